@@ -1,0 +1,49 @@
+#pragma once
+
+#include "measure/parsed.h"
+
+#include <compare>
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace leafwright {
+
+// ISO 4217 code and its minor-unit exponent (2 for USD, 0 for JPY, 3 for KWD).
+struct Currency {
+  char code[4] = "USD";
+  int exponent = 2;
+  friend constexpr bool operator==(const Currency&, const Currency&) = default;
+};
+Parsed<Currency> parse_currency(std::string_view code);
+
+// An amount in minor units. Adding amounts of two currencies is refused where a project is read;
+// arithmetic here asserts nothing and keeps the left side's currency.
+struct Money {
+  std::int64_t minor = 0;
+  Currency currency;
+  friend constexpr bool operator==(const Money&, const Money&) = default;
+  friend Money operator+(Money a, const Money& b) {
+    a.minor += b.minor;
+    return a;
+  }
+  friend Money operator-(Money a, const Money& b) {
+    a.minor -= b.minor;
+    return a;
+  }
+  friend Money operator*(Money a, std::int64_t times) {
+    a.minor *= times;
+    return a;
+  }
+};
+// `12.50`, `12`, `1250.00`; no thousands mark, no more decimals than the currency has.
+Parsed<Money> parse_money(std::string_view text, const Currency& currency);
+std::string money_text(const Money& money); // "$12.50", "€12.50", "12.50 SEK", "¥1,250"; "−$3.00"
+
+// Splits `whole` in proportion to `weights` so that the parts sum to it exactly: the largest
+// remainders get the spare minor units, earlier parts first among equals. All weights >= 0; when all
+// are nil the parts are equal.
+std::vector<Money> share_out(const Money& whole, const std::vector<std::int64_t>& weights);
+
+} // namespace leafwright

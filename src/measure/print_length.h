@@ -1,0 +1,39 @@
+#pragma once
+
+#include "measure/parse_length.h"
+#include "measure/shape.h"
+
+#include <string>
+
+namespace leafwright {
+
+// How a project prints lengths. `step` is the mark that a maker can read off a ruler: 1/16 in
+// (1/8, 1/32, 1/64) or 1 mm (0.5 mm, 0.1 mm).
+struct Printing {
+  Unit unit = Unit::Inch;
+  Length step = inches(0, 1, 16);
+  Length other_step = millimetres(1) / 2; // for the unit beside it
+};
+
+// The multiple of `step` nearest to `a`; halves go away from zero.
+Length nearest(Length a, Length step);
+// Whether `a` is printed exactly at that step.
+bool prints_exactly(Length a, Length step);
+
+// "4 1/4" / "108": the number alone, fractions in lowest terms with a plain slash (the page engine
+// sets them as true fractions); "≈" in front when rounding was needed. "0" for nothing.
+std::string number_text(Length a, const Printing& how);
+// "4 1/4 in" / "108 mm". A no-break space (U+00A0) stands between the parts so that a size never
+// breaks over two lines.
+std::string length_text(Length a, const Printing& how);
+// "4 1/4 × 5 1/2 in", "3 1/4 in square" when both sides print alike and `say_square`.
+std::string size_text(Size a, const Printing& how, bool say_square = false);
+// The same length in the project's other unit, "108 mm" for 4 1/4 in: with ≈ when rounded.
+std::string other_length_text(Length a, const Printing& how);
+std::string other_size_text(Size a, const Printing& how);
+
+// Printed parts must add up to the printed whole. Returns a remark such as
+// "printed parts add up to 5 7/16 in; the whole is 5 1/2 in" or an empty string when they do.
+std::string sum_remark(const Length* parts, std::size_t count, Length whole, const Printing& how);
+
+} // namespace leafwright

@@ -1,0 +1,50 @@
+#pragma once
+
+#include "measure/path.h"
+
+#include <cstdint>
+
+namespace leafwright {
+
+struct Colour {
+  std::uint8_t red = 0, green = 0, blue = 0;
+  friend constexpr bool operator==(Colour, Colour) = default;
+};
+
+// The outline of a piece, a die or a window. Every outline fills the box (Size) it is given.
+struct Shape {
+  enum class Outline {
+    Rectangle,
+    Rounded,   // corners of `radius`
+    Circle,    // the largest in the box, centred
+    Oval,
+    Polygon,   // regular, `count` corners, first at the top, stretched to the box
+    Star,      // `count` points, inner radius = outer x (1 - depth/half the shorter side)
+    Scalloped, // half-round bumps of about `radius`, a whole number of them on each side
+    Banner,    // rectangle with a swallow-tail notch `depth` deep at the bottom
+    Tag,       // rectangle with the two top corners cut off at 45° by `depth`, and a hole of `radius`
+    Free,      // `path` in a box of `path_size`, scaled to fit
+  };
+  enum class Edge { Plain, Stitched }; // stitched: a dashed line 1/16 in inside the edge
+  Outline outline = Outline::Rectangle;
+  Edge edge = Edge::Plain;
+  Length radius{}, depth{};
+  int count = 0;
+  Path path;
+  Size path_size{};
+  friend bool operator==(const Shape&, const Shape&) = default;
+};
+
+// The closed outline with its box's top left corner at the origin; even-odd filling (a tag's hole is a
+// second ring). Curves approximate circles to better than 0.03 % of the radius.
+Path outline_path(const Shape& shape, Size box);
+// Axis-parallel bounding box of a path (control points included only where the curve reaches).
+Rect bounds(const Path& path);
+// Moves a path; turns it clockwise about a point.
+Path moved(Path path, Point by);
+Path turned(const Path& path, Angle angle, Point about);
+Path scaled(const Path& path, double sx, double sy);
+// The outer size of a w x h rectangle turned by `angle`, rounded up to the nanometre.
+Size turned_bounds(Size size, Angle angle);
+
+} // namespace leafwright

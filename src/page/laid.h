@@ -1,0 +1,59 @@
+#pragma once
+
+#include "guide/figure/drawing.h"
+#include "model/finding.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+// A document laid out: pages of drawing items, ready for a pen. Output sees this and nothing above it.
+
+namespace leafwright::page {
+
+// A node of the structure tree, ISO 32000-1 14.7 and 14.8 standard types: Document, Sect, H1..H6, P, L,
+// LI, Lbl, LBody, Table, TR, TH, TD, THead, TBody, Figure, Caption, TOC, TOCI, Link, Span, Note.
+struct Node {
+  std::string type;
+  int parent = -1; // index; the first node is the Document and has none
+  std::string alternative, actual; // Alt, ActualText
+  std::string scope;               // TH: "Column", "Row"
+  int column_span = 1;
+  std::string list_numbering;      // L: "Decimal", "Disc", "None"
+  int page = -1;                   // Figure: page and box of its BBox
+  Rect box;
+};
+
+struct LaidPage {
+  Size size;
+  std::string label;  // "iii", "12"
+  bool scaled = false; // holds something to scale: print scaling must be off
+  std::vector<DrawItem> items; // in reading order
+};
+
+struct Anchor {
+  std::string id;
+  int page = 0;
+  Point at;
+};
+
+struct OutlineEntry {
+  int level = 1;
+  std::string title;
+  int page = 0;
+  Point at;
+};
+
+struct Laid {
+  std::string title, subject, author, language;
+  std::vector<std::string> keywords;
+  std::optional<std::int64_t> created;
+  std::vector<LaidPage> pages;
+  std::vector<Node> nodes; // nodes[0] is the Document; children in the order of their indices
+  std::vector<Anchor> anchors;
+  std::vector<OutlineEntry> outline;
+  Findings findings; // missing glyphs, crowded figures, overfull lines
+};
+
+} // namespace leafwright::page
