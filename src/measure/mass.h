@@ -30,7 +30,8 @@ struct Grammage {
 };
 // Basis weight is the mass in pounds of 500 sheets of the grade's basic size.
 enum class Grade { Cover, Text, Bond, Index };
-Size basic_size(Grade grade); // cover 20 x 26 in, text/book 25 x 38, bond 17 x 22, index 25.5 x 30.5
+Size basic_size(
+    Grade grade); // cover 20 x 26 in, text/book 25 x 38, bond 17 x 22, index 25.5 x 30.5
 Grammage grammage_of(double pounds, Grade grade); // nearest mg/m²
 // `80 lb cover`, `20 lb bond`, `216 gsm`, `216 g/m²`, `216 g/m2`.
 Parsed<Grammage> parse_grammage(std::string_view text);

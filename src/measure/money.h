@@ -42,8 +42,8 @@ Parsed<Money> parse_money(std::string_view text, const Currency& currency);
 std::string money_text(const Money& money); // "$12.50", "€12.50", "12.50 SEK", "¥1,250"; "−$3.00"
 
 // Splits `whole` in proportion to `weights` so that the parts sum to it exactly: the largest
-// remainders get the spare minor units, earlier parts first among equals. All weights >= 0; when all
-// are nil the parts are equal.
+// remainders get the spare minor units, earlier parts first among equals. All weights >= 0; when
+// all are nil the parts are equal.
 std::vector<Money> share_out(const Money& whole, const std::vector<std::int64_t>& weights);
 
 } // namespace leafwright

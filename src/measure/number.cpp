@@ -39,7 +39,8 @@ constexpr bool is_joint(char32_t c) {
   return c == U'-' || c == U'\u2010' || c == U'\u2011' || c == U'\u2013';
 }
 
-// Digits at the cursor; anything above `largest_whole` comes back as largest_whole + 1, however long.
+// Digits at the cursor; anything above `largest_whole` comes back as largest_whole + 1, however
+// long.
 std::int64_t take_digits(TextCursor& cursor) {
   std::int64_t value = 0;
   for (char32_t c = cursor.peek(); is_digit(c); c = cursor.peek()) {
@@ -50,8 +51,8 @@ std::int64_t take_digits(TextCursor& cursor) {
   return value;
 }
 
-// The rest of a run of digits, points, commas, slashes, signs and single blanks: what a reader takes
-// for one number gone wrong, as in "4 1 4" or "1.2.3".
+// The rest of a run of digits, points, commas, slashes, signs and single blanks: what a reader
+// takes for one number gone wrong, as in "4 1 4" or "1.2.3".
 std::size_t end_of_numbers(const TextCursor& from) {
   TextCursor cursor = from;
   std::size_t end = cursor.at();
@@ -70,7 +71,7 @@ std::size_t end_of_numbers(const TextCursor& from) {
 }
 
 class NumberReader {
-public:
+ public:
   NumberReader(TextCursor& cursor, std::string_view expected)
       : cursor_(cursor), expected_(expected), start_(cursor.at()) {}
 
@@ -107,7 +108,7 @@ public:
     return number_;
   }
 
-private:
+ private:
   bool digit_after_next() const {
     TextCursor ahead = cursor_;
     ahead.advance();

@@ -10,8 +10,8 @@ namespace leafwright {
 // The unit that a bare number stands for; a project chooses one.
 enum class Unit { Inch, Millimetre };
 
-// `4 1/4`, `4-1/4`, `4¼`, `17/4`, `4.25`, `108mm`, `10.5 cm`, `5 1/2 in`, `3/8"`. A bare number is in
-// `bare`. Refused: negative lengths, a zero divisor, `4 1 4`, anything above 100 m, exponents, a
+// `4 1/4`, `4-1/4`, `4¼`, `17/4`, `4.25`, `108mm`, `10.5 cm`, `5 1/2 in`, `3/8"`. A bare number is
+// in `bare`. Refused: negative lengths, a zero divisor, `4 1 4`, anything above 100 m, exponents, a
 // decimal comma (the mend says to write a point), mixed units. Decimals are exact to 1 nm; finer
 // digits are refused. Surrounding blanks are allowed.
 Parsed<Length> parse_length(std::string_view text, Unit bare);

@@ -18,8 +18,9 @@ struct Misread {
 };
 
 // Either a value or the reason why there is none.
-template <class T> class Parsed {
-public:
+template <class T>
+class Parsed {
+ public:
   Parsed(T value) : content_(std::move(value)) {}
   Parsed(Misread why) : content_(std::move(why)) {}
 
@@ -29,7 +30,7 @@ public:
   const T& operator*() const { return value(); }
   const Misread& misread() const { return std::get<Misread>(content_); }
 
-private:
+ private:
   std::variant<T, Misread> content_;
 };
 

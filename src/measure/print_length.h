@@ -3,6 +3,7 @@
 #include "measure/parse_length.h"
 #include "measure/shape.h"
 
+#include <cstddef>
 #include <string>
 
 namespace leafwright {

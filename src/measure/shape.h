@@ -29,9 +29,7 @@ struct Rect {
   constexpr Length top() const { return origin.y; }
   constexpr Length right() const { return origin.x + size.width; }
   constexpr Length bottom() const { return origin.y + size.height; }
-  constexpr Point centre() const {
-    return {origin.x + size.width / 2, origin.y + size.height / 2};
-  }
+  constexpr Point centre() const { return {origin.x + size.width / 2, origin.y + size.height / 2}; }
   constexpr bool contains(Rect inner) const {
     return inner.left() >= left() && inner.top() >= top() && inner.right() <= right() &&
            inner.bottom() <= bottom();

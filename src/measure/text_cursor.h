@@ -17,7 +17,7 @@ inline constexpr char32_t not_a_letter = 0x110001; // a byte that is not part of
 // A place in UTF-8 text. Broken bytes are reported as `not_a_letter`, one byte each; no read ever
 // leaves the text.
 class TextCursor {
-public:
+ public:
   explicit TextCursor(std::string_view text) : text_(text) {}
 
   std::size_t at() const { return at_; }
@@ -33,7 +33,7 @@ public:
   // Returns whether there were any.
   bool skip_blanks();
 
-private:
+ private:
   std::string_view text_;
   std::size_t at_ = 0;
 };

@@ -1,0 +1,41 @@
+#pragma once
+
+#include "guide/figure/scene.h"
+#include "model/project.h"
+#include "plan/supply/sheets.h"
+
+// The pictures of a project, as scenes. Every scene carries its alternative text, written from the model.
+
+namespace leafwright::figure {
+
+// A finished card as seen from the front, opened flat, or from the back; or its envelope.
+Scene finished(const Project& project, const Card& card, View view);
+Scene finished_envelope(const Project& project, const Card& card);
+
+// The card at the moment after `card.build[build_index]`, everything before it in place, the new part
+// outlined in the accent and dimensioned (its size, and its distances from the edges). Chooses the
+// view in which the new part is seen. The base's own entry shows it flat with its scores dimensioned.
+Scene step(const Project& project, const Card& card, std::size_t build_index);
+
+// One piece as it is cut: size, score lines, windows, direction of the pattern, stamped images.
+Scene piece(const Project& project, const Card& card, std::size_t piece_index);
+
+// The layers of one view drawn apart along a slant, in order, each with its letter and name.
+Scene exploded(const Project& project, const Card& card, View view);
+
+// Full-size guide with the outlines of all that lies on one view, centre marks and score lines.
+Scene placement_template(const Project& project, const Card& card, View view);
+// Full-size outline of a shaped piece without a die, to trace.
+Scene shape_template(const Project& project, const Card& card, std::size_t piece_index);
+
+// A sheet with its pieces to scale: letters, names, dimension chains, score lines, direction, waste
+// hatched, leftovers labelled with their size.
+Scene sheet(const Project& project, const supply::SheetLayout& layout);
+
+// A stamped image in its inks at true size, for the key.
+Scene stamped_image(const Project& project, int set, int image, const std::vector<int>& inks);
+
+// A bar of 2 in or 50 mm with ticks; fixed scale 1.
+Scene scale_bar(const Project& project);
+
+} // namespace leafwright::figure

@@ -1,0 +1,131 @@
+#include "measure/print_length.h"
+
+#include <fmt/format.h>
+
+#include <cstdint>
+#include <numeric>
+
+namespace leafwright {
+namespace {
+
+constexpr std::string_view no_break_space = "\u00A0";
+constexpr std::string_view about = "≈";
+
+std::string_view unit_name(Unit unit) { return unit == Unit::Inch ? "in" : "mm"; }
+
+// `whole` and millionths of it, without trailing zeros: 107.95
+std::string decimal_text(std::int64_t millionths) {
+  const std::int64_t whole = millionths / 1'000'000;
+  std::string decimals = fmt::format("{:06}", millionths % 1'000'000);
+  while (!decimals.empty() && decimals.back() == '0') decimals.pop_back();
+  return decimals.empty() ? fmt::format("{}", whole) : fmt::format("{}.{}", whole, decimals);
+}
+
+struct Printed {
+  std::string digits; // without sign and ≈
+  bool exact = true;
+};
+
+// Halves to 64ths as a fraction; other steps, such as 1/10 in, as decimals of an inch.
+Printed inch_digits(std::int64_t nm) {
+  const std::int64_t whole = nm / nm_per_inch;
+  const std::int64_t rest = nm % nm_per_inch;
+  if (rest == 0) return {fmt::format("{}", whole)};
+  const std::int64_t common = std::gcd(rest, nm_per_inch);
+  const std::int64_t numerator = rest / common;
+  const std::int64_t denominator = nm_per_inch / common;
+  const bool on_a_ruler = denominator <= 64 && (denominator & (denominator - 1)) == 0;
+  if (on_a_ruler) {
+    if (whole == 0) return {fmt::format("{}/{}", numerator, denominator)};
+    return {fmt::format("{}{}{}/{}", whole, no_break_space, numerator, denominator)};
+  }
+  // Thousandths of an inch, the finest a caliper shows, unless five decimals are exact.
+  constexpr std::int64_t nm_per_hundred_thousandth = nm_per_inch / 100'000;
+  if (rest % nm_per_hundred_thousandth == 0) {
+    return {decimal_text(whole * 1'000'000 + rest / nm_per_hundred_thousandth * 10)};
+  }
+  constexpr std::int64_t nm_per_thousandth = nm_per_inch / 1000;
+  const std::int64_t thousandths = (rest + nm_per_thousandth / 2) / nm_per_thousandth;
+  return {decimal_text(whole * 1'000'000 + thousandths * 1000), false};
+}
+
+Printed digits_of(Length a, Unit unit) {
+  const Length size = absolute(a);
+  if (unit == Unit::Inch) return inch_digits(size.nm);
+  return {decimal_text(size.nm)}; // a nanometre is a millionth of a millimetre
+}
+
+struct Rounded {
+  std::string number; // with a minus sign where needed, without ≈
+  bool exact = true;
+};
+
+Rounded rounded(Length a, Unit unit, Length step) {
+  const Length shown = nearest(a, step);
+  const Printed printed = digits_of(shown, unit);
+  return {(shown.nm < 0 ? "−" : "") + printed.digits, printed.exact && shown == a};
+}
+
+std::string marked(const Rounded& one) {
+  return one.exact ? one.number : std::string(about) + one.number;
+}
+
+std::string length_in(Length a, Unit unit, Length step) {
+  return fmt::format("{}{}{}", marked(rounded(a, unit, step)), no_break_space, unit_name(unit));
+}
+
+std::string size_in(Size a, Unit unit, Length step, bool say_square) {
+  const Rounded width = rounded(a.width, unit, step);
+  const Rounded height = rounded(a.height, unit, step);
+  if (say_square && width.number == height.number) {
+    const Rounded side{width.number, width.exact && height.exact};
+    return fmt::format("{0}{1}{2}{1}square", marked(side), no_break_space, unit_name(unit));
+  }
+  // One ≈ in front stands for the whole size.
+  const bool both = !width.exact && !height.exact;
+  return fmt::format("{0}{1}×{1}{2}{1}{3}", marked(width), no_break_space,
+                     both ? height.number : marked(height), unit_name(unit));
+}
+
+Unit other(Unit unit) { return unit == Unit::Inch ? Unit::Millimetre : Unit::Inch; }
+
+} // namespace
+
+Length nearest(Length a, Length step) {
+  if (step.nm <= 0) return a;
+  const std::int64_t whole_steps = a.nm / step.nm;
+  const std::int64_t rest = a.nm % step.nm; // has the sign of a
+  const std::int64_t size = rest < 0 ? -rest : rest;
+  const std::int64_t away = size >= step.nm - size ? (a.nm < 0 ? -1 : 1) : 0;
+  return step * (whole_steps + away);
+}
+
+bool prints_exactly(Length a, Length step) { return nearest(a, step) == a; }
+
+std::string number_text(Length a, const Printing& how) {
+  return marked(rounded(a, how.unit, how.step));
+}
+
+std::string length_text(Length a, const Printing& how) { return length_in(a, how.unit, how.step); }
+
+std::string size_text(Size a, const Printing& how, bool say_square) {
+  return size_in(a, how.unit, how.step, say_square);
+}
+
+std::string other_length_text(Length a, const Printing& how) {
+  return length_in(a, other(how.unit), how.other_step);
+}
+
+std::string other_size_text(Size a, const Printing& how) {
+  return size_in(a, other(how.unit), how.other_step, false);
+}
+
+std::string sum_remark(const Length* parts, std::size_t count, Length whole, const Printing& how) {
+  Length sum;
+  for (std::size_t i = 0; i < count; ++i) sum += nearest(parts[i], how.step);
+  if (sum == nearest(whole, how.step)) return {};
+  return fmt::format("printed parts add up to {}; the whole is {}", length_text(sum, how),
+                     length_text(whole, how));
+}
+
+} // namespace leafwright

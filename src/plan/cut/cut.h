@@ -1,0 +1,163 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <stop_token>
+#include <string>
+#include <vector>
+
+/// Straight-cut (guillotine) planning: which sheets to buy and how to cut them, with a proven bound.
+///
+/// Every length is an integer in one unit of the caller's choice (a job from the project uses
+/// nanometres); the planner divides by the greatest common divisor itself. The mathematics and its
+/// sources are told in README.md of this folder.
+namespace leafwright::cut {
+
+using Length = std::int64_t;
+
+/// One size of piece and how many of it are wanted.
+struct PieceType {
+  std::string id;
+  Length width = 0;
+  Length height = 0;
+  std::int64_t copies = 1;
+  bool may_turn = true; ///< false when a pattern direction or grain fixes it
+};
+
+/// One size of sheet (or offcut in hand). Price in any integer money unit; an offcut costs 0.
+struct SheetType {
+  std::string id;
+  Length width = 0;
+  Length height = 0;
+  std::int64_t price = 1;
+  std::optional<std::int64_t> limit; ///< how many there are; absent: as many as needed
+  bool pieces_may_turn = true;       ///< false: directed stock, no piece is turned on it
+};
+
+/// Edges of every sheet that are cut away before anything else (0: the edge is good).
+struct Trim {
+  Length left = 0, right = 0, bottom = 0, top = 0;
+};
+
+struct Rules {
+  Length blade = 0; ///< width lost at every cut
+  Trim trim;
+  /// No cut lies nearer than this to either edge of the part it cuts (a trimmer cannot hold less).
+  Length smallest_strip = 0;
+  /// How many cutting directions in turn, trimming cuts included; 0: free.
+  int stages = 0;
+};
+
+struct Job {
+  std::vector<PieceType> pieces;
+  std::vector<SheetType> sheets;
+  Rules rules;
+};
+
+struct Progress {
+  double seconds = 0;
+  std::int64_t best_cost = -1; ///< of the best plan so far, -1: none yet
+  std::int64_t bound_cost = 0;
+  const char* doing = "";
+};
+
+/// How long to try. `work` counts the planner's own steps, so that a plan that ends by it is the same
+/// on every machine; `seconds` is the emergency brake.
+struct Effort {
+  double seconds = 10;
+  std::int64_t work = 40'000'000'000;
+  int threads = 1;
+  std::stop_token stop;
+  std::function<void(const Progress&)> progress;
+};
+
+/// Upright: the cut runs from bottom to top and parts left from right. Level: parts below from above.
+enum class Direction { Upright, Level };
+
+enum class PartKind {
+  Cut,      ///< is cut once more; `first` lies left of (below) the blade, `second` right (above)
+  Piece,    ///< finished
+  Leftover, ///< not used
+};
+
+/// A rectangle of the sheet. x to the right and y upwards from the sheet's lower left corner.
+struct Part {
+  PartKind kind = PartKind::Leftover;
+  Length x = 0, y = 0, width = 0, height = 0;
+  // kind Cut:
+  Direction direction = Direction::Upright;
+  Length position = 0; ///< from the part's left (lower) edge to the near side of the blade
+  int first = -1;      ///< index into Pattern::parts
+  int second = -1;     ///< -1: the blade took all the rest
+  // kind Piece:
+  int piece = -1; ///< index into Job::pieces
+  bool turned = false;
+};
+
+/// One way of cutting a sheet. parts[0] is the whole sheet, margins included; children follow parents.
+struct Pattern {
+  std::int64_t count = 0; ///< sheets cut this way
+  int sheet = -1;         ///< index into Job::sheets
+  std::vector<Part> parts;
+};
+
+enum class FindingKind {
+  PieceFitsNoSheet, ///< piece names it; needs_* is the smallest sheet that would do
+  TooFewSheets,     ///< limits leave pieces uncut; missing = sheets of `sheet` that would be enough
+  BadNumber,        ///< a size, count or price out of range
+};
+
+struct Finding {
+  FindingKind kind = FindingKind::BadNumber;
+  int piece = -1;
+  int sheet = -1;
+  Length needs_width = 0, needs_height = 0;
+  std::int64_t missing = 0;
+  std::string words; ///< in the job's own unit
+};
+
+struct Statistics {
+  double seconds = 0;
+  std::int64_t work = 0;
+  double relaxation = 0; ///< value of the linear relaxation, when it was solved
+  int pricings = 0;
+  int exact_pricings = 0;
+  int columns = 0;
+  int dives = 0;
+  int programmes = 0;
+  std::int64_t enumerated = 0;
+  std::int64_t moves = 0; ///< of the local search
+};
+
+enum class StoppedBy { Nothing, Work, Time, Caller };
+
+struct Plan {
+  std::vector<Pattern> patterns; ///< most sheets first; empty when findings forbid a plan
+  std::int64_t sheets = 0;
+  std::int64_t cost = 0;
+  /// No straight-cut plan that keeps the rules costs (uses) less. bound_sheets only where every sheet
+  /// has the same price, else 0.
+  std::int64_t bound_cost = 0;
+  std::int64_t bound_sheets = 0;
+  bool proven = false; ///< the plan meets the bound
+  std::string words;   ///< "12 sheets; no straight-cut plan can use fewer than 12"
+  StoppedBy stopped = StoppedBy::Nothing;
+  std::vector<Finding> findings;
+  Statistics statistics;
+};
+
+/// Fewest sheets (or least cost); then the largest offcut in one piece; then few patterns and few
+/// different fence settings. Copies beyond those wanted are never placed.
+Plan plan(const Job& job, const Effort& effort = {});
+
+/// The same for one kit: few pieces, an answer at once, patterns that are pleasant to cut.
+Plan plan_kit(const Job& job);
+
+/// The largest leftover in one piece over all patterns: its area, 0 when none.
+Length largest_offcut(const Plan& plan);
+
+/// How many different (direction, position) pairs a person sets the fence to, pattern by pattern.
+int fence_settings(const Pattern& pattern);
+
+} // namespace leafwright::cut

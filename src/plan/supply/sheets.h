@@ -1,0 +1,67 @@
+#pragma once
+
+#include "model/project.h"
+#include "plan/cut/cut.h"
+
+#include <string>
+#include <vector>
+
+// From the pieces of a kit to sheets: the cut list, and how each stock's pieces lie on its sheets.
+
+namespace leafwright::supply {
+
+struct PieceRef {
+  int card = -1, piece = -1;
+  friend constexpr bool operator==(PieceRef, PieceRef) = default;
+};
+
+// One line of the cut list.
+struct CutLine {
+  PieceRef piece;
+  std::string letter;
+  int stock = -1;
+  Size rectangle;      // what is cut with the trimmer (Piece::cut_from)
+  bool may_turn = true; // false when the pattern has a top or the grain must run one way
+  int per_card = 1;
+  int per_set = 1;     // one of each card
+  int per_kit = 1;     // run.of_each of each card
+};
+std::vector<CutLine> cut_list(const Project& project);
+
+// Where a piece lies on a sheet; a leftover has no line.
+struct Placed {
+  int line = -1; // index into the cut list
+  Rect box;      // on the sheet
+  bool turned = false;
+};
+struct SheetLayout {
+  int stock = -1, offer = -1; // which sheet of the stock
+  Size sheet;
+  int times = 1;              // sheets cut alike
+  std::vector<Placed> pieces;
+  std::vector<Rect> leftovers; // disjoint; large enough to keep first
+  struct Move { // one pass of the blade, in order
+    int number = 1;
+    bool across = false;  // the cut runs along the width (horizontal) of what is being cut
+    Rect from;            // the part of the sheet that is under the blade
+    Length at{};          // distance from its left (or top) edge = setting of the fence
+    std::vector<int> gives; // indices into `pieces` finished by it
+  };
+  std::vector<Move> moves;
+};
+struct StockSheets {
+  int stock = -1;
+  int sheets = 0; // all layouts together
+  int at_least = 0; // proven lower bound
+  Area used{}, waste{};
+  std::vector<SheetLayout> layouts;
+};
+struct KitSheets {
+  std::vector<CutLine> lines;
+  std::vector<StockSheets> stocks; // in the order of Project::stocks, only those used
+  Findings findings;               // a piece that fits on no sheet ...
+};
+// Lays out `kits` kits (1 for the tutorial's own diagrams) with straight cuts.
+KitSheets sheets_for(const Project& project, int kits = 1);
+
+} // namespace leafwright::supply
