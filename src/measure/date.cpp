@@ -84,6 +84,7 @@ Parsed<StatedDate> parse_date(std::string_view text) {
                                 "nothing may follow the date; a weekday stands before it");
   }
 
+  if (*year < 1900) return refuse("check the year; this one is long past");
   const std::chrono::year_month ym{std::chrono::year(*year),
                                    std::chrono::month(static_cast<unsigned>(*month))};
   if (!ym.month().ok()) return refuse("months run from 01 to 12");

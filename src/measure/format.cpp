@@ -5,8 +5,6 @@
 namespace leafwright {
 namespace {
 
-// Multiples of 1/64 in read better as inches even in a metric project's finding when they are not
-// whole hundredths of a millimetre too.
 Printing exact_printing(bool inch) {
   Printing how;
   how.unit = inch ? Unit::Inch : Unit::Millimetre;

@@ -18,6 +18,12 @@ using detail::TextCursor;
 constexpr std::string_view a_currency = "a currency code of ISO 4217, such as USD, EUR or GBP";
 constexpr std::int64_t largest_minor = 10'000'000'000'000; // sums of a million of them fit
 
+// At most three letters, whatever the array holds.
+std::string_view code_of(const Currency& currency) {
+  const std::string_view all(currency.code, 3);
+  return all.substr(0, all.find('\0'));
+}
+
 std::int64_t power_of_ten(int exponent) {
   std::int64_t result = 1;
   for (int i = 0; i < exponent; ++i) result *= 10;
@@ -80,7 +86,7 @@ Parsed<Currency> parse_currency(std::string_view code) {
 }
 
 Parsed<Money> parse_money(std::string_view text, const Currency& currency) {
-  const std::string_view code(currency.code);
+  const std::string_view code = code_of(currency);
   const std::string expected =
       currency.exponent == 0
           ? fmt::format("an amount in {} such as 1250", code)
@@ -103,7 +109,7 @@ Parsed<Money> parse_money(std::string_view text, const Currency& currency) {
   const std::size_t to = from + number.value().length;
   const std::string_view written = text.substr(from, to - from);
   const std::size_t point = written.find('.');
-  if (!number.value().decimal && number.value().denominator != 1) {
+  if (written.find_first_not_of("0123456789.") != std::string_view::npos) {
     return detail::misread(text, from, to, expected, "write an amount with a decimal point");
   }
   const std::size_t places = point == std::string_view::npos ? 0 : written.size() - point - 1;
@@ -141,7 +147,7 @@ std::string money_text(const Money& money) {
   std::string number = grouped(size / unit);
   if (exponent > 0) number += fmt::format(".{:0{}}", size % unit, exponent);
   const std::string_view sign = negative ? "−" : "";
-  const std::string_view code(money.currency.code);
+  const std::string_view code = code_of(money.currency);
   const std::string_view symbol = currency_symbol(code);
   return symbol.empty() ? fmt::format("{}{}\u00A0{}", sign, number, code)
                         : fmt::format("{}{}{}", sign, symbol, number);

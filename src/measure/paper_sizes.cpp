@@ -65,10 +65,9 @@ constexpr std::array envelopes = {
     mm("C6", 114, 162, iso_269),          mm("C7/C6", 81, 162, iso_269),
     mm("C7", 81, 114, iso_269),           mm("DL", 110, 220, iso_269),
     mm("B4", 250, 353, iso_269),          mm("B5", 176, 250, iso_269),
-    mm("B6", 125, 176, iso_269),          mm("B6/C4", 125, 324, iso_269),
-    mm("E4", 280, 400, iso_269),          eighths("square-5", 42, 42, craft),
-    eighths("square-6", 50, 50, craft),   mm("square-140", 140, 140, craft),
-    mm("square-155", 155, 155, craft),
+    mm("B6", 125, 176, iso_269),          mm("E4", 280, 400, iso_269),
+    eighths("square-5", 42, 42, craft),   eighths("square-6", 50, 50, craft),
+    mm("square-140", 140, 140, craft),    mm("square-155", 155, 155, craft),
 };
 
 } // namespace

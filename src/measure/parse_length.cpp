@@ -3,7 +3,9 @@
 #include "measure/number.h"
 #include "measure/text_cursor.h"
 
+#include <algorithm>
 #include <array>
+#include <initializer_list>
 #include <optional>
 #include <string>
 
@@ -89,16 +91,27 @@ std::optional<WrittenUnit> take_unit(TextCursor& cursor, bool in_size) {
 }
 
 // What to say about text that stands where a unit might.
-std::string unit_mend(std::string_view rest) {
-  using detail::starts_ignoring_case;
-  if (rest.starts_with('\'') || rest.starts_with("′") || rest.starts_with("’") ||
-      starts_ignoring_case(rest, "ft") || starts_ignoring_case(rest, "f")) {
+std::string unit_mend(const TextCursor& cursor) {
+  const std::string_view rest = cursor.rest();
+  const std::string_view word = rest.substr(0, detail::end_of_word(rest, 0));
+  const auto is_one_of = [&](std::initializer_list<std::string_view> names) {
+    return std::any_of(names.begin(), names.end(), [&](std::string_view name) {
+      return detail::same_ignoring_case(word, name);
+    });
+  };
+  if (word.starts_with('\'') || word.starts_with("′") || word.starts_with("’") ||
+      is_one_of({"ft", "ft.", "foot", "feet"})) {
     return "write feet as inches: a foot is 12 in";
   }
-  if (starts_ignoring_case(rest, "pt") || starts_ignoring_case(rest, "po")) {
-    return "points are for type; give lengths in in, mm or cm";
+  if (is_one_of({"m", "metre", "metres", "meter", "meters"})) {
+    return "write metres as centimetres: a metre is 100 cm";
   }
-  if (starts_ignoring_case(rest, "m")) return "write metres as centimetres: a metre is 100 cm";
+  if (is_one_of({"pt", "point", "points", "px"})) {
+    return "points and pixels are for screens and type; measure in in, mm or cm";
+  }
+  if (detail::is_minus(cursor.peek()) || word.starts_with('+')) {
+    return "give one measure; a range or a sum cannot stand here";
+  }
   return "the unit may be in, mm or cm, or be left away; nothing may follow it";
 }
 
@@ -148,7 +161,7 @@ class LengthReader {
       return detail::misread(cursor_.text(), from, cursor_.text().size(), expected_,
                              "give one measure in one unit");
     }
-    return detail::misread_word(cursor_.text(), from, expected_, unit_mend(cursor_.rest()));
+    return detail::misread_word(cursor_.text(), from, expected_, unit_mend(cursor_));
   }
 
   Parsed<Length> length_of(const Side& side, WrittenUnit unit) const {

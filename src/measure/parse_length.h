@@ -19,7 +19,8 @@ Parsed<Length> parse_length(std::string_view text, Unit bare);
 // The same, and a leading minus sign is allowed (offsets).
 Parsed<Length> parse_offset(std::string_view text, Unit bare);
 
-// `W x H` or `W × H`; one unit at the end serves both (`4 1/4 x 5 1/2 in`, `105 x 148 mm`).
+// `W x H` or `W × H`; one unit at the end serves both (`4 1/4 x 5 1/2 in`, `105 x 148 mm`). Both
+// sides must be more than 0.
 Parsed<Size> parse_size(std::string_view text, Unit bare);
 
 // `90`, `-7.5`, `12.5deg`, `45°`: clockwise degrees, at most a full turn either way.

@@ -89,6 +89,17 @@ std::string size_in(Size a, Unit unit, Length step, bool say_square) {
 
 Unit other(Unit unit) { return unit == Unit::Inch ? Unit::Millimetre : Unit::Inch; }
 
+// A step of half a millimetre cannot be read off an inch ruler, nor 1/16 in off a metric one.
+Length other_step(const Printing& how) {
+  const std::int64_t step = how.other_step.nm;
+  if (how.unit == Unit::Millimetre) {
+    const bool on_a_ruler = step > 0 && nm_per_inch % step == 0;
+    return on_a_ruler ? how.other_step : inches(0, 1, 16);
+  }
+  const bool on_a_ruler = step > 0 && (nm_per_mm % step == 0 || step % nm_per_mm == 0);
+  return on_a_ruler ? how.other_step : millimetres(1) / 2;
+}
+
 } // namespace
 
 Length nearest(Length a, Length step) {
@@ -113,11 +124,11 @@ std::string size_text(Size a, const Printing& how, bool say_square) {
 }
 
 std::string other_length_text(Length a, const Printing& how) {
-  return length_in(a, other(how.unit), how.other_step);
+  return length_in(a, other(how.unit), other_step(how));
 }
 
 std::string other_size_text(Size a, const Printing& how) {
-  return size_in(a, other(how.unit), how.other_step, false);
+  return size_in(a, other(how.unit), other_step(how), false);
 }
 
 std::string sum_remark(const Length* parts, std::size_t count, Length whole, const Printing& how) {

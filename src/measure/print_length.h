@@ -13,7 +13,9 @@ namespace leafwright {
 struct Printing {
   Unit unit = Unit::Inch;
   Length step = inches(0, 1, 16);
-  Length other_step = millimetres(1) / 2; // for the unit beside it
+  // For the unit beside it. One that is no mark of that unit's ruler (a part of an inch; a part or
+  // a multiple of 1 mm) gives way to 1/16 in or 0.5 mm.
+  Length other_step = millimetres(1) / 2;
 };
 
 // The multiple of `step` nearest to `a`; halves go away from zero.
