@@ -1,0 +1,80 @@
+#pragma once
+
+#include "model/project.h"
+
+#include <cstdint>
+#include <string_view>
+#include <vector>
+
+// What a card, a set or a kit takes: computed from the cards, never typed twice.
+
+namespace leafwright::supply {
+
+struct KitSheets;
+
+// The order in which the trade lists supplies.
+enum class Group {
+  Cardstock,
+  Patterned,
+  RibbonAndEmbellishments,
+  StampsDiesInks,
+  AdhesivesAndTools,
+  Envelopes
+};
+std::string_view group_words(Group group);            // "Ribbon and embellishments"
+Group group_of(const Project& project, ItemRef item); // vellum and clear sheets count as cardstock
+
+// How much of one thing is taken. Which of the fields are filled depends on the kind of thing:
+//   Stock          count rectangles cut, their area, parts by size; sheets after add_sheets()
+//   Ribbon         count cuts, length of all, parts by length
+//   Embellishment, Envelope   count
+//   Adhesive       length (tape), count (foam squares, dots), mass (glue) or area (sheets)
+//   Die            count of times it cuts
+//   StampSet       count of impressions, parts by image
+//   Ink            count of times something is inked
+//   Tool           count 0: it is there to be used
+struct Need {
+  ItemRef item;
+  Group group = Group::Cardstock;
+  bool consumed = true; // used up; otherwise owned and used
+  std::int64_t count = 0;
+  Area area{};
+  Length length{};
+  Mass mass{};
+  std::int64_t sheets = 0;
+  std::vector<int> cards; // which cards take it, ascending
+  struct Part {
+    Size size{};     // Stock: width and height as held, pattern upright
+    Length length{}; // Ribbon: one cut
+    int image = -1;  // StampSet: index into its images
+    std::int64_t count = 0;
+    friend bool operator==(const Part&, const Part&) = default;
+  };
+  std::vector<Part> parts; // largest first; images in the order of their set
+  friend bool operator==(const Need&, const Need&) = default;
+};
+
+// Group after group, each in the order of the project's own lists.
+using Needs = std::vector<Need>;
+
+Needs needs_of(const Project& project, int card); // one card
+Needs needs_of_set(const Project& project);       // one of each card
+// `kits` kits: run.of_each of each card in every one.
+Needs needs_of_kit(const Project& project, int kits = 1);
+
+// Fills Need::sheets of every stock from a layout of the same cards.
+void add_sheets(Needs& needs, const KitSheets& layout);
+
+// The need of one item, or nullptr.
+const Need* find(const Needs& needs, ItemRef item);
+
+// What the consumed things weigh. Paper by area and grammage, ribbon and tape by their share of a
+// spool, glue as it is used, the rest piece by piece.
+struct KitMass {
+  Mass known{};
+  std::vector<ItemRef> unknown; // no mass or grammage is given for these
+  bool estimated = false;       // an envelope's mass was worked out from its grammage
+};
+KitMass mass_of_needs(const Project& project, const Needs& needs);
+
+} // namespace leafwright::supply
