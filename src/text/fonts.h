@@ -1,6 +1,7 @@
 #pragma once
 
 #include "measure/parsed.h"
+#include "measure/path.h"
 #include "measure/shape.h"
 
 #include <cstdint>
@@ -10,8 +11,8 @@
 #include <string_view>
 #include <vector>
 
-// Fonts and shaping: the one place that knows HarfBuzz. Lower than guide, page and output, which all
-// measure or draw the same shaped text.
+// Fonts and shaping: the one place that knows HarfBuzz. Lower than guide, page and output, which
+// all measure or draw the same shaped text.
 
 namespace leafwright::text {
 
@@ -20,9 +21,9 @@ enum class Role { Text, TextBold, TextItalic, TextBoldItalic, Display, DisplayIt
 
 struct Glyph {
   std::uint32_t id = 0;
-  std::int32_t advance = 0;          // shaped advance in font units, kerning included
+  std::int32_t advance = 0;                // shaped advance in font units, kerning included
   std::int32_t x_offset = 0, y_offset = 0; // font units, y up
-  std::uint32_t cluster = 0;         // byte offset in Shaped::text of the first character it stands for
+  std::uint32_t cluster = 0; // byte offset in Shaped::text of the first character it stands for
 };
 
 // One run of text in one face and size, left to right. `text` is what it says (for copying out).
@@ -36,7 +37,7 @@ struct Shaped {
 
 struct Features {
   bool fractions = true; // `frac` over digits/digits only
-  bool tabular = false;  // `tnum`
+  bool tabular = false;  // `tnum`; `pnum` when not
   bool small_caps = false;
   bool kerning = true, ligatures = true;
 };
@@ -50,10 +51,11 @@ struct MissingGlyph {
   std::string face; // file name of the font
 };
 
-// The faces of one document. Move-only. Shaping results are remembered by (face, features, text), so
-// shaping the same word twice costs a look-up.
+// The faces of one document. Move-only. Shaping results are remembered by (face, features, text),
+// so shaping the same word twice costs a look-up; hence not for two threads at once. A face index
+// that `add` did not return is read as face 0.
 class Fonts {
-public:
+ public:
   Fonts();
   Fonts(Fonts&&) noexcept;
   Fonts& operator=(Fonts&&) noexcept;
@@ -77,10 +79,14 @@ public:
   std::vector<MissingGlyph> missing() const;
   // Unshaped advance in font units (hmtx), for the TJ operator's adjustments and the W array.
   int plain_advance(int face, std::uint32_t glyph) const;
-  // A glyph's outline in font units, y up, as a closed path scaled to `size` with y down.
-  // (used where text must become shapes: masks and templates)
+  // A glyph's outline at `size`, its origin at (0, 0) and y down, closed; empty for a space. Used
+  // where text must become shapes: masks and templates.
+  Path outline(int face, std::uint32_t glyph, Length size) const;
+  // The language of the text (BCP 47, "en-US"), for letters that look different in some languages.
+  // English until it is set.
+  void set_language(std::string_view language);
 
-private:
+ private:
   struct Inside;
   std::unique_ptr<Inside> inside_;
 };
@@ -89,6 +95,7 @@ private:
 Parsed<Fonts> standard_fonts(const std::string& folder);
 
 // The part of a font that a document uses: same glyph ids, nothing else. For embedding.
+// Empty when the font is too damaged for it.
 std::string subset(const Fonts& fonts, int face, std::span<const std::uint32_t> glyphs);
 
 } // namespace leafwright::text
