@@ -7,7 +7,8 @@
 #include <string>
 #include <vector>
 
-/// Straight-cut (guillotine) planning: which sheets to buy and how to cut them, with a proven bound.
+/// Straight-cut (guillotine) planning: which sheets to buy and how to cut them, with a proven
+/// bound.
 ///
 /// Every length is an integer in one unit of the caller's choice (a job from the project uses
 /// nanometres); the planner divides by the greatest common divisor itself. The mathematics and its
@@ -62,8 +63,8 @@ struct Progress {
   const char* doing = "";
 };
 
-/// How long to try. `work` counts the planner's own steps, so that a plan that ends by it is the same
-/// on every machine; `seconds` is the emergency brake.
+/// How long to try. `work` counts the planner's own steps, so that a plan that ends by it is the
+/// same on every machine; `seconds` is the emergency brake.
 struct Effort {
   double seconds = 10;
   std::int64_t work = 40'000'000'000;
@@ -72,7 +73,8 @@ struct Effort {
   std::function<void(const Progress&)> progress;
 };
 
-/// Upright: the cut runs from bottom to top and parts left from right. Level: parts below from above.
+/// Upright: the cut runs from bottom to top and parts left from right. Level: parts below from
+/// above.
 enum class Direction { Upright, Level };
 
 enum class PartKind {
@@ -95,7 +97,8 @@ struct Part {
   bool turned = false;
 };
 
-/// One way of cutting a sheet. parts[0] is the whole sheet, margins included; children follow parents.
+/// One way of cutting a sheet. parts[0] is the whole sheet, margins included; children follow
+/// parents.
 struct Pattern {
   std::int64_t count = 0; ///< sheets cut this way
   int sheet = -1;         ///< index into Job::sheets
@@ -136,8 +139,8 @@ struct Plan {
   std::vector<Pattern> patterns; ///< most sheets first; empty when findings forbid a plan
   std::int64_t sheets = 0;
   std::int64_t cost = 0;
-  /// No straight-cut plan that keeps the rules costs (uses) less. bound_sheets only where every sheet
-  /// has the same price, else 0.
+  /// No straight-cut plan that keeps the rules costs (uses) less. bound_sheets only where every
+  /// sheet has the same price, else 0.
   std::int64_t bound_cost = 0;
   std::int64_t bound_sheets = 0;
   bool proven = false; ///< the plan meets the bound

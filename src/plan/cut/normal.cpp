@@ -55,8 +55,8 @@ void check_numbers(const Job& job, std::vector<Finding>& findings) {
     }
   }
   const Rules& r = job.rules;
-  for (Length value : {r.blade, r.smallest_strip, r.trim.left, r.trim.right, r.trim.bottom,
-                       r.trim.top}) {
+  for (Length value :
+       {r.blade, r.smallest_strip, r.trim.left, r.trim.right, r.trim.bottom, r.trim.top}) {
     if (!in_range(value, 0)) {
       bad(-1, -1, "blade, margins and smallest strip must not be negative");
       break;
@@ -73,10 +73,9 @@ struct Usable {
 Length margin(Length trim, Length blade) { return trim > 0 ? std::max(trim, blade) : 0; }
 
 Usable usable(const SheetType& sheet, const Rules& rules) {
-  return {sheet.width - margin(rules.trim.left, rules.blade) -
-              margin(rules.trim.right, rules.blade),
-          sheet.height - margin(rules.trim.bottom, rules.blade) -
-              margin(rules.trim.top, rules.blade)};
+  return {
+      sheet.width - margin(rules.trim.left, rules.blade) - margin(rules.trim.right, rules.blade),
+      sheet.height - margin(rules.trim.bottom, rules.blade) - margin(rules.trim.top, rules.blade)};
 }
 
 bool rest_allowed(Length rest, Length blade, Length strip) {
@@ -107,10 +106,8 @@ void find_misfits(const Job& job, std::vector<Finding>& findings) {
     Finding finding;
     finding.kind = FindingKind::PieceFitsNoSheet;
     finding.piece = static_cast<int>(i);
-    finding.needs_width =
-        p.width + margin(r.trim.left, r.blade) + margin(r.trim.right, r.blade);
-    finding.needs_height =
-        p.height + margin(r.trim.bottom, r.blade) + margin(r.trim.top, r.blade);
+    finding.needs_width = p.width + margin(r.trim.left, r.blade) + margin(r.trim.right, r.blade);
+    finding.needs_height = p.height + margin(r.trim.bottom, r.blade) + margin(r.trim.top, r.blade);
     finding.words = fmt::format(
         "piece {} ({} x {}) fits on no sheet{}; the smallest sheet that would do is {} x {}", p.id,
         p.width, p.height, turnable ? ", turned or not" : "", finding.needs_width,
@@ -185,8 +182,8 @@ Normal normalise(const Job& job) {
   n.unit_y = g.y;
   n.blade = k;
   n.stages = job.rules.stages;
-  n.strip = static_cast<int>((job.rules.smallest_strip + std::min(g.x, g.y) - 1) /
-                             std::min(g.x, g.y));
+  n.strip =
+      static_cast<int>((job.rules.smallest_strip + std::min(g.x, g.y) - 1) / std::min(g.x, g.y));
 
   std::map<std::tuple<Length, Length, bool>, std::size_t> seen;
   for (std::size_t i = 0; i < job.pieces.size(); ++i) {

@@ -11,9 +11,9 @@
 namespace leafwright::cut {
 
 struct Type {
-  int width = 0, height = 0;               ///< small units, blade included
-  Length real_width = 0, real_height = 0;  ///< the job's unit, blade included
-  bool may_turn = false;                   ///< and it would make a difference
+  int width = 0, height = 0;              ///< small units, blade included
+  Length real_width = 0, real_height = 0; ///< the job's unit, blade included
+  bool may_turn = false;                  ///< and it would make a difference
   std::int64_t demand = 0;
   std::vector<std::pair<int, std::int64_t>> pieces; ///< (index in Job::pieces, copies)
 };

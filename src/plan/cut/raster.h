@@ -13,9 +13,9 @@ namespace leafwright::cut {
 
 enum class Axis { X, Y };
 
-/// Ascending, first 0. `wanted[type]` bounds the copies of each type; a type with `used[type]` false
-/// is left out. At most `most_points` (0: no limit): then evenly thinned, which keeps plans valid but
-/// loses exactness; `thinned` tells.
+/// Ascending, first 0. `wanted[type]` bounds the copies of each type; a type with `used[type]`
+/// false is left out. At most `most_points` (0: no limit): then evenly thinned, which keeps plans
+/// valid but loses exactness; `thinned` tells.
 struct Raster {
   std::vector<int> points;
   std::vector<int> below; ///< below[v] = index of the last point <= v, for v = 0..extent

@@ -15,9 +15,9 @@ enum class Join : std::uint8_t { Leaf, Beside, Above };
 
 struct SliceNode {
   Join join = Join::Leaf;
-  bool turned = false; ///< leaf
-  int type = -1;       ///< leaf
-  int a = -1, b = -1;  ///< joined subtrees, indices below this node's own
+  bool turned = false;       ///< leaf
+  int type = -1;             ///< leaf
+  int a = -1, b = -1;        ///< joined subtrees, indices below this node's own
   int width = 0, height = 0; ///< smallest box
 };
 

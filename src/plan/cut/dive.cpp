@@ -1,0 +1,112 @@
+#include "plan/cut/dive.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace leafwright::cut {
+
+namespace {
+
+struct State {
+  std::vector<std::int64_t> left;
+  std::vector<std::int64_t> used;
+  Sheets taken;
+  std::int64_t cost = 0;
+};
+
+bool done(const State& state) {
+  return std::all_of(state.left.begin(), state.left.end(), [](std::int64_t d) { return d <= 0; });
+}
+
+// At most as many sheets as the rest can use in full, at least one.
+std::int64_t useful(const State& state, const Column& column, std::int64_t wished) {
+  std::int64_t most = 0;
+  for (const auto& [type, copies] : column.counts) {
+    const std::int64_t left = std::max<std::int64_t>(0, state.left[static_cast<std::size_t>(type)]);
+    most = std::max(most, (left + copies - 1) / copies);
+  }
+  return std::min(wished, most);
+}
+
+void take(const Search& search, State& state, int index, std::int64_t wished) {
+  const Column& column = search.pool[index];
+  const auto stock = static_cast<std::size_t>(column.stock);
+  std::int64_t count = useful(state, column, wished);
+  if (search.normal.stocks[stock].limit >= 0) {
+    count = std::min(count, search.normal.stocks[stock].limit - state.used[stock]);
+  }
+  if (count <= 0) return;
+  for (const auto& [type, copies] : column.counts) {
+    state.left[static_cast<std::size_t>(type)] -= count * copies;
+  }
+  state.used[stock] += count;
+  state.cost += count * search.normal.stocks[stock].price;
+  state.taken.emplace_back(index, count);
+}
+
+std::uint64_t mixed(std::uint64_t x) {
+  x += 0x9e3779b97f4a7c15ULL;
+  x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9ULL;
+  x = (x ^ (x >> 27)) * 0x94d049bb133111ebULL;
+  return x ^ (x >> 31);
+}
+
+} // namespace
+
+void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
+  ++search.statistics.dives;
+  State state;
+  state.left = search.demand;
+  state.used.assign(search.normal.stocks.size(), 0);
+  std::uint64_t draw = rule.shuffle;
+  bool first = true;
+  while (!done(state)) {
+    if (search.budget.out()) return;
+    std::vector<std::int64_t> rest = state.left;
+    for (std::int64_t& d : rest) d = std::max<std::int64_t>(0, d);
+    relaxation.solve(rest, state.used, false, first ? 0 : rule.rounds);
+    if (first) relaxation.solve(rest, state.used, false, 1);
+    first = false;
+    if (relaxation.shortage() > 1e-6) return;
+    const double least = static_cast<double>(state.cost) + relaxation.value() - 1e-6;
+    const auto step = static_cast<double>(price_step(search.normal.stocks));
+    if (search.best_cost >= 0 &&
+        std::ceil(least / step) * step >= static_cast<double>(search.best_cost)) {
+      return;
+    }
+    const std::vector<double> amounts = relaxation.amounts();
+    bool took = false;
+    if (rule.floors_first) {
+      for (std::size_t i = 0; i < amounts.size(); ++i) {
+        const auto whole = static_cast<std::int64_t>(std::floor(amounts[i] + 1e-6));
+        if (whole < 1) continue;
+        take(search, state, static_cast<int>(i), whole);
+        took = true;
+      }
+      if (took) continue;
+    }
+    int best = -1;
+    double best_rank = -1;
+    for (std::size_t i = 0; i < amounts.size(); ++i) {
+      if (amounts[i] < 1e-6) continue;
+      double rank = amounts[i] - std::floor(amounts[i]);
+      if (amounts[i] >= 1 - 1e-6) rank += 1;
+      if (rule.shuffle != 0) {
+        draw = mixed(draw);
+        rank += 0.4 * static_cast<double>(draw >> 11) * 0x1p-53;
+      }
+      if (amounts[i] >= rule.round_up) {
+        take(search, state, static_cast<int>(i), 1);
+        took = true;
+      } else if (rank > best_rank) {
+        best_rank = rank;
+        best = static_cast<int>(i);
+      }
+    }
+    if (!took && best >= 0) take(search, state, best, 1);
+    if (!took && best < 0) return;
+  }
+  search.offer(state.taken);
+}
+
+} // namespace leafwright::cut

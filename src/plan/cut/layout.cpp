@@ -1,0 +1,243 @@
+#include "plan/cut/layout.h"
+
+#include <algorithm>
+
+namespace leafwright::cut {
+
+namespace {
+
+struct Box {
+  Length x = 0, y = 0, width = 0, height = 0; ///< blade included in width and height
+};
+
+struct Size {
+  Length width = 0, height = 0;
+};
+
+class Layer {
+ public:
+  Layer(const Job& job, const Normal& normal, const Slice& slice)
+      : job_(job), normal_(normal), slice_(slice) {
+    measure();
+  }
+
+  Pattern run(const Stock& stock) {
+    const SheetType& sheet = job_.sheets[static_cast<std::size_t>(stock.sheet)];
+    pattern_.sheet = stock.sheet;
+    const Length k = blade();
+    part({0, 0, sheet.width + k, sheet.height + k});
+    trim_edges();
+    return std::move(pattern_);
+  }
+
+ private:
+  Length blade() const { return job_.rules.blade; }
+
+  void measure() {
+    for (const SliceNode& node : slice_.nodes) {
+      Size size;
+      if (node.join == Join::Leaf) {
+        const Type& type = normal_.types[static_cast<std::size_t>(node.type)];
+        size = node.turned ? Size{type.real_height, type.real_width}
+                           : Size{type.real_width, type.real_height};
+      } else {
+        const Size& a = sizes_[static_cast<std::size_t>(node.a)];
+        const Size& b = sizes_[static_cast<std::size_t>(node.b)];
+        size = node.join == Join::Beside ? Size{a.width + b.width, std::max(a.height, b.height)}
+                                         : Size{std::max(a.width, b.width), a.height + b.height};
+      }
+      sizes_.push_back(size);
+    }
+  }
+
+  // A new part, a leftover until it is said to be more; -1 where the blade leaves nothing.
+  int part(const Box& box) {
+    if (box.width <= blade() || box.height <= blade()) return -1;
+    Part p;
+    p.x = box.x;
+    p.y = box.y;
+    p.width = box.width - blade();
+    p.height = box.height - blade();
+    pattern_.parts.push_back(p);
+    return static_cast<int>(pattern_.parts.size()) - 1;
+  }
+
+  Box box_of(int index) const {
+    const Part& p = pattern_.parts[static_cast<std::size_t>(index)];
+    return {p.x, p.y, p.width + blade(), p.height + blade()};
+  }
+
+  struct Two {
+    int first = -1, second = -1;
+  };
+
+  // Cuts the part after `size` (blade included).
+  Two cut(int index, Direction direction, Length size) {
+    const Box whole = box_of(index);
+    Box a = whole;
+    Box b = whole;
+    if (direction == Direction::Upright) {
+      a.width = size;
+      b.x += size;
+      b.width -= size;
+    } else {
+      a.height = size;
+      b.y += size;
+      b.height -= size;
+    }
+    Two two;
+    two.first = part(a);
+    two.second = part(b);
+    Part& p = pattern_.parts[static_cast<std::size_t>(index)];
+    p.kind = PartKind::Cut;
+    p.direction = direction;
+    p.position = size - blade();
+    p.first = two.first;
+    p.second = two.second;
+    return two;
+  }
+
+  void trim_edges() {
+    const Trim& trim = job_.rules.trim;
+    const auto margin = [&](Length m) { return m > 0 ? std::max(m, blade()) : 0; };
+    int at = 0;
+    if (trim.left > 0) at = cut(at, Direction::Upright, margin(trim.left)).second;
+    if (trim.right > 0) {
+      at = cut(at, Direction::Upright, box_of(at).width - margin(trim.right)).first;
+    }
+    if (trim.bottom > 0) at = cut(at, Direction::Level, margin(trim.bottom)).second;
+    if (trim.top > 0) {
+      at = cut(at, Direction::Level, box_of(at).height - margin(trim.top)).first;
+    }
+    if (!slice_.empty()) place(at, slice_.root());
+  }
+
+  void place(int index, int node_index) {
+    const Size need = sizes_[static_cast<std::size_t>(node_index)];
+    const Box box = box_of(index);
+    const Length over_x = box.width - need.width;
+    const Length over_y = box.height - need.height;
+    if (over_x > 0 || over_y > 0) {
+      // Whichever first cut leaves the larger leftover in one piece.
+      const auto area = [](Length w, Length h) {
+        return static_cast<double>(w) * static_cast<double>(h);
+      };
+      const bool upright =
+          over_y <= 0 ||
+          (over_x > 0 && std::max(area(over_x, box.height), area(need.width, over_y)) >=
+                             std::max(area(box.width, over_y), area(over_x, need.height)));
+      const Two two = upright ? cut(index, Direction::Upright, need.width)
+                              : cut(index, Direction::Level, need.height);
+      place(two.first, node_index);
+      return;
+    }
+    const SliceNode& node = slice_.nodes[static_cast<std::size_t>(node_index)];
+    if (node.join == Join::Leaf) {
+      Part& p = pattern_.parts[static_cast<std::size_t>(index)];
+      p.kind = PartKind::Piece;
+      p.piece = node.type;
+      p.turned = node.turned;
+      return;
+    }
+    const Size& a = sizes_[static_cast<std::size_t>(node.a)];
+    const Two two = node.join == Join::Beside ? cut(index, Direction::Upright, a.width)
+                                              : cut(index, Direction::Level, a.height);
+    place(two.first, node.a);
+    place(two.second, node.b);
+  }
+
+  const Job& job_;
+  const Normal& normal_;
+  const Slice& slice_;
+  std::vector<Size> sizes_; ///< per node, real lengths, blade included
+  Pattern pattern_;
+};
+
+// From types to the job's own pieces, in their order; false when a piece of some type ran out.
+class Namer {
+ public:
+  Namer(const Job& job, const Normal& normal) : job_(job), normal_(normal) {
+    for (const Type& type : normal.types) left_.push_back(type.pieces);
+  }
+
+  // How many sheets of the pattern can be cut before one of its types changes the piece it stands
+  // for.
+  std::int64_t run_length(const Counts& counts, std::int64_t wished) const {
+    std::int64_t run = wished;
+    for (const auto& [type, copies] : counts) {
+      const auto& queue = left_[static_cast<std::size_t>(type)];
+      const std::int64_t first = queue.empty() ? 0 : queue.front().second;
+      run = std::min(run, first / copies);
+    }
+    return std::max<std::int64_t>(1, run);
+  }
+
+  void name(Pattern& pattern) {
+    for (Part& part : pattern.parts) {
+      if (part.kind != PartKind::Piece) continue;
+      auto& queue = left_[static_cast<std::size_t>(part.piece)];
+      const int piece = queue.front().first;
+      queue.front().second -= pattern.count;
+      if (queue.front().second <= 0) queue.erase(queue.begin());
+      const PieceType& p = job_.pieces[static_cast<std::size_t>(piece)];
+      part.piece = piece;
+      part.turned = p.width != part.width || p.height != part.height;
+    }
+  }
+
+ private:
+  const Job& job_;
+  const Normal& normal_;
+  std::vector<std::vector<std::pair<int, std::int64_t>>> left_;
+};
+
+} // namespace
+
+Pattern lay_out_slice(const Job& job, const Normal& normal, int stock, const Slice& slice) {
+  return Layer(job, normal, slice).run(normal.stocks[static_cast<std::size_t>(stock)]);
+}
+
+std::vector<Pattern> lay_out(const Job& job, const Search& search, const Sheets& sheets) {
+  std::vector<Pattern> result;
+  std::vector<std::int64_t> left = search.demand;
+  Namer namer(job, search.normal);
+  const auto emit = [&](const Column& column, const Slice& slice, std::int64_t count) {
+    const Counts counts = counts_of(slice);
+    for (const auto& [type, copies] : counts) {
+      left[static_cast<std::size_t>(type)] -= count * copies;
+    }
+    while (count > 0) {
+      Pattern pattern = lay_out_slice(job, search.normal, column.stock, slice);
+      pattern.count = namer.run_length(counts, count);
+      namer.name(pattern);
+      count -= pattern.count;
+      result.push_back(std::move(pattern));
+    }
+  };
+  const auto whole_sheets = [&](const Column& column, std::int64_t count) {
+    for (const auto& [type, copies] : column.counts) {
+      count = std::min(count, left[static_cast<std::size_t>(type)] / copies);
+    }
+    return count;
+  };
+  std::vector<std::pair<int, std::int64_t>> rest;
+  for (const auto& [index, count] : sheets) {
+    const Column& column = search.pool[index];
+    const std::int64_t whole = whole_sheets(column, count);
+    if (whole > 0) emit(column, column.slice, whole);
+    if (count > whole) rest.emplace_back(index, count - whole);
+  }
+  for (const auto& [index, count] : rest) {
+    const Column& column = search.pool[index];
+    for (std::int64_t k = 0; k < count; ++k) {
+      const Slice slice = capped(column.slice, left);
+      if (slice.empty()) break;
+      emit(column, slice, 1);
+    }
+  }
+  std::stable_sort(result.begin(), result.end(),
+                   [](const Pattern& a, const Pattern& b) { return a.count > b.count; });
+  return result;
+}
+
+} // namespace leafwright::cut

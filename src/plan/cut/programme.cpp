@@ -1,0 +1,120 @@
+#include "plan/cut/programme.h"
+
+#include <coin/CbcModel.hpp>
+#include <coin/CbcSolver.hpp>
+#include <coin/CoinPackedMatrix.hpp>
+#include <coin/OsiClpSolverInterface.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace leafwright::cut {
+
+namespace {
+
+void load(OsiClpSolverInterface& osi, const Search& search, std::span<const int> columns,
+          std::span<const std::int64_t> demand) {
+  const auto& stocks = search.normal.stocks;
+  const int types = static_cast<int>(demand.size());
+  std::vector<int> stock_row(stocks.size(), -1);
+  int rows = types;
+  for (std::size_t s = 0; s < stocks.size(); ++s) {
+    if (stocks[s].limit >= 0) stock_row[s] = rows++;
+  }
+  std::vector<double> lower(static_cast<std::size_t>(rows), -COIN_DBL_MAX);
+  std::vector<double> upper(static_cast<std::size_t>(rows), COIN_DBL_MAX);
+  for (std::size_t t = 0; t < demand.size(); ++t) lower[t] = static_cast<double>(demand[t]);
+  for (std::size_t s = 0; s < stocks.size(); ++s) {
+    if (stock_row[s] >= 0) {
+      upper[static_cast<std::size_t>(stock_row[s])] = static_cast<double>(stocks[s].limit);
+    }
+  }
+  CoinPackedMatrix matrix(true, 0, 0);
+  matrix.setDimensions(rows, 0);
+  std::vector<double> cost;
+  std::vector<double> most;
+  for (int index : columns) {
+    const Column& column = search.pool[index];
+    const auto stock = static_cast<std::size_t>(column.stock);
+    CoinPackedVector vector;
+    double useful = 0;
+    for (const auto& [type, copies] : column.counts) {
+      const auto d = static_cast<double>(demand[static_cast<std::size_t>(type)]);
+      if (d <= 0) continue;
+      vector.insert(type, copies);
+      useful = std::max(useful, std::ceil(d / copies));
+    }
+    if (stock_row[stock] >= 0) vector.insert(stock_row[stock], 1);
+    matrix.appendCol(vector);
+    cost.push_back(static_cast<double>(stocks[stock].price));
+    most.push_back(useful);
+  }
+  const std::vector<double> zero(columns.size(), 0.0);
+  osi.loadProblem(matrix, zero.data(), most.data(), cost.data(), lower.data(), upper.data());
+  for (int c = 0; c < static_cast<int>(columns.size()); ++c) osi.setInteger(c);
+}
+
+// CBC's own driver, which adds preprocessing, cuts and heuristics to the plain tree search.
+int quiet(CbcModel* /*model*/, int /*where*/) { return 0; }
+
+void run(CbcModel& model, double cutoff, int nodes, double seconds) {
+  const std::string node_text = std::to_string(nodes);
+  const std::string second_text = std::to_string(std::max(0.01, seconds));
+  const std::string cutoff_text = std::to_string(cutoff);
+  const char* arguments[] = {"cut",
+                             "-log",
+                             "0",
+                             "-slog",
+                             "0",
+                             "-cutoff",
+                             cutoff_text.c_str(),
+                             "-maxNodes",
+                             node_text.c_str(),
+                             "-seconds",
+                             second_text.c_str(),
+                             "-solve",
+                             "-quit"};
+  CbcSolverUsefulData data;
+  data.noPrinting_ = true;
+  CbcMain0(model, data);
+  CbcMain1(static_cast<int>(std::size(arguments)), arguments, model, quiet, data);
+}
+
+} // namespace
+
+ProgrammeResult solve_programme(const Search& search, std::span<const int> columns,
+                                std::span<const std::int64_t> demand, std::int64_t cutoff,
+                                int nodes, double seconds) {
+  ProgrammeResult result;
+  if (columns.empty()) return result;
+  OsiClpSolverInterface osi;
+  osi.messageHandler()->setLogLevel(0);
+  load(osi, search, columns, demand);
+  CbcModel model(osi);
+  model.setLogLevel(0);
+  const auto step = static_cast<double>(price_step(search.normal.stocks));
+  const double limit = cutoff < 0 ? 1e30 : static_cast<double>(cutoff) - step + 0.001 * step;
+  run(model, limit, nodes, seconds);
+  const bool optimal = model.isProvenOptimal();
+  const bool infeasible = model.isProvenInfeasible();
+  result.complete = optimal || infeasible;
+  const double* x = model.bestSolution();
+  if (x == nullptr || infeasible) return result;
+  std::vector<std::int64_t> left(demand.begin(), demand.end());
+  for (std::size_t c = 0; c < columns.size(); ++c) {
+    const auto count = static_cast<std::int64_t>(std::llround(x[c]));
+    if (count <= 0) continue;
+    result.sheets.emplace_back(columns[c], count);
+    for (const auto& [type, copies] : search.pool[columns[c]].counts) {
+      left[static_cast<std::size_t>(type)] -= count * copies;
+    }
+  }
+  // The solver works in floating point; what it says is checked.
+  if (std::any_of(left.begin(), left.end(), [](std::int64_t d) { return d > 0; })) {
+    return {};
+  }
+  return result;
+}
+
+} // namespace leafwright::cut

@@ -1,0 +1,54 @@
+#include "plan/cut/search.h"
+
+#include <algorithm>
+
+namespace leafwright::cut {
+
+Search::Search(const Normal& n, Budget& b, Statistics& s) : normal(n), budget(b), statistics(s) {
+  for (const Type& type : n.types) demand.push_back(type.demand);
+}
+
+void Search::tell() const {
+  if (!budget.effort().progress) return;
+  Progress progress;
+  progress.seconds = budget.seconds();
+  progress.best_cost = best_cost;
+  progress.bound_cost = bound;
+  progress.doing = doing;
+  budget.effort().progress(progress);
+}
+
+bool Search::offer(const Sheets& sheets) {
+  const std::int64_t cost = cost_of(*this, sheets);
+  if (best_cost >= 0 && cost >= best_cost) return false;
+  best = sheets;
+  best_cost = cost;
+  tell();
+  return true;
+}
+
+void Search::raise_bound(std::int64_t cost) {
+  if (cost <= bound) return;
+  bound = cost;
+  tell();
+}
+
+std::int64_t cost_of(const Search& search, const Sheets& sheets) {
+  std::int64_t cost = 0;
+  for (const auto& [column, count] : sheets) {
+    cost += count * search.normal.stocks[static_cast<std::size_t>(search.pool[column].stock)].price;
+  }
+  return cost;
+}
+
+std::vector<std::int64_t> remaining(const Search& search, const Sheets& sheets) {
+  std::vector<std::int64_t> left = search.demand;
+  for (const auto& [column, count] : sheets) {
+    for (const auto& [type, copies] : search.pool[column].counts) {
+      left[static_cast<std::size_t>(type)] -= count * copies;
+    }
+  }
+  return left;
+}
+
+} // namespace leafwright::cut

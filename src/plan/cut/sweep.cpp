@@ -1,0 +1,108 @@
+#include "plan/cut/sweep.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace leafwright::cut {
+
+namespace {
+
+using Lanes = std::int32_t __attribute__((vector_size(32)));
+using LooseLanes = std::int32_t __attribute__((vector_size(32), aligned(4), may_alias));
+
+// References, not values: a vector by value would depend on the processor the caller was built for.
+inline __attribute__((always_inline)) const LooseLanes& lanes_at(const std::int32_t* from) {
+  return *reinterpret_cast<const LooseLanes*>(from);
+}
+
+inline __attribute__((always_inline)) LooseLanes& lanes_at(std::int32_t* to) {
+  return *reinterpret_cast<LooseLanes*>(to);
+}
+
+template <std::size_t N>
+inline __attribute__((always_inline)) void row_chunk(std::int32_t* out, const std::int32_t* table,
+                                                     std::size_t stride, const RowPair* pair,
+                                                     const RowPair* end) {
+  Lanes best[N];
+  for (std::size_t k = 0; k < N; ++k) best[k] = lanes_at(out + k * lane_count);
+  for (; pair != end; ++pair) {
+    const std::int32_t* a = table + pair->left * stride;
+    const std::int32_t* b = table + pair->right * stride;
+    for (std::size_t k = 0; k < N; ++k) {
+      const Lanes sum = lanes_at(a + k * lane_count) + lanes_at(b + k * lane_count);
+      best[k] = sum > best[k] ? sum : best[k];
+    }
+  }
+  for (std::size_t k = 0; k < N; ++k) lanes_at(out + k * lane_count) = best[k];
+}
+
+template <std::size_t N>
+inline __attribute__((always_inline)) void block_sweep(std::int32_t* block, const int* points,
+                                                       std::size_t count, const int* below) {
+  constexpr std::size_t lanes = N * lane_count;
+  for (std::size_t j = 1; j < count; ++j) {
+    std::int32_t* row = block + j * lanes;
+    Lanes best[N];
+    for (std::size_t k = 0; k < N; ++k) best[k] = lanes_at(row + k * lane_count);
+    for (std::size_t y = 1; 2 * points[y] <= points[j]; ++y) {
+      const std::int32_t* a = block + y * lanes;
+      const std::int32_t* b =
+          block + static_cast<std::size_t>(below[points[j] - points[y]]) * lanes;
+      for (std::size_t k = 0; k < N; ++k) {
+        const Lanes sum = lanes_at(a + k * lane_count) + lanes_at(b + k * lane_count);
+        best[k] = sum > best[k] ? sum : best[k];
+      }
+    }
+    for (std::size_t k = 0; k < N; ++k) {
+      const Lanes before = lanes_at(row - lanes + k * lane_count);
+      best[k] = before > best[k] ? before : best[k];
+      lanes_at(row + k * lane_count) = best[k];
+    }
+    std::int32_t most = row[0];
+    for (std::size_t k = 1; k < lanes; ++k) {
+      most = std::max(most, row[k]);
+      row[k] = most;
+    }
+  }
+}
+
+} // namespace
+
+// One build for any x86-64 processor and one for those with 256-bit integers, chosen when started.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__SANITIZE_ADDRESS__)
+#define LEAFWRIGHT_CLONES __attribute__((target_clones("avx2", "default")))
+#else
+#define LEAFWRIGHT_CLONES
+#endif
+
+LEAFWRIGHT_CLONES
+void sweep_rows(std::int32_t* out, const std::int32_t* table, std::size_t stride,
+                std::span<const RowPair> pairs, std::size_t length) {
+  const RowPair* first = pairs.data();
+  const RowPair* last = first + pairs.size();
+  std::size_t j = 0;
+  for (; j + 8 * lane_count <= length; j += 8 * lane_count) {
+    row_chunk<8>(out + j, table + j, stride, first, last);
+  }
+  for (; j + 4 * lane_count <= length; j += 4 * lane_count) {
+    row_chunk<4>(out + j, table + j, stride, first, last);
+  }
+  for (; j < length; j += lane_count) row_chunk<1>(out + j, table + j, stride, first, last);
+}
+
+LEAFWRIGHT_CLONES
+void sweep_block(std::int32_t* block, std::size_t lanes, std::span<const int> points,
+                 std::span<const int> below) {
+  switch (lanes / lane_count) {
+  case 1: block_sweep<1>(block, points.data(), points.size(), below.data()); break;
+  case 2: block_sweep<2>(block, points.data(), points.size(), below.data()); break;
+  case 3: block_sweep<3>(block, points.data(), points.size(), below.data()); break;
+  case 4: block_sweep<4>(block, points.data(), points.size(), below.data()); break;
+  case 5: block_sweep<5>(block, points.data(), points.size(), below.data()); break;
+  case 6: block_sweep<6>(block, points.data(), points.size(), below.data()); break;
+  case 7: block_sweep<7>(block, points.data(), points.size(), below.data()); break;
+  default: block_sweep<8>(block, points.data(), points.size(), below.data()); break;
+  }
+}
+
+} // namespace leafwright::cut
