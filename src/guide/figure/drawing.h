@@ -9,8 +9,8 @@
 #include <variant>
 #include <vector>
 
-// The display list: everything that is drawn, in real lengths, y down, ready for two pens (the PDF and
-// cairo). A player must handle every command (std::visit without a catch-all).
+// The display list: everything that is drawn, in real lengths, y down, ready for two pens (the PDF
+// and cairo). A player must handle every command (std::visit without a catch-all).
 
 namespace leafwright {
 
@@ -36,7 +36,7 @@ struct TextRun {
   text::Shaped shaped;
   Point baseline; // where the first glyph's origin stands
   Colour colour;
-  Angle turned{};     // about the baseline point, clockwise
+  Angle turned{};      // about the baseline point, clockwise
   Length word_space{}; // added at each U+0020 to justify a line
 };
 
@@ -51,8 +51,8 @@ struct PushClip {
 };
 struct PopClip {};
 
-// A rectangle that leads somewhere when clicked: `target` is the id of an anchor in the document, or
-// an address when it holds "://" or starts with "mailto:".
+// A rectangle that leads somewhere when clicked: `target` is the id of an anchor in the document,
+// or an address when it holds "://" or starts with "mailto:".
 struct Link {
   Rect box;
   std::string target;

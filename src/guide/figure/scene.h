@@ -7,13 +7,14 @@
 #include <variant>
 #include <vector>
 
-// A scene is a figure before its scale is known: shapes in real lengths and requests for labels that
-// are printed at one size whatever the scale. `compose` turns it into a Drawing for the room it gets.
+// A scene is a figure before its scale is known: shapes in real lengths and requests for labels
+// that are printed at one size whatever the scale. `compose` turns it into a Drawing for the room
+// it gets.
 
 namespace leafwright::figure {
 
-// Shapes. Positions and sizes are real; a stroke's width is real only when it says so (the line of a
-// stamped image), else it is a printed width that does not change with the scale.
+// Shapes. Positions and sizes are real; a stroke's width is real only when it says so (the line of
+// a stamped image), else it is a printed width that does not change with the scale.
 struct SceneFill {
   Path path;
   Colour colour;
@@ -51,48 +52,65 @@ struct SceneMark {
   std::string kind, id;
   Rect box; // real; compose keeps its size as Mark::real
 };
-using SceneItem = std::variant<SceneFill, SceneStroke, SceneText, SceneImage, SceneClip, SceneUnclip,
-                               SceneMark>;
+using SceneItem =
+    std::variant<SceneFill, SceneStroke, SceneText, SceneImage, SceneClip, SceneUnclip, SceneMark>;
 
 // A dimension line with arrows or ticks, set outside the object beside `from`-`to`, or inside the
 // reveal when there is room; the engine finds a place where nothing collides.
 struct Dimension {
-  Point from, to;      // real points on the object; horizontal, vertical (others: along the line)
-  std::string words;   // "4 1/4"
+  Point from,
+      to; // real points on the object; their level or upright distance, the larger, is meant
+  std::string words; // "4 1/4"
   enum class Side { Any, Above, Below, Left, Right } side = Side::Any;
-  int rank = 0; // 0 is placed first and nearest
+  int rank = 0;     // 0 is placed first and nearest
+  bool gap = false; // measures the empty space between two things: it may stand in that space
 };
 // The letter of a piece in a dot.
 struct Badge {
   std::string letter;
-  Point at; // wished centre, real
+  Point at;    // wished centre, real
   Rect within; // real: the area it may move in
 };
 // Words in or near a place, with a leader line when they must stand off it.
 struct Label {
   std::vector<std::string> lines; // first line bold
-  Rect within;         // real: set inside when it fits at the printed size ...
-  bool outside = false; // ... or always outside with a leader line
+  Rect within;                    // real: set inside when it fits at the printed size ...
+  bool outside = false;           // ... or always outside with a leader line
+  bool plate = false;          // on a light plate, where what lies below would make it hard to read
+  std::optional<Point> anchor; // real: where its leader line ends; else a point within
+  int rank = 1;
 };
 
 struct Scene {
-  Rect box; // real: everything drawn lies in it, labels excepted
+  Rect box;                     // real: everything drawn lies in it, labels excepted
+  std::vector<Rect> solid;      // real: what labels outside must not cover; empty = `box`
+  std::vector<Rect> keep_clear; // real: fold lines and the like that labels inside must not cover
   std::vector<SceneItem> items;
   std::vector<Dimension> dimensions;
   std::vector<Badge> badges;
   std::vector<Label> labels;
-  std::string alternative; // what a reader who cannot see it is told
+  std::string alternative;           // what a reader who cannot see it is told
   std::optional<double> fixed_scale; // 1.0 for full-size templates
   double largest_scale = 1.0;
   std::string scale_group; // figures of one group are drawn at one scale
   bool backdrop = false;   // a tinted ground behind it
 };
 
+// A line that belongs to a label, for tests.
+struct LabelLine {
+  enum class Kind { Dimension, Extension, Leader };
+  Kind kind = Kind::Dimension;
+  Point from, to; // printed
+  int label = 0;  // index into Composed::label_boxes: the label it belongs to
+};
+
 struct Composed {
   Drawing drawing;
-  double scale = 1.0;        // printed : real
-  std::vector<Rect> label_boxes; // for tests: printed boxes of all labels
-  bool crowded = false;      // a label found no free place and was left out (a finding)
+  double scale = 1.0;                 // printed : real
+  std::vector<Rect> label_boxes;      // for tests: printed boxes of all labels
+  std::vector<LabelLine> label_lines; // and the lines that go with them
+  Point object_origin;                // printed: where the scene's real (0, 0) lies in the drawing
+  bool crowded = false;               // a label found no free place and was left out (a finding)
 };
 
 struct Look {
@@ -104,7 +122,8 @@ struct Look {
 
 // The scale at which `scene` and its labels fit into `room` (never above its limits).
 double fitting_scale(const Scene& scene, Size room, const Look& look, const text::Fonts& fonts);
-// Draws it. `scale` 0 = as large as fits. The drawing is no larger than `room` and its size is tight.
+// Draws it. `scale` 0 = as large as fits. The drawing is no larger than `room` and its size is
+// tight.
 Composed compose(const Scene& scene, Size room, double scale, const Look& look,
                  const text::Fonts& fonts);
 

@@ -4,7 +4,8 @@
 #include "model/project.h"
 #include "plan/supply/sheets.h"
 
-// The pictures of a project, as scenes. Every scene carries its alternative text, written from the model.
+// The pictures of a project, as scenes. Every scene carries its alternative text, written from the
+// model.
 
 namespace leafwright::figure {
 
@@ -12,9 +13,10 @@ namespace leafwright::figure {
 Scene finished(const Project& project, const Card& card, View view);
 Scene finished_envelope(const Project& project, const Card& card);
 
-// The card at the moment after `card.build[build_index]`, everything before it in place, the new part
-// outlined in the accent and dimensioned (its size, and its distances from the edges). Chooses the
-// view in which the new part is seen. The base's own entry shows it flat with its scores dimensioned.
+// The card at the moment after `card.build[build_index]`, everything before it in place, the new
+// part outlined in the accent and dimensioned (its size, and its distances from the edges). Chooses
+// the view in which the new part is seen. The base's own entry shows it flat with its scores
+// dimensioned.
 Scene step(const Project& project, const Card& card, std::size_t build_index);
 
 // One piece as it is cut: size, score lines, windows, direction of the pattern, stamped images.

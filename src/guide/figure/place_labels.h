@@ -1,0 +1,64 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+// Where labels go. Every label comes with candidates: places it could take, each with the boxes and
+// lines it would occupy and a cost (lower reads better). `choose_places` picks one each so that
+// nothing collides. All lengths are printed millimetres, y down.
+
+namespace leafwright::figure {
+
+struct Box {
+  double left = 0, top = 0, right = 0, bottom = 0;
+  double width() const { return right - left; }
+  double height() const { return bottom - top; }
+};
+Box grown(Box box, double by);
+Box united(Box a, Box b);
+bool overlap(const Box& a, const Box& b); // touching edges do not
+bool inside(const Box& inner, const Box& outer);
+
+struct Stretch { // a straight line of a label
+  enum class Kind { Dimension, Extension, Leader };
+  Kind kind = Kind::Dimension;
+  double x0 = 0, y0 = 0, x1 = 0, y1 = 0;
+};
+// Whether the line meets the inside of the box.
+bool crosses(const Stretch& line, const Box& box);
+// Whether two lines may not both be drawn: a crossing of anything but two extension lines, or two
+// dimension or leader lines on top of each other. Lines may meet at their ends.
+bool clash(const Stretch& a, const Stretch& b);
+
+struct Candidate {
+  std::vector<Box> boxes; // text and badges
+  std::vector<Stretch> lines;
+  double cost = 0;
+  // What to draw, kept with the place it belongs to.
+  struct Text {
+    std::size_t line = 0; // of the label's lines
+    double x = 0, y = 0;  // start of the baseline
+    bool upwards = false; // reads from bottom to top
+  };
+  std::vector<Text> texts;
+  struct Tip { // of an arrow pointing along (dx, dy), or a tick across that direction
+    double x = 0, y = 0, dx = 0, dy = 0;
+    bool tick = false;
+  };
+  std::vector<Tip> tips;
+  double dot_x = 0, dot_y = 0; // centre of a badge, or end of a leader
+  bool leader = false;         // a dot stands at the leader's end
+  bool plate = false;          // light ground behind the text
+  Box reach;                   // around all boxes and lines; set by `choose_places`
+};
+
+bool collide(const Candidate& a, const Candidate& b);
+
+// The index of the chosen candidate of each label, or -1 when no free place was found. Labels come
+// in order of importance. Greedy in that order; then labels left over push others aside (each push
+// makes the pushed one heavier, so that it ends); then single and paired changes that lower the
+// total cost. The result never holds two candidates that collide. Deterministic.
+std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels);
+
+} // namespace leafwright::figure
