@@ -20,13 +20,17 @@ struct CutLine {
   PieceRef piece;
   std::string letter;
   int stock = -1;
-  Size rectangle;      // what is cut with the trimmer (Piece::cut_from)
+  Size rectangle;       // what is cut with the trimmer (Piece::cut_from)
   bool may_turn = true; // false when the pattern has a top or the grain must run one way
   int per_card = 1;
-  int per_set = 1;     // one of each card
-  int per_kit = 1;     // run.of_each of each card
+  int per_set = 1; // one of each card
+  int per_kit = 1; // run.of_each of each card
 };
 std::vector<CutLine> cut_list(const Project& project);
+
+// Every piece that no sheet of its stock is large enough for in a direction it may lie in:
+// "fit-sheet".
+Findings pieces_without_sheet(const Project& project);
 
 // Where a piece lies on a sheet; a leftover has no line.
 struct Placed {
@@ -37,21 +41,21 @@ struct Placed {
 struct SheetLayout {
   int stock = -1, offer = -1; // which sheet of the stock
   Size sheet;
-  int times = 1;              // sheets cut alike
+  int times = 1; // sheets cut alike
   std::vector<Placed> pieces;
   std::vector<Rect> leftovers; // disjoint; large enough to keep first
-  struct Move { // one pass of the blade, in order
+  struct Move {                // one pass of the blade, in order
     int number = 1;
-    bool across = false;  // the cut runs along the width (horizontal) of what is being cut
-    Rect from;            // the part of the sheet that is under the blade
-    Length at{};          // distance from its left (or top) edge = setting of the fence
+    bool across = false;    // the cut runs along the width (horizontal) of what is being cut
+    Rect from;              // the part of the sheet that is under the blade
+    Length at{};            // distance from its left (or top) edge = setting of the fence
     std::vector<int> gives; // indices into `pieces` finished by it
   };
   std::vector<Move> moves;
 };
 struct StockSheets {
   int stock = -1;
-  int sheets = 0; // all layouts together
+  int sheets = 0;   // all layouts together
   int at_least = 0; // proven lower bound
   Area used{}, waste{};
   std::vector<SheetLayout> layouts;
@@ -59,7 +63,7 @@ struct StockSheets {
 struct KitSheets {
   std::vector<CutLine> lines;
   std::vector<StockSheets> stocks; // in the order of Project::stocks, only those used
-  Findings findings;               // a piece that fits on no sheet ...
+  Findings findings;               // pieces_without_sheet: they are in no layout
 };
 // Lays out `kits` kits (1 for the tutorial's own diagrams) with straight cuts.
 KitSheets sheets_for(const Project& project, int kits = 1);

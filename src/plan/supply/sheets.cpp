@@ -1,0 +1,202 @@
+#include "plan/supply/sheets.h"
+
+#include "plan/supply/lie.h"
+#include "plan/supply/needs.h"
+#include "plan/supply/trimmer.h"
+#include "plan/supply/unfold.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace leafwright::supply {
+
+namespace {
+
+const Piece& piece_of(const Project& project, PieceRef ref) {
+  return project.cards.at(static_cast<std::size_t>(ref.card))
+      .pieces.at(static_cast<std::size_t>(ref.piece));
+}
+
+// Lines of one size that may lie alike are one piece to the planner, and are dealt out afterwards.
+struct Type {
+  Size size; // as it lies upright on the sheet
+  bool may_turn = true;
+  bool swapped = false; // laid by a quarter turn before the planner sees it
+  struct Share {
+    int line = -1;
+    std::int64_t left = 0;
+  };
+  std::vector<Share> shares;
+};
+
+class StockPlan {
+ public:
+  StockPlan(const Project& project, const std::vector<CutLine>& lines, int stock, int kits)
+      : stock_(project.stocks.at(static_cast<std::size_t>(stock))) {
+    result_.stock = stock;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+      if (lines[i].stock == stock && lines[i].per_kit > 0)
+        add(static_cast<int>(i), lines[i], lie_of(stock_, piece_of(project, lines[i].piece)), kits);
+    rules_.smallest_strip = holdable_strip(project, types_);
+  }
+
+  bool empty() const { return types_.empty(); }
+
+  StockSheets solve(bool one_kit) {
+    const cut::Job job = make_job();
+    const cut::Plan plan = one_kit ? cut::plan_kit(job) : cut::plan(job);
+    result_.sheets = static_cast<int>(plan.sheets);
+    for (const cut::Pattern& pattern : plan.patterns) deal(pattern);
+    for (const SheetLayout& layout : result_.layouts) {
+      result_.waste += area(layout.sheet) * layout.times;
+      for (const Placed& placed : layout.pieces)
+        result_.used += area(placed.box.size) * layout.times;
+    }
+    result_.waste = result_.waste - result_.used;
+    result_.at_least = static_cast<int>(std::max(plan.bound_sheets, bound_by_area()));
+    return std::move(result_);
+  }
+
+ private:
+  void add(int index, const CutLine& line, Lie lie, int kits) {
+    if (!fits_a_sheet(stock_, line.rectangle, lie)) return; // said by pieces_without_sheet
+    const bool swapped = lie == Lie::Turned;
+    const Size size = swapped ? line.rectangle.turned() : line.rectangle;
+    const bool may_turn = lie == Lie::Either;
+    auto same = std::find_if(types_.begin(), types_.end(), [&](const Type& type) {
+      return type.size == size && type.may_turn == may_turn && type.swapped == swapped;
+    });
+    if (same == types_.end()) same = types_.insert(types_.end(), {size, may_turn, swapped, {}});
+    same->shares.push_back({index, std::int64_t{line.per_kit} * std::max(kits, 0)});
+  }
+
+  // A strip narrower than the trimmer holds is still wanted when a piece is that narrow: the rule
+  // about it speaks elsewhere, and the diagram shows how to cut it all the same.
+  static cut::Length holdable_strip(const Project& project, const std::vector<Type>& types) {
+    const Tool* trimmer = trimmer_of(project);
+    Length strip = trimmer ? trimmer->smallest_strip : Length{};
+    for (const Type& type : types) strip = std::min({strip, type.size.width, type.size.height});
+    return strip.nm;
+  }
+
+  cut::Job make_job() const {
+    cut::Job job;
+    job.rules = rules_;
+    for (const Type& type : types_) {
+      std::int64_t copies = 0;
+      for (const Type::Share& share : type.shares) copies += share.left;
+      job.pieces.push_back({std::to_string(job.pieces.size()), type.size.width.nm,
+                            type.size.height.nm, copies, type.may_turn});
+    }
+    const bool priced = std::all_of(stock_.sheets.begin(), stock_.sheets.end(), [](const auto& o) {
+      return o.sold.price && o.sold.price->minor > 0;
+    });
+    for (const SheetOffer& offer : stock_.sheets) {
+      cut::SheetType sheet;
+      sheet.id = std::to_string(job.sheets.size());
+      sheet.width = offer.size.width.nm;
+      sheet.height = offer.size.height.nm;
+      if (stock_.sheets.size() > 1) sheet.price = priced ? price_of_one(offer) : area_price(offer);
+      job.sheets.push_back(std::move(sheet));
+    }
+    return job;
+  }
+
+  static std::int64_t price_of_one(const SheetOffer& offer) {
+    constexpr std::int64_t finer = 1000; // a sheet of a pack rarely costs whole minor units
+    return std::max<std::int64_t>(1,
+                                  offer.sold.price->minor * finer / std::max(1, offer.sold.count));
+  }
+  // Without prices the larger sheet is the dearer one, to the square millimetre.
+  static std::int64_t area_price(const SheetOffer& offer) {
+    return std::max<std::int64_t>(1, area(offer.size).um2 / 1'000'000);
+  }
+
+  // Half a square micrometre of each piece may be lost in rounding its area.
+  std::int64_t bound_by_area() const {
+    std::int64_t wanted = 0, largest = 1;
+    for (const SheetLayout& layout : result_.layouts)
+      for (const Placed& placed : layout.pieces)
+        wanted += std::max<std::int64_t>(area(placed.box.size).um2 - 1, 0) * layout.times;
+    for (const SheetOffer& offer : stock_.sheets)
+      largest = std::max(largest, area(offer.size).um2 + 1);
+    return (wanted + largest - 1) / largest;
+  }
+
+  // Gives every place of a pattern to a line that still wants pieces. All its sheets are dealt
+  // alike where one line can serve them; otherwise the pattern comes apart into several layouts.
+  void deal(const cut::Pattern& pattern) {
+    SheetLayout layout = unfold(pattern, {rules_.blade});
+    layout.stock = result_.stock;
+    std::int64_t open = pattern.count;
+    while (open > 0) {
+      SheetLayout dealt = layout;
+      std::int64_t times = open;
+      std::vector<std::pair<Type::Share*, std::int64_t>> taken;
+      for (Placed& placed : dealt.pieces) {
+        Type& type = types_.at(static_cast<std::size_t>(placed.line));
+        Type::Share* share = best_share(type, open);
+        if (!share) return; // the planner placed more than was wanted: it does not
+        share->left -= 1;
+        times = std::min(times, room_for(taken, share));
+        placed.line = share->line;
+        placed.turned = placed.turned != type.swapped;
+      }
+      for (const auto& [share, each] : taken) share->left -= each * (times - 1);
+      dealt.times = static_cast<int>(times);
+      open -= times;
+      result_.layouts.push_back(std::move(dealt));
+    }
+  }
+
+  // The first line with enough for all sheets, or the one with most.
+  static Type::Share* best_share(Type& type, std::int64_t sheets) {
+    Type::Share* best = nullptr;
+    for (Type::Share& share : type.shares) {
+      if (share.left >= sheets) return &share;
+      if (share.left > 0 && (!best || share.left > best->left)) best = &share;
+    }
+    return best;
+  }
+
+  // Notes one more piece per sheet from `share`, which has been charged for the first sheet, and
+  // returns how many sheets it can serve in all.
+  static std::int64_t room_for(std::vector<std::pair<Type::Share*, std::int64_t>>& taken,
+                               Type::Share* share) {
+    auto found = std::find_if(taken.begin(), taken.end(),
+                              [share](const auto& entry) { return entry.first == share; });
+    if (found == taken.end()) found = taken.insert(taken.end(), {share, 0});
+    found->second += 1;
+    return 1 + share->left / found->second;
+  }
+
+  const Stock& stock_;
+  std::vector<Type> types_;
+  cut::Rules rules_;
+  StockSheets result_;
+};
+
+} // namespace
+
+KitSheets sheets_for(const Project& project, int kits) {
+  KitSheets result;
+  result.lines = cut_list(project);
+  result.findings = pieces_without_sheet(project);
+  for (std::size_t i = 0; i < project.stocks.size(); ++i) {
+    StockPlan plan(project, result.lines, static_cast<int>(i), kits);
+    if (!plan.empty()) result.stocks.push_back(plan.solve(kits <= 1));
+  }
+  return result;
+}
+
+void add_sheets(Needs& needs, const KitSheets& layout) {
+  for (Need& need : needs) {
+    if (need.item.kind != ItemKind::Stock) continue;
+    const auto found =
+        std::find_if(layout.stocks.begin(), layout.stocks.end(),
+                     [&](const StockSheets& stock) { return stock.stock == need.item.index; });
+    if (found != layout.stocks.end()) need.sheets = found->sheets;
+  }
+}
+
+} // namespace leafwright::supply
