@@ -211,7 +211,7 @@ Parsed<Length> parse_signed(std::string_view text, Unit bare, bool sign_allowed,
   const auto side = reader.read_side(false);
   if (!side) return side.misread();
   if (auto wrong = reader.refuse_rest()) return *wrong;
-  const auto length = reader.length_of(*side, side.value().unit.value_or(written(bare)));
+  auto length = reader.length_of(*side, side.value().unit.value_or(written(bare)));
   if (!length) return length;
   return *minus ? -*length : *length;
 }

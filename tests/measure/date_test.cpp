@@ -48,7 +48,9 @@ TEST_CASE("a date that is none, or can be read two ways, is refused") {
       {"2027-04-00", "April 2027 has the days 01 to 30"},
       {"0027-04-01", "check the year; this one is long past"},
   };
-  for (const auto& [text, mend] : wrongs) {
+  for (const auto& row : wrongs) {
+    const auto& text = row.first;
+    const auto& mend = row.second;
     CAPTURE(text);
     CHECK(refusal_of(parse_date(text)).mend == mend);
   }

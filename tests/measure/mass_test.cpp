@@ -38,7 +38,9 @@ TEST_CASE("a mass without a unit, or with two, is refused") {
       {"10001 kg", "masses up to 10 000 kg can be given; check the number and its unit"},
       {"999999999999 lb", "masses up to 10 000 kg can be given; check the number and its unit"},
   };
-  for (const auto& [text, mend] : wrongs) {
+  for (const auto& row : wrongs) {
+    const auto& text = row.first;
+    const auto& mend = row.second;
     CAPTURE(text);
     CHECK(refusal_of(parse_mass(text)).mend == mend);
   }
@@ -129,7 +131,9 @@ TEST_CASE("a paper weight that leaves the grade open is refused") {
       {"10001 gsm", "a paper weighs more than 0 and at most 10 000 g/m²"},
       {"-80 lb cover", "a weight cannot be negative; leave the minus sign away"},
   };
-  for (const auto& [text, mend] : wrongs) {
+  for (const auto& row : wrongs) {
+    const auto& text = row.first;
+    const auto& mend = row.second;
     CAPTURE(text);
     CHECK(refusal_of(parse_grammage(text)).mend == mend);
   }

@@ -67,7 +67,9 @@ TEST_CASE("a currency that one cannot pay with is refused with what to write ins
       {"USD EUR", "write the three capital letters of the currency"},
       {"", "write the three capital letters of the currency"},
   };
-  for (const auto& [code, mend] : wrongs) {
+  for (const auto& row : wrongs) {
+    const auto& code = row.first;
+    const auto& mend = row.second;
     CAPTURE(code);
     CHECK(refusal_of(parse_currency(code)).mend == mend);
   }
@@ -101,7 +103,9 @@ TEST_CASE("an amount that the currency cannot hold is refused") {
       {"3½", "write an amount with a decimal point"},
       {"100000000000.01", "this amount is too large; check for digits too many"},
   };
-  for (const auto& [text, mend] : wrongs) {
+  for (const auto& row : wrongs) {
+    const auto& text = row.first;
+    const auto& mend = row.second;
     CAPTURE(text);
     CHECK(refusal_of(parse_money(text, currency("USD"))).mend == mend);
   }

@@ -72,7 +72,9 @@ TEST_CASE("envelopes have the sizes of ISO 269") {
       {"B6", millimetre_size(125, 176)},    {"B5", millimetre_size(176, 250)},
       {"B4", millimetre_size(250, 353)},    {"E4", millimetre_size(280, 400)},
   };
-  for (const auto& [name, size] : table) {
+  for (const auto& row : table) {
+    const auto& name = row.first;
+    const auto& size = row.second;
     CAPTURE(name);
     CHECK(find_size(envelope_sizes(), name) == size);
   }
@@ -85,7 +87,9 @@ TEST_CASE("announcement envelopes have the sizes that envelope makers print") {
       {"A7", {inches(5, 1, 4), inches(7, 1, 4)}}, {"A8", {inches(5, 1, 2), inches(8, 1, 8)}},
       {"A9", {inches(5, 3, 4), inches(8, 3, 4)}}, {"A10", {inches(6), inches(9, 1, 2)}},
   };
-  for (const auto& [name, size] : table) {
+  for (const auto& row : table) {
+    const auto& name = row.first;
+    const auto& size = row.second;
     CAPTURE(name);
     CHECK(find_size(envelope_sizes(), name) == size);
   }

@@ -204,7 +204,9 @@ TEST_CASE("a size that can be read two ways, or is none, is refused") {
        "thirty-seconds, sixty-fourths, or a decimal such as 0.333"},
       {"4 x 5000", "lengths up to 100 m can be given; check the number and its unit"},
   };
-  for (const auto& [text, mend] : wrongs) {
+  for (const auto& row : wrongs) {
+    const auto& text = row.first;
+    const auto& mend = row.second;
     CAPTURE(text);
     CHECK(refusal_of(parse_size(text, Unit::Inch)).mend == mend);
   }
