@@ -31,7 +31,7 @@ constexpr CurrencyEntry currencies[] = {
     {"THB", 2},  {"TJS", 2},  {"TMT", 2},  {"TND", 3},  {"TOP", 2},  {"TRY", 2},  {"TTD", 2},
     {"TWD", 2},  {"TZS", 2},  {"UAH", 2},  {"UGX", 0},  {"USD", 2},  {"USN", 2},  {"UYI", 0},
     {"UYU", 2},  {"UYW", 4},  {"UZS", 2},  {"VED", 2},  {"VES", 2},  {"VND", 0},  {"VUV", 0},
-    {"WST", 2},  {"XAD", 2}, {"XAF", 0},  {"XAG", -1}, {"XAU", -1}, {"XBA", -1}, {"XBB", -1},
+    {"WST", 2},  {"XAD", 2},  {"XAF", 0},  {"XAG", -1}, {"XAU", -1}, {"XBA", -1}, {"XBB", -1},
     {"XBC", -1}, {"XBD", -1}, {"XCD", 2},  {"XCG", 2},  {"XDR", -1}, {"XOF", 0},  {"XPD", -1},
     {"XPF", 0},  {"XPT", -1}, {"XSU", -1}, {"XTS", -1}, {"XUA", -1}, {"XXX", -1}, {"YER", 2},
     {"ZAR", 2},  {"ZMW", 2},  {"ZWG", 2}};

@@ -1,5 +1,6 @@
 #include "measure/mass.h"
 
+#include "measure/decimal_text.h"
 #include "measure/number.h"
 #include "measure/text_cursor.h"
 
@@ -91,16 +92,6 @@ bool take_per_area(TextCursor& cursor) {
   return false;
 }
 
-// A number with at most `places` decimals, trailing zeros left away; `value` counts 10^-places.
-std::string decimal(std::int64_t value, int places) {
-  std::int64_t ten = 1;
-  for (int i = 0; i < places; ++i) ten *= 10;
-  std::string text = fmt::format("{}.{:0{}}", value / ten, value % ten, places);
-  while (text.back() == '0') text.pop_back();
-  if (text.back() == '.') text.pop_back();
-  return text;
-}
-
 std::int64_t rounded_to(std::int64_t value, std::int64_t unit) {
   return (value / unit + (value % unit >= unit - value % unit ? 1 : 0)) * unit;
 }
@@ -146,14 +137,14 @@ std::string mass_text(Mass mass) {
   std::string number;
   std::string_view unit = "g";
   if (rounded_to(mg, 1'000) >= 1'000'000) {
-    number = decimal(rounded_to(mg, 10'000) / 10'000, 2);
+    number = detail::decimal_text(rounded_to(mg, 10'000) / 10'000, 2);
     unit = "kg";
   } else if (rounded_to(mg, 100) >= 10'000) {
-    number = decimal(rounded_to(mg, 1'000) / 1'000, 0);
+    number = detail::decimal_text(rounded_to(mg, 1'000) / 1'000, 0);
   } else if (rounded_to(mg, 10) >= 1'000) {
-    number = decimal(rounded_to(mg, 100) / 100, 1);
+    number = detail::decimal_text(rounded_to(mg, 100) / 100, 1);
   } else {
-    number = decimal(rounded_to(mg, 10) / 10, 2);
+    number = detail::decimal_text(rounded_to(mg, 10) / 10, 2);
   }
   return fmt::format("{}{}\u00A0{}", negative ? "−" : "", number, unit);
 }
@@ -231,8 +222,8 @@ Parsed<Grammage> parse_grammage(std::string_view text) {
 
 std::string grammage_text(Grammage grammage) {
   const std::int64_t mg = grammage.mg_per_m2 < 0 ? 0 : grammage.mg_per_m2;
-  const std::string number = mg < 10'000 ? decimal(rounded_to(mg, 100) / 100, 1)
-                                         : decimal(rounded_to(mg, 1'000) / 1'000, 0);
+  const std::string number = mg < 10'000 ? detail::decimal_text(rounded_to(mg, 100) / 100, 1)
+                                         : detail::decimal_text(rounded_to(mg, 1'000) / 1'000, 0);
   return number + "\u00A0g/m²";
 }
 

@@ -1,5 +1,7 @@
 #include "measure/print_length.h"
 
+#include "measure/decimal_text.h"
+
 #include <fmt/format.h>
 
 #include <cstdint>
@@ -12,14 +14,6 @@ constexpr std::string_view no_break_space = "\u00A0";
 constexpr std::string_view about = "≈";
 
 std::string_view unit_name(Unit unit) { return unit == Unit::Inch ? "in" : "mm"; }
-
-// `whole` and millionths of it, without trailing zeros: 107.95
-std::string decimal_text(std::int64_t millionths) {
-  const std::int64_t whole = millionths / 1'000'000;
-  std::string decimals = fmt::format("{:06}", millionths % 1'000'000);
-  while (!decimals.empty() && decimals.back() == '0') decimals.pop_back();
-  return decimals.empty() ? fmt::format("{}", whole) : fmt::format("{}.{}", whole, decimals);
-}
 
 struct Printed {
   std::string digits; // without sign and ≈
@@ -42,17 +36,17 @@ Printed inch_digits(std::int64_t nm) {
   // Thousandths of an inch, the finest a caliper shows, unless five decimals are exact.
   constexpr std::int64_t nm_per_hundred_thousandth = nm_per_inch / 100'000;
   if (rest % nm_per_hundred_thousandth == 0) {
-    return {decimal_text(whole * 1'000'000 + rest / nm_per_hundred_thousandth * 10)};
+    return {detail::decimal_text(whole * 100'000 + rest / nm_per_hundred_thousandth, 5)};
   }
   constexpr std::int64_t nm_per_thousandth = nm_per_inch / 1000;
   const std::int64_t thousandths = (rest + nm_per_thousandth / 2) / nm_per_thousandth;
-  return {decimal_text(whole * 1'000'000 + thousandths * 1000), false};
+  return {detail::decimal_text(whole * 1000 + thousandths, 3), false};
 }
 
 Printed digits_of(Length a, Unit unit) {
   const Length size = absolute(a);
   if (unit == Unit::Inch) return inch_digits(size.nm);
-  return {decimal_text(size.nm)}; // a nanometre is a millionth of a millimetre
+  return {detail::decimal_text(size.nm, 6)}; // a nanometre is a millionth of a millimetre
 }
 
 struct Rounded {
