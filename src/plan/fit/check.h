@@ -1,0 +1,25 @@
+#pragma once
+
+#include "model/project.h"
+#include "plan/supply/sheets.h"
+
+#include <span>
+#include <string_view>
+
+// Whether the cards can be made, closed, posted and cut: rules over the finished model.
+
+namespace leafwright::fit {
+
+struct Rule {
+  std::string_view id;
+  Severity severity = Severity::Warning;
+  std::string_view meaning; // one line: what is wrong when it speaks
+};
+// In the order in which they are checked; ids are stable.
+std::span<const Rule> rules();
+
+// Everything that does not fit, card by card, then what concerns the whole project. With a layout
+// the cuts on its sheets are checked too. KitSheets::findings are among the result either way.
+Findings check(const Project& project, const supply::KitSheets* sheets = nullptr);
+
+} // namespace leafwright::fit
