@@ -4,6 +4,7 @@
 #include "plan/cut/layout.h"
 #include "plan/cut/programme.h"
 #include "plan/cut/relax.h"
+#include "plan/cut/shrink.h"
 #include "plan/cut/words.h"
 
 #include <algorithm>
@@ -16,6 +17,9 @@ namespace leafwright::cut {
 namespace {
 
 void search_plan(Search& search) {
+  search.doing = "placing one by one";
+  first_plan(search);
+  if (search.finished()) return;
   search.doing = "finding patterns";
   Relaxation relaxation(search);
   const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
@@ -25,12 +29,28 @@ void search_plan(Search& search) {
   search.doing = "rounding";
   dive(search, relaxation, {});
   if (search.finished()) return;
-  std::vector<int> all(static_cast<std::size_t>(search.pool.size()));
-  std::iota(all.begin(), all.end(), 0);
-  ++search.statistics.programmes;
-  const ProgrammeResult result = solve_programme(search, all, search.demand, search.best_cost, 2000,
-                                                 search.budget.seconds_left());
-  if (!result.sheets.empty()) search.offer(result.sheets);
+  std::int64_t steps = 1'000'000;
+  for (std::uint64_t round = 1; !search.finished(); ++round) {
+    search.doing = "repacking";
+    while (shrink(search, round, steps)) {
+      if (search.finished()) return;
+    }
+    search.doing = "rounding";
+    DiveRule rule;
+    rule.shuffle = round;
+    dive(search, relaxation, rule);
+    if (search.finished()) return;
+    if (round == 1) {
+      search.doing = "choosing among the patterns";
+      std::vector<int> all(static_cast<std::size_t>(search.pool.size()));
+      std::iota(all.begin(), all.end(), 0);
+      ++search.statistics.programmes;
+      const ProgrammeResult result = solve_programme(search, all, search.demand, search.best_cost,
+                                                     2000, search.budget.seconds_left() * 0.2);
+      if (!result.sheets.empty()) search.offer(result.sheets);
+    }
+    steps = std::min<std::int64_t>(steps * 2, 64'000'000);
+  }
 }
 
 bool one_price(const Job& job) {

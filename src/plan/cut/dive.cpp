@@ -1,5 +1,7 @@
 #include "plan/cut/dive.h"
 
+#include "plan/cut/shrink.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -51,6 +53,24 @@ std::uint64_t mixed(std::uint64_t x) {
   return x ^ (x >> 31);
 }
 
+// The last few sheets: the local search knows that copies are few, the relaxation does not.
+bool finish_by_packing(Search& search, const Relaxation& relaxation, const State& state,
+                       const DiveRule& rule) {
+  std::vector<std::int64_t> rest = state.left;
+  std::int64_t pieces = 0;
+  for (std::int64_t& d : rest) pieces += d = std::max<std::int64_t>(0, d);
+  if (pieces > 80) return false;
+  const auto step = static_cast<double>(price_step(search.normal.stocks));
+  const auto least = static_cast<std::int64_t>(std::ceil(relaxation.value() / step - 1e-6) * step);
+  const Sheets sheets =
+      pack_rest(search, rest, least + static_cast<std::int64_t>(step), rule.shuffle + 1, 300'000);
+  if (sheets.empty()) return false;
+  Sheets all = state.taken;
+  all.insert(all.end(), sheets.begin(), sheets.end());
+  search.offer(all);
+  return true;
+}
+
 } // namespace
 
 void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
@@ -74,6 +94,7 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
         std::ceil(least / step) * step >= static_cast<double>(search.best_cost)) {
       return;
     }
+    if (finish_by_packing(search, relaxation, state, rule)) return;
     const std::vector<double> amounts = relaxation.amounts();
     bool took = false;
     if (rule.floors_first) {
