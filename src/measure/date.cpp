@@ -28,17 +28,14 @@ std::optional<std::chrono::weekday> weekday_called(std::string_view word) {
   return std::nullopt;
 }
 
-// Exactly `count` digits, else nothing; the cursor moves only on success.
+// The next `count` characters as a number, or nothing when one of them is no digit.
 std::optional<int> take_digits(TextCursor& cursor, int count) {
-  TextCursor ahead = cursor;
   int value = 0;
   for (int i = 0; i < count; ++i) {
-    if (!detail::is_digit(ahead.peek())) return std::nullopt;
-    value = value * 10 + static_cast<int>(ahead.peek() - U'0');
-    ahead.advance();
+    if (!detail::is_digit(cursor.peek())) return std::nullopt;
+    value = value * 10 + static_cast<int>(cursor.peek() - U'0');
+    cursor.advance();
   }
-  if (detail::is_digit(ahead.peek())) return std::nullopt;
-  cursor = ahead;
   return value;
 }
 

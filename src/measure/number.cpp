@@ -39,13 +39,12 @@ constexpr bool is_joint(char32_t c) {
   return c == U'-' || c == U'\u2010' || c == U'\u2011' || c == U'\u2013';
 }
 
-// Digits at the cursor; anything above `largest_whole` comes back as largest_whole + 1, however
-// long.
+// Digits at the cursor, however many. A number above `largest_whole` comes back as some number
+// above it.
 std::int64_t take_digits(TextCursor& cursor) {
   std::int64_t value = 0;
   for (char32_t c = cursor.peek(); is_digit(c); c = cursor.peek()) {
     if (value <= largest_whole) value = value * 10 + static_cast<std::int64_t>(c - U'0');
-    if (value > largest_whole) value = largest_whole + 1;
     cursor.advance();
   }
   return value;

@@ -71,7 +71,7 @@ bool take_times(TextCursor& cursor) {
 }
 
 // A unit at the cursor. Its letters must end there, but an `x` that parts two sides may touch it.
-std::optional<WrittenUnit> take_unit(TextCursor& cursor, bool in_size) {
+std::optional<WrittenUnit> take_unit(TextCursor& cursor) {
   for (const UnitSpelling& spelling : unit_spellings) {
     if (!detail::starts_ignoring_case(cursor.rest(), spelling.text)) continue;
     TextCursor behind = cursor;
@@ -80,7 +80,7 @@ std::optional<WrittenUnit> take_unit(TextCursor& cursor, bool in_size) {
     if (word && detail::is_ascii_letter(behind.peek())) {
       TextCursor after = behind;
       after.advance();
-      if (!in_size || !is_times_letter(behind.peek()) || detail::is_ascii_letter(after.peek())) {
+      if (!is_times_letter(behind.peek()) || detail::is_ascii_letter(after.peek())) {
         continue;
       }
     }
@@ -145,12 +145,12 @@ class LengthReader {
     return minus;
   }
 
-  Parsed<Side> read_side(bool in_size) {
+  Parsed<Side> read_side() {
     cursor_.skip_blanks();
     const auto number = detail::read_number(cursor_, expected_);
     if (!number) return number.misread();
     cursor_.skip_blanks();
-    return Side{*number, take_unit(cursor_, in_size)};
+    return Side{*number, take_unit(cursor_)};
   }
 
   std::optional<Misread> refuse_rest() {
@@ -208,7 +208,7 @@ Parsed<Length> parse_signed(std::string_view text, Unit bare, bool sign_allowed,
   LengthReader reader(text, expected);
   const auto minus = reader.read_sign(sign_allowed);
   if (!minus) return minus.misread();
-  const auto side = reader.read_side(false);
+  const auto side = reader.read_side();
   if (!side) return side.misread();
   if (auto wrong = reader.refuse_rest()) return *wrong;
   auto length = reader.length_of(*side, side.value().unit.value_or(written(bare)));
@@ -232,7 +232,7 @@ Parsed<Size> parse_size(std::string_view text, Unit bare) {
   const auto read_side = [&]() -> Parsed<Side> {
     const auto sign = reader.read_sign(false);
     if (!sign) return sign.misread();
-    return reader.read_side(true);
+    return reader.read_side();
   };
 
   const auto first = read_side();

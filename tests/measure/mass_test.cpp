@@ -27,6 +27,8 @@ TEST_CASE("masses are read in grams, kilograms, ounces and pounds") {
   CHECK(mg("100 lb") == 45'359'237);
   CHECK(mg("1.5 oz") == 42'524);
   CHECK(mg("16 ounces") == mg("1 pound"));
+  CHECK(mg("0.0005 g") == 1); // a half goes up
+  CHECK(mg("0.0004999 g") == 0);
 }
 
 TEST_CASE("a mass without a unit, or with two, is refused") {

@@ -145,6 +145,9 @@ TEST_CASE("spare cents go to the largest remainders, earlier parts first among e
   CHECK(minor_parts({5, {}}, {0, 0}) == std::vector<std::int64_t>{3, 2});
   CHECK(minor_parts({5, {}}, {0, 7}) == std::vector<std::int64_t>{0, 5});
   CHECK(minor_parts({5, {}}, {}).empty());
+  std::vector<std::int64_t> first_twenty(40, 0);
+  std::fill_n(first_twenty.begin(), 20, 1);
+  CHECK(minor_parts({20, {}}, std::vector<std::int64_t>(40, 1)) == first_twenty);
 }
 
 TEST_CASE("shares always sum to the whole and stay within one minor unit of their portion") {
