@@ -52,8 +52,9 @@ struct Symbol {
 };
 // Dollars other than the United States' carry their letters, and only Japan's yen is a bare ¥.
 constexpr std::array symbols = {
-    Symbol{"AUD", "A$"},  Symbol{"CAD", "CA$"}, Symbol{"EUR", "€"},   Symbol{"GBP", "£"},
-    Symbol{"HKD", "HK$"}, Symbol{"JPY", "¥"},   Symbol{"NZD", "NZ$"}, Symbol{"USD", "$"},
+    Symbol{"AUD", "A$"},  Symbol{"CAD", "CA$"}, Symbol{"EUR", "€"}, Symbol{"GBP", "£"},
+    Symbol{"HKD", "HK$"}, Symbol{"INR", "₹"},   Symbol{"JPY", "¥"}, Symbol{"KRW", "₩"},
+    Symbol{"NZD", "NZ$"}, Symbol{"USD", "$"},
 };
 
 } // namespace

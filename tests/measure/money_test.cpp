@@ -120,6 +120,7 @@ TEST_CASE("an amount prints with its sign when that is unmistakable, else with i
   CHECK(money_text({1250, currency("EUR")}) == "€12.50");
   CHECK(money_text({1250, currency("SEK")}) == "12.50\u00A0SEK");
   CHECK(money_text({1250, currency("JPY")}) == "¥1,250");
+  CHECK(money_text({1250, currency("INR")}) == "₹12.50");
   CHECK(money_text({1250, currency("CAD")}) == "CA$12.50");
   CHECK(money_text({-300, currency("USD")}) == "−$3.00");
   CHECK(money_text({5, currency("USD")}) == "$0.05");
@@ -176,7 +177,7 @@ TEST_CASE("sharing survives the largest amounts and weights") {
 
 TEST_CASE("every amount that is printed reads back as the same amount") {
   std::mt19937_64 engine(11);
-  for (std::string_view code : {"USD", "EUR", "JPY", "SEK", "KWD", "CLF", "CAD"}) {
+  for (std::string_view code : {"USD", "EUR", "JPY", "KRW", "SEK", "KWD", "CLF", "CAD"}) {
     for (int i = 0; i < 200; ++i) {
       const Money money{static_cast<std::int64_t>(engine() % 100'000'000), currency(code)};
       std::string text = money_text(money);
