@@ -40,12 +40,13 @@ std::string upper(std::string_view text) {
 
 // 1234567 as "1,234,567".
 std::string grouped(std::uint64_t value) {
-  std::string digits = fmt::format("{}", value);
-  for (std::size_t at = digits.size(); at > 3;) {
-    at -= 3;
-    digits.insert(at, ",");
+  const std::string digits = fmt::format("{}", value);
+  std::string marked;
+  for (std::size_t i = 0; i < digits.size(); ++i) {
+    if (i > 0 && (digits.size() - i) % 3 == 0) marked += ',';
+    marked += digits[i];
   }
-  return digits;
+  return marked;
 }
 
 } // namespace

@@ -57,7 +57,8 @@ struct Rounded {
 Rounded rounded(Length a, Unit unit, Length step) {
   const Length shown = nearest(a, step);
   const Printed printed = digits_of(shown, unit);
-  return {(shown.nm < 0 ? "−" : "") + printed.digits, printed.exact && shown == a};
+  return {fmt::format("{}{}", shown.nm < 0 ? "−" : "", printed.digits),
+          printed.exact && shown == a};
 }
 
 std::string marked(const Rounded& one) {
