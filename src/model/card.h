@@ -164,6 +164,7 @@ struct Piece {
   int copies = 1;                        // alike on one card, at `more_at` after the first
   std::vector<Point> more_at;
   bool equal_reveal_wanted = false; // given as an inset: the same reveal on all sides
+  bool over_edge = false;           // over-edge="yes": meant to hang over what carries it
   std::string alternative;          // "if you have no die: ..." the author's words, may hold names
   AuthorText alternative_text;
 };
