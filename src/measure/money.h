@@ -16,6 +16,8 @@ struct Currency {
   int exponent = 2;
   friend constexpr bool operator==(const Currency&, const Currency&) = default;
 };
+// Three capital letters. Codes without a minor unit (metals, "no currency") are refused, and
+// withdrawn ones with the code that took their place.
 Parsed<Currency> parse_currency(std::string_view code);
 
 // An amount in minor units. Adding amounts of two currencies is refused where a project is read;
@@ -37,7 +39,8 @@ struct Money {
     return a;
   }
 };
-// `12.50`, `12`, `1250.00`; no thousands mark, no more decimals than the currency has.
+// `12.50`, `12`, `1250.00`; no thousands mark, no more decimals than the currency has, not
+// negative. The currency's own sign in front or code behind is allowed (`$12.50`, `12.50 USD`).
 Parsed<Money> parse_money(std::string_view text, const Currency& currency);
 std::string money_text(const Money& money); // "$12.50", "€12.50", "12.50 SEK", "¥1,250"; "−$3.00"
 

@@ -75,8 +75,8 @@ TEST_CASE("every day of four hundred years reads back, with its weekday, as it w
   for (int i = 0; i < 146'097; ++i, day += std::chrono::days(1)) {
     const Date date{day};
     const std::string longer = date_long_text(date);
-    const StatedDate read =
-        value_of(parse_date(longer.substr(0, longer.find(' ')) + " " + iso_text(date)));
+    const StatedDate read = value_of(
+        parse_date(fmt::format("{} {}", longer.substr(0, longer.find(' ')), iso_text(date))));
     if (read.date != date || read.stated != std::chrono::weekday(day)) FAIL(iso_text(date));
   }
   CHECK(Date{day} == 2400y / std::chrono::January / 1d);

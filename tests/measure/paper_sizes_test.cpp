@@ -33,8 +33,8 @@ TEST_CASE("sheets of the A and B series have the trimmed sizes of ISO 216") {
       {125, 176},   {88, 125},   {62, 88},   {44, 62},   {31, 44}};
   for (std::size_t i = 0; i < a_series.size(); ++i) {
     CAPTURE(i);
-    CHECK(sheet("A" + std::to_string(i)) == millimetre_size(a_series[i].first, a_series[i].second));
-    CHECK(sheet("B" + std::to_string(i)) == millimetre_size(b_series[i].first, b_series[i].second));
+    CHECK(sheet(fmt::format("A{}", i)) == millimetre_size(a_series[i].first, a_series[i].second));
+    CHECK(sheet(fmt::format("B{}", i)) == millimetre_size(b_series[i].first, b_series[i].second));
   }
 }
 
@@ -43,8 +43,8 @@ TEST_CASE("sheets of the A and B series have the trimmed sizes of ISO 216") {
 TEST_CASE("each ISO sheet is the one before it cut in half") {
   for (const char series : {'A', 'B'}) {
     for (int i = 0; i < 10; ++i) {
-      const Size whole = sheet(series + std::to_string(i));
-      const Size half = sheet(series + std::to_string(i + 1));
+      const Size whole = sheet(fmt::format("{}{}", series, i));
+      const Size half = sheet(fmt::format("{}{}", series, i + 1));
       CAPTURE(i);
       CHECK(half.height == whole.width);
       CHECK(half.width.nm == whole.height.nm / 2 / nm_per_mm * nm_per_mm);
