@@ -53,7 +53,7 @@ struct Face {
 Length at_size(std::int64_t units, Length size, int units_per_em) {
   const Wide doubled = 2 * static_cast<Wide>(units) * size.nm;
   const Wide half = doubled < 0 ? -units_per_em : units_per_em;
-  return {static_cast<std::int64_t>((doubled + half) / (2 * units_per_em))};
+  return {static_cast<std::int64_t>((doubled + half) / (2 * static_cast<Wide>(units_per_em)))};
 }
 
 bool has_table(hb_face_t* face, hb_tag_t tag) {

@@ -1,0 +1,305 @@
+#include "output/pdf/content.h"
+
+#include "output/pdf/path_ops.h"
+#include "output/pdf/syntax.h"
+#include "output/pdf/text_ops.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <utility>
+
+namespace leafwright::pdf {
+namespace {
+
+// Readers need honour no more than 28 levels of q and Q (ISO 32000-1, Annex C); pictures take one.
+constexpr std::size_t deepest_save = 26;
+
+// What the page's graphics state holds, so that nothing is set twice.
+struct State {
+  std::optional<Colour> fill, stroke;
+  std::optional<Length> width;
+  std::optional<std::vector<Length>> dash;
+  int cap = 0, join = 0;
+  int opacity = 1000;
+  int face = -1;
+  Length size{};
+};
+
+struct Turn {
+  double cosine = 1, sine = 0;
+};
+Turn turn_of(Angle angle) {
+  constexpr std::int64_t full = 360'000'000;
+  const std::int64_t within = ((angle.udeg % full) + full) % full;
+  switch (within) { // exact where people turn things most
+  case 0: return {1, 0};
+  case 90'000'000: return {0, 1};
+  case 180'000'000: return {-1, 0};
+  case 270'000'000: return {0, -1};
+  default: break;
+  }
+  const double radians = static_cast<double>(within) / 180e6 * std::numbers::pi;
+  return {std::cos(radians), std::sin(radians)};
+}
+
+class PageWriter {
+ public:
+  PageWriter(const page::LaidPage& page, const ContentInput& input, std::vector<FaceUse>& uses)
+      : input_(input), uses_(uses), height_(page.size.height) {
+    for (const DrawItem& item : page.items)
+      std::visit([this](const auto& one) { draw(one); }, item);
+    end_marked();
+    while (!clips_.empty()) draw(PopClip{});
+  }
+  PageContent take() { return std::move(content_); }
+
+ private:
+  struct Clip {
+    std::string operators;
+    bool saved = false; // with a q of its own
+    State before;       // of that q
+  };
+
+  void draw(const Fill& fill);
+  void draw(const Stroke& stroke);
+  void draw(const TextRun& run);
+  void draw(const Image& image);
+  void draw(const PushClip& clip);
+  void draw(const PopClip& clip);
+  void draw(const Link& link);
+  void draw(const Begin& begin);
+  void draw(const End& end);
+  void draw(const Mark&) {}
+
+  // Whatever is painted outside Begin and End is an artefact: readers skip it.
+  void need_marked();
+  void end_marked();
+
+  void set_fill(Colour colour);
+  void set_stroke(Colour colour);
+  void set_opacity(double opacity);
+  void set_line(const Stroke& stroke);
+  void append_colour(Colour colour, const char* grey, const char* rgb);
+  void append_matrix(double a, double b, double c, double d);
+  void word(const char* text) { content_.operators += text; }
+
+  const ContentInput& input_;
+  std::vector<FaceUse>& uses_;
+  Length height_;
+  PageContent content_;
+  State state_;
+  std::vector<Clip> clips_;
+  enum class Marked { No, Tagged, Artefact } marked_ = Marked::No;
+};
+
+void PageWriter::need_marked() {
+  if (marked_ != Marked::No || input_.nodes.empty()) return;
+  word("/Artifact BMC\n");
+  marked_ = Marked::Artefact;
+}
+void PageWriter::end_marked() {
+  if (marked_ != Marked::No) word("EMC\n");
+  marked_ = Marked::No;
+}
+
+void PageWriter::draw(const Begin& begin) {
+  end_marked();
+  if (begin.node < 0 || static_cast<std::size_t>(begin.node) >= input_.nodes.size()) return;
+  const std::string& type = input_.nodes[static_cast<std::size_t>(begin.node)].type;
+  content_.operators += fmt::format("{}<</MCID {}>>BDC\n", name(type), content_.marked.size());
+  content_.marked.push_back({begin.node});
+  marked_ = Marked::Tagged;
+}
+void PageWriter::draw(const End&) { end_marked(); }
+
+void PageWriter::append_colour(Colour colour, const char* grey, const char* rgb) {
+  const auto channel = [this](std::uint8_t value) {
+    append_decimal(content_.operators, (value * 10'000 + 127) / 255, 4);
+    content_.operators.push_back(' ');
+  };
+  channel(colour.red);
+  if (colour.red == colour.green && colour.green == colour.blue) {
+    word(grey);
+    return;
+  }
+  channel(colour.green);
+  channel(colour.blue);
+  word(rgb);
+}
+void PageWriter::set_fill(Colour colour) {
+  if (state_.fill == colour) return;
+  append_colour(colour, "g\n", "rg\n");
+  state_.fill = colour;
+}
+void PageWriter::set_stroke(Colour colour) {
+  if (state_.stroke == colour) return;
+  append_colour(colour, "G\n", "RG\n");
+  state_.stroke = colour;
+}
+void PageWriter::set_opacity(double opacity) {
+  const int thousandths = static_cast<int>(
+      std::lround(std::clamp(std::isfinite(opacity) ? opacity : 1.0, 0.0, 1.0) * 1000.0));
+  if (state_.opacity == thousandths) return;
+  content_.operators += fmt::format("/O{} gs\n", thousandths);
+  content_.opacities.insert(thousandths);
+  state_.opacity = thousandths;
+}
+
+// An array of dashes is valid when nothing in it is negative and something is not nought.
+std::vector<Length> usable_dash(const std::vector<Length>& dash) {
+  const bool negative = std::any_of(dash.begin(), dash.end(), [](Length a) { return a.nm < 0; });
+  const bool any = std::any_of(dash.begin(), dash.end(), [](Length a) { return a.nm > 0; });
+  return negative || !any ? std::vector<Length>{} : dash;
+}
+
+void PageWriter::set_line(const Stroke& stroke) {
+  if (state_.width != stroke.width) {
+    append_points(content_.operators, stroke.width);
+    word(" w\n");
+    state_.width = stroke.width;
+  }
+  std::vector<Length> dash = usable_dash(stroke.dash);
+  if (state_.dash.value_or(std::vector<Length>{}) != dash) {
+    word("[");
+    for (const Length length : dash) {
+      append_points(content_.operators, length);
+      word(" ");
+    }
+    word("]0 d\n");
+    state_.dash = std::move(dash);
+  }
+  if (const int cap = static_cast<int>(stroke.cap); cap != state_.cap) {
+    content_.operators += fmt::format("{} J\n", cap);
+    state_.cap = cap;
+  }
+  if (const int join = static_cast<int>(stroke.join); join != state_.join) {
+    content_.operators += fmt::format("{} j\n", join);
+    state_.join = join;
+  }
+}
+
+void PageWriter::draw(const Fill& fill) {
+  std::string path;
+  if (!append_path(path, fill.path, height_)) return;
+  need_marked();
+  set_opacity(fill.opacity);
+  set_fill(fill.colour);
+  content_.operators += path;
+  word("f*\n");
+}
+
+void PageWriter::draw(const Stroke& stroke) {
+  std::string path;
+  if (stroke.width.nm <= 0 || !append_path(path, stroke.path, height_)) return;
+  need_marked();
+  set_opacity(stroke.opacity);
+  set_stroke(stroke.colour);
+  set_line(stroke);
+  content_.operators += path;
+  word("S\n");
+}
+
+void PageWriter::append_matrix(double a, double b, double c, double d) {
+  for (const double value : {a, b, c, d}) {
+    append_real(content_.operators, value);
+    content_.operators.push_back(' ');
+  }
+}
+
+void PageWriter::draw(const TextRun& run) {
+  const int face = run.shaped.face;
+  if (run.shaped.glyphs.empty() || run.shaped.size.nm <= 0 || face < 0 ||
+      face >= input_.fonts.count())
+    return;
+  need_marked();
+  set_opacity(1.0);
+  set_fill(run.colour);
+  word("BT\n");
+  if (state_.face != face || state_.size != run.shaped.size) {
+    content_.operators += fmt::format("/F{} ", face);
+    append_points(content_.operators, run.shaped.size);
+    word(" Tf\n");
+    state_.face = face;
+    state_.size = run.shaped.size;
+    content_.faces.insert(face);
+  }
+  const Turn turn = turn_of(run.turned);
+  const bool level = turn.sine == 0 && turn.cosine == 1;
+  // Clockwise as seen on the page: PDF's y grows upwards.
+  if (!level) append_matrix(turn.cosine, -turn.sine, turn.sine, turn.cosine);
+  append_points(content_.operators, run.baseline.x);
+  word(" ");
+  append_points(content_.operators, height_ - run.baseline.y);
+  word(level ? " Td\n" : " Tm\n");
+  append_glyphs(content_.operators, input_.fonts, run.shaped, run.word_space,
+                uses_[static_cast<std::size_t>(face)]);
+  word("ET\n");
+}
+
+void PageWriter::draw(const Image& image) {
+  if (image.picture < 0 || image.picture >= input_.picture_count) return;
+  need_marked();
+  set_opacity(1.0);
+  const Turn turn = turn_of(image.turned);
+  const double width = in_points(image.box.size.width);
+  const double height = in_points(image.box.size.height);
+  // The unit square about its own centre, sized, turned, and set down on the centre of the box.
+  const double a = width * turn.cosine, b = -width * turn.sine;
+  const double c = height * turn.sine, d = height * turn.cosine;
+  const double middle_x = (in_points(image.box.left()) + in_points(image.box.right())) / 2;
+  const double middle_y =
+      in_points(height_) - (in_points(image.box.top()) + in_points(image.box.bottom())) / 2;
+  word("q ");
+  append_matrix(a, b, c, d);
+  append_real(content_.operators, middle_x - (a + c) / 2, 4);
+  word(" ");
+  append_real(content_.operators, middle_y - (b + d) / 2, 4);
+  content_.operators += fmt::format(" cm /X{} Do Q\n", image.picture);
+  content_.pictures.insert(image.picture);
+}
+
+void PageWriter::draw(const PushClip& clip) {
+  Clip pushed;
+  if (!append_path(pushed.operators, clip.path, height_))
+    pushed.operators = "0 0 0 0 re\n"; // an empty outline shows nothing
+  pushed.operators += "W* n\n";
+  pushed.saved = clips_.size() < deepest_save;
+  pushed.before = state_;
+  if (pushed.saved) word("q\n");
+  content_.operators += pushed.operators;
+  clips_.push_back(std::move(pushed));
+}
+
+void PageWriter::draw(const PopClip&) {
+  if (clips_.empty()) return;
+  if (clips_.back().saved) {
+    word("Q\n");
+    state_ = std::move(clips_.back().before);
+    clips_.pop_back();
+    return;
+  }
+  // Deeper than PDF's saves go: take back the deepest save and clip again by what remains above it.
+  clips_.pop_back();
+  const std::size_t base = deepest_save - 1;
+  word("Q\nq\n");
+  state_ = clips_[base].before;
+  for (std::size_t i = base; i < clips_.size(); ++i) content_.operators += clips_[i].operators;
+}
+
+void PageWriter::draw(const Link& link) {
+  content_.links.push_back(
+      {link.box, link.target, link.node, static_cast<int>(content_.marked.size())});
+}
+
+} // namespace
+
+PageContent page_content(const page::LaidPage& page, const ContentInput& input,
+                         std::vector<FaceUse>& uses) {
+  return PageWriter(page, input, uses).take();
+}
+
+} // namespace leafwright::pdf

@@ -1,0 +1,95 @@
+#include "output/pdf/metadata.h"
+
+#include "output/pdf/syntax.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace leafwright::pdf {
+namespace {
+
+std::string xml_text(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+    case '&': out += "&amp;"; break;
+    case '<': out += "&lt;"; break;
+    case '>': out += "&gt;"; break;
+    default:
+      // XML has no other control characters (1.0, 2.2).
+      if (static_cast<unsigned char>(c) >= 0x20 || c == '\t' || c == '\n') out.push_back(c);
+    }
+  }
+  return out;
+}
+
+std::string alternatives(std::string_view element, std::string_view text) {
+  return fmt::format("<{0}><rdf:Alt><rdf:li xml:lang=\"x-default\">{1}</rdf:li></rdf:Alt></{0}>\n",
+                     element, xml_text(text));
+}
+
+} // namespace
+
+std::optional<std::int64_t> created(const page::Laid& laid, const PdfOptions& options) {
+  return laid.created ? laid.created : options.created;
+}
+
+std::string information(const page::Laid& laid, const PdfOptions& options) {
+  std::string out;
+  const auto add = [&out](const char* key, const std::string& text) {
+    if (!text.empty()) out += key + text_string(text);
+  };
+  add("/Title", laid.title);
+  add("/Author", laid.author);
+  add("/Subject", laid.subject);
+  add("/Keywords", fmt::format("{}", fmt::join(laid.keywords, ", ")));
+  add("/Creator", options.producer);
+  add("/Producer", options.producer);
+  if (const auto date = created(laid, options); date)
+    out += "/CreationDate" + date_string(*date) + "/ModDate" + date_string(*date);
+  return out;
+}
+
+std::string xmp(const page::Laid& laid, const PdfOptions& options) {
+  // The id is the one constant that XMP prescribes for every packet.
+  std::string out = "<?xpacket begin=\"\xef\xbb\xbf\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
+                    "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n"
+                    "<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"
+                    "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" "
+                    "xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" "
+                    "xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\">\n"
+                    "<dc:format>application/pdf</dc:format>\n";
+  if (!laid.title.empty()) out += alternatives("dc:title", laid.title);
+  if (!laid.subject.empty()) out += alternatives("dc:description", laid.subject);
+  if (!laid.author.empty())
+    out += "<dc:creator><rdf:Seq><rdf:li>" + xml_text(laid.author) +
+           "</rdf:li></rdf:Seq></dc:creator>\n";
+  if (!laid.language.empty())
+    out += "<dc:language><rdf:Bag><rdf:li>" + xml_text(laid.language) +
+           "</rdf:li></rdf:Bag></dc:language>\n";
+  if (!laid.keywords.empty()) {
+    out += "<dc:subject><rdf:Bag>";
+    for (const std::string& word : laid.keywords) out += "<rdf:li>" + xml_text(word) + "</rdf:li>";
+    out += "</rdf:Bag></dc:subject>\n<pdf:Keywords>" +
+           xml_text(fmt::format("{}", fmt::join(laid.keywords, ", "))) + "</pdf:Keywords>\n";
+  }
+  out += "<pdf:Producer>" + xml_text(options.producer) + "</pdf:Producer>\n<xmp:CreatorTool>" +
+         xml_text(options.producer) + "</xmp:CreatorTool>\n";
+  if (const auto date = created(laid, options); date)
+    out +=
+        fmt::format("<xmp:CreateDate>{0}</xmp:CreateDate>\n<xmp:ModifyDate>{0}</xmp:ModifyDate>\n",
+                    iso_date(*date));
+  return out + "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"w\"?>\n";
+}
+
+void Identity::feed(std::string_view bytes) {
+  for (const char c : bytes) {
+    const auto byte = static_cast<unsigned char>(c);
+    first_ = (first_ ^ byte) * 1099511628211ULL;
+    second_ = (second_ ^ byte) * 1099511628211ULL;
+  }
+}
+
+std::string Identity::hexadecimal() const { return fmt::format("{:016X}{:016X}", first_, second_); }
+
+} // namespace leafwright::pdf

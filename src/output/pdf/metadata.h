@@ -1,0 +1,29 @@
+#pragma once
+
+#include "output/pdf/haru.h"
+#include "output/pdf/pdf.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+namespace leafwright::pdf {
+
+// The information dictionary and the XMP stream (ISO 16684-1) say the same.
+std::string information(const page::Laid& laid, const PdfOptions& options);
+std::string xmp(const page::Laid& laid, const PdfOptions& options);
+// Laid::created, else the option's date.
+std::optional<std::int64_t> created(const page::Laid& laid, const PdfOptions& options);
+
+// 32 hexadecimal digits that follow from what is fed to it: the same document, the same identity.
+class Identity {
+ public:
+  void feed(std::string_view bytes);
+  std::string hexadecimal() const;
+
+ private:
+  std::uint64_t first_ = 14695981039346656037ULL; // FNV-1a, 64 bits, and one with another start
+  std::uint64_t second_ = 0x9e3779b97f4a7c15ULL;
+};
+
+} // namespace leafwright::pdf

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "output/pdf/haru.h"
+
+#include <string>
+#include <string_view>
+
+namespace leafwright::pdf {
+
+// A stream, deflated (RFC 1950) at once so that only the small form is kept, or as it is when
+// `compress` is off. Deflating here rather than by libharu also names the filter in the one form
+// that later tools take over without doing the work again.
+Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress);
+
+} // namespace leafwright::pdf

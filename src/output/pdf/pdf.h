@@ -1,0 +1,34 @@
+#pragma once
+
+#include "measure/parsed.h"
+#include "model/project.h"
+#include "page/laid.h"
+#include "text/fonts.h"
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+
+// A laid-out document as a tagged PDF 1.7 (ISO 32000-1): text by glyph id with kerning, fonts
+// embedded as subsets, vectors in true scale, outline, links, page labels and a structure tree for
+// readers who listen.
+
+namespace leafwright::pdf {
+
+struct PdfOptions {
+  // Seconds since 1970, UTC, when Laid::created is not set: the app passes SOURCE_DATE_EPOCH here.
+  // Without either the file carries no date, so that the same project gives the same bytes.
+  std::optional<std::int64_t> created;
+  std::string producer = "Leafwright";
+  bool compress = true; // page contents, fonts and pictures; off to read the file by eye
+  // Packs the small objects together: a smaller file for a longer wait.
+  bool compact = false;
+};
+
+// The file's bytes, the same for the same input. Pictures that cannot be read, links that lead
+// nowhere and pages beyond what a PDF can hold are misreads; nothing is written to disk here.
+Parsed<std::string> write_pdf(const page::Laid& laid, const text::Fonts& fonts,
+                              std::span<const Picture> pictures, const PdfOptions& options = {});
+
+} // namespace leafwright::pdf

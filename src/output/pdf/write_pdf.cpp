@@ -1,0 +1,168 @@
+#include "output/pdf/compact.h"
+#include "output/pdf/content.h"
+#include "output/pdf/haru.h"
+#include "output/pdf/metadata.h"
+#include "output/pdf/navigation.h"
+#include "output/pdf/pack.h"
+#include "output/pdf/pdf.h"
+#include "output/pdf/pictures.h"
+#include "output/pdf/syntax.h"
+#include "output/pdf/tags.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+namespace leafwright::pdf {
+namespace {
+
+// One document on its way into a file. The steps run in the order of `write`.
+class Writer {
+ public:
+  Writer(const page::Laid& laid, const text::Fonts& fonts, std::span<const Picture> pictures,
+         const PdfOptions& options)
+      : laid_(laid), fonts_(fonts), pictures_(pictures), options_(options),
+        uses_(static_cast<std::size_t>(fonts.count())) {}
+
+  Parsed<std::string> write();
+
+ private:
+  void add_page(const page::LaidPage& page);
+  std::string resources(const PageContent& content);
+  void fill_page(std::size_t page);
+  std::string catalogue(std::span<const LinkObject> links);
+
+  const page::Laid& laid_;
+  const text::Fonts& fonts_;
+  std::span<const Picture> pictures_;
+  const PdfOptions& options_;
+
+  Haru haru_;
+  Identity identity_;
+  std::vector<FaceUse> uses_;
+  std::vector<Ref> pages_, streams_;
+  std::vector<PageContent> contents_; // their operators are dropped once written
+  std::map<int, Ref> picture_refs_, opacity_refs_;
+  std::vector<std::string> annotations_; // by page
+};
+
+void Writer::add_page(const page::LaidPage& page) {
+  PageContent content =
+      page_content(page, {fonts_, laid_.nodes, static_cast<int>(pictures_.size())}, uses_);
+  identity_.feed(content.operators);
+  pages_.push_back(haru_.add_page());
+  streams_.push_back(add_packed(haru_, "", content.operators, options_.compress));
+  content.operators = {};
+  contents_.push_back(std::move(content));
+}
+
+std::string Writer::resources(const PageContent& content) {
+  std::string out = "/Resources<<";
+  const auto group = [&out](const char* kind, const auto& members, const auto& entry) {
+    if (members.empty()) return;
+    out += kind;
+    out += "<<";
+    for (const int member : members) out += entry(member);
+    out += ">>";
+  };
+  group("/Font", content.faces, [this](int face) {
+    return fmt::format("/F{} {}", face, ref_text(uses_[static_cast<std::size_t>(face)].font));
+  });
+  group("/XObject", content.pictures, [this](int picture) {
+    return fmt::format("/X{} {}", picture, ref_text(picture_refs_[picture]));
+  });
+  group("/ExtGState", content.opacities, [this](int thousandths) {
+    const auto [place, is_new] = opacity_refs_.try_emplace(thousandths);
+    if (is_new) {
+      std::string value;
+      append_decimal(value, thousandths, 3);
+      place->second = haru_.add(fmt::format("/Type/ExtGState/ca {0}/CA {0}", value));
+    }
+    return fmt::format("/O{} {}", thousandths, ref_text(place->second));
+  });
+  return out + ">>";
+}
+
+void Writer::fill_page(std::size_t page) {
+  const Rect box{{}, laid_.pages[page].size};
+  std::string out = "/MediaBox";
+  append_box(out, box, box.size.height);
+  out += "/TrimBox";
+  append_box(out, box, box.size.height);
+  out += "/Contents " + ref_text(streams_[page]) + resources(contents_[page]);
+  if (!annotations_[page].empty()) out += "/Annots[" + annotations_[page] + "]";
+  // Tab through links in the order of the structure (ISO 14289-1, 7.18.3).
+  if (!laid_.nodes.empty()) out += fmt::format("/StructParents {}/Tabs/S", page);
+  haru_.fill(pages_[page], std::move(out));
+}
+
+std::string Writer::catalogue(std::span<const LinkObject> links) {
+  std::string out;
+  if (!laid_.language.empty()) out += "/Lang" + text_string(laid_.language);
+  const bool scaled = std::any_of(laid_.pages.begin(), laid_.pages.end(),
+                                  [](const page::LaidPage& page) { return page.scaled; });
+  out += "/ViewerPreferences<<";
+  if (!laid_.title.empty()) out += "/DisplayDocTitle true";
+  if (scaled) out += "/PrintScaling/None";
+  out += ">>";
+  out += page_labels(laid_.pages);
+  out += add_outline(haru_, laid_, pages_);
+  out += add_structure(haru_, {laid_.nodes, laid_.pages, pages_, contents_, links});
+  const std::string packet = xmp(laid_, options_);
+  identity_.feed(packet);
+  out += "/Metadata " + ref_text(haru_.add_stream("/Type/Metadata/Subtype/XML", packet));
+  return out;
+}
+
+Parsed<std::string> Writer::write() {
+  if (laid_.pages.empty())
+    return Misread{0, 0, "a document without pages", "at least one page",
+                   "name a template that makes one"};
+  for (const page::LaidPage& page : laid_.pages) add_page(page);
+
+  std::map<int, Ref> used_pictures;
+  for (const PageContent& content : contents_)
+    for (const int picture : content.pictures) used_pictures.try_emplace(picture);
+  for (auto& [index, ref] : used_pictures) {
+    const Picture& picture = pictures_[static_cast<std::size_t>(index)];
+    const Parsed<Ref> added = add_picture(haru_, picture, options_.compress);
+    if (!added) return added.misread();
+    ref = *added;
+    identity_.feed(picture.bytes);
+  }
+  picture_refs_ = std::move(used_pictures);
+
+  for (FaceUse& use : uses_)
+    if (!use.empty()) use.font = haru_.reserve();
+  for (int face = 0; face < fonts_.count(); ++face) {
+    const FaceUse& use = uses_[static_cast<std::size_t>(face)];
+    if (!use.empty() && !embed(haru_, fonts_, face, use, options_.compress))
+      return Misread{0, 0,
+                     fmt::format("{}: its glyphs cannot be taken out", fonts_.file_name(face)),
+                     "a font in good order", "use another copy of the font"};
+  }
+
+  const Parsed<std::vector<LinkObject>> links = add_links(haru_, laid_, pages_, contents_);
+  if (!links) return links.misread();
+  annotations_.resize(laid_.pages.size());
+  for (const LinkObject& link : *links)
+    annotations_[static_cast<std::size_t>(link.page)] += ref_text(link.annotation) + " ";
+
+  for (std::size_t page = 0; page < laid_.pages.size(); ++page) fill_page(page);
+  haru_.set_catalogue(catalogue(*links));
+  haru_.set_information(information(laid_, options_));
+  haru_.set_identity(identity_.hexadecimal());
+  return haru_.save();
+}
+
+} // namespace
+
+Parsed<std::string> write_pdf(const page::Laid& laid, const text::Fonts& fonts,
+                              std::span<const Picture> pictures, const PdfOptions& options) {
+  Parsed<std::string> written = Writer(laid, fonts, pictures, options).write();
+  if (!written || !options.compact) return written;
+  return compacted(*written);
+}
+
+} // namespace leafwright::pdf
