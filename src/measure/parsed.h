@@ -28,7 +28,7 @@ class Parsed {
   explicit operator bool() const { return ok(); }
   const T& value() const& { return std::get<T>(content_); }
   T value() && { return std::get<T>(std::move(content_)); }
-  T& value() { return std::get<T>(content_); } // to move it out
+  T& value() & { return std::get<T>(content_); } // to move it out
   const T& operator*() const { return value(); }
   const Misread& misread() const { return std::get<Misread>(content_); }
 
