@@ -8,27 +8,30 @@
 #include <string>
 #include <vector>
 
-// A document laid out: pages of drawing items, ready for a pen. Output sees this and nothing above it.
+// A document laid out: pages of drawing items, ready for a pen. Output sees this and nothing above
+// it.
 
 namespace leafwright::page {
 
-// A node of the structure tree, ISO 32000-1 14.7 and 14.8 standard types: Document, Sect, H1..H6, P, L,
-// LI, Lbl, LBody, Table, TR, TH, TD, THead, TBody, Figure, Caption, TOC, TOCI, Link, Span, Note.
+// A node of the structure tree, ISO 32000-1 14.7 and 14.8 standard types: Document, Sect, H1..H6,
+// P, L, LI, Lbl, LBody, Table, TR, TH, TD, THead, TBody, Figure, Caption, TOC, TOCI, Link, Span,
+// Note.
 struct Node {
   std::string type;
-  int parent = -1; // index; the first node is the Document and has none
+  int parent = -1;                 // index; the first node is the Document and has none
   std::string alternative, actual; // Alt, ActualText
   std::string scope;               // TH: "Column", "Row"
   int column_span = 1;
-  std::string list_numbering;      // L: "Decimal", "Disc", "None"
-  int page = -1;                   // Figure: page and box of its BBox
+  std::string list_numbering; // L: "Decimal", "Disc", "None"
+  int page = -1;              // Figure: page and box of its BBox
   Rect box;
+  std::string summary; // Table: its Summary attribute
 };
 
 struct LaidPage {
   Size size;
-  std::string label;  // "iii", "12"
-  bool scaled = false; // holds something to scale: print scaling must be off
+  std::string label;           // "iii", "12"
+  bool scaled = false;         // holds something to scale: print scaling must be off
   std::vector<DrawItem> items; // in reading order
 };
 

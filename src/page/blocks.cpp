@@ -1,0 +1,94 @@
+#include "page/blocks.h"
+
+#include <algorithm>
+#include <type_traits>
+
+namespace leafwright::page {
+
+namespace {
+
+Length space_after(const guide::Block& block, const Context& context) {
+  const Template& look = context.look;
+  return std::visit(
+      [&](const auto& what) -> Length {
+        using What = std::decay_t<decltype(what)>;
+        if constexpr (std::is_same_v<What, guide::Paragraph>) {
+          using enum guide::Paragraph::Kind;
+          return look.style(what.kind == Lead    ? "lead"
+                            : what.kind == Small ? "small"
+                                                 : "body")
+              .after;
+        } else if constexpr (std::is_same_v<What, guide::List>) {
+          return look.style("body").after;
+        } else if constexpr (std::is_same_v<What, guide::Notice>) {
+          return look.style("notice").after;
+        } else if constexpr (std::is_same_v<What, guide::Heading>) {
+          return {}; // part of the heading itself, so that nothing comes between
+        } else {
+          return look.grid * 2;
+        }
+      },
+      block.what);
+}
+
+} // namespace
+
+Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& context) {
+  Flow flow;
+  const Place outer = context.place;
+  Length wished_after{};
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    const guide::Block& block = blocks[i];
+    if (block.place.line > 0) context.place = block.place;
+    Flow part = std::visit(
+        [&](const auto& what) -> Flow {
+          using What = std::decay_t<decltype(what)>;
+          if constexpr (std::is_same_v<What, guide::Heading>) {
+            return heading_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::Paragraph>) {
+            return body_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::List>) {
+            return list_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::Table>) {
+            return table_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::Figure>) {
+            return figure_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::FigureRow>) {
+            return figure_row_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::Beside>) {
+            return beside_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::Notice>) {
+            return notice_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::Steps>) {
+            return steps_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::Contents>) {
+            return contents_flow(width, context);
+          } else if constexpr (std::is_same_v<What, guide::ScaleBar>) {
+            return scale_bar_flow(what, width, context);
+          } else if constexpr (std::is_same_v<What, guide::FullSize>) {
+            std::vector<const guide::FullSize*> run{&what};
+            while (i + 1 < blocks.size() &&
+                   std::holds_alternative<guide::FullSize>(blocks[i + 1].what))
+              run.push_back(&std::get<guide::FullSize>(blocks[++i].what));
+            return full_size_flow(run, width, context);
+          } else if constexpr (std::is_same_v<What, guide::PageBreak>) {
+            if (!flow.empty()) flow.back().break_after = true;
+            return {};
+          } else {
+            static_assert(std::is_same_v<What, guide::Cover>); // a page of its own: see layout.cpp
+            return {};
+          }
+        },
+        block.what);
+    if (part.empty()) continue;
+    // Between two blocks the larger wish counts, in whole steps of the grid.
+    part.front().space_before =
+        on_grid(std::max(part.front().space_before, wished_after), context.look.grid);
+    wished_after = space_after(block, context);
+    std::move(part.begin(), part.end(), std::back_inserter(flow));
+  }
+  context.place = outer;
+  return flow;
+}
+
+} // namespace leafwright::page

@@ -1,0 +1,42 @@
+#pragma once
+
+#include "guide/block.h"
+#include "page/context.h"
+#include "page/frame.h"
+
+#include <span>
+
+// Blocks become flow: one function a kind of block. Each makes items no wider than `width`.
+
+namespace leafwright::page {
+
+Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& context);
+
+Flow heading_flow(const guide::Heading& heading, Length width, Context& context);
+Flow body_flow(const guide::Paragraph& paragraph, Length width, Context& context);
+Flow list_flow(const guide::List& list, Length width, Context& context);
+Flow notice_flow(const guide::Notice& notice, Length width, Context& context);
+Flow contents_flow(Length width, Context& context);
+
+Flow table_flow(const guide::Table& table, Length width, Context& context);
+
+Flow figure_flow(const guide::Figure& figure, Length width, Context& context);
+Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context);
+Flow beside_flow(const guide::Beside& beside, Length width, Context& context);
+Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context);
+// All full-size drawings that follow each other, several in a row or on a page where they have
+// room.
+Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length width,
+                    Context& context);
+
+Flow steps_flow(const guide::Steps& steps, Length width, Context& context);
+
+// A drawn figure with its structure node, at the frame's top left.
+FramePtr figure_frame(const Drawn& composed, const std::string& alternative);
+// The ruler that is printed on pages drawn to scale: 2 in above, 50 mm below.
+FramePtr ruler_frame(bool inch_first, Context& context);
+
+// A rule across, `width` long, at the top of a frame without height.
+Op rule_at(Length x, Length y, Length width, Length thickness, Colour colour);
+
+} // namespace leafwright::page

@@ -1,0 +1,211 @@
+#include "page/blocks.h"
+#include "page/figures.h"
+#include "page/paragraph.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace leafwright::page {
+
+namespace {
+
+FramePtr with_ops(std::vector<Op> ops, Size size) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = size;
+  frame->ops = std::move(ops);
+  return frame;
+}
+
+double width_share(guide::Figure::Width width) {
+  using enum guide::Figure::Width;
+  return width == Narrow ? 0.32 : width == Half ? 0.5 : 1.0;
+}
+
+} // namespace
+
+bool is_sheet(const figure::Scene& scene) {
+  return std::ranges::any_of(scene.items, [](const figure::SceneItem& item) {
+    const auto* mark = std::get_if<figure::SceneMark>(&item);
+    return mark != nullptr && mark->kind == "sheet";
+  });
+}
+
+FramePtr figure_frame(const Drawn& composed, const std::string& alternative) {
+  Node node;
+  node.type = "Figure";
+  node.alternative = alternative;
+  node.box = {{}, composed.drawing->size};
+  return with_ops(
+      {OpenNode{std::move(node), true}, StandDrawing{{}, composed.drawing}, CloseNode{}},
+      composed.drawing->size);
+}
+
+const Drawn& drawn(const figure::Scene& scene, Size room, double scale, Context& context) {
+  const Drawn& composed =
+      context.figures.composed(scene, room, scale, context.figure_look, context.fonts);
+  if (composed.crowded)
+    context.tell(Severity::Warning, "page-crowded",
+                 fmt::format("no room for every label of the drawing “{}”", scene.alternative),
+                 "a drawing whose labels all find a place",
+                 "give the figure more width in the template, or fewer labels");
+  return composed;
+}
+
+std::string scale_note(const figure::Scene& scene, double scale, const Context& context) {
+  if (!is_sheet(scene)) return {};
+  if (scale == 1.0) return context.look.words.true_size;
+  std::string note = context.look.words.drawn_at;
+  const std::string_view place = "{percent}";
+  if (const auto at = note.find(place); at != std::string::npos)
+    note.replace(at, place.size(), fmt::format("{:.0f}", std::round(scale * 100.0)));
+  return note;
+}
+
+FramePtr captioned(const guide::Figure& figure, Size room, double scale, Context& context) {
+  const Drawn& composed = drawn(figure.scene, room, scale, context);
+  guide::Inlines caption = figure.caption;
+  if (const std::string note = scale_note(figure.scene, composed.scale, context); !note.empty())
+    caption.emplace_back(guide::Words{(caption.empty() ? "" : " ") + note});
+  std::vector<Op> ops;
+  const Length width = std::max(room.width, composed.drawing->size.width);
+  ops.emplace_back(Stand{{}, figure_frame(composed, figure.scene.alternative)});
+  Length y = composed.drawing->size.height;
+  if (!caption.empty()) {
+    const TextStyle& style = context.look.style("caption");
+    const FramePtr words = paragraph_frame(caption, style, room.width, context);
+    y = on_grid(y, context.look.grid) + style.before;
+    ops.emplace_back(Stand{{{}, y}, words});
+    y += words->size.height;
+  }
+  return with_ops(std::move(ops), {width, on_grid(y, context.look.grid)});
+}
+
+double group_scale(const figure::Scene& scene, Context& context) {
+  if (scene.scale_group.empty()) return 0.0;
+  const auto found = context.group_scales.find(scene.scale_group);
+  return found == context.group_scales.end() ? 0.0 : found->second;
+}
+
+Length beside_figure_width(const guide::Beside& beside, Length width, const Context& context) {
+  using enum guide::Figure::Width;
+  const double share = beside.figure.width == Narrow ? 0.3
+                       : beside.figure.width == Half ? 0.48
+                                                     : 0.6;
+  return Length{
+      static_cast<std::int64_t>(static_cast<double>((width - context.look.gutter).nm) * share)};
+}
+
+Size figure_room(const guide::Figure& figure, Length width, const Context& context) {
+  const double share = width_share(figure.width);
+  const Length room{static_cast<std::int64_t>(static_cast<double>(width.nm) * share)};
+  const Length tallest = figure.width == guide::Figure::Width::Full
+                             ? context.text_height * 8 / 10
+                             : context.text_height * 55 / 100;
+  return {room, tallest};
+}
+
+Flow figure_flow(const guide::Figure& figure, Length width, Context& context) {
+  FlowItem item;
+  item.frame = captioned(figure, figure_room(figure, width, context),
+                         group_scale(figure.scene, context), context);
+  item.space_before = context.look.grid;
+  return {item};
+}
+
+Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context) {
+  const std::size_t count = row.figures.size();
+  if (count == 0) return {};
+  // As many in a line as keep the drawings of a fair size; lines of equal length.
+  const Length gap = context.look.gutter;
+  std::size_t lines = 1;
+  const Length narrowest = millimetres(42);
+  const auto per_line = [&] { return (count + lines - 1) / lines; };
+  while (lines < count && (width - gap * static_cast<std::int64_t>(per_line() - 1)) /
+                                  static_cast<std::int64_t>(per_line()) <
+                              narrowest)
+    ++lines;
+  const std::size_t across = per_line();
+  const Length cell =
+      (width - gap * static_cast<std::int64_t>(across - 1)) / static_cast<std::int64_t>(across);
+  const Size room{cell, context.text_height * 45 / 100};
+  double scale = 0.0;
+  for (const guide::Figure& figure : row.figures) {
+    const double fits =
+        context.figures.fitting(figure.scene, room, context.figure_look, context.fonts);
+    scale = scale == 0.0 ? fits : std::min(scale, fits);
+  }
+  Flow flow;
+  for (std::size_t first = 0; first < count; first += across) {
+    const std::size_t end = std::min(first + across, count);
+    std::vector<FramePtr> frames;
+    Length tallest{};
+    Length used{};
+    for (std::size_t i = first; i < end; ++i) {
+      const Drawn& composed = drawn(row.figures[i].scene, room, scale, context);
+      tallest = std::max(tallest, composed.drawing->size.height);
+      used += composed.drawing->size.width;
+    }
+    tallest = on_grid(tallest, context.look.grid);
+    const TextStyle& style = context.look.style("caption");
+    std::vector<Op> ops;
+    Length height = tallest;
+    // The drawings share out the line; each caption stands under its own, on one level.
+    const Length spare = width - used;
+    const Length between = end - first > 1
+                               ? std::min(spare / static_cast<std::int64_t>(end - first), gap * 2)
+                               : Length{};
+    Length x{};
+    for (std::size_t i = first; i < end; ++i) {
+      const guide::Figure& figure = row.figures[i];
+      const Drawn& composed = drawn(figure.scene, room, scale, context);
+      const Size size = composed.drawing->size;
+      ops.emplace_back(
+          Stand{{x, tallest - size.height}, figure_frame(composed, figure.scene.alternative)});
+      if (!figure.caption.empty()) {
+        const FramePtr words =
+            paragraph_frame(figure.caption, style, std::max(size.width, cell / 2), context);
+        ops.emplace_back(Stand{{x, tallest + style.before}, words});
+        height = std::max(height, tallest + style.before + words->size.height);
+      }
+      x += std::max(size.width, figure.caption.empty() ? Length{} : cell / 2) + between;
+    }
+    FlowItem item;
+    item.frame = with_ops(std::move(ops), {width, on_grid(height, context.look.grid)});
+    item.space_before = context.look.grid * 2;
+    flow.push_back(std::move(item));
+  }
+  return flow;
+}
+
+Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
+  const Length left = beside_figure_width(beside, width, context);
+  const Size room{left, context.text_height * 85 / 100};
+  const FramePtr figure =
+      captioned(beside.figure, room, group_scale(beside.figure.scene, context), context);
+  const Length left_used = std::min(std::max(figure->size.width, left / 2), left);
+  const Length x = left_used + context.look.gutter;
+  Flow words = blocks_flow(beside.blocks, width - x, context);
+  if (height(words) > context.text_height) {
+    // Too much to stand beside anything: the figure first, then the words over the full width.
+    Flow flow;
+    FlowItem item;
+    item.frame = figure;
+    item.keep_with_next = true;
+    item.space_before = context.look.grid * 2;
+    flow.push_back(std::move(item));
+    Flow rest = blocks_flow(beside.blocks, width, context);
+    std::move(rest.begin(), rest.end(), std::back_inserter(flow));
+    return flow;
+  }
+  const FramePtr side = stacked(words, width - x);
+  FlowItem item;
+  item.frame = with_ops(
+      {Stand{{}, figure}, Stand{{x, {}}, side}},
+      {width, on_grid(std::max(figure->size.height, side->size.height), context.look.grid)});
+  item.space_before = context.look.grid * 3;
+  return {item};
+}
+
+} // namespace leafwright::page

@@ -1,0 +1,114 @@
+#include "page/furniture.h"
+
+#include "page/blocks.h"
+#include "page/paragraph.h"
+
+#include "measure/paper_sizes.h"
+#include "measure/parse_length.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace leafwright::page {
+
+namespace {
+
+void replace(std::string& text, std::string_view what, std::string_view with) {
+  for (std::size_t at = text.find(what); at != std::string::npos;
+       at = text.find(what, at + with.size()))
+    text.replace(at, what.size(), with);
+}
+
+// Where a field is empty, its neighbour's separator goes too.
+std::string trimmed(std::string text) {
+  const std::string_view separator = " · ";
+  while (text.ends_with(separator)) text.resize(text.size() - separator.size());
+  while (text.starts_with(separator)) text.erase(0, separator.size());
+  return text;
+}
+
+} // namespace
+
+PageGeometry page_geometry(const Template& look, const std::string& project_paper, int page_index) {
+  const std::string& name = look.paper == "project" ? project_paper : look.paper;
+  Size page{inches(8, 1, 2), inches(11)};
+  if (const auto named = find_size(sheet_sizes(), name)) {
+    page = *named;
+  } else if (const Parsed<Size> measured = parse_size(name, Unit::Millimetre)) {
+    page = *measured;
+  }
+  if (look.landscape) page = page.turned();
+  const bool even = page_index % 2 == 1;
+  const Length left = look.mirrored && even ? look.outer : look.inner;
+  const Length right = look.mirrored && even ? look.inner : look.outer;
+  Rect area{{left, look.top}, {page.width - left - right, page.height - look.top - look.bottom}};
+  // Margins that leave nothing would make every word overfull: at least a business card's width.
+  if (area.size.width < millimetres(50)) area.size.width = millimetres(50);
+  if (area.size.height < millimetres(50)) area.size.height = millimetres(50);
+  // Whole steps of the grid.
+  area.size.height = {area.size.height.nm / look.grid.nm * look.grid.nm};
+  return {page, area};
+}
+
+FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& document,
+                    const std::string& running, const std::string& label, std::size_t pages,
+                    Context& context) {
+  const FootRule& rule = context.look.foot;
+  auto frame = std::make_shared<Frame>();
+  frame->size = geometry.page;
+  const Rect& area = geometry.area;
+  TextStyle style = context.look.style("running");
+  const Length baseline = area.bottom() + rule.distance;
+  if (rule.rule)
+    frame->ops.emplace_back(rule_at(area.left(), baseline - style.leading, area.size.width,
+                                    context.look.hairline, context.colour("rule")));
+  const Length top = baseline - baseline_in(style.leading, context.look);
+  const auto add = [&](std::string words, TextStyle::Align align) {
+    if (words.find("{pages}") != std::string::npos) context.uses_labels = true;
+    replace(words, "{title}", document.title);
+    replace(words, "{running}", running);
+    replace(words, "{edition}", document.edition);
+    replace(words, "{author}", document.author);
+    replace(words, "{pages}", fmt::format("{}", pages));
+    replace(words, "{page}", label);
+    words = trimmed(std::move(words));
+    if (words.empty()) return;
+    style.align = align;
+    style.measure = {};
+    frame->ops.emplace_back(Stand{
+        {area.left(), top}, paragraph_frame(plain(words), style, area.size.width, context, "")});
+  };
+  add(rule.left, TextStyle::Align::Left);
+  add(rule.centre, TextStyle::Align::Centre);
+  add(rule.right, TextStyle::Align::Right);
+  return frame;
+}
+
+FramePtr draft_frame(const PageGeometry& geometry, Context& context) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = geometry.page;
+  const std::string& words = context.look.words.draft;
+  const std::string first = words.substr(0, words.find_first_of(":, "));
+  const int face = context.fonts.face(text::Role::TextBold);
+  const Length size = geometry.page.width / 4;
+  text::Shaped large = context.fonts.shape(face, size, first);
+  const Colour pale = mixed({false, context.colour("caution"), 0.13}, context.input.accent);
+  const Angle slant = degrees(-55);
+  const double a = in_degrees(slant) * 3.14159265358979323846 / 180.0;
+  const double half = static_cast<double>(large.width.nm) / 2.0;
+  const double drop = static_cast<double>(size.nm) * 0.35;
+  const Point centre{geometry.page.width / 2, geometry.page.height / 2};
+  const Point baseline{centre.x + Length{std::llround(-half * std::cos(a) - drop * std::sin(a))},
+                       centre.y + Length{std::llround(-half * std::sin(a) + drop * std::cos(a))}};
+  frame->ops.emplace_back(DrawItem{TextRun{std::move(large), baseline, pale, slant, {}}});
+  TextStyle style = context.look.style("draft");
+  style.align = TextStyle::Align::Right;
+  style.measure = {};
+  frame->ops.emplace_back(
+      Stand{{geometry.area.left(), geometry.area.top() - style.leading * 2},
+            paragraph_frame(plain(words), style, geometry.area.size.width, context, "")});
+  return frame;
+}
+
+} // namespace leafwright::page

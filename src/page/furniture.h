@@ -1,0 +1,22 @@
+#pragma once
+
+#include "page/context.h"
+
+#include <string>
+
+namespace leafwright::page {
+
+struct PageGeometry {
+  Size page;
+  Rect area; // of the text
+};
+PageGeometry page_geometry(const Template& look, const std::string& project_paper, int page_index);
+
+// The running foot, relative to the page's corner.
+FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& document,
+                    const std::string& running, const std::string& label, std::size_t pages,
+                    Context& context);
+// Marks a page as a draft: large pale letters across it, and the words in the top margin.
+FramePtr draft_frame(const PageGeometry& geometry, Context& context);
+
+} // namespace leafwright::page

@@ -1,0 +1,41 @@
+#include "page/figures.h"
+
+#include <algorithm>
+#include <type_traits>
+
+namespace leafwright::page {
+
+namespace {
+
+void note(const figure::Scene& scene, Size room, Context& context) {
+  if (scene.scale_group.empty()) return;
+  const double fits = context.figures.fitting(scene, room, context.figure_look, context.fonts);
+  const auto [entry, fresh] = context.group_scales.emplace(scene.scale_group, fits);
+  if (!fresh) entry->second = std::min(entry->second, fits);
+}
+
+void walk(const std::vector<guide::Block>& blocks, Length width, Context& context) {
+  for (const guide::Block& block : blocks)
+    std::visit(
+        [&](const auto& what) {
+          using What = std::decay_t<decltype(what)>;
+          if constexpr (std::is_same_v<What, guide::Figure>) {
+            note(what.scene, figure_room(what, width, context), context);
+          } else if constexpr (std::is_same_v<What, guide::Beside>) {
+            const Length left = beside_figure_width(what, width, context);
+            note(what.figure.scene, {left, context.text_height * 70 / 100}, context);
+            walk(what.blocks, width - left - context.look.gutter, context);
+          }
+          // Rows of figures and steps settle their own common scale.
+        },
+        block.what);
+}
+
+} // namespace
+
+void find_group_scales(const guide::Document& document, Length width, Context& context) {
+  context.group_scales.clear();
+  for (const guide::Section& section : document.sections) walk(section.blocks, width, context);
+}
+
+} // namespace leafwright::page

@@ -1,0 +1,337 @@
+#include "page/layout.h"
+
+#include "page/blocks.h"
+#include "page/cover.h"
+#include "page/figures.h"
+#include "page/furniture.h"
+#include "page/paginate.h"
+#include "page/paragraph.h"
+#include "page/section.h"
+#include "page/writer.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace leafwright::page {
+
+namespace {
+
+bool takes(const SectionRule& rule, const guide::Section& section) {
+  if (rule.name == "cards") return section.name.starts_with("card-");
+  return rule.name == section.name;
+}
+
+bool holds_full_size(const guide::Section& section) {
+  return std::ranges::any_of(section.blocks, [](const guide::Block& block) {
+    return std::holds_alternative<guide::FullSize>(block.what);
+  });
+}
+
+const guide::Cover* cover_of(const guide::Section& section) {
+  for (const guide::Block& block : section.blocks)
+    if (const auto* cover = std::get_if<guide::Cover>(&block.what)) return cover;
+  return nullptr;
+}
+
+// The sections that the template takes, in its order.
+struct Chosen {
+  const guide::Section* section;
+  const SectionRule* rule;
+};
+std::vector<Chosen> chosen_sections(const guide::Document& document, const Template& look) {
+  std::vector<Chosen> chosen;
+  for (const SectionRule& rule : look.sections)
+    for (const guide::Section& section : document.sections)
+      if (takes(rule, section)) chosen.push_back({&section, &rule});
+  return chosen;
+}
+
+// One pass over the document with the page numbers known so far.
+class Pass {
+ public:
+  Pass(const guide::Document& document, Context& context, std::size_t pages_before)
+      : document_(document), context_(context), writer_(laid_), pages_before_(pages_before) {}
+
+  Laid run() {
+    for (const Chosen& chosen : chosen_sections(document_, context_.look)) add(chosen);
+    flush();
+    writer_.finish();
+    laid_.title = document_.title;
+    laid_.subject = document_.subject;
+    laid_.author = document_.author;
+    laid_.language = document_.language;
+    laid_.keywords = document_.keywords;
+    laid_.created = document_.created;
+    return std::move(laid_);
+  }
+
+ private:
+  // What is gathered until a new page must begin.
+  struct Chunk {
+    Flow flow;
+    const SectionRule* rule = nullptr;
+    Length height; // of the text area for it
+    bool ruler = false;
+  };
+
+  PageGeometry geometry() const {
+    return page_geometry(context_.look, context_.input.paper, static_cast<int>(laid_.pages.size()));
+  }
+  Length column_width() const {
+    const int columns = std::max(context_.look.columns, 1);
+    return (geometry().area.size.width - context_.look.gutter * (columns - 1)) / columns;
+  }
+
+  void add(const Chosen& chosen) {
+    const guide::Section& section = *chosen.section;
+    if (const guide::Cover* cover = cover_of(section)) {
+      flush();
+      begin_page(*chosen.rule);
+      const PageGeometry page = geometry_of_last();
+      Node sect;
+      sect.type = "Sect";
+      writer_.open(std::move(sect));
+      writer_.place(*cover_frame(*cover, page.page, page.area, context_), {});
+      writer_.close();
+      end_page(*chosen.rule);
+      return;
+    }
+    // Full-size pages carry a printed ruler below the drawings.
+    const bool ruler = holds_full_size(section);
+    const Length full = geometry().area.size.height;
+    const Length height = ruler ? full - context_.look.grid * 6 : full;
+    context_.text_height = height;
+    Flow flow = section_flow(section, column_width(), height, context_);
+    if (flow.empty()) return;
+    Node sect;
+    sect.type = "Sect";
+    enclose(flow, {RunningHere{section.running}, OpenNode{std::move(sect), false}}, {CloseNode{}});
+    using Start = SectionRule::Start;
+    const bool joins = !chunk_.flow.empty() && chunk_.rule->foot == chosen.rule->foot &&
+                       chunk_.ruler == ruler &&
+                       (chosen.rule->start == Start::Follow ||
+                        (chosen.rule->start == Start::Fit && has_room_for(flow)));
+    if (!joins) {
+      flush();
+      chunk_.rule = chosen.rule;
+      chunk_.height = height;
+      chunk_.ruler = ruler;
+    } else {
+      flow.front().space_before = std::max(flow.front().space_before, section_gap());
+    }
+    std::move(flow.begin(), flow.end(), std::back_inserter(chunk_.flow));
+  }
+
+  Length section_gap() const { return context_.look.grid * 6; }
+
+  bool has_room_for(const Flow& flow) const {
+    const Pagination pages = paginate(chunk_.flow, chunk_.height);
+    const int columns = std::max(context_.look.columns, 1);
+    if (columns > 1) return false;
+    return pages.slices.back().used + section_gap() + height(flow) <= chunk_.height;
+  }
+
+  PageGeometry geometry_of_last() const {
+    return page_geometry(context_.look, context_.input.paper,
+                         static_cast<int>(laid_.pages.size()) - 1);
+  }
+
+  void begin_page(const SectionRule& rule) {
+    const PageGeometry page = geometry();
+    writer_.begin_page(page.page, fmt::format("{}", laid_.pages.size() + 1));
+    auto under = std::make_shared<Frame>();
+    if (rule.ground)
+      under->ops.emplace_back(
+          DrawItem{Fill{rectangle({{}, page.page}), context_.colour(*rule.ground), 1.0}});
+    if (document_.draft) under->ops.emplace_back(Stand{{}, draft_frame(page, context_)});
+    if (!under->ops.empty()) writer_.place_furniture(*under, {});
+  }
+
+  void end_page(const SectionRule& rule) {
+    if (rule.foot)
+      writer_.place_furniture(*foot_frame(geometry_of_last(), document_,
+                                          std::string(writer_.page_running()),
+                                          rule.numbered ? laid_.pages.back().label : std::string{},
+                                          pages_before_, context_),
+                              {});
+    writer_.end_page();
+  }
+
+  void flush() {
+    if (chunk_.flow.empty()) return;
+    const Flow& flow = chunk_.flow;
+    const Pagination pages = paginate(flow, chunk_.height);
+    const int columns = std::max(context_.look.columns, 1);
+    const Length step = column_width() + context_.look.gutter;
+    int column = 0;
+    for (std::size_t s = 0; s < pages.slices.size(); ++s) {
+      const PageSlice& slice = pages.slices[s];
+      if (slice.overfull)
+        context_.tell(Severity::Warning, "page-overfull",
+                      fmt::format("something is {:.0f} mm taller than page {}",
+                                  in_mm(slice.used - chunk_.height), laid_.pages.size() + 1),
+                      "blocks that fit on a page", "shorten it or choose larger paper");
+      if (column == 0) begin_page(*chunk_.rule);
+      const bool last = s + 1 == pages.slices.size() || flow[slice.end - 1].break_after;
+      const Point corner = geometry_of_last().area.origin + Point{step * column, {}};
+      place_slice(slice, corner, last);
+      ++column;
+      if (column == columns || s + 1 == pages.slices.size()) {
+        if (chunk_.ruler) place_ruler();
+        end_page(*chunk_.rule);
+        column = 0;
+      }
+    }
+    chunk_ = {};
+  }
+
+  void place_slice(const PageSlice& slice, Point corner, bool last) {
+    const Flow& flow = chunk_.flow;
+    Point at = corner;
+    if (flow[slice.first].repeat_head) {
+      writer_.place_furniture(*flow[slice.first].repeat_head, at);
+      at.y += flow[slice.first].head_space;
+    }
+    const Length feather = last ? Length{} : feather_of(slice);
+    for (std::size_t i = slice.first; i < slice.end; ++i) {
+      if (i > slice.first) {
+        at.y += flow[i].space_before;
+        if (flow[i].stretch.nm > 0) at.y += std::min(feather, flow[i].stretch);
+      }
+      writer_.place(*flow[i].frame, at);
+      at.y += flow[i].frame->size.height;
+    }
+  }
+
+  // What a nearly full page leaves over is shared out between its steps, in whole grid steps.
+  Length feather_of(const PageSlice& slice) const {
+    std::int64_t places = 0;
+    for (std::size_t i = slice.first + 1; i < slice.end; ++i)
+      if (chunk_.flow[i].stretch.nm > 0) ++places;
+    const Length left = chunk_.height - slice.used;
+    if (places == 0 || left.nm <= 0) return {};
+    const Length grid = context_.look.grid;
+    return {left.nm / places / grid.nm * grid.nm};
+  }
+
+  void place_ruler() {
+    const PageGeometry page = geometry_of_last();
+    const FramePtr ruler = ruler_frame(context_.input.inch_first, context_);
+    const TextStyle& style = context_.look.style("small");
+    auto frame = std::make_shared<Frame>();
+    frame->ops.emplace_back(Stand{{}, ruler});
+    const Length x = ruler->size.width + context_.look.gutter;
+    frame->ops.emplace_back(
+        Stand{{x, points(2)},
+              paragraph_frame(guide::Inlines{guide::Words{context_.look.words.scale_bar}}, style,
+                              page.area.size.width - x, context_, "")});
+    writer_.place_furniture(*frame, {page.area.left(), page.area.bottom() - ruler->size.height});
+  }
+
+  const guide::Document& document_;
+  Context& context_;
+  Laid laid_;
+  Writer writer_;
+  std::size_t pages_before_;
+  Chunk chunk_;
+};
+
+std::vector<Context::ContentsLine> contents_of(const guide::Document& document,
+                                               const Template& look) {
+  std::vector<Context::ContentsLine> lines;
+  for (const Chosen& chosen : chosen_sections(document, look))
+    for (const guide::Block& block : chosen.section->blocks) {
+      const auto* heading = std::get_if<guide::Heading>(&block.what);
+      if (heading == nullptr || heading->level != 1 || heading->anchor.empty() ||
+          chosen.section->name == "contents")
+        continue;
+      lines.push_back({heading->anchor, heading->number, heading->text, heading->aside});
+    }
+  return lines;
+}
+
+std::map<std::string, std::string, std::less<>> labels_of(const Laid& laid) {
+  std::map<std::string, std::string, std::less<>> labels;
+  for (const Anchor& anchor : laid.anchors)
+    labels.emplace(anchor.id, laid.pages[static_cast<std::size_t>(anchor.page)].label);
+  return labels;
+}
+
+// Links that lead nowhere are taken out; the words stay.
+void drop_dead_links(Laid& laid, const std::map<std::string, std::string, std::less<>>& labels,
+                     Context& context) {
+  context.place = {};
+  for (LaidPage& page : laid.pages)
+    std::erase_if(page.items, [&](const DrawItem& item) {
+      const Link* link = std::get_if<Link>(&item);
+      if (link == nullptr || link->target.find("://") != std::string::npos ||
+          link->target.starts_with("mailto:") || labels.contains(link->target))
+        return false;
+      context.tell(
+          Severity::Warning, "page-unknown-anchor",
+          fmt::format("a reference to “{}”, which is nowhere in the document", link->target),
+          "the name of something that is printed",
+          "take the reference out, or have the template print that section");
+      return true;
+    });
+}
+
+} // namespace
+
+LayoutInput layout_input(const Project& project) {
+  LayoutInput input;
+  input.accent = project.accent;
+  input.paper = project.paper;
+  for (const Ink& ink : project.inks) input.inks.push_back({ink.colour, ink.mark, ink.name});
+  for (const Picture& picture : project.pictures)
+    input.pictures.push_back({picture.width_px, picture.height_px});
+  return input;
+}
+
+Laid lay_out(const guide::Document& document, const Template& look, const text::Fonts& fonts,
+             const LayoutInput& input) {
+  const Hyphenation hyphenation = input.hyphenation_file.empty()
+                                      ? system_hyphenation(document.language)
+                                      : Hyphenation(input.hyphenation_file);
+  FigureCache figures;
+  Context context(look, fonts, input, hyphenation, figures);
+  context.figure_look.accent = input.accent;
+  context.figure_look.ink = context.colour("ink");
+  context.figure_look.quiet = context.colour("quiet");
+  context.figure_look.ground = context.colour("ground");
+  context.contents = contents_of(document, look);
+  const PageGeometry first = page_geometry(look, input.paper, 0);
+  context.text_height = first.area.size.height;
+  const int columns = std::max(look.columns, 1);
+  find_group_scales(document, (first.area.size.width - look.gutter * (columns - 1)) / columns,
+                    context);
+
+  // Page numbers change widths, and widths may move pages: again, until nothing moves.
+  constexpr int most_passes = 6;
+  std::size_t pages = 0;
+  Laid laid;
+  for (int pass = 1;; ++pass) {
+    context.findings.clear();
+    context.told.clear();
+    context.uses_labels = false;
+    context.text_height = first.area.size.height;
+    laid = Pass(document, context, pages).run();
+    auto labels = labels_of(laid);
+    const bool settled = labels == context.labels && laid.pages.size() == pages;
+    context.labels = std::move(labels);
+    pages = laid.pages.size();
+    if (settled || !context.uses_labels) break;
+    if (pass == most_passes) {
+      context.place = {};
+      context.tell(Severity::Warning, "page-restless", "page numbers still move after six passes",
+                   "a layout that comes to rest", "reword a paragraph that refers to a page");
+      break;
+    }
+  }
+  drop_dead_links(laid, context.labels, context);
+  laid.findings = std::move(context.findings);
+  return laid;
+}
+
+} // namespace leafwright::page
