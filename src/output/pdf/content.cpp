@@ -1,14 +1,13 @@
 #include "output/pdf/content.h"
 
+#include "output/list/dash.h"
+#include "output/list/turn.h"
 #include "output/pdf/path_ops.h"
 #include "output/pdf/syntax.h"
 #include "output/pdf/text_ops.h"
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <optional>
 #include <utility>
 
@@ -28,23 +27,6 @@ struct State {
   int face = -1;
   Length size{};
 };
-
-struct Turn {
-  double cosine = 1, sine = 0;
-};
-Turn turn_of(Angle angle) {
-  constexpr std::int64_t full = 360'000'000;
-  const std::int64_t within = ((angle.udeg % full) + full) % full;
-  switch (within) { // exact where people turn things most
-  case 0: return {1, 0};
-  case 90'000'000: return {0, 1};
-  case 180'000'000: return {-1, 0};
-  case 270'000'000: return {0, -1};
-  default: break;
-  }
-  const double radians = static_cast<double>(within) / 180e6 * std::numbers::pi;
-  return {std::cos(radians), std::sin(radians)};
-}
 
 class PageWriter {
  public:
@@ -141,19 +123,11 @@ void PageWriter::set_stroke(Colour colour) {
   state_.stroke = colour;
 }
 void PageWriter::set_opacity(double opacity) {
-  const int thousandths = static_cast<int>(
-      std::lround(std::clamp(std::isfinite(opacity) ? opacity : 1.0, 0.0, 1.0) * 1000.0));
+  const int thousandths = opacity_thousandths(opacity);
   if (state_.opacity == thousandths) return;
   content_.operators += fmt::format("/O{} gs\n", thousandths);
   content_.opacities.insert(thousandths);
   state_.opacity = thousandths;
-}
-
-// An array of dashes is valid when nothing in it is negative and something is not nought.
-std::vector<Length> usable_dash(const std::vector<Length>& dash) {
-  const bool negative = std::any_of(dash.begin(), dash.end(), [](Length a) { return a.nm < 0; });
-  const bool any = std::any_of(dash.begin(), dash.end(), [](Length a) { return a.nm > 0; });
-  return negative || !any ? std::vector<Length>{} : dash;
 }
 
 void PageWriter::set_line(const Stroke& stroke) {
@@ -228,7 +202,7 @@ void PageWriter::draw(const TextRun& run) {
     content_.faces.insert(face);
   }
   const Turn turn = turn_of(run.turned);
-  const bool level = turn.sine == 0 && turn.cosine == 1;
+  const bool level = turn.level();
   // Clockwise as seen on the page: PDF's y grows upwards.
   if (!level) append_matrix(turn.cosine, -turn.sine, turn.sine, turn.cosine);
   append_points(content_.operators, run.baseline.x);

@@ -46,20 +46,16 @@ bool is_address(std::string_view target) {
   return target.find("://") != std::string_view::npos || target.starts_with("mailto:");
 }
 
-Parsed<std::vector<LinkObject>> add_links(Haru& haru, const page::Laid& laid,
-                                          std::span<const Ref> pages,
-                                          std::span<const PageContent> contents) {
+std::vector<LinkObject> add_links(Haru& haru, const page::Laid& laid, std::span<const Ref> pages,
+                                  std::span<const PageContent> contents) {
   const Anchors anchors = anchors_of(laid);
   std::vector<LinkObject> objects;
   for (std::size_t page = 0; page < contents.size(); ++page) {
     for (const LinkOnPage& link : contents[page].links) {
       const bool address = is_address(link.target);
       const auto found = anchors.find(link.target);
-      if (!address && found == anchors.end())
-        return Misread{0, link.target.size(),
-                       fmt::format("a link to “{}”, which is nowhere", link.target),
-                       "the id of an anchor of this document, or an address with ://",
-                       "link to something that the document shows"};
+      // The page room has reported a link that leads nowhere; here it stays plain text.
+      if (!address && found == anchors.end()) continue;
       const page::Anchor* anchor = address ? nullptr : found->second;
       std::string out = "/Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect";
       append_box(out, link.box, laid.pages[page].size.height);

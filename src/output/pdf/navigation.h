@@ -1,6 +1,5 @@
 #pragma once
 
-#include "measure/parsed.h"
 #include "output/pdf/content.h"
 #include "output/pdf/haru.h"
 #include "output/pdf/tags.h"
@@ -8,6 +7,7 @@
 
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 // Ways through a document: outline, page labels, links (ISO 32000-1, 12.3, 12.4.2 and 12.5.6.5).
@@ -21,10 +21,9 @@ std::string add_outline(Haru& haru, const page::Laid& laid, std::span<const Ref>
 // become one range. Nothing when the pages are labelled 1, 2, 3 as readers do by themselves.
 std::string page_labels(std::span<const page::LaidPage> pages);
 
-// Adds every link as an annotation; a target that no anchor has is a misread.
-Parsed<std::vector<LinkObject>> add_links(Haru& haru, const page::Laid& laid,
-                                          std::span<const Ref> pages,
-                                          std::span<const PageContent> contents);
+// Adds every link as an annotation; one whose target no anchor has is left out.
+std::vector<LinkObject> add_links(Haru& haru, const page::Laid& laid, std::span<const Ref> pages,
+                                  std::span<const PageContent> contents);
 
 // Whether a link's target is an address rather than an anchor.
 bool is_address(std::string_view target);

@@ -143,14 +143,13 @@ Parsed<std::string> Writer::write() {
                      "a font in good order", "use another copy of the font"};
   }
 
-  const Parsed<std::vector<LinkObject>> links = add_links(haru_, laid_, pages_, contents_);
-  if (!links) return links.misread();
+  const std::vector<LinkObject> links = add_links(haru_, laid_, pages_, contents_);
   annotations_.resize(laid_.pages.size());
-  for (const LinkObject& link : *links)
+  for (const LinkObject& link : links)
     annotations_[static_cast<std::size_t>(link.page)] += ref_text(link.annotation) + " ";
 
   for (std::size_t page = 0; page < laid_.pages.size(); ++page) fill_page(page);
-  haru_.set_catalogue(catalogue(*links));
+  haru_.set_catalogue(catalogue(links));
   haru_.set_information(information(laid_, options_));
   haru_.set_identity(identity_.hexadecimal());
   return haru_.save();
