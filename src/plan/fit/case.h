@@ -1,0 +1,80 @@
+#pragma once
+
+#include "model/project.h"
+#include "plan/fit/check.h"
+#include "plan/fit/thickness.h"
+
+#include <string>
+#include <string_view>
+
+// What every rule is given, and how it speaks. For this room only.
+
+namespace leafwright::fit {
+
+// The closed card as an envelope meets it.
+struct ClosedCard {
+  Size outer; // of everything, seen from the front
+  // Half the length of a thread round it each way: see half_girth().
+  Length girth_across{}, girth_down{};
+  Thickness thickness;
+};
+ClosedCard closed_card(const Project& project, const Card& card);
+
+struct Case {
+  const Project& project;
+  const Card& card;
+  const ClosedCard& closed;
+};
+
+// Adds findings of one rule.
+class Speaker {
+ public:
+  Speaker(const Rule& rule, const Project& project, Findings& findings)
+      : rule_(rule), project_(project), findings_(findings) {}
+
+  Finding& operator()(Place place, std::string found, std::string expected, std::string mend);
+
+  // Lengths as the project prints them, never rounded.
+  std::string said(Length length) const;
+  std::string said(Size size) const;
+
+ private:
+  const Rule& rule_;
+  const Project& project_;
+  Findings& findings_;
+};
+
+using CardRule = void (*)(const Case&, Speaker&);
+using ProjectRule = void (*)(const Project&, const supply::KitSheets*, Speaker&);
+
+// The name of a piece with its article: "the dotted mat".
+std::string the(const Piece& piece);
+// "the dotted mat of “Under the trees”".
+std::string the(const Piece& piece, const Card& card);
+// What carries something: "the front", "the tree panel", "the envelope".
+std::string carrier_words(const Card& card, Carrier carrier);
+// Its size; nothing known is 0 x 0.
+Size carrier_size(const Project& project, const Card& card, Carrier carrier);
+Place carrier_place(const Card& card, Carrier carrier);
+
+// The first of several places that is known.
+Place known(Place first, Place second);
+
+template <class T>
+const T* in(const std::vector<T>& list, int index) {
+  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
+  return &list[static_cast<std::size_t>(index)];
+}
+
+// How far `inner` reaches past the edges of `outer`; 0 where it does not.
+struct Past {
+  Length left{}, right{}, top{}, bottom{};
+  bool any() const;
+};
+Past past(Rect inner, Rect outer);
+// "1/4 in past the right edge and 1/8 in past the top edge"
+std::string past_words(const Past& over, const Speaker& speaker);
+// "move it 1/4 in to the left and 1/8 in down"; for something no larger than what carries it.
+std::string move_words(const Past& over, const Speaker& speaker);
+
+} // namespace leafwright::fit

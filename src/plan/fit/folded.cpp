@@ -1,0 +1,81 @@
+#include "plan/fit/folded.h"
+
+#include <algorithm>
+#include <cstddef>
+
+namespace leafwright::fit {
+
+namespace {
+
+// One direction of folding: the stretch between two neighbouring scores and its mapping.
+struct Part {
+  Length from{}, to{};
+  int sign = 1;
+  Length by{};
+};
+
+std::vector<Part> parts_along(const std::vector<Score>& scores, bool vertical, Length whole,
+                              std::size_t fixed) {
+  std::vector<Length> edges{Length{}};
+  for (const Score& score : scores)
+    if (score.vertical == vertical && score.at > Length{} && score.at < whole)
+      edges.push_back(score.at);
+  edges.push_back(whole);
+  std::sort(edges.begin(), edges.end());
+  edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
+  std::vector<Part> parts;
+  for (std::size_t i = 0; i + 1 < edges.size(); ++i) parts.push_back({edges[i], edges[i + 1]});
+  if (parts.empty()) return parts;
+  // Reflect outwards from the leaf that stays: over the edge at X, x goes to 2 X - x first.
+  fixed = std::min(fixed, parts.size() - 1);
+  parts[fixed].by = -parts[fixed].from;
+  const auto reflect = [&](std::size_t known, std::size_t next, Length edge) {
+    parts[next].sign = -parts[known].sign;
+    parts[next].by = parts[known].by + 2 * edge * parts[known].sign;
+  };
+  for (std::size_t i = fixed + 1; i < parts.size(); ++i) reflect(i - 1, i, parts[i].from);
+  for (std::size_t i = fixed; i-- > 0;) reflect(i + 1, i, parts[i].to);
+  return parts;
+}
+
+std::size_t fixed_leaf(Form::Kind kind) {
+  switch (kind) {
+  case Form::Kind::TopFold:
+  case Form::Kind::SideFold:
+  case Form::Kind::Tent:
+  case Form::Kind::Gate:
+  case Form::Kind::Accordion: return 1;
+  case Form::Kind::Z: return 2;
+  case Form::Kind::Flat:
+  case Form::Kind::Tag:
+  case Form::Kind::Custom: break;
+  }
+  return 0;
+}
+
+} // namespace
+
+std::vector<Leaf> leaves_of(const Form& form, const FormPlan& plan) {
+  const std::size_t fixed = fixed_leaf(form.kind);
+  const std::vector<Part> across = parts_along(plan.scores, true, plan.unfolded.width, fixed);
+  const std::vector<Part> down = parts_along(plan.scores, false, plan.unfolded.height, fixed);
+  std::vector<Leaf> leaves;
+  Point least; // a fold of its own may reach left of or above the leaf that stays
+  for (const Part& y : down)
+    for (const Part& x : across) {
+      const Rect cell{{x.from, y.from}, {x.to - x.from, y.to - y.from}};
+      leaves.push_back({cell, x.sign, y.sign, {x.by, y.by}});
+      const Rect lies = folded(leaves.back(), cell);
+      least = {std::min(least.x, lies.left()), std::min(least.y, lies.top())};
+    }
+  for (Leaf& leaf : leaves) leaf.by = leaf.by - least;
+  return leaves;
+}
+
+Rect folded(const Leaf& leaf, Rect on_base) {
+  const Length x = leaf.sign_x > 0 ? on_base.left() + leaf.by.x : leaf.by.x - on_base.right();
+  const Length y = leaf.sign_y > 0 ? on_base.top() + leaf.by.y : leaf.by.y - on_base.bottom();
+  return {{x, y}, on_base.size};
+}
+
+} // namespace leafwright::fit

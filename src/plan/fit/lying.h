@@ -1,0 +1,39 @@
+#pragma once
+
+#include "model/card.h"
+
+#include <optional>
+#include <vector>
+
+// Where things lie once what carries them is followed down to a face of the card.
+
+namespace leafwright::fit {
+
+// The bounding box of a piece on what it lies on; `copy` 0 is the first, 1.. those at more_at.
+// Turned pieces are measured by their outline, so that a turned circle does not grow.
+Rect box_on_carrier(const Piece& piece, int copy = 0);
+int copies_of(const Piece& piece);
+
+// The same on the face, or the side of the envelope, at the bottom of the chain of carriers.
+struct Lying {
+  Carrier root; // never a piece
+  Rect box;
+};
+// Nothing when the carriers run in a circle or one is missing.
+std::optional<Lying> lying_of(const Card& card, std::size_t piece, int copy = 0);
+// Of a box given in the coordinates of `on`.
+std::optional<Lying> lying_of(const Card& card, Carrier on, Rect box);
+
+const Face* face_of(const Card& card, Carrier carrier);   // nullptr unless a known face
+const Piece* piece_of(const Card& card, Carrier carrier); // nullptr unless a known piece
+
+// Where a face stands in the view that shows it first and best; nullptr when none does.
+const Face::Seen* seen_of(const Face& face);
+Size view_size(const FormPlan& plan, View view);
+
+// The box of an impression's image at one of its places, turned as it is, on its carrier.
+Rect impression_box(const Impression& impression, Size image, std::size_t place);
+// The box of a ribbon where it runs over what carries it.
+Rect ribbon_box(const RibbonUse& use, Length width, Size carrier);
+
+} // namespace leafwright::fit
