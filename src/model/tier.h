@@ -80,6 +80,9 @@ struct TierCount {
 
 struct Run {
   int of_each = 2; // cards of each design in one kit
+  // Pieces cut beyond what is promised, against miscuts: so many of a hundred, rounded up, and so
+  // many more of each piece.
+  int spare_percent = 0, spare_pieces = 0;
   std::optional<StatedDate> reply_by, ship_by;
   Place reply_by_place, ship_by_place;
   std::vector<TierCount> planned; // kits expected in each tier, before orders are in
