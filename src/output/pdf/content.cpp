@@ -265,8 +265,7 @@ void PageWriter::draw(const PopClip&) {
 }
 
 void PageWriter::draw(const Link& link) {
-  content_.links.push_back(
-      {link.box, link.target, link.node, static_cast<int>(content_.marked.size())});
+  content_.links.push_back({link, static_cast<int>(content_.marked.size())});
 }
 
 } // namespace

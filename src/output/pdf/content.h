@@ -21,9 +21,7 @@ struct MarkedPiece {
   int node = -1;
 };
 struct LinkOnPage {
-  Rect box;
-  std::string target;
-  int node = -1;
+  Link link;
   int marked_before = 0; // pieces of the page written before it: its place in reading order
 };
 

@@ -1,4 +1,6 @@
 #include "output/pdf/navigation.h"
+
+#include "output/list/address.h"
 #include "output/pdf/syntax.h"
 
 #include <fmt/format.h>
@@ -33,18 +35,15 @@ Anchors anchors_of(const page::Laid& laid) {
 // What a link says to those who do not see it (ISO 14289-1, 7.18.5).
 std::string contents_of(const LinkOnPage& link, const page::Laid& laid,
                         const page::Anchor* anchor) {
-  if (link.node >= 0 && static_cast<std::size_t>(link.node) < laid.nodes.size())
-    if (const auto& said = laid.nodes[static_cast<std::size_t>(link.node)].alternative;
+  if (link.link.node >= 0 && static_cast<std::size_t>(link.link.node) < laid.nodes.size())
+    if (const auto& said = laid.nodes[static_cast<std::size_t>(link.link.node)].alternative;
         !said.empty())
       return said;
-  return anchor == nullptr ? link.target : laid.pages[static_cast<std::size_t>(anchor->page)].label;
+  return anchor == nullptr ? link.link.target
+                           : laid.pages[static_cast<std::size_t>(anchor->page)].label;
 }
 
 } // namespace
-
-bool is_address(std::string_view target) {
-  return target.find("://") != std::string_view::npos || target.starts_with("mailto:");
-}
 
 std::vector<LinkObject> add_links(Haru& haru, const page::Laid& laid, std::span<const Ref> pages,
                                   std::span<const PageContent> contents) {
@@ -52,19 +51,19 @@ std::vector<LinkObject> add_links(Haru& haru, const page::Laid& laid, std::span<
   std::vector<LinkObject> objects;
   for (std::size_t page = 0; page < contents.size(); ++page) {
     for (const LinkOnPage& link : contents[page].links) {
-      const bool address = is_address(link.target);
-      const auto found = anchors.find(link.target);
+      const bool address = is_address(link.link);
+      const auto found = anchors.find(link.link.target);
       // The page room has reported a link that leads nowhere; here it stays plain text.
       if (!address && found == anchors.end()) continue;
       const page::Anchor* anchor = address ? nullptr : found->second;
       std::string out = "/Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect";
-      append_box(out, link.box, laid.pages[page].size.height);
+      append_box(out, link.link.box, laid.pages[page].size.height);
       if (const std::string says = contents_of(link, laid, anchor); !says.empty())
         out += "/Contents" + text_string(says);
-      if (!laid.nodes.empty() && link.node >= 0)
+      if (!laid.nodes.empty() && link.link.node >= 0)
         out += fmt::format("/StructParent {}", pages.size() + objects.size());
       if (address) {
-        out += "/A<</S/URI/URI" + byte_string(escaped_address(link.target)) + ">>";
+        out += "/A<</S/URI/URI" + byte_string(escaped_address(link.link.target)) + ">>";
       } else {
         const auto to = static_cast<std::size_t>(anchor->page);
         out += fmt::format("/Dest[{}/XYZ null ", ref_text(pages[to]));
@@ -72,7 +71,7 @@ std::vector<LinkObject> add_links(Haru& haru, const page::Laid& laid, std::span<
         out += " null]";
       }
       objects.push_back(
-          {haru.add(std::move(out)), static_cast<int>(page), link.node, link.marked_before});
+          {haru.add(std::move(out)), static_cast<int>(page), link.link.node, link.marked_before});
     }
   }
   return objects;

@@ -7,7 +7,6 @@
 
 #include <span>
 #include <string>
-#include <string_view>
 #include <vector>
 
 // Ways through a document: outline, page labels, links (ISO 32000-1, 12.3, 12.4.2 and 12.5.6.5).
@@ -24,8 +23,5 @@ std::string page_labels(std::span<const page::LaidPage> pages);
 // Adds every link as an annotation; one whose target no anchor has is left out.
 std::vector<LinkObject> add_links(Haru& haru, const page::Laid& laid, std::span<const Ref> pages,
                                   std::span<const PageContent> contents);
-
-// Whether a link's target is an address rather than an anchor.
-bool is_address(std::string_view target);
 
 } // namespace leafwright::pdf

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "guide/figure/drawing.h"
+#include "measure/parsed.h"
+#include "model/project.h"
+#include "page/laid.h"
+#include "text/fonts.h"
+
+#include <span>
+#include <string>
+
+// The display list as SVG 1.1 in true size, one file with nothing outside it: lengths in mm to the
+// nanometre, text as outlines from our fonts, so that it looks the same everywhere and a cutting
+// machine can follow it. Written by hand rather than by cairo, whose SVG numbers its parts by a
+// counter of the whole program: the same drawing would not give the same bytes twice.
+
+namespace leafwright::svg {
+
+struct SvgOptions {
+  std::string title, description; // for those who do not see it
+};
+
+// A picture that cannot be read is a misread.
+Parsed<std::string> render_svg(const Drawing& drawing, const text::Fonts& fonts,
+                               std::span<const Picture> pictures, const SvgOptions& options = {});
+Parsed<std::string> render_svg(const page::LaidPage& page, const text::Fonts& fonts,
+                               std::span<const Picture> pictures, const SvgOptions& options = {});
+
+} // namespace leafwright::svg
