@@ -1,0 +1,170 @@
+#include "guide/prose/base.h"
+
+#include "guide/prose/pieces.h"
+#include "guide/prose/where.h"
+#include "guide/words/count.h"
+#include "guide/words/list.h"
+
+#include <vector>
+
+namespace leafwright::guide {
+namespace {
+
+const std::vector<Score>& scores_of(const Card& card) {
+  const bool own = !card.pieces.empty() && !card.pieces.front().scores.empty();
+  return own ? card.pieces.front().scores : card.plan.scores;
+}
+
+// "5 1/2 in from the top edge", "2 1/8 in and 6 3/8 in from the left edge"
+std::string scores_words(const Telling& telling) {
+  std::vector<std::string> from_left, from_top;
+  for (const Score& score : scores_of(telling.card))
+    (score.vertical ? from_left : from_top)
+        .push_back(length_text(score.at, telling.project.printing));
+  std::vector<std::string> out;
+  if (!from_left.empty()) out.push_back(words::listed(from_left) + " from the left edge");
+  if (!from_top.empty()) out.push_back(words::listed(from_top) + " from the top edge");
+  return words::listed(out);
+}
+
+// "With the inside facing you, fold the score at 2 1/8 in away from you (a mountain) and the score
+// at 4 1/4 in towards you (a valley)"
+std::string directions_words(const Telling& telling) {
+  std::vector<std::string> mountains, valleys;
+  for (const Score& score : scores_of(telling.card))
+    (score.mountain ? mountains : valleys)
+        .push_back(length_text(score.at, telling.project.printing));
+  const auto part = [](const std::vector<std::string>& at, std::string_view way,
+                       std::string_view kind) {
+    const bool one = at.size() == 1;
+    return std::string(one ? "the score at " : "the scores at ") + words::listed(at) + " " +
+           std::string(way) + " (" + (one ? "a " : "") + std::string(kind) + (one ? "" : "s") + ")";
+  };
+  std::vector<std::string> out;
+  if (!mountains.empty()) out.push_back(part(mountains, "away from you", "mountain"));
+  if (!valleys.empty()) out.push_back(part(valleys, "towards you", "valley"));
+  return "With the inside facing you, fold " + words::listed(out);
+}
+
+std::string burnish(const Telling& telling, bool several) {
+  const std::string tool = tool_with_the(telling.project, "bone folder");
+  return std::string("burnish the fold") + (several ? "s" : "") +
+         (tool.empty() ? " firmly" : " with " + tool);
+}
+
+std::string closed_size(const Telling& telling) {
+  return size_text(telling.card.finished, telling.project.printing, true);
+}
+
+void say_grain(Prose& prose, const Telling& telling, bool several) {
+  (void)telling;
+  prose.say(several ? " Folds are cleanest along the grain."
+                    : " A fold is cleanest along the grain.");
+}
+
+// One fold in the middle.
+void say_single(Prose& prose, const Telling& telling, std::string_view where_the_fold_is) {
+  const auto& scores = scores_of(telling.card);
+  const Size size = telling.card.pieces.front().size;
+  const bool vertical = scores.front().vertical;
+  const Length whole = vertical ? size.width : size.height;
+  const bool middle = alike(scores.front().at * 2, whole);
+  prose.say(middle ? " across the middle, " : " ");
+  prose.say(scores_words(telling) + ".");
+  prose.say(middle ? " Fold it in half along the score" : " Fold it along the score");
+  prose.say(" and " + burnish(telling, false) + ": " + std::string(where_the_fold_is) + ".");
+  say_grain(prose, telling, false);
+}
+
+void say_folding(Prose& prose, const Telling& telling) {
+  const Card& card = telling.card;
+  const std::size_t folds = scores_of(card).size();
+  switch (card.form.kind) {
+  case Form::Kind::TopFold:
+    if (folds == 1) return say_single(prose, telling, "the fold is at the top");
+    break;
+  case Form::Kind::SideFold:
+    if (folds == 1) return say_single(prose, telling, "the fold is at the left");
+    break;
+  case Form::Kind::Tent:
+    if (folds == 1)
+      return say_single(prose, telling,
+                        "the card stands on its two lower edges, the fold at the top");
+    break;
+  case Form::Kind::Gate:
+    if (folds == 2) {
+      prose.say(" " + scores_words(telling) +
+                ". Fold both gates inwards until their edges meet in "
+                "the middle, and " +
+                burnish(telling, true) + ".");
+      return say_grain(prose, telling, true);
+    }
+    break;
+  case Form::Kind::Accordion:
+    prose.say(" " + scores_words(telling) + ". " + directions_words(telling) +
+              ", so that it folds to and fro and opens like a book; " +
+              burnish(telling, folds > 1) + ".");
+    return say_grain(prose, telling, folds > 1);
+  case Form::Kind::Z:
+  case Form::Kind::Custom:
+  case Form::Kind::Flat:
+  case Form::Kind::Tag: break;
+  }
+  prose.say(" " + scores_words(telling) + ". " + directions_words(telling) + "; " +
+            burnish(telling, folds > 1) + ". Closed, the card measures " + closed_size(telling) +
+            ".");
+  say_grain(prose, telling, folds > 1);
+}
+
+// A tag's corners and hole, when no die cuts them.
+void say_tag(Prose& prose, const Telling& telling) {
+  const Piece& base = telling.card.pieces.front();
+  const Printing& how = telling.project.printing;
+  prose.say("Take ");
+  say_pieces(prose, telling, {0}, true);
+  const Shape& shape = base.shape;
+  if (shape.outline != Shape::Outline::Tag || base.cut == Piece::CutBy::Die) {
+    prose.say(": it has no fold.");
+    return;
+  }
+  prose.say(". Cut off its two upper corners at 45°, " + length_text(shape.depth, how) +
+            " in along each edge");
+  if (shape.radius > Length{})
+    prose.say(", and punch a " + length_text(shape.radius * 2, how) +
+              " hole near the top, centred");
+  prose.say(".");
+}
+
+} // namespace
+
+bool has_fold(const Card& card) { return !scores_of(card).empty(); }
+
+Prose base_words(const Telling& telling) {
+  Prose prose;
+  if (telling.card.pieces.empty()) return prose;
+  if (!has_fold(telling.card)) {
+    if (telling.card.form.kind == Form::Kind::Tag) {
+      say_tag(prose, telling);
+    } else {
+      prose.say("Take ");
+      say_pieces(prose, telling, {0}, true);
+      prose.say(": this card is flat, without a fold.");
+    }
+    return prose;
+  }
+  prose.say("Score ");
+  say_pieces(prose, telling, {0}, true);
+  // The comma after the size, then where.
+  prose.say(",");
+  say_folding(prose, telling);
+  return prose;
+}
+
+std::string base_title(const Card& card) {
+  if (card.form.kind == Form::Kind::Tag) return "Cut the tag";
+  if (!has_fold(card)) return "Begin with the base";
+  if (card.form.kind == Form::Kind::Gate) return "Fold the gates";
+  return "Fold the base";
+}
+
+} // namespace leafwright::guide

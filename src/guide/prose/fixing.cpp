@@ -1,0 +1,191 @@
+#include "guide/prose/fixing.h"
+
+#include "guide/prose/arranged.h"
+#include "guide/words/article.h"
+#include "guide/words/count.h"
+#include "guide/words/list.h"
+#include "guide/words/plural.h"
+#include "plan/supply/consumption.h"
+
+#include <algorithm>
+#include <string_view>
+
+namespace leafwright::guide {
+namespace {
+
+const Adhesive* adhesive_of(const Project& project, const Attach& attach) {
+  const int index = attach.adhesive;
+  if (index < 0 || static_cast<std::size_t>(index) >= project.adhesives.size()) return nullptr;
+  return &project.adhesives[static_cast<std::size_t>(index)];
+}
+
+// "four foam squares", "four foam squares in each of two layers"
+std::string squares_words(const Project& project, const Piece& piece, const Adhesive& adhesive) {
+  const ItemRef item{ItemKind::Adhesive, piece.attach.adhesive};
+  const std::string name = words::singular(item_noun(project, item));
+  const std::int64_t all = supply::consumption_of(adhesive, piece.attach, piece.size).count;
+  const int layers = std::max(1, piece.attach.layers);
+  if (layers == 1) return words::counted(all, name);
+  if (all % layers != 0)
+    return words::counted(all, name) + " in " + words::count_words(layers) + " layers";
+  return words::counted(all / layers, name) + " in each of " + words::count_words(layers) +
+         " layers";
+}
+
+std::vector<Point> places_of(const Piece& piece) {
+  std::vector<Point> places{piece.at};
+  places.insert(places.end(), piece.more_at.begin(), piece.more_at.end());
+  return places;
+}
+
+class Fixing {
+ public:
+  Fixing(const Telling& telling, const Together& pieces, bool named, bool sized)
+      : telling_(telling), pieces_(pieces), piece_(first_of(telling, pieces)),
+        adhesive_(adhesive_of(telling.project, piece_.attach)) {
+    if (named) {
+      subject_.say(pronoun(telling, pieces));
+    } else {
+      say_pieces(subject_, telling, pieces, sized);
+    }
+  }
+
+  Prose run() {
+    if (!adhesive_) {
+      loose();
+    } else if (adhesive_->measured == Adhesive::Measured::ByCount) {
+      on_squares();
+    } else {
+      flat();
+    }
+    prose_.say(tucked_words() + ".");
+    return prose_;
+  }
+
+ private:
+  void loose() {
+    const bool band = piece_.role == Piece::Role::Band;
+    prose_.say(band ? "Slip " : "Lay ").append(subject_).say(band ? " round " : " on ");
+    carrier();
+    prose_.say(where());
+    if (!band) prose_.say("; it is not stuck down");
+  }
+
+  void on_squares() {
+    const std::string each = how_many(telling_, pieces_) > 1 ? "each on " : "on ";
+    const std::string squares = squares_words(telling_.project, piece_, *adhesive_);
+    const bool raised = piece_.attach.raised || adhesive_->kind == Adhesive::Kind::Foam;
+    prose_.say(raised ? "Raise " : "Fix ").append(subject_);
+    if (piece_.position.over.empty() || !raised) {
+      prose_.say(raised ? " over " : " to ");
+      carrier();
+    }
+    prose_.say(
+        (raised ? " " + each : (how_many(telling_, pieces_) > 1 ? ", each with " : " with ")) +
+        squares + where());
+  }
+
+  void flat() {
+    switch (adhesive_->kind) {
+    case Adhesive::Kind::Sheet:
+      prose_.say("Back ").append(subject_).say(" with adhesive sheet and press " +
+                                               std::string(pronoun(telling_, pieces_)));
+      break;
+    case Adhesive::Kind::Glue: prose_.say("Glue ").append(subject_); break;
+    case Adhesive::Kind::Tape:
+    case Adhesive::Kind::Dots:
+    case Adhesive::Kind::Foam: prose_.say("Tape ").append(subject_); break;
+    }
+    const bool band = piece_.role == Piece::Role::Band;
+    prose_.say(band ? " round " : " to ");
+    carrier();
+    prose_.say(where());
+    if (band) prose_.say(", its ends fixed out of sight");
+  }
+
+  void carrier() {
+    if (pieces_.size() == 1 || piece_.on.kind != Carrier::Kind::Face) {
+      say_carrier(prose_, telling_.card, piece_.on);
+      return;
+    }
+    std::vector<std::string> faces;
+    for (const int index : pieces_) {
+      const Piece& one = telling_.card.pieces.at(static_cast<std::size_t>(index));
+      const std::string words = face_words(telling_.card, one.on.index);
+      const std::string bare(words::without_article(words));
+      if (std::find(faces.begin(), faces.end(), bare) == faces.end()) faces.push_back(bare);
+    }
+    prose_.say("the " + words::listed_together(faces));
+  }
+
+  std::string where() const {
+    const bool its = piece_.on.kind == Carrier::Kind::Piece;
+    const Where place{telling_.project, telling_.card, piece_.on, its};
+    const std::string turned = turned_words(piece_.rotation);
+    const std::vector<Point> places = places_of(piece_);
+    if (places.size() > 1)
+      return arranged_words(place, places, piece_.size, piece_.rotation, piece_.position) + turned;
+    const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
+    const Gaps gaps = gaps_in(carrier, piece_.at, piece_.size, piece_.rotation);
+    const bool shows = piece_.rotation.udeg == 0 &&
+                       std::all_of(pieces_.begin(), pieces_.end(),
+                                   [&](int index) { return surface_shows(telling_.card, index); });
+    const std::string surface =
+        shows && pieces_.size() == 1
+            ? carrier_surface(telling_.project, telling_.card, piece_.on)
+            : (shows && piece_.on.kind == Carrier::Kind::Face
+                   ? carrier_surface(telling_.project, telling_.card, piece_.on)
+                   : std::string());
+    return where_words(place, gaps, piece_.position, surface) + turned;
+  }
+
+  std::string tucked_words() const {
+    std::vector<std::string> under;
+    for (const std::string& id : piece_.layers_below) {
+      std::string thing = thing_with_the(telling_.project, telling_.card, id);
+      if (!thing.empty()) under.push_back(std::move(thing));
+    }
+    return under.empty() ? std::string() : ", tucked under " + words::listed(under);
+  }
+
+  const Telling& telling_;
+  const Together& pieces_;
+  const Piece& piece_;
+  const Adhesive* adhesive_;
+  Prose subject_;
+  Prose prose_;
+};
+
+} // namespace
+
+Prose fixing(const Telling& telling, const Together& pieces, bool named, bool sized) {
+  return Fixing(telling, pieces, named, sized).run();
+}
+
+std::string adhesive_words(const Telling& telling, const Together& pieces) {
+  const Piece& piece = first_of(telling, pieces);
+  const Adhesive* adhesive = adhesive_of(telling.project, piece.attach);
+  if (!adhesive) return {};
+  if (adhesive->measured != Adhesive::Measured::ByCount)
+    return item_noun(telling.project, {ItemKind::Adhesive, piece.attach.adhesive});
+  const std::int64_t each = supply::consumption_of(*adhesive, piece.attach, piece.size).count;
+  const std::string name =
+      words::singular(item_noun(telling.project, {ItemKind::Adhesive, piece.attach.adhesive}));
+  return words::counted(each * how_many(telling, pieces), name);
+}
+
+bool surface_shows(const Card& card, int index) {
+  const Piece* piece = piece_at(card, index);
+  if (!piece) return false;
+  const auto reach = [](const Piece& one) { return Rect{one.at, one.size}; };
+  for (const Build& build : card.build) {
+    if (build.kind != Build::Kind::Piece) continue;
+    if (build.index == index) return true;
+    const Piece* earlier = piece_at(card, build.index);
+    if (!earlier || earlier->role == Piece::Role::Base || earlier->on != piece->on) continue;
+    if (reach(*earlier).overlaps(reach(*piece))) return false;
+  }
+  return true;
+}
+
+} // namespace leafwright::guide

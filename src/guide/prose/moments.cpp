@@ -1,0 +1,70 @@
+#include "guide/prose/moments.h"
+
+#include "guide/prose/pieces.h"
+#include "guide/prose/preparing.h"
+
+#include <algorithm>
+
+namespace leafwright::guide {
+namespace {
+
+template <class T>
+bool within(const std::vector<T>& list, int index) {
+  return index >= 0 && static_cast<std::size_t>(index) < list.size();
+}
+
+bool is_known(const Card& card, const Build& build) {
+  switch (build.kind) {
+  case Build::Kind::Piece: return within(card.pieces, build.index);
+  case Build::Kind::Ribbon: return within(card.ribbons, build.index);
+  case Build::Kind::Embellishment: return within(card.embellishments, build.index);
+  case Build::Kind::Stamping: return within(card.face_stampings, build.index);
+  case Build::Kind::Step:
+    return within(card.steps, build.index) &&
+           card.steps[static_cast<std::size_t>(build.index)].for_id.empty();
+  }
+  return false;
+}
+
+bool joins(const Telling& telling, const Build& before, const Build& next) {
+  const Card& card = telling.card;
+  if (before.kind != next.kind) return false;
+  const auto at = [](int index) { return static_cast<std::size_t>(index); };
+  if (next.kind == Build::Kind::Piece) {
+    const Piece& a = card.pieces[at(before.index)];
+    const Piece& b = card.pieces[at(next.index)];
+    const bool told_by_author = author_step_for(card, a.id) || author_step_for(card, b.id);
+    return a.role == Piece::Role::Panel && !told_by_author && made_alike(telling, a, b);
+  }
+  if (next.kind == Build::Kind::Stamping)
+    return card.face_stampings[at(before.index)].on == card.face_stampings[at(next.index)].on;
+  return false;
+}
+
+} // namespace
+
+const AuthorStep* author_step_for(const Card& card, const std::string& id) {
+  if (id.empty()) return nullptr;
+  const auto found = std::find_if(card.steps.begin(), card.steps.end(),
+                                  [&](const AuthorStep& step) { return step.for_id == id; });
+  return found == card.steps.end() ? nullptr : &*found;
+}
+
+std::vector<Moment> moments_of(const Telling& telling) {
+  const Card& card = telling.card;
+  std::vector<Moment> out;
+  const Build* before = nullptr;
+  for (std::size_t i = 0; i < card.build.size(); ++i) {
+    const Build& build = card.build[i];
+    if (!is_known(card, build)) continue;
+    if (before && joins(telling, *before, build)) {
+      out.back().builds.push_back(i);
+    } else {
+      out.push_back({build.kind, {i}});
+    }
+    before = &build;
+  }
+  return out;
+}
+
+} // namespace leafwright::guide

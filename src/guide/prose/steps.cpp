@@ -1,0 +1,187 @@
+#include "guide/prose/steps.h"
+
+#include "guide/figure/scenes.h"
+#include "guide/prose/author.h"
+#include "guide/prose/base.h"
+#include "guide/prose/fixing.h"
+#include "guide/prose/moments.h"
+#include "guide/prose/parts.h"
+#include "guide/prose/preparing.h"
+#include "guide/prose/stamping.h"
+#include "guide/prose/titles.h"
+#include "guide/prose/trimmings.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace leafwright::guide {
+namespace {
+
+class Teller {
+ public:
+  Teller(const Telling& telling, std::string anchor)
+      : telling_(telling), anchor_(std::move(anchor)) {}
+
+  Steps run() {
+    for (const Moment& moment : moments_of(telling_)) tell(moment);
+    return std::move(steps_);
+  }
+
+ private:
+  const Card& card() const { return telling_.card; }
+  const Build& build(const Moment& moment) const { return card().build[moment.builds.front()]; }
+
+  void tell(const Moment& moment) {
+    switch (moment.kind) {
+    case Build::Kind::Piece: return tell_pieces(moment);
+    case Build::Kind::Ribbon: return tell_ribbon(moment);
+    case Build::Kind::Embellishment: return tell_embellishment(moment);
+    case Build::Kind::Stamping: return tell_stamping(moment);
+    case Build::Kind::Step: return tell_own(moment);
+    }
+  }
+
+  Step& begin(std::string title, figure::Scene scene) {
+    Step step;
+    step.number = std::to_string(steps_.steps.size() + 1);
+    step.anchor = anchor_ + "-step-" + step.number;
+    step.title = std::move(title);
+    step.figure = Figure{std::move(scene), {}, Figure::Width::Half};
+    return steps_.steps.emplace_back(std::move(step));
+  }
+  Step& begin_at(std::string title, const Moment& moment) {
+    return begin(std::move(title), figure::step(telling_.project, card(), moment.builds.back()));
+  }
+
+  static void add_text(Step& step, const Prose& prose) {
+    if (!prose.empty()) step.text.push_back(prose.sentence());
+  }
+  static void add_notices(Step& step, std::vector<Notice> notices) {
+    for (Notice& notice : notices) step.notices.push_back(std::move(notice));
+  }
+
+  // The author's words in place of ours; title, caution, tip and photograph with them.
+  void take_over(Step& step, const AuthorStep& own) const {
+    if (!own.title.empty()) step.title = own.title;
+    Inlines text = author_text(telling_, own.text);
+    if (!text.empty()) step.text = {std::move(text)};
+    Inlines caution = author_text(telling_, own.caution);
+    if (!caution.empty())
+      step.notices.push_back({Notice::Kind::Caution, "Take care.", std::move(caution)});
+    Inlines tip = author_text(telling_, own.tip);
+    if (!tip.empty()) step.notices.push_back({Notice::Kind::Tip, "Tip.", std::move(tip)});
+    if (own.picture >= 0) {
+      step.picture = own.picture;
+      step.picture_words =
+          own.picture_words.empty() ? "Photograph: " + step.title : own.picture_words;
+    }
+  }
+
+  void tell_pieces(const Moment& moment) {
+    Together pieces;
+    for (const std::size_t index : moment.builds) pieces.push_back(card().build[index].index);
+    const Piece& piece = first_of(telling_, pieces);
+    if (const AuthorStep* own = author_step_for(card(), piece.id)) {
+      Step& step = begin_at(piece_title(telling_, pieces, false), moment);
+      Preparation ready = preparation(telling_, pieces, true);
+      step.parts = piece_parts(telling_, pieces, Parts::All);
+      add_notices(step, std::move(ready.notices));
+      take_over(step, *own);
+      if (step.text.empty()) {
+        add_text(step, ready.prose);
+        add_text(step, joined_fixing(pieces, ready.named));
+      }
+      return;
+    }
+    if (piece.role == Piece::Role::Base) return tell_base(moment, pieces);
+    const bool apart = needs_own_step(piece);
+    Preparation ready = preparation(telling_, pieces, true);
+    if (apart) {
+      const auto scene =
+          figure::piece(telling_.project, card(), static_cast<std::size_t>(pieces.front()));
+      Step& first = begin(preparing_title(telling_, pieces), scene);
+      first.parts = piece_parts(telling_, pieces, Parts::Preparing);
+      add_text(first, ready.prose);
+      add_notices(first, std::move(ready.notices));
+      Step& second = begin_at(piece_title(telling_, pieces, true), moment);
+      second.parts = piece_parts(telling_, pieces, Parts::Fixing);
+      add_text(second, fixing(telling_, pieces, false, false));
+      return;
+    }
+    Step& step = begin_at(piece_title(telling_, pieces, false), moment);
+    step.parts = piece_parts(telling_, pieces, Parts::All);
+    Prose prose = ready.prose;
+    prose.next().append(fixing(telling_, pieces, ready.named, true));
+    add_text(step, prose);
+    add_notices(step, std::move(ready.notices));
+  }
+
+  Prose joined_fixing(const Together& pieces, bool named) const {
+    return fixing(telling_, pieces, named, true);
+  }
+
+  void tell_base(const Moment& moment, const Together& pieces) {
+    const Piece& base = first_of(telling_, pieces);
+    Preparation ready = preparation(telling_, pieces, false);
+    Step& step = begin_at(base_title(card()), moment);
+    step.parts = piece_parts(telling_, pieces, Parts::All);
+    add_text(step, base_words(telling_));
+    if (base.stamped.empty() && base.windows.empty() && base.finishes.empty() &&
+        base.cut == Piece::CutBy::Trimmer)
+      return;
+    add_text(step, ready.prose);
+    add_notices(step, std::move(ready.notices));
+  }
+
+  void tell_ribbon(const Moment& moment) {
+    const RibbonUse& use = card().ribbons[static_cast<std::size_t>(build(moment).index)];
+    Step& step = begin_at(ribbon_title(telling_.project, use), moment);
+    step.parts = ribbon_parts(telling_, use);
+    add_text(step, ribbon_words(telling_, use));
+    if (const AuthorStep* own = author_step_for(card(), use.id)) take_over(step, *own);
+  }
+
+  void tell_embellishment(const Moment& moment) {
+    const EmbellishmentUse& use =
+        card().embellishments[static_cast<std::size_t>(build(moment).index)];
+    Step& step = begin_at(embellishment_title(telling_.project, use), moment);
+    step.parts = embellishment_parts(telling_, use);
+    add_text(step, embellishment_words(telling_, use));
+    if (const AuthorStep* own = author_step_for(card(), use.id)) take_over(step, *own);
+  }
+
+  void tell_stamping(const Moment& moment) {
+    std::vector<Impression> stamped;
+    Carrier on;
+    for (const std::size_t index : moment.builds) {
+      const auto at = static_cast<std::size_t>(card().build[index].index);
+      stamped.push_back(card().face_stampings[at].impression);
+      on = card().face_stampings[at].on;
+    }
+    Step& step = begin_at(stamping_title(telling_, on), moment);
+    step.parts = stamping_parts(telling_, stamped);
+    Prose target, prose;
+    say_carrier(target, card(), on);
+    say_stamping(prose, telling_, on, stamped, target, false);
+    add_text(step, prose);
+    add_notices(step, stamping_cautions(telling_, stamped));
+  }
+
+  void tell_own(const Moment& moment) {
+    const AuthorStep& own = card().steps[static_cast<std::size_t>(build(moment).index)];
+    Step& step = begin_at(own.title.empty() ? "Then" : own.title, moment);
+    take_over(step, own);
+  }
+
+  const Telling& telling_;
+  std::string anchor_;
+  Steps steps_;
+};
+
+} // namespace
+
+Steps steps_of(const Telling& telling, const std::string& anchor) {
+  return Teller(telling, anchor).run();
+}
+
+} // namespace leafwright::guide

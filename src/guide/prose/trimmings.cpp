@@ -1,0 +1,142 @@
+#include "guide/prose/trimmings.h"
+
+#include "guide/prose/arranged.h"
+#include "guide/words/count.h"
+#include "guide/words/plural.h"
+
+namespace leafwright::guide {
+namespace {
+
+bool is_twine(const Project& project, const RibbonUse& use) {
+  return use.ribbon >= 0 && static_cast<std::size_t>(use.ribbon) < project.ribbons.size() &&
+         project.ribbons[static_cast<std::size_t>(use.ribbon)].kind == Ribbon::Kind::Twine;
+}
+
+std::string short_noun(const Project& project, const RibbonUse& use) {
+  return is_twine(project, use) ? "twine" : "ribbon";
+}
+
+// "tape", "glue", "fix": what is done with the ends.
+std::string fix(const Project& project, const RibbonUse& use, const std::string& ends) {
+  if (use.adhesive < 0 || static_cast<std::size_t>(use.adhesive) >= project.adhesives.size())
+    return "fix " + ends;
+  const Adhesive& adhesive = project.adhesives[static_cast<std::size_t>(use.adhesive)];
+  if (adhesive.kind == Adhesive::Kind::Tape) return "tape " + ends;
+  if (adhesive.kind == Adhesive::Kind::Glue) return "glue " + ends;
+  return "fix " + ends + " with " + item_noun(project, {ItemKind::Adhesive, use.adhesive});
+}
+
+// The middle of a flat ribbon, or the line of a twine.
+std::string line_words(const Telling& telling, const RibbonUse& use) {
+  const std::string at = length_text(use.at, telling.project.printing);
+  const std::string edge = use.vertical ? " from the left edge" : " below the top edge";
+  return (is_twine(telling.project, use) ? "" : "its middle ") + at + edge;
+}
+
+bool has_hole(const Card& card, const Carrier& on) {
+  const Piece* piece = on.kind == Carrier::Kind::Piece
+                           ? piece_at(card, on.index)
+                           : (card.form.kind == Form::Kind::Tag ? piece_at(card, 0) : nullptr);
+  return piece && piece->shape.outline == Shape::Outline::Tag && piece->shape.radius > Length{};
+}
+
+// Lies on one side only, or goes right round and is tied.
+void say_tied(Prose& prose, const Telling& telling, const RibbonUse& use, bool bow) {
+  const std::string thing = short_noun(telling.project, use);
+  if (has_hole(telling.card, use.on)) {
+    prose.say("Thread it through the hole of ");
+    say_carrier(prose, telling.card, use.on);
+    prose.say(bow ? " and tie a bow." : " and knot it.");
+  } else if (use.path > Length{}) {
+    prose.say("Take it round ");
+    say_carrier(prose, telling.card, use.on);
+    prose.say(", " + line_words(telling, use) + ", and tie it in a " + (bow ? "bow." : "knot."));
+  } else {
+    prose.say(std::string("Tie it in a ") + (bow ? "bow" : "knot") + " and stick this to ");
+    say_carrier(prose, telling.card, use.on);
+    prose.say(", " + line_words(telling, use) + ".");
+  }
+  prose.say(bow ? " Even out the loops and trim the tails at a slant."
+                : " Pull it tight and trim the ends of the " + thing + ".");
+}
+
+const Embellishment* embellishment_of(const Project& project, const EmbellishmentUse& use) {
+  const int index = use.embellishment;
+  if (index < 0 || static_cast<std::size_t>(index) >= project.embellishments.size()) return nullptr;
+  return &project.embellishments[static_cast<std::size_t>(index)];
+}
+
+std::string counted_embellishments(const Project& project, const EmbellishmentUse& use) {
+  const std::string noun =
+      words::singular(item_noun(project, {ItemKind::Embellishment, use.embellishment}));
+  return words::counted(static_cast<std::int64_t>(use.places.size()), noun);
+}
+
+} // namespace
+
+std::string ribbon_part(const Project& project, const RibbonUse& use) {
+  return length_text(use.cut(), project.printing) + " of " +
+         item_noun(project, {ItemKind::Ribbon, use.ribbon});
+}
+
+Prose ribbon_words(const Telling& telling, const RibbonUse& use) {
+  const Project& project = telling.project;
+  Prose prose;
+  prose.say("Cut " + ribbon_part(project, use) + ". ");
+  switch (use.as) {
+  case RibbonUse::As::Band:
+    prose.say(use.vertical ? "Lay it down " : "Lay it across ");
+    say_carrier(prose, telling.card, use.on);
+    prose.say(", " + line_words(telling, use));
+    if (use.cut() > use.path) {
+      prose.say("; fold the ends over the edges and " + fix(project, use, "them") + " behind.");
+    } else {
+      prose.say("; " + fix(project, use, "the ends") + " flush with the edges.");
+    }
+    break;
+  case RibbonUse::As::Wrap:
+    prose.say("Wrap it once round ");
+    say_carrier(prose, telling.card, use.on);
+    prose.say(", " + line_words(telling, use) + ", and " + fix(project, use, "the ends") +
+              " where they overlap " +
+              (use.on.kind == Carrier::Kind::Face ? "inside." : "at the back."));
+    break;
+  case RibbonUse::As::Bow: say_tied(prose, telling, use, true); break;
+  case RibbonUse::As::Knot: say_tied(prose, telling, use, false); break;
+  }
+  return prose;
+}
+
+std::string ribbon_title(const Project& project, const RibbonUse& use) {
+  const std::string thing = short_noun(project, use);
+  switch (use.as) {
+  case RibbonUse::As::Band: return "Lay the " + thing;
+  case RibbonUse::As::Wrap: return "Wrap the " + thing;
+  case RibbonUse::As::Bow: return "Tie the bow";
+  case RibbonUse::As::Knot: return "Knot the " + thing;
+  }
+  return "Add the " + thing;
+}
+
+Prose embellishment_words(const Telling& telling, const EmbellishmentUse& use) {
+  Prose prose;
+  const Project& project = telling.project;
+  const Embellishment* thing = embellishment_of(project, use);
+  if (!thing) return prose;
+  const Where where{project, telling.card, use.on};
+  prose.say("Stick " + counted_embellishments(project, use) + " onto ");
+  say_carrier(prose, telling.card, use.on);
+  prose.say(arranged_words(where, use.places, thing->size, {}, use.position) + ".");
+  return prose;
+}
+
+std::string embellishment_title(const Project& project, const EmbellishmentUse& use) {
+  const std::string noun = item_noun(project, {ItemKind::Embellishment, use.embellishment});
+  return "Add the " + (use.places.size() == 1 ? words::singular(noun) : words::plural(noun));
+}
+
+std::string embellishment_part(const Project& project, const EmbellishmentUse& use) {
+  return counted_embellishments(project, use);
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,43 @@
+#pragma once
+
+#include "guide/prose/naming.h"
+
+#include <optional>
+#include <string>
+
+// Where a thing lies, in words: "centred from side to side, 3/8 in below the top edge".
+
+namespace leafwright::guide {
+
+// Distances from the edges of what carries it to the thing's own edges; negative when it stands
+// over.
+struct Gaps {
+  Length left, top, right, bottom;
+};
+// Of the box that holds the thing turned about its own centre.
+Gaps gaps_in(Size carrier, Point at, Size size, Angle turned = {});
+// Alike to the eye: within 0.05 mm.
+bool alike(Length a, Length b);
+
+struct Where {
+  const Project& project;
+  const Card& card;
+  Carrier on;
+  // "its" when the sentence is about the carrier itself: "below its top edge".
+  bool its = false;
+};
+
+// Begins with its comma: ", centred: 1/8 in of kraft shows on every side". `shows` is the surface
+// that is seen around the thing, empty when something else lies between. Empty when it fills the
+// carrier.
+std::string where_words(const Where& where, const Gaps& gaps, const Position& position,
+                        const std::string& shows);
+// Only the way from the top or bottom edge: "3/8 in below the top edge", "halfway down".
+std::string down_words(const Where& where, const Gaps& gaps, const Position& position);
+std::string across_words(const Where& where, const Gaps& gaps, const Position& position);
+// ", turned 8° clockwise"; empty when it is not turned.
+std::string turned_words(Angle angle);
+// "the ribbon", "the rust latch", for a Position's `over`; empty when the id is unknown.
+std::string thing_with_the(const Project& project, const Card& card, const std::string& id);
+
+} // namespace leafwright::guide

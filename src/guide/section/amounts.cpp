@@ -1,0 +1,173 @@
+#include "guide/section/amounts.h"
+
+#include "guide/prose/naming.h"
+#include "guide/words/count.h"
+#include "guide/words/fraction.h"
+#include "guide/words/tie.h"
+
+#include <algorithm>
+
+namespace leafwright::guide {
+namespace {
+
+template <class T>
+const T* at(const std::vector<T>& list, int index) {
+  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
+  return &list[static_cast<std::size_t>(index)];
+}
+
+// Estimates are rounded up to what one would say: whole inches or centimetres.
+std::string about(const Project& project, Length length) {
+  const bool inch = project.printing.unit == Unit::Inch;
+  const Length step = inch ? inches(1) : millimetres(10);
+  const Length up = step * ((length.nm + step.nm - 1) / step.nm);
+  return "about\u00A0" + length_text(up, project.printing);
+}
+
+// Whether the name gives a measure itself.
+bool has_digit(std::string_view name) {
+  return std::any_of(name.begin(), name.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+std::string stock_detail(const Stock& stock) {
+  std::string out;
+  if (!stock.weight_words.empty())
+    out += ", " + stock.weight_words;
+  else if (stock.grammage.mg_per_m2 > 0)
+    out += ", " + grammage_text(stock.grammage);
+  if (!stock.sheets.empty() && !stock.sheets.front().name.empty())
+    out += ", " + stock.sheets.front().name;
+  return out;
+}
+
+// Thickness is told in millimetres in either system, as the packs do (common practice).
+std::string thickness_words(Length thickness) {
+  return length_text(thickness, {Unit::Millimetre, millimetres(1) / 10, inches(0, 1, 64)});
+}
+
+std::string glue_words(Mass mass) {
+  constexpr std::int64_t gram = 1000;
+  const std::int64_t up = std::max<std::int64_t>(1, (mass.mg + gram - 1) / gram);
+  return "about\u00A0" + std::to_string(up) + "\u00A0g";
+}
+
+std::string adhesive_amount(const Project& project, const supply::Need& need) {
+  if (need.count > 0) return std::to_string(need.count);
+  if (need.length > Length{}) return about(project, need.length);
+  if (need.mass > Mass{}) return glue_words(need.mass);
+  return "1";
+}
+
+std::string whole_words(ItemKind kind, int count) {
+  const auto of = [&](std::string_view noun) {
+    return count == 1 ? "whole " + std::string(noun) : words::figured(count, noun);
+  };
+  switch (kind) {
+  case ItemKind::Stock:
+  case ItemKind::Embellishment:
+  case ItemKind::Adhesive:
+  case ItemKind::Envelope:
+  case ItemKind::Pack: return of("pack");
+  case ItemKind::StampSet: return of("set");
+  case ItemKind::Ribbon: return of("spool");
+  case ItemKind::Ink: return of("pad");
+  case ItemKind::Die:
+  case ItemKind::Tool:
+  case ItemKind::Tutorial:
+  case ItemKind::Parts: break;
+  }
+  return std::to_string(count);
+}
+
+} // namespace
+
+std::string amount_words(const Project& project, const supply::Need& need) {
+  switch (need.item.kind) {
+  case ItemKind::Stock:
+    return need.sheets > 0 ? words::figured(need.sheets, "sheet")
+                           : words::figured(need.count, "piece");
+  case ItemKind::Ribbon: return length_text(need.length, project.printing);
+  case ItemKind::Adhesive: return adhesive_amount(project, need);
+  case ItemKind::Embellishment:
+  case ItemKind::Envelope: return std::to_string(need.count);
+  case ItemKind::Pack:
+  case ItemKind::Die:
+  case ItemKind::StampSet:
+  case ItemKind::Ink:
+  case ItemKind::Tool:
+  case ItemKind::Tutorial:
+  case ItemKind::Parts: break;
+  }
+  return "1";
+}
+
+std::string included_words(const Project& project, ItemRef item, const Amount& amount,
+                           const supply::Need* need) {
+  switch (amount.kind) {
+  case Amount::Kind::AsNeeded: return need ? amount_words(project, *need) : "as needed";
+  case Amount::Kind::Whole: return whole_words(item.kind, amount.count);
+  case Amount::Kind::Share:
+    return words::share_words(amount.numerator, amount.denominator) +
+           (item.kind == ItemKind::Ribbon ? " of the spool" : " of the pack");
+  case Amount::Kind::Length: return length_text(amount.length, project.printing);
+  case Amount::Kind::Count:
+    return item.kind == ItemKind::Stock ? words::figured(amount.count, "sheet")
+                                        : std::to_string(amount.count);
+  case Amount::Kind::Sheets:
+    if (amount.piece == Size{}) return words::figured(amount.count, "sheet");
+    return words::figured(amount.count, "piece") + ", " +
+           size_text(amount.piece, project.printing, true);
+  }
+  return {};
+}
+
+std::string listed_item(const Project& project, ItemRef item) {
+  std::string name = item_name(project, item);
+  const Printing& how = project.printing;
+  switch (item.kind) {
+  case ItemKind::Stock:
+    if (const Stock* stock = at(project.stocks, item.index)) name += stock_detail(*stock);
+    break;
+  case ItemKind::Ribbon:
+    if (const Ribbon* ribbon = at(project.ribbons, item.index); ribbon && !has_digit(name))
+      name += ", " + length_text(ribbon->width, how) + " wide";
+    break;
+  case ItemKind::Die:
+    if (const Die* die = at(project.dies, item.index); die && !has_digit(name))
+      name += ", " + piece_size_words(project, die->shape, die->size);
+    break;
+  case ItemKind::Embellishment:
+    if (const auto* one = at(project.embellishments, item.index); one && !has_digit(name))
+      name += ", " + piece_size_words(project, one->shape, one->size);
+    break;
+  case ItemKind::StampSet:
+    if (const StampSet* set = at(project.stamp_sets, item.index); set && set->images.size() > 1)
+      name += ", " + words::figured(static_cast<std::int64_t>(set->images.size()), "image");
+    break;
+  case ItemKind::Adhesive:
+    if (const Adhesive* one = at(project.adhesives, item.index);
+        one && one->kind == Adhesive::Kind::Foam && one->thickness > Length{} && !has_digit(name))
+      name += ", " + thickness_words(one->thickness) + " thick";
+    break;
+  case ItemKind::Envelope:
+    if (const Envelope* one = at(project.envelopes, item.index))
+      name += ", " + size_text(one->size, how);
+    break;
+  case ItemKind::Ink:
+  case ItemKind::Pack:
+  case ItemKind::Tool:
+  case ItemKind::Tutorial:
+  case ItemKind::Parts: break;
+  }
+  return words::tie_measures(name);
+}
+
+std::string cards_words(const Project& project, const std::vector<int>& cards) {
+  if (project.cards.size() < 2) return {};
+  if (cards.size() == project.cards.size()) return "all";
+  std::string out;
+  for (const int card : cards) out += (out.empty() ? "" : ", ") + std::to_string(card + 1);
+  return out;
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,156 @@
+#include "guide/section/card_chapter.h"
+
+#include "guide/figure/scenes.h"
+#include "guide/prose/author.h"
+#include "guide/prose/naming.h"
+#include "guide/prose/steps.h"
+#include "guide/section/blocks.h"
+#include "guide/section/cover.h"
+#include "guide/words/count.h"
+#include "guide/words/letter_case.h"
+
+#include <algorithm>
+
+namespace leafwright::guide {
+namespace {
+
+bool seen_in(const Card& card, const Carrier& on, View view) {
+  Carrier carrier = on;
+  // Down to the face that carries the pile; no pile is deeper than there are pieces.
+  for (std::size_t depth = 0; carrier.kind == Carrier::Kind::Piece; ++depth) {
+    const Piece* piece = piece_at(card, carrier.index);
+    if (!piece || depth > card.pieces.size() || piece->role == Piece::Role::Base)
+      return view == View::Front;
+    carrier = piece->on;
+  }
+  if (carrier.kind != Carrier::Kind::Face || carrier.index < 0 ||
+      static_cast<std::size_t>(carrier.index) >= card.plan.faces.size())
+    return false;
+  const auto& seen = card.plan.faces[static_cast<std::size_t>(carrier.index)].seen;
+  return std::any_of(seen.begin(), seen.end(),
+                     [&](const Face::Seen& one) { return one.view == view; });
+}
+
+std::size_t pieces_on(const Card& card, View view) {
+  return static_cast<std::size_t>(
+      std::count_if(card.pieces.begin(), card.pieces.end(), [&](const Piece& piece) {
+        return piece.role != Piece::Role::Base && seen_in(card, piece.on, view);
+      }));
+}
+
+Figure view_figure(figure::Scene scene, std::string_view caption) {
+  return {std::move(scene), plain(caption), Figure::Width::Half};
+}
+
+// A photograph of the finished card, in the proportions of its file.
+Figure photograph(const Project& project, const Card& card) {
+  const Picture& picture = project.pictures[static_cast<std::size_t>(card.picture)];
+  const Length width = millimetres(100);
+  const Length height = picture.width_px > 0 ? width * picture.height_px / picture.width_px : width;
+  Figure figure;
+  figure.scene.box = {{}, {width, height}};
+  figure.scene.items.emplace_back(figure::SceneImage{card.picture, figure.scene.box, {}});
+  figure.scene.alternative = card.picture_words.empty()
+                                 ? "Photograph of the finished card “" + card.title + "”."
+                                 : card.picture_words;
+  figure.caption = plain("The finished card");
+  return figure;
+}
+
+std::string stock_cell(const Project& project, const Piece& piece) {
+  return item_name(project, {ItemKind::Stock, piece.stock});
+}
+
+void add_layers(Section& section, const Project& project, const Card& card) {
+  FigureRow row;
+  if (pieces_on(card, View::Front) > 0)
+    row.figures.push_back(
+        view_figure(figure::exploded(project, card, View::Front), "Front, layer by layer"));
+  if (pieces_on(card, View::Inside) > 1)
+    row.figures.push_back(
+        view_figure(figure::exploded(project, card, View::Inside), "Inside, layer by layer"));
+  if (row.figures.empty()) return;
+  add(section, heading(2, card_anchor(card.id) + "-layers", "How the layers lie"), card.place);
+  add(section, std::move(row), card.place);
+}
+
+} // namespace
+
+bool has_something_on(const Card& card, View view) {
+  const auto on = [&](const Carrier& carrier) { return seen_in(card, carrier, view); };
+  return pieces_on(card, view) > 0 ||
+         std::any_of(card.face_stampings.begin(), card.face_stampings.end(),
+                     [&](const FaceStamping& one) { return on(one.on); }) ||
+         std::any_of(card.ribbons.begin(), card.ribbons.end(),
+                     [&](const RibbonUse& one) { return on(one.on); }) ||
+         std::any_of(card.embellishments.begin(), card.embellishments.end(),
+                     [&](const EmbellishmentUse& one) { return on(one.on); });
+}
+
+std::string card_aside(const Project& project, const Card& card) {
+  constexpr const char* dot = " · ";
+  std::string words = "Make\u00A0" + words::count_words(std::max(1, project.run.of_each));
+  if (card.minutes > 0) words += dot + time_words(card.minutes);
+  words += dot + form_words(card.form) + ", ";
+  words +=
+      card.size_name.empty() ? size_text(card.finished, project.printing, true) : card.size_name;
+  if (!card.level.empty()) words += dot + card.level;
+  return words;
+}
+
+Table pieces_table(const Project& project, const Card& card) {
+  Table table;
+  table.caption = "Pieces of “" + card.title + "”";
+  table.columns = {{{}, Column::Align::Centre, 0.3, false},
+                   {plain("Piece"), Column::Align::Left, 2.0, true},
+                   {plain("For one card"), Column::Align::Right, 0.6, false},
+                   {plain("Size"), Column::Align::Left, 1.4, false},
+                   {plain("Paper"), Column::Align::Left, 1.4, false}};
+  for (const Piece& piece : card.pieces) {
+    Row row;
+    row.cells.push_back(piece.letter.empty() ? Inlines{} : Inlines{PieceLetter{piece.letter}});
+    row.cells.push_back(plain(words::sentence_case(piece_noun(piece))));
+    row.cells.push_back(plain(std::to_string(std::max(1, piece.copies))));
+    row.cells.push_back(plain(piece_size_words(project, piece.shape, piece.size)));
+    row.cells.push_back(plain(stock_cell(project, piece)));
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+FigureRow finished_views(const Project& project, const Card& card) {
+  FigureRow row;
+  row.figures.push_back(view_figure(figure::finished(project, card, View::Front), "Front"));
+  const Size inside = card.plan.inside_view;
+  if (inside.width > Length{} && inside.height > Length{})
+    row.figures.push_back(view_figure(figure::finished(project, card, View::Inside), "Inside"));
+  if (has_something_on(card, View::Back))
+    row.figures.push_back(view_figure(figure::finished(project, card, View::Back), "Back"));
+  if (card.envelope >= 0)
+    row.figures.push_back(view_figure(figure::finished_envelope(project, card), "Envelope"));
+  return row;
+}
+
+Section card_section(const Project& project, int index) {
+  const Card& card = project.cards.at(static_cast<std::size_t>(index));
+  const Telling telling{project, card};
+  const std::string anchor = card_anchor(card.id);
+  Section section{anchor, card.title, {}};
+  add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
+      card.place);
+  if (Inlines intro = author_text(telling, card.intro); !intro.empty())
+    add(section, lead(std::move(intro)), card.place);
+  add(section, finished_views(project, card), card.place);
+  if (card.picture >= 0 && static_cast<std::size_t>(card.picture) < project.pictures.size())
+    add(section, photograph(project, card), card.place);
+  add(section, heading(2, anchor + "-pieces", "Its pieces"), card.place);
+  add(section, pieces_table(project, card), card.place);
+  add(section, heading(2, anchor + "-steps", "Step by step"), card.place);
+  add(section, steps_of(telling, anchor), card.place);
+  for (const AuthorText& tip : card.tips)
+    add(section, Notice{Notice::Kind::Tip, "Tip.", author_text(telling, tip)}, card.place);
+  add_layers(section, project, card);
+  return section;
+}
+
+} // namespace leafwright::guide

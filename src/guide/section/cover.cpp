@@ -1,0 +1,87 @@
+#include "guide/section/cover.h"
+
+#include "guide/figure/scenes.h"
+#include "guide/section/blocks.h"
+#include "guide/words/count.h"
+#include "guide/words/letter_case.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace leafwright::guide {
+namespace {
+
+constexpr const char* middle_dot = " · ";
+
+std::string with_full_stop(std::string text) {
+  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos)
+    text += ".";
+  return text;
+}
+
+// The author's subtitle, and how much there is to make.
+std::string subtitle_words(const Project& project) {
+  const auto designs = static_cast<std::int64_t>(project.cards.size());
+  const int each = std::max(1, project.run.of_each);
+  std::string made = words::sentence_case(words::counted(designs * each, "card")) + " to make";
+  if (designs > 1 && each > 1) made += ": " + words::count_words(each) + " of each";
+  if (designs == 1 && each > 1) made += ", all alike";
+  const std::string own = with_full_stop(project.subtitle);
+  return own.empty() ? made + "." : own + " " + made + ".";
+}
+
+} // namespace
+
+std::string edition_words(const Project& project) {
+  std::string words = "Edition\u00A0" + std::to_string(project.edition);
+  if (project.date) words += middle_dot + date_text(*project.date);
+  return words;
+}
+
+std::string time_words(int minutes) {
+  const int hours = minutes / 60;
+  const int rest = minutes % 60;
+  std::string out;
+  if (hours > 0) out = std::to_string(hours) + "\u00A0h";
+  if (rest > 0 || hours == 0)
+    out += (out.empty() ? "" : "\u00A0") + std::to_string(rest) + "\u00A0min";
+  return out;
+}
+
+std::string effort_words(const Project& project) {
+  std::string out;
+  const bool all_known =
+      !project.cards.empty() && std::all_of(project.cards.begin(), project.cards.end(),
+                                            [](const Card& card) { return card.minutes > 0; });
+  if (all_known) {
+    const int all = std::accumulate(project.cards.begin(), project.cards.end(), 0,
+                                    [](int sum, const Card& card) { return sum + card.minutes; });
+    out = "About " + time_words(all);
+  }
+  if (!project.level.empty())
+    out += out.empty() ? words::sentence_case(project.level) : middle_dot + project.level;
+  return out;
+}
+
+Section cover_section(const Project& project) {
+  Section section{"cover", "", {}};
+  Cover cover;
+  cover.maker = project.maker.name;
+  cover.title = project.title;
+  cover.subtitle = subtitle_words(project);
+  for (const Card& card : project.cards)
+    cover.cards.push_back(figure::finished(project, card, View::Front));
+  cover.left = effort_words(project);
+  cover.right = edition_words(project);
+  add(section, std::move(cover));
+  return section;
+}
+
+Section contents_section() {
+  Section section{"contents", "Contents", {}};
+  add(section, heading(1, "contents", "Contents"));
+  add(section, Contents{});
+  return section;
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,106 @@
+#include "guide/section/cut_list.h"
+
+#include "guide/prose/naming.h"
+#include "guide/prose/preparing.h"
+#include "guide/section/amounts.h"
+#include "guide/section/blocks.h"
+#include "guide/words/count.h"
+#include "guide/words/letter_case.h"
+#include "guide/words/list.h"
+
+#include <algorithm>
+
+namespace leafwright::guide {
+namespace {
+
+const Piece* piece_of(const Project& project, supply::PieceRef ref) {
+  if (ref.card < 0 || static_cast<std::size_t>(ref.card) >= project.cards.size()) return nullptr;
+  return piece_at(project.cards[static_cast<std::size_t>(ref.card)], ref.piece);
+}
+
+std::string score_words(const Project& project, const Card& card, const Piece& piece) {
+  const bool base_without_own = piece.role == Piece::Role::Base && piece.scores.empty();
+  const std::vector<Score>& scores = base_without_own ? card.plan.scores : piece.scores;
+  std::vector<std::string> down, across;
+  for (const Score& one : scores)
+    (one.vertical ? down : across).push_back(length_text(one.at, project.printing));
+  std::vector<std::string> out;
+  if (!down.empty()) out.push_back(words::listed(down) + " from the left");
+  if (!across.empty()) out.push_back(words::listed(across) + " from the top");
+  return out.empty() ? std::string() : "Score at " + words::listed(out);
+}
+
+// What follows the trimmer: a die, scissors, a score.
+std::string then_words(const Project& project, const Card& card, const Piece& piece) {
+  std::vector<std::string> out;
+  const std::string size = piece_size_words(project, piece.shape, piece.size);
+  if (piece.cut == Piece::CutBy::Die) out.push_back(item_name(project, {ItemKind::Die, piece.die}));
+  if (piece.cut == Piece::CutBy::Punch) out.push_back("Punch " + size);
+  if (piece.cut == Piece::CutBy::Scissors) out.push_back("Scissors, to " + size);
+  for (const Window& window : piece.windows)
+    out.push_back("Window " + piece_size_words(project, window.shape, window.size));
+  if (std::string score = score_words(project, card, piece); !score.empty())
+    out.push_back(std::move(score));
+  std::string joined;
+  for (const std::string& one : out) joined += (joined.empty() ? "" : "; ") + one;
+  return joined;
+}
+
+Row line_row(const Project& project, const supply::CutLine& line, const Piece& piece) {
+  const Card& card = project.cards[static_cast<std::size_t>(line.piece.card)];
+  Row row;
+  row.cells.push_back(line.letter.empty() ? Inlines{} : Inlines{PieceLetter{line.letter}});
+  row.cells.push_back(plain(words::sentence_case(piece_noun(piece))));
+  if (project.cards.size() > 1) row.cells.push_back(plain(std::to_string(line.piece.card + 1)));
+  row.cells.push_back(plain(std::to_string(line.per_kit)));
+  row.cells.push_back(plain(size_text(line.rectangle, project.printing)));
+  row.cells.push_back(plain(other_size_text(line.rectangle, project.printing)));
+  row.cells.push_back(plain(then_words(project, card, piece)));
+  return row;
+}
+
+} // namespace
+
+Table cut_list_table(const Project& project, const supply::KitSheets& sheets) {
+  const bool several = project.cards.size() > 1;
+  const bool inch = project.printing.unit == Unit::Inch;
+  Table table;
+  table.caption = "Pieces of one kit, by paper";
+  table.columns.push_back({{}, Column::Align::Centre, 0.3, false});
+  table.columns.push_back({plain("Piece"), Column::Align::Left, 2.0, true});
+  if (several) table.columns.push_back({plain("Card"), Column::Align::Centre, 0.4, false});
+  table.columns.push_back({plain("Cut"), Column::Align::Right, 0.4, false});
+  table.columns.push_back({plain("Size"), Column::Align::Left, 1.2, false});
+  table.columns.push_back({plain(inch ? "In mm" : "In inches"), Column::Align::Left, 1.2, false});
+  table.columns.push_back({plain("Then"), Column::Align::Left, 2.0, false});
+  for (std::size_t stock = 0; stock < project.stocks.size(); ++stock) {
+    bool headed = false;
+    for (const supply::CutLine& line : sheets.lines) {
+      const Piece* piece = piece_of(project, line.piece);
+      if (line.stock != static_cast<int>(stock) || !piece) continue;
+      if (!headed) {
+        const ItemRef item{ItemKind::Stock, static_cast<int>(stock)};
+        table.rows.push_back({Row::Kind::Group, {plain(listed_item(project, item))}});
+        headed = true;
+      }
+      table.rows.push_back(line_row(project, line, *piece));
+    }
+  }
+  return table;
+}
+
+Section cut_list_section(const Project& project, const supply::KitSheets& sheets) {
+  Section section{"cut-list", "What to cut", {}};
+  add(section, heading(1, "cut-list", "What to cut"));
+  const auto designs = static_cast<std::int64_t>(project.cards.size());
+  const int each = std::max(1, project.run.of_each);
+  std::string words =
+      "All pieces for " + words::counted(designs * each, "card") +
+      ", width before height. Pieces for a die or for scissors are cut as the rectangle given "
+      "here first.";
+  add(section, lead(plain(words)));
+  add(section, cut_list_table(project, sheets));
+  return section;
+}
+
+} // namespace leafwright::guide

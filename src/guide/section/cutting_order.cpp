@@ -1,0 +1,157 @@
+#include "guide/prose/prose.h"
+#include "guide/section/cut_diagrams.h"
+#include "guide/words/count.h"
+#include "guide/words/list.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace leafwright::guide {
+namespace {
+
+using supply::SheetLayout;
+
+// Passes of the blade at one setting of the fence.
+struct Setting {
+  Length at;
+  bool across = false;
+  int cuts = 0;
+  std::vector<std::string> letters; // of the pieces that fall free
+  bool last = false;                // what is left after it is a piece too
+  friend bool same_work(const Setting& a, const Setting& b) {
+    return a.at == b.at && a.across == b.across && a.cuts == b.cuts;
+  }
+};
+
+// A part of the sheet that is cut up in one direction, or several alike.
+struct Part {
+  Size size;
+  int count = 1;
+  std::vector<Setting> settings;
+};
+
+bool same_work(const Part& a, const Part& b) {
+  return a.size == b.size &&
+         std::equal(a.settings.begin(), a.settings.end(), b.settings.begin(), b.settings.end(),
+                    [](const Setting& x, const Setting& y) { return same_work(x, y); });
+}
+
+// Whether `move` goes on with what `before` has left over.
+bool goes_on(const SheetLayout::Move& before, const SheetLayout::Move& move) {
+  if (before.across != move.across) return false;
+  return before.across
+             ? move.from.left() == before.from.left() &&
+                   move.from.size.width == before.from.size.width &&
+                   move.from.bottom() == before.from.bottom() && move.from.top() > before.from.top()
+             : move.from.top() == before.from.top() &&
+                   move.from.size.height == before.from.size.height &&
+                   move.from.right() == before.from.right() &&
+                   move.from.left() > before.from.left();
+}
+
+std::vector<std::string> letters_of(const supply::KitSheets& sheets, const SheetLayout& layout,
+                                    const std::vector<int>& gives) {
+  std::vector<std::string> out;
+  for (const int index : gives) {
+    if (index < 0 || static_cast<std::size_t>(index) >= layout.pieces.size()) continue;
+    const int line = layout.pieces[static_cast<std::size_t>(index)].line;
+    if (line >= 0 && static_cast<std::size_t>(line) < sheets.lines.size())
+      out.push_back(sheets.lines[static_cast<std::size_t>(line)].letter);
+  }
+  return out;
+}
+
+std::vector<Part> parts_of(const supply::KitSheets& sheets, const SheetLayout& layout) {
+  std::vector<Part> parts;
+  const SheetLayout::Move* before = nullptr;
+  for (const SheetLayout::Move& move : layout.moves) {
+    const bool same_part = before && goes_on(*before, move);
+    if (!same_part) parts.push_back({move.from.size, 1, {}});
+    Part& part = parts.back();
+    const bool same_setting = same_part && part.settings.back().at == move.at;
+    if (!same_setting) part.settings.push_back({move.at, move.across, 0, {}, false});
+    Setting& setting = part.settings.back();
+    setting.cuts += 1;
+    const auto letters = letters_of(sheets, layout, move.gives);
+    setting.letters.insert(setting.letters.end(), letters.begin(), letters.end());
+    before = &move;
+  }
+  return parts;
+}
+
+// Strips of one size that are cut up alike go under the blade together.
+std::vector<Part> stacked(std::vector<Part> parts) {
+  std::vector<Part> out;
+  for (Part& part : parts) {
+    const auto same =
+        std::find_if(out.begin(), out.end(), [&](const Part& one) { return same_work(one, part); });
+    if (same == out.end()) {
+      out.push_back(std::move(part));
+      continue;
+    }
+    same->count += part.count;
+    for (std::size_t i = 0; i < part.settings.size(); ++i) {
+      auto& letters = same->settings[i].letters;
+      letters.insert(letters.end(), part.settings[i].letters.begin(),
+                     part.settings[i].letters.end());
+    }
+  }
+  return out;
+}
+
+// "two (C) and one (D)"; a single piece is only its letter.
+void say_letters(Prose& prose, const std::vector<std::string>& letters) {
+  std::vector<std::pair<std::string, int>> counted;
+  for (const std::string& letter : letters) {
+    const auto found = std::find_if(counted.begin(), counted.end(),
+                                    [&](const auto& one) { return one.first == letter; });
+    if (found == counted.end())
+      counted.emplace_back(letter, 1);
+    else
+      ++found->second;
+  }
+  for (std::size_t i = 0; i < counted.size(); ++i) {
+    if (i > 0) prose.say(i + 1 == counted.size() ? " and " : ", ");
+    if (letters.size() > 1) prose.say(words::count_words(counted[i].second) + "\u00A0");
+    prose.append(Inlines{PieceLetter{counted[i].first}});
+  }
+}
+
+Inlines setting_words(const Project& project, const Part& part, const Setting& setting,
+                      bool first_of_sheet, bool first_of_part) {
+  Prose prose;
+  if (first_of_part && !first_of_sheet) {
+    const std::string size = size_text(part.size, project.printing, true);
+    prose.say(part.count == 1
+                  ? "Take the " + size + " strip. "
+                  : "Stack the " + words::count_words(part.count) + " strips of " + size + ". ");
+  }
+  prose.say("Fence at ").strong(length_text(setting.at, project.printing));
+  prose.say(first_of_part
+                ? (setting.across ? ", cutting across the width: " : ", cutting down the height: ")
+                : ": ");
+  prose.say(words::counted(setting.cuts, "cut"));
+  if (!setting.letters.empty()) {
+    prose.say(setting.cuts == 1 && setting.letters.size() == 1
+                  ? " gives "
+                  : (setting.cuts == 1 ? " gives " : " give "));
+    say_letters(prose, setting.letters);
+  }
+  prose.say(".");
+  return prose.sentence();
+}
+
+} // namespace
+
+List cutting_order(const Project& project, const supply::KitSheets& sheets,
+                   const SheetLayout& layout) {
+  List list;
+  list.numbered = true;
+  for (const Part& part : stacked(parts_of(sheets, layout)))
+    for (std::size_t i = 0; i < part.settings.size(); ++i)
+      list.items.push_back(
+          setting_words(project, part, part.settings[i], list.items.empty(), i == 0));
+  return list;
+}
+
+} // namespace leafwright::guide

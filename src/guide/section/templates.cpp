@@ -1,0 +1,61 @@
+#include "guide/section/templates.h"
+
+#include "guide/figure/scenes.h"
+#include "guide/prose/naming.h"
+#include "guide/prose/preparing.h"
+#include "guide/section/blocks.h"
+#include "guide/section/card_chapter.h"
+#include "guide/words/letter_case.h"
+
+namespace leafwright::guide {
+namespace {
+
+std::string side_words(View view) {
+  switch (view) {
+  case View::Front: return "front";
+  case View::Inside: return "inside";
+  case View::Back: return "back";
+  }
+  return "front";
+}
+
+void add_card(Section& section, const Project& project, std::size_t index) {
+  const Card& card = project.cards[index];
+  const std::string title = std::to_string(index + 1) + "\u2002" + card.title;
+  for (const View view : {View::Front, View::Inside, View::Back}) {
+    if (!has_something_on(card, view)) continue;
+    add(section,
+        FullSize{figure::placement_template(project, card, view), title + ", " + side_words(view),
+                 plain("Lay it under a sheet of acetate or hold it against the light to see where "
+                       "each piece goes.")},
+        card.place);
+  }
+  for (std::size_t i = 0; i < card.pieces.size(); ++i) {
+    const Piece& piece = card.pieces[i];
+    if (!is_traced(piece)) continue;
+    Prose note;
+    note.say("Trace ").append(Inlines{PieceLetter{piece.letter}});
+    note.say(" and cut just inside the line.");
+    add(section,
+        FullSize{figure::shape_template(project, card, i), title + ", " + piece_noun(piece),
+                 note.fragment()},
+        piece.place);
+  }
+}
+
+} // namespace
+
+Section templates_section(const Project& project) {
+  Section section{templates_anchor, "Full-size guides", {}};
+  Section guides;
+  for (std::size_t i = 0; i < project.cards.size(); ++i) add_card(guides, project, i);
+  if (guides.blocks.empty()) return section;
+  add(section, heading(1, templates_anchor, "Full-size guides"));
+  add(section, lead(plain("These pages are at true size. Print them at 100 % and measure the bar "
+                          "before you use one.")));
+  add(section, ScaleBar{project.printing.unit == Unit::Inch});
+  for (Block& block : guides.blocks) section.blocks.push_back(std::move(block));
+  return section;
+}
+
+} // namespace leafwright::guide

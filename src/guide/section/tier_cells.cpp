@@ -1,0 +1,61 @@
+#include "guide/section/tier_cells.h"
+
+#include "guide/prose/prose.h"
+#include "guide/section/amounts.h"
+#include "guide/words/fraction.h"
+
+#include <algorithm>
+
+namespace leafwright::guide {
+namespace {
+
+bool holds(const Project& project, int pack, int stock) {
+  if (pack < 0 || static_cast<std::size_t>(pack) >= project.packs.size()) return false;
+  const auto& lines = project.packs[static_cast<std::size_t>(pack)].lines;
+  return std::any_of(lines.begin(), lines.end(),
+                     [&](const Pack::Line& line) { return line.stock == stock; });
+}
+
+std::string with_gift(std::string words, bool gift) { return gift ? words + " (gift)" : words; }
+
+// Parts of the cards named, or of all: whether they hold every piece of this need.
+std::string parts_words(const Tier& tier, const Inclusion& parts, const supply::Need& need) {
+  const bool all =
+      parts.cards.empty() || std::all_of(need.cards.begin(), need.cards.end(), [&](int card) {
+        return std::find(parts.cards.begin(), parts.cards.end(), card) != parts.cards.end();
+      });
+  const std::string words = tier.parts_cut ? "cut" : "enough, uncut";
+  return all ? words : words + ", in part";
+}
+
+std::string found_words(const Project& project, const Tier& tier, const supply::Need& need) {
+  for (const Inclusion& one : tier.includes)
+    if (one.item == need.item)
+      return with_gift(included_words(project, need.item, one.amount, &need), one.gift);
+  if (need.item.kind != ItemKind::Stock) return {};
+  // A share of a pack beside cut parts is told among the gifts; the parts are what counts here.
+  for (const Inclusion& one : tier.includes)
+    if (one.item.kind == ItemKind::Parts) return with_gift(parts_words(tier, one, need), one.gift);
+  for (const Inclusion& one : tier.includes)
+    if (one.item.kind == ItemKind::Pack && holds(project, one.item.index, need.item.index))
+      return with_gift(included_words(project, one.item, one.amount, nullptr), one.gift);
+  return {};
+}
+
+bool must_own(const Tier& tier, ItemRef item) {
+  return std::any_of(
+      tier.requires_owned.begin(), tier.requires_owned.end(), [&](const Requirement& one) {
+        return std::find(one.any_of.begin(), one.any_of.end(), item) != one.any_of.end();
+      });
+}
+
+} // namespace
+
+Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need) {
+  const std::string found = found_words(project, tier, need);
+  if (!found.empty()) return plain(found);
+  if (must_own(tier, need.item)) return strong("must\u00A0own");
+  return quiet("your\u00A0own");
+}
+
+} // namespace leafwright::guide

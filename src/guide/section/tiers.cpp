@@ -1,0 +1,204 @@
+#include "guide/section/tiers.h"
+
+#include "guide/prose/naming.h"
+#include "guide/section/amounts.h"
+#include "guide/section/blocks.h"
+#include "guide/section/supplies.h"
+#include "guide/section/tier_cells.h"
+#include "guide/words/article.h"
+#include "guide/words/count.h"
+#include "guide/words/fraction.h"
+#include "guide/words/letter_case.h"
+#include "guide/words/list.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace leafwright::guide {
+namespace {
+
+std::string price_words(const Tier& tier) {
+  return tier.price ? money_text(*tier.price) : std::string("on request");
+}
+
+std::string posting_words(const Tier& tier) {
+  switch (tier.shipping) {
+  case Tier::Shipping::Included: return "included";
+  case Tier::Shipping::None: return "nothing to post";
+  case Tier::Shipping::Charged: break;
+  }
+  return tier.shipping_charge ? "+\u00A0" + money_text(*tier.shipping_charge) : "at cost";
+}
+
+std::string open_words(const Project& project, const Tier& tier) {
+  if (tier.open == Tier::Open::Always) return "always";
+  return project.run.reply_by ? date_text(project.run.reply_by->date) : "while it lasts";
+}
+
+bool includes(const Tier& tier, ItemKind kind) {
+  return std::any_of(tier.includes.begin(), tier.includes.end(),
+                     [&](const Inclusion& one) { return one.item.kind == kind; });
+}
+
+template <class Cell>
+Row row_of(const Project& project, std::string_view head, Cell cell) {
+  Row row;
+  row.cells.push_back(plain(head));
+  for (const Tier& tier : project.tiers) row.cells.push_back(cell(tier));
+  return row;
+}
+
+std::string whole_or_some(const Project& project, const Inclusion& one) {
+  const std::string noun = words::with_the(item_noun(project, one.item));
+  const Amount& amount = one.amount;
+  switch (amount.kind) {
+  case Amount::Kind::Share:
+    return words::share_words(amount.numerator, amount.denominator) + " of " + noun;
+  case Amount::Kind::Whole:
+    if (amount.count == 1) return noun;
+    break;
+  case Amount::Kind::AsNeeded: return noun;
+  case Amount::Kind::Length:
+  case Amount::Kind::Count:
+  case Amount::Kind::Sheets: break;
+  }
+  return included_words(project, one.item, amount, nullptr) + " of " + noun;
+}
+
+std::string owned_words(const Project& project, const Tier& tier) {
+  std::vector<std::string> groups;
+  for (const Requirement& one : tier.requires_owned) {
+    std::vector<std::string> names;
+    for (const ItemRef item : one.any_of)
+      names.push_back(words::with_the(item_noun(project, item)));
+    if (names.empty()) continue;
+    groups.push_back(names.size() == 1 ? names.front() : "either " + words::listed(names, "or"));
+  }
+  return words::listed(groups);
+}
+
+std::string gift_words(const Project& project, const Tier& tier) {
+  std::vector<std::string> gifts;
+  for (const Inclusion& one : tier.includes)
+    if (one.gift) gifts.push_back(whole_or_some(project, one));
+  return words::listed(gifts);
+}
+
+std::string swap_words(const SubstitutionRule& rule) {
+  std::string words = "You own something in it already? ";
+  words += rule.most_swaps > 0 ? "Up to " + words::count_words(rule.most_swaps) +
+                                     " things may be changed for others"
+                               : "It may be changed for something else";
+  if (rule.items_over) words += ", each dearer than " + money_text(*rule.items_over);
+  if (rule.round_down_to.minor > 0)
+    words += "; the credit is rounded down to a multiple of " + money_text(rule.round_down_to);
+  words += rule.top_up ? ", and you may pay the difference to something dearer."
+                       : ", of the same value or less.";
+  return words;
+}
+
+std::string dates_words(const Project& project, const Tier& tier) {
+  std::string words;
+  if (tier.open == Tier::Open::Always) {
+    words = "To be had at any time.";
+  } else if (project.run.reply_by) {
+    words = "Reply by " + date_long_text(project.run.reply_by->date) + ".";
+  }
+  const bool posted = tier.shipping != Tier::Shipping::None && tier.open != Tier::Open::Always;
+  if (posted && project.run.ship_by)
+    words += (words.empty() ? "" : " ") + std::string("Kits are posted by ") +
+             date_long_text(project.run.ship_by->date) + ".";
+  return words;
+}
+
+std::string parts_words(const Project& project, const Tier& tier, const Inclusion& parts) {
+  std::string words = tier.parts_cut ? "Paper comes cut, each part in an envelope with its letter"
+                                     : "Paper comes as sheets, for you to cut";
+  if (!parts.cards.empty() && parts.cards.size() < project.cards.size()) {
+    std::vector<std::string> numbers;
+    for (const int card : parts.cards) numbers.push_back(std::to_string(card + 1));
+    words +=
+        std::string(", for ") + (numbers.size() == 1 ? "card " : "cards ") + words::listed(numbers);
+  }
+  return words + ".";
+}
+
+} // namespace
+
+Table tiers_table(const Project& project, const supply::Needs& needs) {
+  Table table;
+  table.caption = "What each tier holds";
+  table.columns.push_back({plain("For one kit"), Column::Align::Left, 2.0, true});
+  for (const Tier& tier : project.tiers)
+    table.columns.push_back({plain(tier.name), Column::Align::Left, 1.0, false});
+  table.rows.push_back(
+      row_of(project, "Price", [](const Tier& tier) { return strong(price_words(tier)); }));
+  table.rows.push_back(
+      row_of(project, "Postage", [](const Tier& tier) { return plain(posting_words(tier)); }));
+  table.rows.push_back(row_of(project, "Open until",
+                              [&](const Tier& tier) { return plain(open_words(project, tier)); }));
+  table.rows.push_back(row_of(project, "This booklet", [](const Tier& tier) {
+    return includes(tier, ItemKind::Tutorial) ? plain("yes") : quiet("no");
+  }));
+  std::optional<supply::Group> group;
+  for (const supply::Need& need : needs) {
+    if (need.group != group) {
+      group = need.group;
+      table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
+    }
+    Row row;
+    Prose name;
+    if (need.item.kind == ItemKind::Ink) name.ink(need.item.index);
+    name.say(item_name(project, need.item));
+    row.cells.push_back(name.fragment());
+    for (const Tier& tier : project.tiers) row.cells.push_back(tier_cell(project, tier, need));
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+List tier_conditions(const Project& project, const Tier& tier) {
+  List list;
+  const auto say = [&](const std::string& words) {
+    if (!words.empty()) list.items.push_back(plain(words));
+  };
+  for (const Inclusion& one : tier.includes)
+    if (one.item.kind == ItemKind::Parts) say(parts_words(project, tier, one));
+  if (const std::string owned = owned_words(project, tier); !owned.empty())
+    say("You must own " + owned + ".");
+  if (const std::string gift = gift_words(project, tier); !gift.empty())
+    say("A gift comes with it: " + gift + ".");
+  if (tier.audience == Tier::Audience::Team) say("For members of our team only.");
+  say(dates_words(project, tier));
+  if (tier.substitution.allowed) say(swap_words(tier.substitution));
+  return list;
+}
+
+Section tiers_section(const Project& project, const supply::Needs& needs) {
+  Section section{"tiers", "What comes with your kit", {}};
+  if (project.tiers.empty()) return section;
+  add(section, heading(1, "tiers", "What comes with your kit"));
+  add(section, lead(Prose()
+                        .say("Find the tier you chose at the head of a column: it tells how much "
+                             "of each thing comes "
+                             "with one kit. ")
+                        .strong("Must\u00A0own")
+                        .say(" is a condition of the tier; ")
+                        .quiet("your\u00A0own")
+                        .say(" is what you bring yourself.")
+                        .fragment()));
+  add(section, tiers_table(project, needs));
+  for (const Tier& tier : project.tiers) {
+    std::string aside = price_words(tier);
+    if (tier.shipping == Tier::Shipping::Charged && tier.shipping_charge)
+      aside += " + " + money_text(*tier.shipping_charge) + " postage";
+    if (tier.shipping == Tier::Shipping::Included) aside += ", postage included";
+    add(section, heading(2, "tier-" + tier.id, tier.name, {}, aside), tier.place);
+    if (!tier.blurb.empty()) add(section, body(plain(tier.blurb)), tier.place);
+    List conditions = tier_conditions(project, tier);
+    if (!conditions.items.empty()) add(section, std::move(conditions), tier.place);
+  }
+  return section;
+}
+
+} // namespace leafwright::guide
