@@ -163,6 +163,7 @@ struct Piece {
   std::vector<std::string> layers_below; // ids it is tucked under or woven with; usually empty
   int copies = 1;                        // alike on one card, at `more_at` after the first
   std::vector<Point> more_at;
+  bool may_overhang = false;             // the author wants it to reach beyond its carrier
   bool equal_reveal_wanted = false; // given as an inset: the same reveal on all sides
   bool over_edge = false;           // over-edge="yes": meant to hang over what carries it
   std::string alternative;          // "if you have no die: ..." the author's words, may hold names

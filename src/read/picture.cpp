@@ -1,0 +1,119 @@
+#include "read/art.h"
+
+#include "measure/text_cursor.h"
+#include "read/fields.h"
+
+#include <fmt/format.h>
+
+#include <cstdint>
+#include <optional>
+
+namespace leafwright::reading {
+namespace {
+
+struct Header {
+  Picture::Kind kind = Picture::Kind::Png;
+  int width = 0, height = 0;
+};
+
+std::uint32_t big_endian(std::string_view bytes, std::size_t at, std::size_t count) {
+  std::uint32_t value = 0;
+  for (std::size_t i = 0; i < count && at + i < bytes.size(); ++i)
+    value = value << 8U | static_cast<std::uint8_t>(bytes[at + i]);
+  return value;
+}
+
+// PNG (ISO/IEC 15948, 11.2.2): the size stands in the first chunk.
+std::optional<Header> png_header(std::string_view bytes) {
+  if (!bytes.starts_with("\x89PNG\r\n\x1a\n") || bytes.size() < 33) return std::nullopt;
+  if (bytes.substr(12, 4) != "IHDR") return std::nullopt;
+  const std::uint32_t width = big_endian(bytes, 16, 4), height = big_endian(bytes, 20, 4);
+  if (width > 0x7FFFFFFF || height > 0x7FFFFFFF) return std::nullopt;
+  return Header{Picture::Kind::Png, static_cast<int>(width), static_cast<int>(height)};
+}
+
+// JPEG (ISO/IEC 10918-1, B.2.2): the size stands in the frame header, behind other segments.
+std::optional<Header> jpeg_header(std::string_view bytes) {
+  if (!bytes.starts_with("\xFF\xD8\xFF")) return std::nullopt;
+  std::size_t at = 2;
+  while (at + 9 < bytes.size()) {
+    if (bytes[at] != '\xFF') return std::nullopt;
+    const auto marker = static_cast<std::uint8_t>(bytes[at + 1]);
+    if (marker == 0xFF) { // fill byte
+      ++at;
+      continue;
+    }
+    if (marker == 0x01 || (marker >= 0xD0 && marker <= 0xD8)) {
+      at += 2;
+      continue;
+    }
+    const bool frame =
+        marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC;
+    if (frame) {
+      return Header{Picture::Kind::Jpeg, static_cast<int>(big_endian(bytes, at + 7, 2)),
+                    static_cast<int>(big_endian(bytes, at + 5, 2))};
+    }
+    const std::uint32_t length = big_endian(bytes, at + 2, 2);
+    if (length < 2 || marker == 0xD9 || marker == 0xDA) return std::nullopt;
+    at += 2 + length;
+  }
+  return std::nullopt;
+}
+
+} // namespace
+
+int picture_of(Context& context, const Element& element, std::string_view attribute) {
+  const auto value = element.attribute(attribute);
+  if (!value) return -1;
+  const std::string& name = value->text();
+  const auto refuse = [&](std::string_view code, std::string found, std::string expected,
+                          std::string mend) {
+    context.journal.error(code, value->place(), fmt::format("{}: {}", detail::shown(name), found),
+                          std::move(expected), std::move(mend));
+    return -1;
+  };
+  for (std::size_t i = 0; i < context.project.pictures.size(); ++i)
+    if (context.project.pictures[i].path == name) return static_cast<int>(i);
+
+  const std::string inside = "a file in the project's folder";
+  if (const std::string fault = name_fault(name); !fault.empty()) {
+    return refuse("read-outside", fault, inside,
+                  "put the picture beside the project and name it with forward slashes");
+  }
+  const FileAccess& files = context.options.files;
+  const std::string path = context.project.folder + "/" + name;
+  const std::string real = files.real_path(path);
+  if (real.empty()) {
+    return refuse("read-no-file", "there is no such file", inside,
+                  "mend the name, or put the picture there");
+  }
+  if (!lies_inside(real, files.real_path(context.project.folder))) {
+    return refuse("read-outside", "a link leads out of the project's folder", inside,
+                  "put the picture itself beside the project");
+  }
+  FileBytes bytes = files.read(real, context.options.most_picture_bytes);
+  if (const auto* fault = std::get_if<FileFault>(&bytes))
+    return refuse("read-no-file", fault->words, inside, "mend the name or the file");
+
+  Picture picture;
+  picture.path = name;
+  picture.bytes = std::move(std::get<std::string>(bytes));
+  auto header = png_header(picture.bytes);
+  if (!header) header = jpeg_header(picture.bytes);
+  if (!header || header->width <= 0 || header->height <= 0) {
+    return refuse("read-picture", "neither PNG nor JPEG, or damaged", "a PNG or JPEG picture",
+                  "save the picture as PNG or JPEG");
+  }
+  constexpr int most_side = 30'000;
+  if (header->width > most_side || header->height > most_side) {
+    return refuse("read-picture", fmt::format("{} × {} pixels", header->width, header->height),
+                  fmt::format("at most {} on a side", most_side), "make the picture smaller");
+  }
+  picture.kind = header->kind;
+  picture.width_px = header->width;
+  picture.height_px = header->height;
+  context.project.pictures.push_back(std::move(picture));
+  return static_cast<int>(context.project.pictures.size()) - 1;
+}
+
+} // namespace leafwright::reading

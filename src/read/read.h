@@ -1,0 +1,41 @@
+#pragma once
+
+#include "model/project.h"
+#include "read/files.h"
+#include "read/source.h"
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+// A project file becomes a Project, or findings that say what to mend; usually both. All problems
+// are found in one pass. Nothing here throws, prints or writes.
+
+namespace leafwright {
+
+struct ReadOptions {
+  // `mat.width=4 in`, `trees/mat.width=4 in`, `trees.minutes=40`, `project.paper=a4`: replaces an
+  // attribute before anything is worked out. Without a card, every thing of that id is meant.
+  std::vector<std::string> overrides;
+  FileAccess files = disk_access();
+  std::size_t most_bytes = 32'000'000;         // of the project file
+  std::size_t most_picture_bytes = 64'000'000; // of one picture
+  std::size_t most_depth = 64;                 // of nested elements
+  std::size_t most_findings = 500;
+};
+
+struct Reading {
+  Project project; // as far as it could be understood; complete when ok()
+  Findings findings;
+  Sources sources; // for printing findings; the project file first, then the overrides
+  bool ok() const { return !has_errors(findings); }
+};
+
+// `path` names the file in findings, and its folder is where relative names start.
+Reading read_project(std::string_view file_bytes, std::string path,
+                     const ReadOptions& options = {});
+// Reads the file first, by options.files.
+Reading read_project_file(const std::string& path, const ReadOptions& options = {});
+
+} // namespace leafwright

@@ -1,0 +1,111 @@
+#include "read/vocabulary.h"
+
+#include <algorithm>
+#include <array>
+
+namespace leafwright::reading {
+namespace {
+
+#define LEAFWRIGHT_SOLD " pack price each"
+#define LEAFWRIGHT_OUTLINE " shape grid outline radius depth points edge"
+#define LEAFWRIGHT_PIECE                                                                           \
+  "id! name like stock on size inset width height at places turn die cut cut-from raised with "    \
+  "layers squares tape over-edge under" LEAFWRIGHT_OUTLINE
+#define LEAFWRIGHT_PIECE_CHILDREN                                                                  \
+  "score* stamp* window* emboss* distress* ink-edge* round-corners* alternative*"
+#define LEAFWRIGHT_STAMPING "image! ink method times fading columns rows turn at places"
+
+constexpr std::string_view piece_choices =
+    "size|inset|width,height at|places raised|with squares|tape";
+
+constexpr std::array rules = {
+    ElementRule{"project",
+                "version! id! title! subtitle language units print-to print-other-to currency "
+                "edition date accent paper level",
+                "intro? maker? caution* supplies! card+ tier* run?"},
+    ElementRule{"intro", "", "", true},
+    ElementRule{"maker", "name! contact web", "terms?"},
+    ElementRule{"terms", "", "", true},
+    ElementRule{"caution", "", "", true},
+    ElementRule{"supplies", "",
+                "stock* pack* stamps* die* ink* ribbon=spool* twine=spool* embellishment* "
+                "adhesive* tool* envelope*"},
+    ElementRule{"stock",
+                "id! name kind weight caliper colour figure pattern repeat upright grain "
+                "sheet" LEAFWRIGHT_SOLD,
+                "sheet*"},
+    ElementRule{"sheet", "size!" LEAFWRIGHT_SOLD, ""},
+    ElementRule{"pack", "id! name price", "holds+"},
+    ElementRule{"holds", "stock! sheets", ""},
+    ElementRule{"stamps", "id! name" LEAFWRIGHT_SOLD, "image+"},
+    ElementRule{"image", "id! name size! grid", "path* text* shape* picture*"},
+    ElementRule{"path", "d! line tone ink", ""},
+    ElementRule{"text", "face height! at tone ink", "", true},
+    ElementRule{"shape", "outline! grid d radius depth points edge box line tone ink", ""},
+    ElementRule{"picture", "file! box tone ink", ""},
+    ElementRule{"die", "id! name size!" LEAFWRIGHT_OUTLINE LEAFWRIGHT_SOLD, ""},
+    ElementRule{"ink", "id! name colour mark" LEAFWRIGHT_SOLD, ""},
+    ElementRule{"spool", "id! name width! thickness spool colour" LEAFWRIGHT_SOLD, ""},
+    ElementRule{"embellishment",
+                "id! name size! height small-part hard colour" LEAFWRIGHT_OUTLINE LEAFWRIGHT_SOLD,
+                "path* text* shape* picture*"},
+    ElementRule{"adhesive",
+                "id! name kind! thickness width length piece count spacing mass "
+                "spread" LEAFWRIGHT_SOLD,
+                ""},
+    ElementRule{"tool", "id! name risk cut-length smallest-strip stack optional" LEAFWRIGHT_SOLD,
+                ""},
+    ElementRule{"envelope", "id! name size! weight colour" LEAFWRIGHT_SOLD, ""},
+
+    ElementRule{"card",
+                "id! title! form! leaves unfolded size! minutes level envelope picture "
+                "picture-words",
+                "intro? base! panel* band* liner* ribbon* embellish* stamp=card/stamp* step* tip*"},
+    ElementRule{"base", "id name stock! cut" LEAFWRIGHT_OUTLINE, LEAFWRIGHT_PIECE_CHILDREN},
+    ElementRule{"panel", LEAFWRIGHT_PIECE, LEAFWRIGHT_PIECE_CHILDREN, false, piece_choices},
+    ElementRule{"band", LEAFWRIGHT_PIECE, LEAFWRIGHT_PIECE_CHILDREN, false, piece_choices},
+    ElementRule{"liner", LEAFWRIGHT_PIECE, LEAFWRIGHT_PIECE_CHILDREN, false, piece_choices},
+    ElementRule{"score", "at! along fold", ""},
+    ElementRule{"stamp", LEAFWRIGHT_STAMPING, "", false, "at|places"},
+    ElementRule{"card/stamp", "on! " LEAFWRIGHT_STAMPING, "", false, "at|places"},
+    ElementRule{"window", "id size die at" LEAFWRIGHT_OUTLINE, ""},
+    ElementRule{"emboss", "with", ""},
+    ElementRule{"distress", "with", ""},
+    ElementRule{"ink-edge", "ink! with", ""},
+    ElementRule{"round-corners", "radius! with", ""},
+    ElementRule{"alternative", "", "", true},
+    ElementRule{"ribbon", "id of! as on along at extra length adhesive", ""},
+    ElementRule{"embellish", "id with! on times at places", "", false, "at|places"},
+    ElementRule{"step", "for title picture picture-words", "tip? caution?", true},
+    ElementRule{"tip", "", "", true},
+
+    ElementRule{"tier", "id! name price audience open shipping parts",
+                "blurb? include* own* swap?"},
+    ElementRule{"blurb", "", "", true},
+    ElementRule{"include", "item! amount gift cards", ""},
+    ElementRule{"own", "item any", "", false, "item|any"},
+    ElementRule{"swap", "allowed top-up over most round-down", ""},
+
+    ElementRule{"run", "of-each reply-by ship-by roster", "expect* in-hand*"},
+    ElementRule{"expect", "tier! kits!", ""},
+    ElementRule{"in-hand", "item! sheets count length offcut", "", false,
+                "sheets|count|length sheets|offcut length|offcut"},
+};
+
+#undef LEAFWRIGHT_SOLD
+#undef LEAFWRIGHT_OUTLINE
+#undef LEAFWRIGHT_PIECE
+#undef LEAFWRIGHT_PIECE_CHILDREN
+#undef LEAFWRIGHT_STAMPING
+
+} // namespace
+
+std::span<const ElementRule> element_rules() { return rules; }
+
+const ElementRule* rule_for(std::string_view key) {
+  const auto found = std::find_if(rules.begin(), rules.end(),
+                                  [&](const ElementRule& rule) { return rule.key == key; });
+  return found == rules.end() ? nullptr : &*found;
+}
+
+} // namespace leafwright::reading
