@@ -44,7 +44,9 @@ class StockPlan {
 
   StockSheets solve(bool one_kit) {
     const cut::Job job = make_job();
-    const cut::Plan plan = one_kit ? cut::plan_kit(job) : cut::plan(job);
+    cut::Effort effort;
+    if (one_kit) effort.work = 200'000'000;
+    const cut::Plan plan = cut::plan(job, effort);
     result_.sheets = static_cast<int>(plan.sheets);
     for (const cut::Pattern& pattern : plan.patterns) deal(pattern);
     for (const SheetLayout& layout : result_.layouts) {
