@@ -20,8 +20,9 @@ constexpr double nearest = 2.2;   // the first line stands this far from the obj
 // One dimension in its own direction: u runs along it, v away from the object. Upright and level
 // dimensions share everything but how much room words take in each direction.
 struct Span {
-  double u0 = 0, u1 = 0; // along
-  double v0 = 0, v1 = 0; // where the measured points stand, across
+  double u0 = 0, u1 = 0;                           // along
+  double v0 = 0, v1 = 0;                           // where the measured points stand, across
+  double low0 = 0, high0 = 0, low1 = 0, high1 = 0; // the things they belong to, across
   bool upright = false;
   double text_u = 0, text_v = 0; // room of the words along and across
   double length() const { return u1 - u0; }
@@ -84,8 +85,8 @@ class Draughtsman {
       const double end = v + out * overshoot;
       if ((end - start) * out > 0) put(candidate, Kind::Extension, u, start, u, end);
     };
-    one(span_.u0, span_.v0);
-    one(span_.u1, span_.v1);
+    one(span_.u0, out < 0 ? span_.low0 : span_.high0);
+    one(span_.u1, out < 0 ? span_.low1 : span_.high1);
   }
 
   Candidate split(double v, double out, double middle, bool ticks, double cost) const {
@@ -167,9 +168,12 @@ std::vector<Candidate> dimension_candidates(const Dimension& dimension, const Gr
   std::vector<Candidate> found;
   const double s = ground.scale;
   const bool upright = is_upright(dimension);
-  Point from = dimension.from;
-  Point to = dimension.to;
-  if (upright ? to.y < from.y : to.x < from.x) std::swap(from, to);
+  const bool flipped =
+      upright ? dimension.to.y < dimension.from.y : dimension.to.x < dimension.from.x;
+  const Point from = flipped ? dimension.to : dimension.from;
+  const Point to = flipped ? dimension.from : dimension.to;
+  const std::optional<Rect>& from_of = flipped ? dimension.to_of : dimension.from_of;
+  const std::optional<Rect>& to_of = flipped ? dimension.from_of : dimension.to_of;
   const double width = width_mm(shaped(letters, dimension.words, false));
   const double height = letters.above + letters.below;
   Span span;
@@ -178,6 +182,16 @@ std::vector<Candidate> dimension_candidates(const Dimension& dimension, const Gr
   span.u1 = in_mm(upright ? to.y : to.x) * s;
   span.v0 = in_mm(upright ? from.x : from.y) * s;
   span.v1 = in_mm(upright ? to.x : to.y) * s;
+  const auto low_of = [&](const std::optional<Rect>& of, double v) {
+    return of ? in_mm(upright ? of->left() : of->top()) * s : v;
+  };
+  const auto high_of = [&](const std::optional<Rect>& of, double v) {
+    return of ? in_mm(upright ? of->right() : of->bottom()) * s : v;
+  };
+  span.low0 = low_of(from_of, span.v0);
+  span.high0 = high_of(from_of, span.v0);
+  span.low1 = low_of(to_of, span.v1);
+  span.high1 = high_of(to_of, span.v1);
   span.text_u = upright ? height : width;
   span.text_v = upright ? width : height;
   const Draughtsman draughtsman(span, letters);
@@ -188,11 +202,12 @@ std::vector<Candidate> dimension_candidates(const Dimension& dimension, const Gr
   const double first = upright ? std::max(nearest, column / 2 + 1.0) : nearest + height / 2 - 0.8;
   const auto tiers_on = [&](double out, double dear) {
     const double edge = out < 0 ? low : high;
-    const double measured = out < 0 ? std::min(span.v0, span.v1) : std::max(span.v0, span.v1);
-    const double over = std::abs(edge - measured); // length of extension lines over the object
+    // Length of extension lines over the object.
+    const double over = out < 0 ? std::abs(edge - span.low0) + std::abs(edge - span.low1)
+                                : std::abs(edge - span.high0) + std::abs(edge - span.high1);
     for (int tier = 0; tier < tiers; ++tier) {
       const double v = edge + out * (first + stride * tier);
-      draughtsman.offer(v, out, dear + 1.2 * tier + 0.05 * over, found);
+      draughtsman.offer(v, out, dear + 1.2 * tier + 0.03 * over, found);
     }
   };
   using enum Dimension::Side;

@@ -71,23 +71,40 @@ class LabelPen {
         TextRun{std::move(shaped), at(x, y), colour, upwards ? degrees(-90) : Angle{}, {}});
   }
 
-  void badge(const Badge& badge, const Candidate& candidate, const Lettering& letters) {
+  void badge(const std::string& letter, double x, double y, const Lettering& letters) {
     const Length r = letters.badge / 2;
-    const Point centre = at(candidate.dot_x, candidate.dot_y);
+    const Point centre = at(x, y);
     const auto disc = [&](Length radius) {
       return oval({{centre.x - radius, centre.y - radius}, {radius * 2, radius * 2}});
     };
     composed_.drawing.items.emplace_back(Fill{disc(r + micrometres(120)), look_.paper, 0.9});
     composed_.drawing.items.emplace_back(Fill{disc(r), look_.accent, 1.0});
     const int face = letters.fonts->face(text::Role::TextBold);
-    const double share = badge.letter.size() > 1 ? 0.54 : 0.66;
+    const double share = letter.size() > 1 ? 0.54 : 0.66;
     const Length size = from_nm(static_cast<double>(letters.badge.nm) * share);
-    text::Shaped shaped = letters.fonts->shape(face, size, badge.letter);
+    text::Shaped shaped = letters.fonts->shape(face, size, letter);
     const double cap = letters.fonts->metrics(face).cap_height / 1000.0;
     const Point start{centre.x - shaped.width / 2,
                       centre.y + from_nm(static_cast<double>(size.nm) * cap / 2)};
     composed_.drawing.items.emplace_back(
         TextRun{std::move(shaped), start, Colour{255, 255, 255}, {}, {}});
+  }
+
+  // The number of a cut: a ring, so that nobody takes it for a piece.
+  void number(const std::string& words, double x, double y, const Lettering& letters) {
+    const Length r = from_nm(static_cast<double>(letters.badge.nm) * 0.40);
+    const Point centre = at(x, y);
+    const Path disc = oval({{centre.x - r, centre.y - r}, {r * 2, r * 2}});
+    composed_.drawing.items.emplace_back(Fill{disc, look_.paper, 1.0});
+    stroke(disc, look_.ink, points(0.6), 1.0);
+    const int face = letters.fonts->face(text::Role::TextBold);
+    const Length size =
+        from_nm(static_cast<double>(letters.badge.nm) * (words.size() > 1 ? 0.5 : 0.6));
+    text::Shaped shaped = letters.fonts->shape(face, size, words);
+    const double cap = letters.fonts->metrics(face).cap_height / 1000.0;
+    const Point start{centre.x - shaped.width / 2,
+                      centre.y + from_nm(static_cast<double>(size.nm) * cap / 2)};
+    composed_.drawing.items.emplace_back(TextRun{std::move(shaped), start, look_.ink, {}, {}});
   }
 
   void leader_end(double x, double y) {
@@ -119,9 +136,15 @@ void draw_label(const Scene& scene, const Wish& wish, const Candidate& candidate
     composed.label_boxes.push_back(pen.at(box));
   }
   if (wish.kind == Wish::Kind::Badge) {
-    pen.badge(scene.badges.at(wish.index), candidate, letters);
+    const Badge& badge = scene.badges.at(wish.index);
+    if (badge.kind == Badge::Kind::Number)
+      pen.number(badge.letter, candidate.dot_x, candidate.dot_y, letters);
+    else
+      pen.badge(badge.letter, candidate.dot_x, candidate.dot_y, letters);
     return;
   }
+  if (wish.kind == Wish::Kind::Label && !scene.labels.at(wish.index).letter.empty())
+    pen.badge(scene.labels.at(wish.index).letter, candidate.badge_x, candidate.badge_y, letters);
   for (const Candidate::Text& text : candidate.texts) {
     if (wish.kind == Wish::Kind::Dimension) {
       pen.words(shaped(letters, scene.dimensions.at(wish.index).words, false), text.x, text.y,

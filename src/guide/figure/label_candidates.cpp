@@ -44,8 +44,10 @@ bool in_room(const Candidate& candidate, const Ground& ground) {
 
 struct Block { // of set lines
   std::vector<double> widths;
+  double indent = 0; // room of the badge before them
   double width = 0, height = 0;
 };
+constexpr double after_badge = 0.9;
 
 Block block_of(const Label& label, const Lettering& letters) {
   Block block;
@@ -54,22 +56,44 @@ Block block_of(const Label& label, const Lettering& letters) {
         width_mm(shaped(letters, label.lines.at(i), i == 0 && label.lines.size() > 1)));
     block.width = std::max(block.width, block.widths.back());
   }
-  block.height = letters.above + letters.below +
-                 letters.leading * static_cast<double>(block.widths.size() - 1);
+  const double lines = block.widths.empty() ? 0.0 : static_cast<double>(block.widths.size() - 1);
+  block.height = letters.above + letters.below + letters.leading * lines;
+  if (!label.letter.empty()) {
+    block.indent = in_mm(letters.badge) + (block.widths.empty() ? 0.0 : after_badge);
+    block.height = std::max(block.height, in_mm(letters.badge));
+    block.width += block.indent;
+  }
   return block;
 }
 
 enum class Align { Left, Centre, Right };
 
+// From the top of the block to its first baseline: a lone line stands level with its badge.
+double first_baseline(const Block& block, const Lettering& letters) {
+  const double lines = block.widths.empty() ? 0.0 : static_cast<double>(block.widths.size() - 1);
+  const double text = letters.above + letters.below + letters.leading * lines;
+  return (block.height - text) / 2 + letters.above;
+}
+
+double badge_level(const Block& block, const Lettering& letters) {
+  const double r = in_mm(letters.badge) / 2;
+  const double beside_line = first_baseline(block, letters) - letters.above * 0.42;
+  return std::max(beside_line, r);
+}
+
 // The lines of a block whose box has its top left corner at (x, y).
 Candidate upright(const Block& block, double x, double y, Align align, const Lettering& letters) {
   Candidate candidate;
   candidate.boxes.push_back(grown(Box{x, y, x + block.width, y + block.height}, 0.25));
+  candidate.badge_x = x + in_mm(letters.badge) / 2;
+  candidate.badge_y = y + badge_level(block, letters);
+  if (block.indent > 0) align = Align::Left;
   for (std::size_t i = 0; i < block.widths.size(); ++i) {
-    const double room = block.width - block.widths.at(i);
+    const double room = block.width - block.indent - block.widths.at(i);
     const double shift = align == Align::Left ? 0.0 : align == Align::Centre ? room / 2 : room;
     candidate.texts.push_back(
-        {i, x + shift, y + letters.above + letters.leading * static_cast<double>(i), false});
+        {i, x + block.indent + shift,
+         y + first_baseline(block, letters) + letters.leading * static_cast<double>(i), false});
   }
   return candidate;
 }
@@ -78,9 +102,15 @@ Candidate upright(const Block& block, double x, double y, Align align, const Let
 Candidate upwards(const Block& block, double x, double y, const Lettering& letters) {
   Candidate candidate;
   candidate.boxes.push_back(grown(Box{x, y, x + block.height, y + block.width}, 0.25));
-  for (std::size_t i = 0; i < block.widths.size(); ++i)
-    candidate.texts.push_back({i, x + letters.above + letters.leading * static_cast<double>(i),
-                               y + block.width - (block.width - block.widths.at(i)) / 2, true});
+  const double start = y + block.width;
+  candidate.badge_x = x + badge_level(block, letters);
+  candidate.badge_y = start - in_mm(letters.badge) / 2;
+  for (std::size_t i = 0; i < block.widths.size(); ++i) {
+    const double room = block.width - block.indent - block.widths.at(i);
+    candidate.texts.push_back(
+        {i, x + first_baseline(block, letters) + letters.leading * static_cast<double>(i),
+         start - block.indent - (block.indent > 0 ? 0.0 : room / 2), true});
+  }
   return candidate;
 }
 
@@ -122,6 +152,12 @@ std::vector<std::pair<double, double>> anchors(const Label& label, double scale)
   return points;
 }
 
+// Where a leader line meets a block set beside the object, from its top.
+double badge_or_line(const Label& label, const Block& block, const Lettering& letters) {
+  return label.letter.empty() ? first_baseline(block, letters) - letters.above * 0.42
+                              : badge_level(block, letters);
+}
+
 void add_outside(std::vector<Candidate>& into, const Label& label, const Block& block,
                  const Ground& ground, const Lettering& letters) {
   constexpr double off = 3.0; // from the object
@@ -141,11 +177,11 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
     into.push_back(std::move(candidate));
   };
   const double step = std::max(block.height * 0.5, 1.6);
-  const double half_line = (letters.above - letters.below) / 2 + 0.2;
+  const double half_line = badge_or_line(label, block, letters);
   for (const auto& [ax, ay] : anchors(label, ground.scale)) {
     for (int k = -12; k <= 12; ++k) {
       const double y = ay - half_line + step * k;
-      const double end_y = y + letters.above / 2;
+      const double end_y = y + half_line;
       for (int ring = 0; ring < 2; ++ring) {
         const double away = off + ring * (block.width + 4.0);
         const double extra = ring * 2.0;
@@ -174,7 +210,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
 std::vector<Candidate> badge_candidates(const Badge& badge, const Ground& ground,
                                         const Lettering& letters) {
   std::vector<Candidate> found;
-  const double r = in_mm(letters.badge) / 2;
+  const double r = in_mm(letters.badge) / 2 * (badge.kind == Badge::Kind::Number ? 0.86 : 1.0);
   const Box within = at_scale(badge.within, ground.scale);
   const double wish_x = in_mm(badge.at.x) * ground.scale;
   const double wish_y = in_mm(badge.at.y) * ground.scale;
@@ -195,16 +231,19 @@ std::vector<Candidate> badge_candidates(const Badge& badge, const Ground& ground
         const double y = free.top + free.height() * j / 6.0;
         offer(x, y, 0.2 + 0.08 * std::hypot(x - wish_x, y - wish_y));
       }
-    return found;
   }
-  // Too small a thing: the dot may stand over its edge, or beside the object with a leader line.
   const double mid_x = (within.left + within.right) / 2;
   const double mid_y = (within.top + within.bottom) / 2;
-  offer(mid_x, mid_y, 1.5);
-  for (int i = 0; i <= 4; ++i) {
-    offer(within.left + within.width() * i / 4.0, mid_y, 2.0);
-    offer(mid_x, within.top + within.height() * i / 4.0, 2.0);
+  if (found.empty()) { // too small a thing: the dot may stand over its edge
+    const auto near_wish = [&](double x, double y) {
+      offer(x, y, 1.8 + 0.03 * std::hypot(x - wish_x, y - wish_y));
+    };
+    for (int i = 0; i <= 8; ++i) {
+      near_wish(within.left + within.width() * i / 8.0, mid_y);
+      near_wish(mid_x, within.top + within.height() * i / 8.0);
+    }
   }
+  // Or beside the object with a leader line.
   const std::size_t first = found.size();
   for (int k = -6; k <= 6; ++k) {
     const double y = mid_y + k * (r + 0.4);

@@ -47,10 +47,11 @@ struct Candidate {
     bool tick = false;
   };
   std::vector<Tip> tips;
-  double dot_x = 0, dot_y = 0; // centre of a badge, or end of a leader
-  bool leader = false;         // a dot stands at the leader's end
-  bool plate = false;          // light ground behind the text
-  Box reach;                   // around all boxes and lines; set by `choose_places`
+  double dot_x = 0, dot_y = 0;     // centre of a badge, or end of a leader
+  bool leader = false;             // a dot stands at the leader's end
+  double badge_x = 0, badge_y = 0; // centre of the badge before a label's first line
+  bool plate = false;              // light ground behind the text
+  Box reach;                       // around all boxes and lines; set by `choose_places`
 };
 
 bool collide(const Candidate& a, const Candidate& b);

@@ -64,20 +64,25 @@ struct Dimension {
   enum class Side { Any, Above, Below, Left, Right } side = Side::Any;
   int rank = 0;     // 0 is placed first and nearest
   bool gap = false; // measures the empty space between two things: it may stand in that space
+  // The things on whose edges `from` and `to` lie: extension lines start at their near edge.
+  std::optional<Rect> from_of{}, to_of{};
 };
-// The letter of a piece in a dot.
+// The letter of a piece in a dot, or the number of a cut in a ring.
 struct Badge {
+  enum class Kind { Letter, Number };
   std::string letter;
   Point at;    // wished centre, real
   Rect within; // real: the area it may move in
+  Kind kind = Kind::Letter;
 };
 // Words in or near a place, with a leader line when they must stand off it.
 struct Label {
   std::vector<std::string> lines; // first line bold
   Rect within;                    // real: set inside when it fits at the printed size ...
   bool outside = false;           // ... or always outside with a leader line
-  bool plate = false;          // on a light plate, where what lies below would make it hard to read
-  std::optional<Point> anchor; // real: where its leader line ends; else a point within
+  bool plate = false; // on a light plate, where what lies below would make it hard to read
+  std::optional<Point> anchor{}; // real: where its leader line ends; else a point within
+  std::string letter{};          // a badge before the first line
   int rank = 1;
 };
 

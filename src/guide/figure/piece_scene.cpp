@@ -1,0 +1,148 @@
+#include "guide/figure/alternative.h"
+#include "guide/figure/scene_parts.h"
+#include "guide/figure/scenes.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace leafwright::figure {
+
+namespace {
+
+const Colour line_ink{38, 36, 33};
+
+std::string fold_name(const Score& score) {
+  return score.mountain ? "mountain fold" : "valley fold";
+}
+
+// Score lines of a piece: drawn, kept clear of labels, measured from the edge before them, named.
+void add_scores(Scene& scene, const std::vector<Score>& scores, Size size,
+                const Printing& printing) {
+  std::vector<Length> upright{Length{}};
+  std::vector<Length> level{Length{}};
+  for (const Score& score : scores) {
+    const Point from = score.vertical ? Point{score.at, {}} : Point{{}, score.at};
+    const Point to = score.vertical ? Point{score.at, size.height} : Point{size.width, score.at};
+    draw_score_line(scene.items, from, to, score.mountain, line_ink);
+    scene.keep_clear.push_back(clear_of_line(from, to));
+    scene.items.emplace_back(SceneMark{"score", {}, {from, {to.x - from.x, to.y - from.y}}});
+    (score.vertical ? upright : level).push_back(score.at);
+  }
+  // A chain along one edge: edge to score, score to score, score to edge.
+  const auto chain = [&](std::vector<Length>& stops, bool vertical) {
+    const Length whole = vertical ? size.width : size.height;
+    std::sort(stops.begin(), stops.end());
+    stops.push_back(whole);
+    if (stops.size() < 3) return;
+    for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
+      Dimension part;
+      part.from = vertical ? Point{stops.at(i), size.height} : Point{size.width, stops.at(i)};
+      part.to = vertical ? Point{stops.at(i + 1), size.height} : Point{size.width, stops.at(i + 1)};
+      part.words = number_text(stops.at(i + 1) - stops.at(i), printing);
+      part.side = vertical ? Dimension::Side::Below : Dimension::Side::Right;
+      part.from_of = part.to_of = Rect{{}, size};
+      scene.dimensions.push_back(std::move(part));
+    }
+  };
+  chain(upright, true);
+  chain(level, false);
+
+  // Valley or mountain in words, once where all folds are alike.
+  const bool alike = std::all_of(scores.begin(), scores.end(), [&](const Score& score) {
+    return score.mountain == scores.front().mountain && score.vertical == scores.front().vertical;
+  });
+  for (std::size_t i = 0; i < scores.size() && (!alike || i == 0); ++i) {
+    const Score& score = scores.at(i);
+    const Length reach = millimetres(6);
+    Label label{{scores.size() > 1 && alike ? fold_name(score) + "s" : fold_name(score)},
+                score.vertical ? Rect{{score.at - reach * 2, {}}, {reach * 4, size.height}}
+                               : Rect{{{}, score.at - reach}, {size.width, reach * 2}}};
+    label.anchor =
+        score.vertical ? Point{score.at, size.height / 5} : Point{size.width / 5, score.at};
+    label.plate = false;
+    scene.labels.push_back(std::move(label));
+  }
+}
+
+bool has_upright_pattern(const Project& project, int stock) {
+  if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return false;
+  const Stock& found = project.stocks.at(static_cast<std::size_t>(stock));
+  return found.upright && found.pattern != Stock::Pattern::Plain;
+}
+
+} // namespace
+
+Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
+  Scene scene;
+  if (piece_index >= card.pieces.size()) return scene;
+  const Piece& piece = card.pieces.at(piece_index);
+  const bool base = piece.role == Piece::Role::Base;
+  const Rect whole{{}, piece.size};
+  PaperStyle style;
+  style.stamped = !base;
+  draw_piece(scene.items, project, piece, Frame{}, style);
+  scene.box = grown(whole, micrometres(800));
+  scene.items.emplace_back(SceneMark{"piece", piece.id, whole});
+
+  add_size(scene.dimensions, whole, project.printing);
+  for (Dimension& dimension : scene.dimensions)
+    dimension.side =
+        dimension.from.y == dimension.to.y ? Dimension::Side::Above : Dimension::Side::Left;
+  add_scores(scene, base && piece.scores.empty() ? card.plan.scores : piece.scores, piece.size,
+             project.printing);
+  for (const Window& window : piece.windows) {
+    const Rect opening{window.at, window.size};
+    add_size(scene.dimensions, opening, project.printing);
+    add_distances(scene.dimensions, opening, whole, project.printing);
+    scene.keep_clear.push_back(opening);
+  }
+  for (const Impression& impression : piece.stamped)
+    for (const Rect& image : impression_boxes(project, impression))
+      scene.keep_clear.push_back(image);
+  if (!piece.letter.empty()) {
+    const Length in = std::min({millimetres(9), piece.size.width / 6, piece.size.height / 6});
+    scene.badges.push_back({piece.letter, {in, in}, whole});
+  }
+  if (has_upright_pattern(project, piece.stock))
+    draw_direction_arrow(scene.items, whole, false, line_ink);
+
+  scene.alternative =
+      fmt::format("{}: {} of {}", piece_name(piece), size_text(piece.size, project.printing, true),
+                  stock_name(project, piece.stock));
+  for (const Score& score : base&& piece.scores.empty() ? card.plan.scores : piece.scores)
+    scene.alternative +=
+        fmt::format(", scored {} from the {} as a {}", length_text(score.at, project.printing),
+                    score.vertical ? "left" : "top", fold_name(score));
+  for (const Window& window : piece.windows)
+    scene.alternative +=
+        fmt::format(", with a window {}, {}", size_text(window.size, project.printing, true),
+                    where_words({window.at, window.size}, piece.size, project.printing));
+  scene.alternative = sentence(scene.alternative);
+  return scene;
+}
+
+Scene shape_template(const Project& project, const Card& card, std::size_t piece_index) {
+  Scene scene;
+  if (piece_index >= card.pieces.size()) return scene;
+  const Piece& piece = card.pieces.at(piece_index);
+  const Rect whole{{}, piece.size};
+  const Path outline = piece_outline(piece);
+  drawn_stroke(scene.items, outline, line_ink, points(0.5));
+  draw_cross(scene.items, whole.centre(), millimetres(2), line_ink, points(0.3));
+  scene.items.emplace_back(SceneMark{"template", piece.id, whole});
+  scene.box = grown(whole, micrometres(300));
+  scene.fixed_scale = 1.0;
+  add_size(scene.dimensions, whole, project.printing);
+  for (const Window& window : piece.windows) scene.keep_clear.push_back({window.at, window.size});
+  const Length arm = millimetres(3);
+  scene.keep_clear.push_back(grown(Rect{whole.centre(), {}}, arm));
+  Label label{{piece_name(piece), size_text(piece.size, project.printing, true)}, whole};
+  label.letter = piece.letter;
+  scene.labels.push_back(std::move(label));
+  scene.alternative = sentence(fmt::format("Full-size outline of the {}, {}", piece_name(piece),
+                                           size_text(piece.size, project.printing, true)));
+  return scene;
+}
+
+} // namespace leafwright::figure
