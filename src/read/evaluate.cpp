@@ -21,10 +21,12 @@ using Kind = Quantity::Kind;
 constexpr std::string_view expected = "a measure, or a calculation such as base.width - 1/4 in";
 constexpr int deepest = 32; // of parentheses
 
+// Letters as an XML name may hold them. Between U+2000 and U+2BFF stand signs: dashes, primes,
+// fractions, × and ÷ are below.
 bool is_name_start(char32_t c) {
-  return detail::is_ascii_letter(c) || c == U'_' ||
-         (c >= 0xC0 && c < detail::end_of_text && c != U'×' && c != U'÷' && c != U'\u2212' &&
-          c != U'\u2044' && c != U'\u2013' && c != U'\u2032' && c != U'\u2033' && c < 0x2000);
+  if (detail::is_ascii_letter(c) || c == U'_') return true;
+  const bool letter = (c >= 0xC0 && c < 0x2000) || (c >= 0x2C00 && c < detail::end_of_text);
+  return letter && c != U'×' && c != U'÷';
 }
 
 struct UnitWord {

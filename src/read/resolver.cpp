@@ -238,13 +238,12 @@ std::optional<Length> Resolver::place_of(int draft, Axis axis) {
     return axis == Axis::Width ? all.front().x : all.front().y;
   }
   const auto own = get(draft, side_of(axis));
-  if (!own) return std::nullopt;
   const Draft::On on =
       one.kind == Draft::Kind::Window ? Draft::On{Draft::On::Kind::Draft, one.owner} : one.on;
   const auto value = drafts_.attribute(draft, "at");
   if (!value) {
     const auto whole = carrier(one.card, on, axis);
-    if (!whole) return std::nullopt;
+    if (!whole || !own) return std::nullopt;
     return (*whole - *own) / 2;
   }
   const Parsed<ParsedPosition> position = parse_position(value->view());
@@ -253,7 +252,9 @@ std::optional<Length> Resolver::place_of(int draft, Axis axis) {
     fail(*value, {why.at, why.at + why.length}, "read-position", why.expected, why.mend, why.found);
     return std::nullopt;
   }
-  return coordinate(*value, *position, one.card, on, axis, *own);
+  // Without a size of its own the position is still looked through for faults.
+  const auto at = coordinate(*value, *position, one.card, on, axis, own.value_or(Length{}));
+  return own ? at : std::nullopt;
 }
 
 std::optional<Length> Resolver::coordinate(const Value& value, const ParsedPosition& position,

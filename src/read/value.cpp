@@ -114,6 +114,7 @@ Place Value::place(std::size_t at, std::size_t length) const {
 
 Place Value::place() const {
   if (source_ == nullptr) return {};
+  if (!text_.empty()) return place(0, text_.size());
   return source_->place(file_, from_, std::max<std::size_t>(length_, 1));
 }
 

@@ -1,0 +1,49 @@
+#include "read/display_width.h"
+
+#include <algorithm>
+#include <array>
+#include <span>
+
+namespace leafwright::reading {
+namespace {
+
+struct Range {
+  char32_t from, to;
+};
+
+constexpr std::array invisible = {
+    Range{0x0300, 0x036F},   Range{0x0483, 0x0489}, Range{0x0591, 0x05BD}, Range{0x0610, 0x061A},
+    Range{0x064B, 0x065F},   Range{0x0670, 0x0670}, Range{0x06D6, 0x06DC}, Range{0x0730, 0x074A},
+    Range{0x0900, 0x0902},   Range{0x093C, 0x093C}, Range{0x0941, 0x0948}, Range{0x094D, 0x094D},
+    Range{0x0E31, 0x0E31},   Range{0x0E34, 0x0E3A}, Range{0x0E47, 0x0E4E}, Range{0x1AB0, 0x1AFF},
+    Range{0x1DC0, 0x1DFF},   Range{0x200B, 0x200F}, Range{0x202A, 0x202E}, Range{0x2060, 0x2064},
+    Range{0x20D0, 0x20F0},   Range{0xFE00, 0xFE0F}, Range{0xFE20, 0xFE2F}, Range{0xFEFF, 0xFEFF},
+    Range{0xE0100, 0xE01EF},
+};
+constexpr std::array wide = {
+    Range{0x1100, 0x115F},   Range{0x231A, 0x231B},   Range{0x2329, 0x232A},
+    Range{0x23E9, 0x23EC},   Range{0x25FD, 0x25FE},   Range{0x2614, 0x2615},
+    Range{0x26AA, 0x26AB},   Range{0x2E80, 0x303E},   Range{0x3041, 0x33FF},
+    Range{0x3400, 0x4DBF},   Range{0x4E00, 0x9FFF},   Range{0xA000, 0xA4CF},
+    Range{0xA960, 0xA97C},   Range{0xAC00, 0xD7A3},   Range{0xF900, 0xFAFF},
+    Range{0xFE30, 0xFE6F},   Range{0xFF00, 0xFF60},   Range{0xFFE0, 0xFFE6},
+    Range{0x1F300, 0x1F64F}, Range{0x1F680, 0x1F6FF}, Range{0x1F900, 0x1F9FF},
+    Range{0x1FA70, 0x1FAFF}, Range{0x20000, 0x3FFFD},
+};
+
+bool within(std::span<const Range> ranges, char32_t c) {
+  const auto after =
+      std::upper_bound(ranges.begin(), ranges.end(), c,
+                       [](char32_t value, const Range& r) { return value < r.from; });
+  return after != ranges.begin() && c <= (after - 1)->to;
+}
+
+} // namespace
+
+int columns_of(char32_t c) {
+  if (c < 0x300) return 1;
+  if (within(invisible, c)) return 0;
+  return within(wide, c) ? 2 : 1;
+}
+
+} // namespace leafwright::reading

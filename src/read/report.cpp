@@ -1,0 +1,225 @@
+#include "read/report.h"
+
+#include "measure/text_cursor.h"
+#include "read/display_width.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdint>
+#include <vector>
+
+namespace leafwright {
+namespace {
+
+constexpr std::string_view replacement = "\xEF\xBF\xBD"; // U+FFFD
+constexpr int tab_stop = 4;
+
+// Characters that would steer a terminal or hide text in it: controls and the bidirectional ones.
+bool steers(char32_t c) {
+  return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == detail::not_a_letter ||
+         (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+}
+
+struct Cell {
+  std::string text;
+  int columns = 1;
+};
+
+// A line as it is printed, one cell for each of its characters.
+std::vector<Cell> cells_of(std::string_view line) {
+  std::vector<Cell> cells;
+  detail::TextCursor cursor(line);
+  int column = 0;
+  while (!cursor.done()) {
+    const char32_t c = cursor.peek();
+    const std::size_t from = cursor.at();
+    cursor.advance();
+    Cell cell;
+    if (c == U'\t') {
+      cell.columns = tab_stop - column % tab_stop;
+      cell.text.assign(static_cast<std::size_t>(cell.columns), ' ');
+    } else if (steers(c)) {
+      cell.text = replacement;
+    } else {
+      cell.text = line.substr(from, cursor.at() - from);
+      cell.columns = reading::columns_of(c);
+    }
+    column += cell.columns;
+    cells.push_back(std::move(cell));
+  }
+  return cells;
+}
+
+int columns(const std::vector<Cell>& cells, std::size_t from, std::size_t to) {
+  int sum = 0;
+  for (std::size_t i = from; i < to; ++i) sum += cells[i].columns;
+  return sum;
+}
+
+// The characters from..to of a line that is too long, about the marked part.
+struct Window {
+  std::size_t from = 0, to = 0;
+};
+Window window_about(const std::vector<Cell>& cells, std::size_t marked, std::size_t marked_end,
+                    int width) {
+  if (columns(cells, 0, cells.size()) <= width) return {0, cells.size()};
+  const int room = std::max(width - 2, 8); // an ellipsis at either end
+  Window window{marked, marked};
+  int used = 0;
+  while (window.to < std::min(marked_end, cells.size()) && used + cells[window.to].columns <= room)
+    used += cells[window.to++].columns;
+  const int before = (room - used) / 2;
+  int taken = 0;
+  while (window.from > 0 && taken + cells[window.from - 1].columns <= before)
+    taken += cells[--window.from].columns;
+  used += taken;
+  while (window.to < cells.size() && used + cells[window.to].columns <= room)
+    used += cells[window.to++].columns;
+  while (window.from > 0 && used + cells[window.from - 1].columns <= room)
+    used += cells[--window.from].columns;
+  return window;
+}
+
+// A readable form of text from a finding: nothing in it may steer a terminal.
+std::string harmless(std::string_view text) {
+  std::string out;
+  detail::TextCursor cursor(text);
+  while (!cursor.done()) {
+    const char32_t c = cursor.peek();
+    const std::size_t from = cursor.at();
+    cursor.advance();
+    if (c == U'\t' || c == U'\n')
+      out += ' ';
+    else if (steers(c))
+      out += replacement;
+    else
+      out += text.substr(from, cursor.at() - from);
+  }
+  return out;
+}
+
+const SourceText* source_of(const Place& place, const Sources& sources) {
+  if (place.file < 0 || static_cast<std::size_t>(place.file) >= sources.size()) return nullptr;
+  return &sources[static_cast<std::size_t>(place.file)];
+}
+
+std::string place_text(const Place& place, const Sources& sources) {
+  const SourceText* source = source_of(place, sources);
+  if (source == nullptr) return {};
+  const std::string name = harmless(source->name());
+  if (place.line <= 0) return name + ": ";
+  return fmt::format("{}:{}:{}: ", name, place.line, place.column);
+}
+
+// The line and the carets below it, each with two blanks in front.
+std::string excerpt(const Place& place, const Sources& sources, const ReportStyle& style) {
+  const SourceText* source = source_of(place, sources);
+  if (source == nullptr || place.line <= 0) return {};
+  const std::vector<Cell> cells = cells_of(source->line(place.line));
+  const auto marked =
+      std::min(static_cast<std::size_t>(std::max(place.column, 1) - 1), cells.size());
+  const auto marked_end = marked + static_cast<std::size_t>(std::max(place.length, 1));
+  const Window window = window_about(cells, marked, marked_end, style.width);
+  const bool cut_before = window.from > 0, cut_after = window.to < cells.size();
+  std::string out = cut_before ? "  …" : "  ";
+  for (std::size_t i = window.from; i < window.to; ++i) out += cells[i].text;
+  if (cut_after) out += "…";
+  while (!out.empty() && out.back() == ' ') out.pop_back();
+  const int indent = 2 + (cut_before ? 1 : 0) + columns(cells, window.from, marked);
+  const int carets = std::max(1, columns(cells, marked, std::min(marked_end, window.to)));
+  out += '\n' + std::string(static_cast<std::size_t>(indent), ' ');
+  if (style.colour) out += "\x1b[1m";
+  out += std::string(static_cast<std::size_t>(carets), '^');
+  if (style.colour) out += "\x1b[0m";
+  return out + '\n';
+}
+
+std::string coloured(Severity severity, const ReportStyle& style) {
+  const std::string word(severity_word(severity));
+  if (!style.colour) return word;
+  const int colour = severity == Severity::Error ? 31 : (severity == Severity::Warning ? 33 : 36);
+  return fmt::format("\x1b[1;{}m{}\x1b[0m", colour, word);
+}
+
+std::string quoted(std::string_view text) {
+  std::string out = "\"";
+  detail::TextCursor cursor(text);
+  while (!cursor.done()) {
+    const char32_t c = cursor.peek();
+    const std::size_t from = cursor.at();
+    cursor.advance();
+    if (c == U'"' || c == U'\\') {
+      out += '\\';
+      out += static_cast<char>(c);
+    } else if (c == detail::not_a_letter) {
+      out += replacement;
+    } else if (c < 0x20 || c == 0x7F) {
+      out += fmt::format("\\u{:04x}", static_cast<unsigned>(c));
+    } else {
+      out += text.substr(from, cursor.at() - from);
+    }
+  }
+  return out + '"';
+}
+
+std::string place_json(const Place& place, const Sources& sources) {
+  const SourceText* source = source_of(place, sources);
+  return fmt::format(R"("file":{},"line":{},"column":{},"length":{})",
+                     source == nullptr ? "null" : quoted(source->name()), place.line, place.column,
+                     place.length);
+}
+
+} // namespace
+
+std::string_view severity_word(Severity severity) {
+  switch (severity) {
+  case Severity::Error: return "error";
+  case Severity::Warning: return "warning";
+  case Severity::Note: return "note";
+  }
+  return "error";
+}
+
+std::string finding_text(const Finding& finding, const Sources& sources, const ReportStyle& style) {
+  std::string out = place_text(finding.place, sources) + coloured(finding.severity, style) + ": " +
+                    harmless(finding.found);
+  for (const std::string* part : {&finding.expected, &finding.mend})
+    if (!part->empty()) out += "; " + harmless(*part);
+  out += fmt::format(" [{}]\n", finding.code) + excerpt(finding.place, sources, style);
+  for (const Finding::Trace& trace : finding.trace)
+    out += "  " + place_text(trace.place, sources) + harmless(trace.text) + '\n';
+  return out;
+}
+
+std::string finding_json(const Finding& finding, const Sources& sources) {
+  std::string trace;
+  for (const Finding::Trace& one : finding.trace)
+    trace += fmt::format(R"({}{{{},"text":{}}})", trace.empty() ? "" : ",",
+                         place_json(one.place, sources), quoted(one.text));
+  return fmt::format(
+      R"({{"schema":{},"severity":{},"code":{},{},"found":{},"expected":{},"mend":{},"trace":[{}]}})"
+      "\n",
+      finding_schema, quoted(severity_word(finding.severity)), quoted(finding.code),
+      place_json(finding.place, sources), quoted(finding.found), quoted(finding.expected),
+      quoted(finding.mend), trace);
+}
+
+std::string findings_summary(const Findings& findings) {
+  const auto count = [&](Severity severity) {
+    return std::count_if(findings.begin(), findings.end(),
+                         [&](const Finding& f) { return f.severity == severity; });
+  };
+  const auto errors = count(Severity::Error), warnings = count(Severity::Warning);
+  const std::string of_errors =
+      errors == 0 ? "no errors" : fmt::format("{} error{}", errors, errors == 1 ? "" : "s");
+  if (warnings == 0) return of_errors;
+  return fmt::format("{} and {} warning{}", of_errors, warnings, warnings == 1 ? "" : "s");
+}
+
+int display_width(std::string_view text) {
+  const std::vector<Cell> cells = cells_of(text);
+  return columns(cells, 0, cells.size());
+}
+
+} // namespace leafwright
