@@ -1,24 +1,243 @@
 #include "output/pdf/pdf.h"
+#include "output/picture/picture.h"
 #include "sample.h"
 #include "tools.h"
 
 #include <doctest/doctest.h>
+
+#include <string>
 
 using namespace leafwright;
 using tools::run_on;
 
 namespace {
 
-std::string written(const pdf::PdfOptions& options = {}) {
+std::string written(const page::Laid& laid, const pdf::PdfOptions& options = {}) {
   const Parsed<std::string> bytes =
-      pdf::write_pdf(sample::document(), sample::fonts(), sample::pictures(), options);
+      pdf::write_pdf(laid, sample::fonts(), sample::pictures(), options);
   REQUIRE_MESSAGE(bytes.ok(), (bytes.ok() ? "" : bytes.misread().found));
   return *bytes;
+}
+std::string written(const pdf::PdfOptions& options = {}) {
+  return written(sample::document(), options);
+}
+
+bool holds(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
+
+page::Laid one_page(std::vector<DrawItem> items) {
+  page::Laid laid;
+  laid.title = "One page";
+  laid.pages.push_back({{millimetres(100), millimetres(100)}, "1", false, std::move(items)});
+  return laid;
 }
 
 } // namespace
 
-TEST_CASE("qpdf finds nothing wrong with the file") {
-  const auto check = run_on(written(), "qpdf --check {}");
+TEST_CASE("qpdf finds nothing wrong with the file, packed or not") {
+  for (const bool compact : {false, true}) {
+    pdf::PdfOptions options;
+    options.compact = compact;
+    const auto check = run_on(written(options), "qpdf --check {}");
+    CHECK_MESSAGE(check.status == 0, check.output);
+  }
+}
+
+TEST_CASE("the same document gives the same bytes") {
+  CHECK(written() == written());
+  pdf::PdfOptions compact;
+  compact.compact = true;
+  CHECK(written(compact) == written(compact));
+}
+
+TEST_CASE("another document has another identity") {
+  page::Laid other = sample::document();
+  other.pages[0].items.pop_back();
+  other.pages[0].items.pop_back();
+  const auto identity = [](const std::string& pdf) { return pdf.substr(pdf.rfind("/ID["), 72); };
+  CHECK(identity(written()) != identity(written(other)));
+}
+
+// The words come out in the order of writing, fractions as digits and slash (poppler).
+TEST_CASE("text copies out in reading order with its fractions") {
+  const auto text = run_on(written(), "pdftotext -raw {} -");
+  REQUIRE(text.status == 0);
+  CHECK_MESSAGE(
+      holds(text.output, "Cut the mat 1 3/8 in wide, not 4 13/16 in; see the drawing for how."),
+      text.output);
+  CHECK(text.output.find("Gate and trees") < text.output.find("Cut the mat"));
+  CHECK(text.output.find("Base 4") < text.output.find("Tape the mat"));
+}
+
+TEST_CASE("every font is embedded, cut down and maps back to text") {
+  const auto fonts = run_on(written(), "pdffonts {} | tail -n +3");
+  REQUIRE(fonts.status == 0);
+  int lines = 0;
+  for (std::size_t at = 0; at < fonts.output.size(); at = fonts.output.find('\n', at) + 1) {
+    const std::string line = fonts.output.substr(at, fonts.output.find('\n', at) - at);
+    CHECK_MESSAGE(holds(line, "Identity-H       yes yes yes"), line);
+    CHECK(line.find('+') == 6);
+    ++lines;
+  }
+  CHECK(lines == 4);
+}
+
+TEST_CASE("the structure tree says what each part is, in reading order") {
+  const auto tree = run_on(written(), "pdfinfo -struct-text {}");
+  REQUIRE(tree.status == 0);
+  // Links stand inside their paragraph, between the words around them.
+  const std::string paragraph = "    P (block)\n"
+                                "      \"Cut the mat 1 3/8 in wide, not 4 13/16 in; see \"\n"
+                                "      Link (inline)\n"
+                                "        \"the drawing\"\n"
+                                "        Object ";
+  CHECK_MESSAGE(holds(tree.output, paragraph), tree.output);
+  CHECK(holds(tree.output, "H1 (block)\n      \"Gate and trees\""));
+  CHECK(holds(tree.output, "/Scope /Column\n          \"Piece\""));
+  CHECK(holds(tree.output, "/ListNumbering /Decimal"));
+  CHECK(holds(tree.output, "/BBox [56.6929 281.764 481.89 706.961]"));
+  // Running heads are artefacts: no part of the tree.
+  CHECK_FALSE(holds(tree.output, "Orchard Gate"));
+}
+
+TEST_CASE("a figure has its description") {
+  pdf::PdfOptions plain;
+  plain.compress = false;
+  // UTF-16 of "The base": text with × goes in as UTF-16.
+  CHECK(holds(written(plain), "/Alt<FEFF00540068006500200062006100730065"));
+}
+
+TEST_CASE("outline, page labels and links lead where they say") {
+  const auto json = run_on(written(), "qpdf --json --json-key=outlines --json-key=pagelabels {}");
+  REQUIRE(json.status == 0);
+  CHECK(holds(json.output, "\"title\": \"Drawing – ½ size\""));
+  CHECK(holds(json.output, "\"/S\": \"/r\""));
+  CHECK(holds(json.output, "\"destpageposfrom1\": 2"));
+  const auto web = run_on(written(), "pdfinfo -url {}");
+  CHECK_MESSAGE(holds(web.output, "https://paper-room.example/%C3%A9"), web.output);
+}
+
+TEST_CASE("the document says who made it and in which language") {
+  pdf::PdfOptions options;
+  options.created = 1'000'000'000;
+  const std::string bytes = written(options);
+  const auto info = run_on(bytes, "TZ=UTC pdfinfo -isodates {}");
+  CHECK(holds(info.output, "Title:           Orchard Gate – a tutorial"));
+  CHECK(holds(info.output, "Author:          Fenmoor Paper Room"));
+  CHECK(holds(info.output, "CreationDate:    2001-09-09T01:46:40Z"));
+  CHECK(holds(info.output, "Tagged:          yes"));
+  CHECK(holds(info.output, "PDF version:     1.7"));
+  CHECK(holds(info.output, "Metadata Stream: yes"));
+  const auto meta = run_on(bytes, "pdfinfo -meta {}");
+  CHECK(holds(meta.output, "Four cards &amp; their envelopes"));
+  CHECK(holds(bytes, "/Lang(en-US)"));
+  CHECK(holds(bytes, "/DisplayDocTitle true"));
+}
+
+TEST_CASE("no date is written when none is known") {
+  const std::string bytes = written();
+  CHECK_FALSE(holds(bytes, "/CreationDate"));
+  CHECK_FALSE(holds(bytes, "xmp:CreateDate"));
+}
+
+TEST_CASE("a document with a page to scale asks not to be scaled in print") {
+  CHECK(holds(written(), "/PrintScaling/None"));
+  page::Laid free = sample::document();
+  free.pages[1].scaled = false;
+  CHECK_FALSE(holds(written(free), "/PrintScaling"));
+}
+
+TEST_CASE("a link to nowhere is left out") {
+  page::Laid laid = sample::document();
+  laid.anchors.clear();
+  const std::string bytes = written(laid);
+  CHECK(run_on(bytes, "qpdf --check {}").status == 0);
+  CHECK_FALSE(holds(bytes, "/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect[311.8"));
+}
+
+TEST_CASE("a document without pages is refused") {
+  CHECK_FALSE(pdf::write_pdf({}, sample::fonts(), {}).ok());
+}
+
+TEST_CASE("clips nest deeper than PDF's saves go and come back right") {
+  // 40 clips, each 1 mm further in; after 20 of them are taken back, the fill shows up to 20 mm.
+  std::vector<DrawItem> items;
+  for (int i = 0; i < 40; ++i)
+    items.emplace_back(PushClip{sample::rectangle(
+        {{millimetres(i), millimetres(i)}, {millimetres(100 - 2 * i), millimetres(100 - 2 * i)}})});
+  const Path all = sample::rectangle({{}, {millimetres(100), millimetres(100)}});
+  items.emplace_back(Fill{all, {255, 0, 0}});
+  for (int i = 0; i < 20; ++i) items.emplace_back(PopClip{});
+  items.emplace_back(Fill{all, {0, 0, 255}});
+  for (int i = 0; i < 25; ++i) items.emplace_back(PopClip{}); // five too many
+  pdf::PdfOptions plain;
+  plain.compress = false;
+  const std::string bytes = written(one_page(items), plain);
+  CHECK(run_on(bytes, "qpdf --check {}").status == 0);
+  int depth = 0, deepest = 0;
+  for (std::size_t at = 0; (at = bytes.find_first_of("qQ", at)) != std::string::npos; ++at) {
+    if (bytes[at - 1] != '\n' || bytes[at + 1] != '\n') continue;
+    depth += bytes[at] == 'q' ? 1 : -1;
+    deepest = std::max(deepest, depth);
+  }
+  CHECK(depth == 0);
+  CHECK(deepest <= 28); // ISO 32000-1, Annex C
+  // One millimetre a pixel: blue from 19 mm inwards, white outside.
+  const auto png = run_on(bytes, "pdftoppm -r 25.4 -png {}");
+  REQUIRE(png.status == 0);
+  const auto pixels = picture::decode_png(png.output);
+  REQUIRE(pixels.ok());
+  const auto red_at = [&pixels](int x, int y) {
+    return (*pixels).bytes.at(
+        static_cast<std::size_t>((y * (*pixels).width + x) * (*pixels).channels));
+  };
+  CHECK(red_at(50, 50) == 0);
+  CHECK(red_at(22, 50) == 0);
+  CHECK(red_at(16, 50) == 255);
+}
+
+TEST_CASE("a thousand pages are one sound file") {
+  page::Laid laid = sample::document();
+  const page::LaidPage page = laid.pages[0];
+  for (int i = 2; i < 1000; ++i) {
+    laid.pages.push_back(page);
+    laid.pages.back().label = std::to_string(i);
+  }
+  const std::string bytes = written(laid);
+  const auto check = run_on(bytes, "qpdf --check {} && qpdf --show-npages {}");
   CHECK_MESSAGE(check.status == 0, check.output);
+  CHECK(holds(check.output, "1000\n"));
+}
+
+TEST_CASE("what cannot be drawn is left out without harm") {
+  Stroke odd;
+  odd.path = sample::rectangle({{}, {millimetres(10), millimetres(10)}});
+  odd.dash = {Length{}, Length{}};
+  odd.opacity = 7;
+  Stroke none = odd;
+  none.width = {};
+  TextRun faceless = sample::run("words", {millimetres(10), millimetres(10)});
+  faceless.shaped.face = 77;
+  const std::vector<DrawItem> items{odd,
+                                    none,
+                                    faceless,
+                                    Fill{},
+                                    Fill{{{Segment::Kind::Close, {}, {}, {}}}, {}},
+                                    Image{99, {}, {}},
+                                    PushClip{},
+                                    Begin{12345},
+                                    PopClip{},
+                                    Begin{-1},
+                                    Link{{}, "https://x.example", 999}};
+  const auto check = run_on(written(one_page(items)), "qpdf --check {}");
+  CHECK_MESSAGE(check.status == 0, check.output);
+}
+
+TEST_CASE("one glyph for two texts still copies out as each of them") {
+  // Two slashes, U+002F and U+2044, share the glyph of a fraction.
+  const std::string bytes =
+      written(one_page({sample::run("1/2 and 3\u20444", {millimetres(10), millimetres(20)})}));
+  const auto text = run_on(bytes, "pdftotext -raw {} -");
+  CHECK_MESSAGE(holds(text.output, "1/2 and 3\u20444"), text.output);
 }

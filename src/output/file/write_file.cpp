@@ -66,8 +66,8 @@ class NewFile {
   NewFile& operator=(const NewFile&) = delete;
 
   // Each step: 0 or a negative errno.
-  int open() {
-    descriptor_ = disk_.open(folder_, O_TMPFILE | O_WRONLY, new_file_mode);
+  int open(bool nameless) {
+    if (nameless) descriptor_ = disk_.open(folder_, O_TMPFILE | O_WRONLY, new_file_mode);
     if (descriptor_ >= 0) return 0;
     return for_free_name([this](const std::string& name) {
       descriptor_ = disk_.open(name, O_WRONLY | O_CREAT | O_EXCL, new_file_mode);
@@ -80,12 +80,11 @@ class NewFile {
       if (const int error = disk_.set_mode(descriptor_, *mode); error < 0) return error;
     return disk_.sync(descriptor_);
   }
+  int take_name() {
+    if (!name_.empty()) return 0;
+    return for_free_name([this](const std::string& name) { return disk_.name(descriptor_, name); });
+  }
   int take_place() {
-    if (name_.empty()) {
-      const int error =
-          for_free_name([this](const std::string& name) { return disk_.name(descriptor_, name); });
-      if (error < 0) return error;
-    }
     const int closed = disk_.close(descriptor_);
     descriptor_ = -1;
     if (closed < 0) return closed;
@@ -149,10 +148,19 @@ std::optional<Misread> write_file(const std::string& path, std::string_view byte
     target = std::filesystem::canonical(target, error); // through symbolic links
     if (error) target = path;
   }
-  NewFile file(disk, target);
-  if (const int failed = file.open(); failed < 0) return failure(path, failed);
-  if (const int failed = file.fill(bytes, mode); failed < 0) return failure(path, failed);
-  if (const int failed = file.take_place(); failed < 0) return failure(path, failed);
+  // A nameless file cannot be named where /proc is not mounted: then once more, with a name.
+  int failed = 0;
+  for (const bool nameless : {true, false}) {
+    NewFile file(disk, target);
+    failed = file.open(nameless);
+    if (failed == 0) failed = file.fill(bytes, mode);
+    if (failed < 0) break;
+    failed = file.take_name();
+    if (failed < 0 && nameless) continue;
+    if (failed == 0) failed = file.take_place();
+    break;
+  }
+  if (failed < 0) return failure(path, failed);
   return std::nullopt;
 }
 

@@ -4,6 +4,8 @@
 #include "output/list/turn.h"
 #include "output/picture/picture.h"
 
+#include <algorithm>
+
 namespace leafwright::preview {
 namespace {
 
@@ -83,7 +85,7 @@ void CairoPen::draw(const Fill& fill) {
 void CairoPen::draw(const Stroke& stroke) {
   if (stroke.width.nm <= 0 || !trace(stroke.path)) return;
   set_colour(stroke.colour, stroke.opacity);
-  cairo_set_line_width(context_, in_mm(stroke.width));
+  cairo_set_line_width(context_, std::max(in_mm(stroke.width), finest_mm_));
   cairo_set_line_cap(context_, cap_of(stroke.cap));
   cairo_set_line_join(context_, join_of(stroke.join));
   cairo_set_miter_limit(context_, 10); // as in PDF

@@ -28,8 +28,11 @@ using Context = std::unique_ptr<cairo_t, ContextDeleter>;
 // Plays a display list on a cairo context whose unit is a millimetre, y down.
 class CairoPen {
  public:
-  CairoPen(cairo_t* context, const text::Fonts& fonts, std::span<const Picture> pictures)
-      : context_(context), fonts_(fonts), pictures_(pictures), outlines_(fonts) {}
+  // Lines thinner than `finest_mm` are drawn that thick, as PDF readers do on screens.
+  CairoPen(cairo_t* context, const text::Fonts& fonts, std::span<const Picture> pictures,
+           double finest_mm)
+      : context_(context), fonts_(fonts), pictures_(pictures), outlines_(fonts),
+        finest_mm_(finest_mm) {}
 
   // The first thing that went wrong, if any.
   std::optional<Misread> play(const std::vector<DrawItem>& items);
@@ -63,6 +66,7 @@ class CairoPen {
   std::span<const Picture> pictures_;
   GlyphOutlines outlines_;
   std::map<int, Loaded> loaded_;
+  double finest_mm_ = 0;
   int clips_ = 0;
   std::optional<Misread> failed_;
 };

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 namespace leafwright::preview {
@@ -70,7 +71,8 @@ Parsed<std::string> render(Size size, const std::vector<DrawItem>& items, const 
   }
   cairo_scale(context.get(), scale, scale);
   cairo_set_antialias(context.get(), CAIRO_ANTIALIAS_GOOD);
-  CairoPen pen(context.get(), fonts, pictures);
+  constexpr double finest_px = 0.75; // thinner ones fade away in small previews
+  CairoPen pen(context.get(), fonts, pictures, finest_px / scale);
   if (auto failed = pen.play(items); failed) return std::move(*failed);
   std::string png;
   const cairo_status_t written =
