@@ -112,6 +112,7 @@ int main(int argc, char** argv) {
       continue;
     Effort effort;
     effort.seconds = options.seconds;
+    effort.processor_time = true;
     const double before = processor_seconds();
     const Plan result = plan(instance.job, effort);
     const double seconds = processor_seconds() - before;
