@@ -3,6 +3,8 @@
 #include "plan/cut/cut.h"
 
 #include <chrono>
+#include <cstdint>
+#include <ctime>
 
 namespace leafwright::cut {
 
@@ -10,11 +12,13 @@ namespace leafwright::cut {
 class Budget {
  public:
   explicit Budget(const Effort& effort)
-      : effort_(&effort), begin_(std::chrono::steady_clock::now()) {}
+      : effort_(&effort), begin_(std::chrono::steady_clock::now()),
+        begin_processor_(processor_now()) {}
 
   void spend(std::int64_t work) { work_ += work; }
   std::int64_t work() const { return work_; }
   double seconds() const {
+    if (effort_->processor_time) return processor_now() - begin_processor_;
     return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin_).count();
   }
   double seconds_left() const { return effort_->seconds - seconds(); }
@@ -32,8 +36,13 @@ class Budget {
   const Effort& effort() const { return *effort_; }
 
  private:
+  static double processor_now() {
+    return static_cast<double>(std::clock()) / static_cast<double>(CLOCKS_PER_SEC);
+  }
+
   const Effort* effort_;
   std::chrono::steady_clock::time_point begin_;
+  double begin_processor_;
   std::int64_t work_ = 0;
   StoppedBy why_ = StoppedBy::Nothing;
 };

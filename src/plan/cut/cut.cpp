@@ -3,12 +3,12 @@
 #include "plan/cut/dive.h"
 #include "plan/cut/layout.h"
 #include "plan/cut/programme.h"
+#include "plan/cut/prove.h"
 #include "plan/cut/relax.h"
 #include "plan/cut/shrink.h"
 #include "plan/cut/words.h"
 
 #include <algorithm>
-#include <numeric>
 #include <set>
 #include <tuple>
 
@@ -29,27 +29,47 @@ void search_plan(Search& search) {
   search.doing = "rounding";
   dive(search, relaxation, {});
   if (search.finished()) return;
-  std::int64_t steps = 1'000'000;
-  for (std::uint64_t round = 1; !search.finished(); ++round) {
+  std::int64_t steps = 300'000;
+  ProofEffort whole;
+  ProofEffort part;
+  part.entries = 8'000;
+  part.columns = 600;
+  part.nodes = 500;
+  std::uint64_t number = 0;
+  for (int round = 0; !search.finished(); ++round) {
+    const double left = search.budget.seconds_left();
+    search.doing = "completing whole sheets";
+    part.seconds = std::min(left * 0.2, 0.3);
+    for (int k = 0; k < 1; ++k, ++number) {
+      relaxation.solve(search.demand, none, true, 100000);
+      if (search.finished()) return;
+      complete_floors(search, relaxation, number, part);
+      if (search.finished()) return;
+    }
+    if (round % 4 == 0) {
+      search.doing = "listing the patterns that could do better";
+      relaxation.solve(search.demand, none, true, 100000);
+      whole.seconds = left * 0.3;
+      prove(search, relaxation, whole);
+      if (search.finished()) return;
+    }
     search.doing = "repacking";
-    while (shrink(search, round, steps)) {
+    while (shrink(search, number, steps)) {
       if (search.finished()) return;
     }
     search.doing = "rounding";
-    DiveRule rule;
-    rule.shuffle = round;
-    dive(search, relaxation, rule);
-    if (search.finished()) return;
-    if (round == 1) {
-      search.doing = "choosing among the patterns";
-      std::vector<int> all(static_cast<std::size_t>(search.pool.size()));
-      std::iota(all.begin(), all.end(), 0);
-      ++search.statistics.programmes;
-      const ProgrammeResult result = solve_programme(search, all, search.demand, search.best_cost,
-                                                     2000, search.budget.seconds_left() * 0.2);
-      if (!result.sheets.empty()) search.offer(result.sheets);
+    for (int k = 0; k < 8; ++k, ++number) {
+      DiveRule rule;
+      rule.shuffle = number + 1;
+      rule.pack = k == 0;
+      dive(search, relaxation, rule);
+      if (search.finished()) return;
     }
-    steps = std::min<std::int64_t>(steps * 2, 64'000'000);
+    steps = std::min<std::int64_t>(steps * 3 / 2, 64'000'000);
+    if (round % 4 == 3) {
+      whole.entries = std::min<std::int64_t>(whole.entries * 4, 1'000'000);
+      whole.nodes *= 4;
+    }
   }
 }
 

@@ -69,6 +69,7 @@ struct Effort {
   double seconds = 10;
   std::int64_t work = 40'000'000'000;
   int threads = 1;
+  bool processor_time = false; ///< `seconds` counts this process's processor time: for measurements
   std::stop_token stop;
   std::function<void(const Progress&)> progress;
 };

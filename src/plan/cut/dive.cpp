@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace leafwright::cut {
 
@@ -80,6 +81,13 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
   state.used.assign(search.normal.stocks.size(), 0);
   std::uint64_t draw = rule.shuffle;
   bool first = true;
+  // Few sheets from the end the rest can be settled exactly.
+  constexpr double end_sizes[] = {11, 8, 5.5, 3.5};
+  std::size_t ends = 0;
+  double dearest = 1;
+  for (const Stock& stock : search.normal.stocks) {
+    dearest = std::max(dearest, static_cast<double>(stock.price));
+  }
   while (!done(state)) {
     if (search.budget.out()) return;
     std::vector<std::int64_t> rest = state.left;
@@ -94,7 +102,12 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
         std::ceil(least / step) * step >= static_cast<double>(search.best_cost)) {
       return;
     }
-    if (finish_by_packing(search, relaxation, state, rule)) return;
+    const double sheets_left = relaxation.value() / dearest;
+    if (ends < std::size(end_sizes) && sheets_left <= end_sizes[ends]) {
+      while (ends < std::size(end_sizes) && sheets_left <= end_sizes[ends]) ++ends;
+      if (complete_rest(search, relaxation, state.taken, rule.ending) != Answer::Unknown) return;
+    }
+    if (rule.pack && finish_by_packing(search, relaxation, state, rule)) return;
     const std::vector<double> amounts = relaxation.amounts();
     bool took = false;
     if (rule.floors_first) {

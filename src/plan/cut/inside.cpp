@@ -25,8 +25,8 @@ Inside::Inside(int width, int height, std::span<const Shape> shapes,
                std::span<const std::int64_t> wanted, std::span<const Value> value,
                int most_points) {
   const std::vector<char> used = used_types(value);
-  x_ = reduced_raster(width, Axis::X, shapes, wanted, used, most_points);
-  y_ = reduced_raster(height, Axis::Y, shapes, wanted, used, most_points);
+  x_ = raster_points(width, Axis::X, shapes, wanted, used, most_points);
+  y_ = raster_points(height, Axis::Y, shapes, wanted, used, most_points);
   for (const Shape& shape : shapes) {
     const auto type = static_cast<std::size_t>(shape.type);
     if (used[type] == 0 || wanted[type] <= 0) continue;

@@ -87,27 +87,45 @@ void thin(std::vector<int>& points, int most, const std::vector<Sizes>& sizes, i
 
 } // namespace
 
-Raster reduced_raster(int extent, Axis axis, std::span<const Shape> shapes,
-                      std::span<const std::int64_t> wanted, std::span<const char> used,
-                      int most_points) {
-  const std::vector<Sizes> sizes = sizes_along(axis, shapes, wanted, used);
-  const std::vector<char> reach = reachable(extent, sizes);
+namespace {
+
+std::vector<int> listed(const std::vector<char>& keep) {
+  std::vector<int> points;
+  for (std::size_t v = 0; v < keep.size(); ++v) {
+    if (keep[v] != 0) points.push_back(static_cast<int>(v));
+  }
+  return points;
+}
+
+// Of sums closed under addition, those that stay distinct seen from the far edge.
+std::vector<int> reduced(int extent, const std::vector<char>& reach) {
   std::vector<int> below(static_cast<std::size_t>(extent) + 1, 0);
   for (int v = 1; v <= extent; ++v) {
     const auto at = static_cast<std::size_t>(v);
     below[at] = reach[at] != 0 ? v : below[at - 1];
   }
   std::vector<char> keep(static_cast<std::size_t>(extent) + 1, 0);
+  keep[0] = 1;
   for (int v = 0; v <= extent; ++v) {
     if (reach[static_cast<std::size_t>(v)] != 0) {
       keep[static_cast<std::size_t>(below[static_cast<std::size_t>(extent - v)])] = 1;
     }
   }
+  return listed(keep);
+}
+
+} // namespace
+
+Raster raster_points(int extent, Axis axis, std::span<const Shape> shapes,
+                     std::span<const std::int64_t> wanted, std::span<const char> used,
+                     int most_points) {
+  std::vector<Sizes> sizes = sizes_along(axis, shapes, wanted, used);
   Raster raster;
-  keep[0] = 1;
-  for (int v = 0; v <= extent; ++v) {
-    if (keep[static_cast<std::size_t>(v)] != 0) raster.points.push_back(v);
-  }
+  raster.points = listed(reachable(extent, sizes));
+  std::vector<Sizes> unlimited = sizes;
+  for (Sizes& s : unlimited) s.copies = extent;
+  std::vector<int> fewer = reduced(extent, reachable(extent, unlimited));
+  if (fewer.size() <= raster.points.size()) raster.points = std::move(fewer);
   if (most_points > 0 && static_cast<int>(raster.points.size()) > most_points) {
     thin(raster.points, most_points, sizes, extent);
     raster.thinned = true;

@@ -6,9 +6,11 @@
 #include <span>
 #include <vector>
 
-/// Where cuts need to be tried. Raster points: sums of piece sizes that the wanted copies allow.
-/// Reduced raster points: of those, the ones that stay distinct seen from the far edge (Terno,
-/// Lindemann, Scheithauer 1987; Scheithauer 1997).
+/// Where cuts need to be tried: at sums of piece sizes (Herz 1972; Christofides and Whitlock 1977).
+/// Either all sums the wanted copies allow, or, of the sums with any number of copies, the reduced
+/// raster points that stay distinct seen from the far edge (Terno, Lindemann, Scheithauer 1987),
+/// whichever are fewer. The reduction needs sums closed under addition, so the two are not
+/// combined.
 namespace leafwright::cut {
 
 enum class Axis { X, Y };
@@ -22,8 +24,8 @@ struct Raster {
   bool thinned = false;
 };
 
-Raster reduced_raster(int extent, Axis axis, std::span<const Shape> shapes,
-                      std::span<const std::int64_t> wanted, std::span<const char> used,
-                      int most_points);
+Raster raster_points(int extent, Axis axis, std::span<const Shape> shapes,
+                     std::span<const std::int64_t> wanted, std::span<const char> used,
+                     int most_points);
 
 } // namespace leafwright::cut

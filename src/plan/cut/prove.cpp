@@ -1,0 +1,244 @@
+#include "plan/cut/prove.h"
+
+#include "plan/cut/enumerate.h"
+#include "plan/cut/programme.h"
+#include "plan/cut/random.h"
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+#include <vector>
+
+namespace leafwright::cut {
+
+namespace {
+
+constexpr std::int64_t most_outside_work = 3'000'000'000;
+
+// Values with a scale in which one unit of price is worth most / price.
+struct Scale {
+  std::vector<Value> values;
+  std::vector<std::int64_t> most; ///< per stock, over all patterns considered
+  std::int64_t unit_value = 0;    ///< F: unit_value / unit_price is the scale
+  std::int64_t unit_price = 1;
+};
+
+std::int64_t value_of(const Column& column, const Scale& scale) {
+  std::int64_t sum = 0;
+  for (const auto& [type, copies] : column.counts) {
+    sum += std::int64_t{copies} * scale.values[static_cast<std::size_t>(type)];
+  }
+  return sum;
+}
+
+// The scale at which the bound is best: one stock just pays for its best pattern.
+bool choose_unit(const Search& search, Scale& scale) {
+  const auto& stocks = search.normal.stocks;
+  for (std::size_t s = 0; s < stocks.size(); ++s) {
+    if (stocks[s].price <= 0 || scale.most[s] <= 0) continue;
+    const auto dearer = [&] {
+      return Wide{scale.most[s]} * scale.unit_price > Wide{scale.unit_value} * stocks[s].price;
+    };
+    if (scale.unit_value == 0 || dearer()) {
+      scale.unit_value = scale.most[s];
+      scale.unit_price = stocks[s].price;
+    }
+  }
+  return scale.unit_value > 0;
+}
+
+// How much value (times unit_price) plans of cost `cost` can give away in all.
+Wide slack(std::span<const std::int64_t> demand, const Scale& scale, std::int64_t cost) {
+  Wide total = 0;
+  for (std::size_t t = 0; t < demand.size(); ++t) total += Wide{demand[t]} * scale.values[t];
+  return Wide{cost} * scale.unit_value - total * scale.unit_price;
+}
+
+// What one pattern of the stock gives away (times unit_price).
+Wide given_away(const Search& search, const Scale& scale, int stock, std::int64_t value) {
+  return Wide{search.normal.stocks[static_cast<std::size_t>(stock)].price} * scale.unit_value -
+         Wide{value} * scale.unit_price;
+}
+
+Scale scale_of(const Search& search, std::span<const double> prices) {
+  Scale scale;
+  scale.values = scaled_values(prices, search.normal).values;
+  // Every type needs a value, or the list would not hold it.
+  for (Value& v : scale.values) v = std::max<Value>(v, 1);
+  return scale;
+}
+
+// One question: can `demand` be met at `cost` or less?
+struct Question {
+  std::span<const std::int64_t> demand;
+  std::int64_t cost = 0;
+  bool whole = false; ///< the demand is the job's: what is shown raises the bound
+  double share =
+      1; ///< of the gap a single pattern may use up; below 1 the list is not all there is
+};
+
+std::int64_t shown_bound(Search& search, const Question& question, const Scale& scale) {
+  const std::vector<std::int64_t> wide(scale.values.begin(), scale.values.end());
+  return value_bound(search.normal.stocks, question.demand, wide, scale.most);
+}
+
+enum class Listed { Complete, TooMany, NoneCanDo };
+
+Listed list_patterns(Search& search, const Question& question, Scale& scale,
+                     std::int64_t most_entries, std::vector<int>& columns) {
+  const Normal& normal = search.normal;
+  std::vector<Inside> tables;
+  for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
+    const Stock& stock = normal.stocks[s];
+    tables.emplace_back(stock.width, stock.height, normal.shapes[s], question.demand, scale.values,
+                        0);
+    search.budget.spend(tables.back().work());
+    scale.most.push_back(tables.back().best());
+  }
+  const std::int64_t shown = shown_bound(search, question, scale);
+  if (question.whole) search.raise_bound(shown);
+  if (shown > question.cost) return Listed::NoneCanDo;
+  if (!choose_unit(search, scale)) return Listed::TooMany;
+  const Wide gap = slack(question.demand, scale, question.cost);
+  for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
+    if (outside_work(tables[s]) > most_outside_work) return Listed::TooMany;
+    // price x F - value x P <= gap
+    const Wide part =
+        question.share < 1 ? static_cast<Wide>(static_cast<double>(gap) * question.share) : gap;
+    const Wide least =
+        divided_up(Wide{normal.stocks[s].price} * scale.unit_value - part, scale.unit_price);
+    Enumeration found =
+        enumerate(tables[s], normal.shapes[s], question.demand, scale.values,
+                  static_cast<std::int64_t>(std::max<Wide>(1, least)), most_entries);
+    search.budget.spend(found.work);
+    search.statistics.enumerated += found.entries;
+    if (!found.complete) return Listed::TooMany;
+    for (Slice& slice : found.slices) {
+      Column column;
+      column.stock = static_cast<int>(s);
+      column.counts = counts_of(slice);
+      column.slice = std::move(slice);
+      columns.push_back(search.pool.add(std::move(column)).first);
+    }
+  }
+  std::sort(columns.begin(), columns.end());
+  columns.erase(std::unique(columns.begin(), columns.end()), columns.end());
+  return Listed::Complete;
+}
+
+// Drops patterns no plan of the cost can use, by the prices of the programme over the list itself.
+// True: none is left to make such a plan.
+bool sift(Search& search, const Question& question, std::vector<int>& columns) {
+  const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
+  for (int round = 0; round < 4; ++round) {
+    Master master(search.normal.stocks, question.demand);
+    for (const int column : columns) master.add(search.pool[column]);
+    master.set_demand(question.demand, none);
+    master.solve();
+    Scale scale = scale_of(search, master.prices());
+    scale.most.assign(search.normal.stocks.size(), 0);
+    for (const int column : columns) {
+      const Column& c = search.pool[column];
+      auto& most = scale.most[static_cast<std::size_t>(c.stock)];
+      most = std::max(most, value_of(c, scale));
+    }
+    if (shown_bound(search, question, scale) > question.cost) return true;
+    if (!choose_unit(search, scale)) return false;
+    const Wide gap = slack(question.demand, scale, question.cost);
+    const std::size_t before = columns.size();
+    std::erase_if(columns, [&](int column) {
+      const Column& c = search.pool[column];
+      return given_away(search, scale, c.stock, value_of(c, scale)) > gap;
+    });
+    if (columns.size() * 10 > before * 9) break;
+  }
+  return false;
+}
+
+Answer ask(Search& search, const Question& question, std::span<const double> prices,
+           const ProofEffort& effort, Sheets& sheets) {
+  Scale scale = scale_of(search, prices);
+  std::vector<int> columns;
+  switch (list_patterns(search, question, scale, effort.entries, columns)) {
+  case Listed::NoneCanDo: return Answer::No;
+  case Listed::TooMany: return Answer::Unknown;
+  case Listed::Complete: break;
+  }
+  if (sift(search, question, columns)) return Answer::No;
+  if (columns.size() > effort.columns) return Answer::Unknown;
+  ++search.statistics.programmes;
+  const std::int64_t step = price_step(search.normal.stocks);
+  ProgrammeResult result = solve_programme(search, columns, question.demand, question.cost + step,
+                                           effort.nodes, effort.seconds);
+  sheets = std::move(result.sheets);
+  if (!sheets.empty()) return Answer::Yes;
+  return result.complete ? Answer::No : Answer::Unknown;
+}
+
+bool any_limit(const Search& search) {
+  return std::any_of(search.normal.stocks.begin(), search.normal.stocks.end(),
+                     [](const Stock& stock) { return stock.limit >= 0; });
+}
+
+} // namespace
+
+bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort) {
+  // The gap argument here is for unlimited stocks.
+  if (search.best_cost < 0 || search.proven() || any_limit(search)) return false;
+  const Question question{search.demand, search.best_cost - price_step(search.normal.stocks), true};
+  Sheets sheets;
+  switch (ask(search, question, relaxation.prices(), effort, sheets)) {
+  case Answer::Yes: return search.offer(sheets);
+  case Answer::No: search.raise_bound(search.best_cost); return true;
+  case Answer::Unknown: break;
+  }
+  return false;
+}
+
+bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t number,
+                     const ProofEffort& effort) {
+  if (search.best_cost < 0 || search.proven() || any_limit(search)) return false;
+  Draw draw(number);
+  Sheets taken;
+  const std::vector<double> amounts = relaxation.amounts();
+  for (std::size_t i = 0; i < amounts.size(); ++i) {
+    auto count = static_cast<std::int64_t>(std::floor(amounts[i] + 1e-7));
+    if (number != 0 && count > 0 && draw.below(3) == 0) --count;
+    if (count > 0) taken.emplace_back(static_cast<int>(i), count);
+  }
+  std::vector<std::int64_t> rest = remaining(search, taken);
+  for (std::int64_t& d : rest) d = std::max<std::int64_t>(0, d);
+  const std::int64_t cost =
+      search.best_cost - price_step(search.normal.stocks) - cost_of(search, taken);
+  const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
+  relaxation.solve(rest, none, false, 200);
+  Sheets sheets;
+  const std::vector<double> prices = relaxation.prices();
+  Answer answer = Answer::Unknown;
+  // A plan gives its gap away over many patterns: those that use up a part of it alone are rare.
+  for (const double share : {1.0, 0.5, 0.25, 0.12, 0.06, 0.03, 0.015}) {
+    answer = ask(search, {rest, cost, false, share}, prices, effort, sheets);
+    if (answer != Answer::Unknown || search.budget.out()) break;
+  }
+  if (answer != Answer::Yes) return false;
+  taken.insert(taken.end(), sheets.begin(), sheets.end());
+  return search.offer(taken);
+}
+
+Answer complete_rest(Search& search, const Relaxation& relaxation, const Sheets& taken,
+                     const ProofEffort& effort) {
+  if (search.best_cost < 0 || any_limit(search)) return Answer::Unknown;
+  std::vector<std::int64_t> rest = remaining(search, taken);
+  for (std::int64_t& d : rest) d = std::max<std::int64_t>(0, d);
+  const std::int64_t cost =
+      search.best_cost - price_step(search.normal.stocks) - cost_of(search, taken);
+  Sheets sheets;
+  const Answer answer = ask(search, {rest, cost, false, 1}, relaxation.prices(), effort, sheets);
+  if (answer == Answer::Yes) {
+    sheets.insert(sheets.end(), taken.begin(), taken.end());
+    search.offer(sheets);
+  }
+  return answer;
+}
+
+} // namespace leafwright::cut
