@@ -42,12 +42,16 @@ struct BuyingLine {
   std::int64_t bought = 0;
   std::int64_t left = 0; // in_hand + bought - needed: whole sheets, unopened spools, loose pieces
   // What is really used, where units are larger than that:
-  Length length{};                   // Ribbon, tape
-  Mass mass{};                       // glue
-  Area area{};                       // Stock: of pieces cut; adhesive sheets
-  std::vector<Size> offcuts_left;    // Stock: worth keeping, largest first
-  std::vector<Length> lengths_left;  // Ribbon: rests of spools, longest first
-  std::optional<spool::Plan> spools; // Ribbon: which cut comes from which spool
+  Length length{}; // Ribbon, tape
+  Mass mass{};     // glue
+  Area area{};     // Stock: of pieces cut; adhesive sheets
+  struct Offcut {
+    Size size{};
+    std::int64_t count = 0;
+  };
+  std::vector<Offcut> offcuts_left;    // Stock: both sides an inch or more, largest first
+  std::vector<RibbonCut> lengths_left; // Ribbon: rests of four inches or more, longest first
+  std::optional<spool::Plan> spools;   // Ribbon: which cut comes from which spool
 };
 
 struct Buying {

@@ -43,10 +43,16 @@ class StockPlan {
   bool empty() const { return types_.empty(); }
 
   StockSheets solve(bool one_kit) {
-    const cut::Job job = make_job();
+    cut::Job job = make_job();
     cut::Effort effort;
     if (one_kit) effort.work = 200'000'000;
-    const cut::Plan plan = cut::plan(job, effort);
+    cut::Plan plan = cut::plan(job, effort);
+    if (!plan.findings.empty() && job.rules.smallest_strip > 0) {
+      // A piece that nearly fills the sheet leaves less than the trimmer holds: cut it all the
+      // same.
+      job.rules.smallest_strip = 0;
+      plan = cut::plan(job, effort);
+    }
     result_.sheets = static_cast<int>(plan.sheets);
     for (const cut::Pattern& pattern : plan.patterns) deal(pattern);
     for (const SheetLayout& layout : result_.layouts) {

@@ -1,0 +1,174 @@
+#include "plan/supply/buying.h"
+
+#include "plan/supply/buying_basket.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+namespace leafwright::supply {
+
+namespace {
+
+void append(Findings& to, Findings from) {
+  to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
+}
+
+// Rests of sheets that are worth a place in the box.
+void add_offcuts(const Project& project, const RunSheets& sheets, std::vector<BuyingLine>& lines) {
+  const Length worth = project.printing.unit == Unit::Inch ? inches(1) : millimetres(25);
+  for (const RunStock& stock : sheets.stocks) {
+    const auto line = std::find_if(lines.begin(), lines.end(), [&](const BuyingLine& one) {
+      return one.item == ItemRef{ItemKind::Stock, stock.stock};
+    });
+    if (line == lines.end()) continue;
+    line->area = stock.used;
+    for (const RunPattern& pattern : stock.patterns)
+      for (const Rect& rest : pattern.layout.leftovers) {
+        if (rest.size.width < worth || rest.size.height < worth) continue;
+        const auto same =
+            std::find_if(line->offcuts_left.begin(), line->offcuts_left.end(),
+                         [&](const BuyingLine::Offcut& one) { return one.size == rest.size; });
+        if (same != line->offcuts_left.end())
+          same->count += pattern.layout.times;
+        else
+          line->offcuts_left.push_back({rest.size, pattern.layout.times});
+      }
+    std::stable_sort(line->offcuts_left.begin(), line->offcuts_left.end(),
+                     [](const BuyingLine::Offcut& a, const BuyingLine::Offcut& b) {
+                       return area(a.size) > area(b.size);
+                     });
+  }
+}
+
+Findings without_price(const Project& project, const std::vector<ItemRef>& items) {
+  Findings findings;
+  for (const ItemRef item : items) {
+    Finding finding;
+    finding.severity = Severity::Warning;
+    finding.code = "buy-no-price";
+    finding.place = project.run.place;
+    finding.found = fmt::format("{} is bought, but has no price", item_name(project, item));
+    finding.expected = "a price of everything that is bought";
+    finding.mend = "give it a price; until then the total is too low";
+    findings.push_back(std::move(finding));
+  }
+  return findings;
+}
+
+SheetCounts counts_of(const RunSheets& sheets) {
+  SheetCounts counts;
+  for (const RunStock& stock : sheets.stocks)
+    for (const RunStock::Sheets& one : stock.sheets) counts[{stock.stock, one.offer}] += one.count;
+  return counts;
+}
+
+} // namespace
+
+std::vector<int> planned_kits(const Project& project) {
+  std::vector<int> kits(project.tiers.size(), 0);
+  for (const TierCount& planned : project.run.planned)
+    if (planned.tier >= 0 && static_cast<std::size_t>(planned.tier) < kits.size())
+      kits[static_cast<std::size_t>(planned.tier)] += std::max(planned.kits, 0);
+  return kits;
+}
+
+Buying buying_for(const Project& project, std::span<const int> kits, const cut::Effort& effort) {
+  Buying buying;
+  buying.kits.assign(kits.begin(), kits.end());
+  buying.kits.resize(project.tiers.size(), 0);
+  std::vector<TierTakings> takings = all_takings(project);
+  const RunTotals totals = totals_of(project, takings, buying.kits);
+  buying.sheets = pieces_of_run(project, takings, buying.kits);
+  lay_out(buying.sheets, project, totals.sheets_given, effort);
+
+  Basket basket = fill_basket(project, totals, counts_of(buying.sheets));
+  add_offcuts(project, buying.sheets, basket.lines);
+  buying.lines = std::move(basket.lines);
+  buying.purchases = std::move(basket.purchases);
+  buying.total = basket.total;
+  buying.unpriced = std::move(basket.unpriced);
+  buying.least_cost = basket.least_cost;
+
+  for (std::size_t tier = 0; tier < takings.size(); ++tier)
+    if (buying.kits[tier] > 0) append(buying.findings, std::move(takings[tier].findings));
+  append(buying.findings, buying.sheets.findings);
+  append(buying.findings, std::move(basket.findings));
+  append(buying.findings, stranded_shares(project, buying.kits));
+  append(buying.findings, without_price(project, buying.unpriced));
+  return buying;
+}
+
+// --- The quick cost ----------------------------------------------------------------------------
+
+struct RunCost::Parts {
+  Project project;
+  std::vector<TierTakings> takings;
+  struct Paper { // what the exact plan of the reference makes of a stock
+    int offer = 0;
+    std::int64_t sheets = 0;
+    Area used{}, sheet{};
+  };
+  std::vector<Paper> papers; // by stock
+};
+
+RunCost::RunCost(const Project& project, const cut::Effort& effort)
+    : parts_(std::make_unique<Parts>()) {
+  parts_->project = project;
+  parts_->project.pictures.clear();
+  parts_->takings = all_takings(project);
+  std::vector<int> reference = planned_kits(project);
+  if (std::all_of(reference.begin(), reference.end(), [](int n) { return n == 0; }))
+    std::fill(reference.begin(), reference.end(), 1);
+  const RunTotals totals = totals_of(project, parts_->takings, reference);
+  RunSheets run = pieces_of_run(project, parts_->takings, reference);
+  lay_out(run, project, totals.sheets_given, effort);
+  parts_->papers.resize(project.stocks.size());
+  for (std::size_t i = 0; i < project.stocks.size(); ++i)
+    if (!project.stocks[i].sheets.empty())
+      parts_->papers[i].sheet = area(project.stocks[i].sheets.front().size);
+  for (const RunStock& stock : run.stocks) {
+    Parts::Paper& paper = parts_->papers.at(static_cast<std::size_t>(stock.stock));
+    std::int64_t most = 0;
+    for (const RunStock::Sheets& one : stock.sheets)
+      if (one.count > most) {
+        most = one.count;
+        paper.offer = one.offer;
+      }
+    const Stock& of = project.stocks[static_cast<std::size_t>(stock.stock)];
+    paper.sheet = area(of.sheets.at(static_cast<std::size_t>(paper.offer)).size);
+    paper.sheets = stock.all_sheets;
+    paper.used = stock.used;
+  }
+}
+
+RunCost::RunCost(RunCost&&) noexcept = default;
+RunCost& RunCost::operator=(RunCost&&) noexcept = default;
+RunCost::~RunCost() = default;
+
+Money RunCost::operator()(std::span<const int> kits) const {
+  __extension__ using Wide = __int128;
+  const Project& project = parts_->project;
+  const RunTotals totals = totals_of(project, parts_->takings, kits);
+  const RunSheets run = pieces_of_run(project, parts_->takings, kits);
+  std::vector<std::int64_t> wanted(project.stocks.size(), 0); // square micrometres
+  for (const RunPiece& piece : run.pieces)
+    wanted[static_cast<std::size_t>(piece.stock)] +=
+        area(piece.size).um2 * (piece.wanted + piece.spare);
+  SheetCounts counts;
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    const Parts::Paper& paper = parts_->papers[i];
+    if (wanted[i] <= 0 || paper.sheet.um2 <= 0) continue;
+    std::int64_t sheets = (wanted[i] - 1) / paper.sheet.um2 + 1;
+    if (paper.used.um2 > 0) {
+      const Wide estimate = (Wide{wanted[i]} * paper.sheets + paper.used.um2 - 1) / paper.used.um2;
+      sheets = std::max(sheets, static_cast<std::int64_t>(estimate));
+    }
+    counts[{static_cast<int>(i), paper.offer}] = sheets;
+  }
+  return fill_basket(project, totals, counts).total;
+}
+
+} // namespace leafwright::supply

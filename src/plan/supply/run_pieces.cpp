@@ -1,0 +1,129 @@
+#include "plan/supply/run_sheets.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+#include <utility>
+
+namespace leafwright::supply {
+
+namespace {
+
+const Piece& piece_of(const Project& project, PieceRef ref) {
+  return project.cards.at(static_cast<std::size_t>(ref.card))
+      .pieces.at(static_cast<std::size_t>(ref.piece));
+}
+
+Lie lie_of_line(const Project& project, const CutLine& line) {
+  const Stock& stock = project.stocks.at(static_cast<std::size_t>(line.stock));
+  if (line.piece.card < 0) return stock.upright ? Lie::Upright : Lie::Either;
+  return lie_of(stock, piece_of(project, line.piece));
+}
+
+// The line of a share of a sheet; one line for each size and stock.
+std::size_t share_line(RunSheets& run, const Project& project, int stock, Size size) {
+  int number = 1;
+  for (std::size_t i = 0; i < run.lines.size(); ++i) {
+    const CutLine& line = run.lines[i];
+    if (line.piece.card >= 0) continue;
+    if (line.stock == stock && line.rectangle == size) return i;
+    ++number;
+  }
+  CutLine line;
+  line.letter = fmt::format("S{}", number);
+  line.stock = stock;
+  line.rectangle = size;
+  line.may_turn = !project.stocks.at(static_cast<std::size_t>(stock)).upright;
+  line.per_card = line.per_set = line.per_kit = 0;
+  run.lines.push_back(std::move(line));
+  run.wanted.push_back(0);
+  return run.lines.size() - 1;
+}
+
+std::int64_t spare_of(const Run& run, std::int64_t wanted) {
+  if (wanted <= 0) return 0;
+  return (wanted * std::max(run.spare_percent, 0) + 99) / 100 + std::max(run.spare_pieces, 0);
+}
+
+void add_letter(RunPiece& piece, const std::string& letter) {
+  if (letter.empty()) return;
+  for (std::size_t at = 0; at < piece.letters.size();) { // the same letter once
+    const std::size_t end = std::min(piece.letters.find(' ', at), piece.letters.size());
+    if (piece.letters.compare(at, end - at, letter) == 0) return;
+    at = end + 1;
+  }
+  piece.letters += (piece.letters.empty() ? "" : " ") + letter;
+}
+
+void gather_pieces(RunSheets& run, const Project& project) {
+  for (std::size_t i = 0; i < run.lines.size(); ++i) {
+    if (run.wanted[i] + run.spare[i] <= 0) continue;
+    const CutLine& line = run.lines[i];
+    const Lie lie = lie_of_line(project, line);
+    auto same = std::find_if(run.pieces.begin(), run.pieces.end(), [&](const RunPiece& piece) {
+      return piece.stock == line.stock && piece.lie == lie &&
+             (piece.size == line.rectangle ||
+              (lie == Lie::Either && piece.size == line.rectangle.turned()));
+    });
+    if (same == run.pieces.end())
+      same = run.pieces.insert(run.pieces.end(), {line.stock, line.rectangle, lie, {}, {}, 0, 0});
+    same->lines.push_back(static_cast<int>(i));
+    same->wanted += run.wanted[i];
+    same->spare += run.spare[i];
+    add_letter(*same, line.letter);
+  }
+  std::stable_sort(run.pieces.begin(), run.pieces.end(), [](const RunPiece& a, const RunPiece& b) {
+    return std::tuple(a.stock, -area(a.size).um2) < std::tuple(b.stock, -area(b.size).um2);
+  });
+}
+
+} // namespace
+
+RunSheets pieces_of_run(const Project& project, const std::vector<TierTakings>& takings,
+                        std::span<const int> kits) {
+  RunSheets run;
+  run.lines = cut_list(project);
+  run.wanted.assign(run.lines.size(), 0);
+  for (std::size_t tier = 0; tier < std::min(takings.size(), kits.size()); ++tier) {
+    if (kits[tier] <= 0) continue;
+    for (const Taking& taking : takings[tier].takings)
+      for (const StockCut& cut : taking.cuts) {
+        const std::size_t line = cut.line >= 0
+                                     ? static_cast<std::size_t>(cut.line)
+                                     : share_line(run, project, taking.item.index, cut.size);
+        run.wanted.at(line) += cut.count * kits[tier];
+      }
+  }
+  for (const std::int64_t wanted : run.wanted) run.spare.push_back(spare_of(project.run, wanted));
+  gather_pieces(run, project);
+  return run;
+}
+
+std::vector<int> sheet_sizes_of(const Stock& stock) {
+  std::vector<int> sizes;
+  for (std::size_t i = 0; i < stock.sheets.size(); ++i)
+    if (std::none_of(sizes.begin(), sizes.end(), [&](int known) {
+          return stock.sheets[static_cast<std::size_t>(known)].size == stock.sheets[i].size;
+        }))
+      sizes.push_back(static_cast<int>(i));
+  return sizes;
+}
+
+RunSheets sheets_for_run(const Project& project, std::span<const int> kits,
+                         const cut::Effort& effort) {
+  std::vector<TierTakings> takings;
+  std::vector<std::int64_t> given(project.stocks.size(), 0);
+  for (std::size_t tier = 0; tier < project.tiers.size(); ++tier) {
+    takings.push_back(takings_of(project, static_cast<int>(tier)));
+    const std::int64_t times = tier < kits.size() ? std::max(kits[tier], 0) : 0;
+    for (const Taking& taking : takings.back().takings)
+      if (taking.item.kind == ItemKind::Stock)
+        given.at(static_cast<std::size_t>(taking.item.index)) += taking.sheets * times;
+  }
+  RunSheets run = pieces_of_run(project, takings, kits);
+  lay_out(run, project, given, effort);
+  return run;
+}
+
+} // namespace leafwright::supply

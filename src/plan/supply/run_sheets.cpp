@@ -1,0 +1,251 @@
+#include "plan/supply/run_sheets.h"
+
+#include "plan/supply/said.h"
+#include "plan/supply/trimmer.h"
+#include "plan/supply/unfold.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+namespace leafwright::supply {
+
+namespace {
+
+constexpr std::int64_t finer = 1000; // a sheet of a pack rarely costs whole minor units
+
+std::string counted(std::int64_t n, const char* one, const char* many) {
+  return fmt::format("{} {}", n, n == 1 ? one : many);
+}
+
+// The planner's numbers for one sheet size or offcut.
+struct Source {
+  int offer = -1; // -1: an offcut
+  bool in_hand = false;
+};
+
+class StockRun {
+ public:
+  StockRun(RunSheets& run, const Project& project, int stock, std::int64_t given)
+      : run_(run), project_(project), stock_(project.stocks.at(static_cast<std::size_t>(stock))) {
+    result_.stock = stock;
+    for (std::size_t i = 0; i < run.pieces.size(); ++i)
+      if (run.pieces[i].stock == stock) add_piece(static_cast<int>(i));
+    if (job_.pieces.empty()) return;
+    add_sheets(given);
+    add_offcuts();
+    job_.rules.smallest_strip = holdable_strip();
+  }
+
+  bool empty() const { return job_.pieces.empty() || job_.sheets.empty(); }
+
+  RunStock solve(const cut::Effort& effort) {
+    const cut::Plan plan = cut::plan(job_, effort);
+    for (const cut::Pattern& pattern : plan.patterns) add_pattern(pattern);
+    std::stable_sort(result_.patterns.begin(), result_.patterns.end(),
+                     [](const RunPattern& a, const RunPattern& b) { return a.offcut < b.offcut; });
+    result_.proven = plan.proven;
+    result_.waste = result_.waste - result_.used;
+    if (one_size_) result_.at_least = plan.proven ? result_.all_sheets : plan.bound_cost;
+    result_.words = words(plan);
+    return std::move(result_);
+  }
+
+ private:
+  void add_piece(int index) {
+    const RunPiece& piece = run_.pieces[static_cast<std::size_t>(index)];
+    if (!fits_a_sheet(stock_, piece.size, piece.lie)) {
+      too_large(piece);
+      return;
+    }
+    const Size size = piece.lie == Lie::Turned ? piece.size.turned() : piece.size;
+    job_.pieces.push_back({piece.letters, size.width.nm, size.height.nm, piece.wanted + piece.spare,
+                           piece.lie == Lie::Either});
+    pieces_.push_back(index);
+  }
+
+  // Pieces of cards are told by pieces_without_sheet(); a promised share of a sheet is told here.
+  void too_large(const RunPiece& piece) {
+    for (const int line : piece.lines)
+      if (run_.lines[static_cast<std::size_t>(line)].piece.card >= 0) return;
+    Finding finding;
+    finding.code = "cut-share-too-large";
+    finding.place = stock_.place;
+    const std::string size = said(piece.size, project_.printing);
+    finding.found =
+        fmt::format("a tier promises {} of {}, larger than its sheets", size, stock_.name);
+    finding.expected = fmt::format("a piece that fits a sheet");
+    finding.mend = fmt::format("promise a smaller piece, or add a sheet of at least {}", size);
+    run_.findings.push_back(std::move(finding));
+  }
+
+  void add_sheets(std::int64_t given) {
+    const std::vector<int> sizes = sheet_sizes_of(stock_);
+    one_size_ = sizes.size() == 1;
+    priced_ = std::all_of(stock_.sheets.begin(), stock_.sheets.end(), [](const SheetOffer& offer) {
+      return offer.sold.price && offer.sold.price->minor > 0;
+    });
+    for (const int offer : sizes) {
+      const SheetOffer& sheet = stock_.sheets[static_cast<std::size_t>(offer)];
+      const std::int64_t in_hand = offer == 0 ? std::max<std::int64_t>(0, in_hand_() - given) : 0;
+      // With one size every sheet is the same sheet, wherever it comes from: the fewest are wanted.
+      if (!one_size_ && in_hand > 0) add_sheet(sheet, {offer, true}, 0, in_hand);
+      add_sheet(sheet, {offer, false}, one_size_ ? 1 : price_of_one(sheet.size), std::nullopt);
+    }
+  }
+
+  void add_offcuts() {
+    for (const StockInHand& hand : project_.run.in_hand) {
+      if (hand.item != ItemRef{ItemKind::Stock, result_.stock} || hand.offcut == Size{}) continue;
+      SheetOffer sheet;
+      sheet.size = hand.offcut;
+      add_sheet(sheet, {-1, true}, 0, std::max(hand.count, 1));
+    }
+  }
+
+  void add_sheet(const SheetOffer& sheet, Source source, std::int64_t price,
+                 std::optional<std::int64_t> limit) {
+    cut::SheetType type;
+    type.id = sheet.name;
+    type.width = sheet.size.width.nm;
+    type.height = sheet.size.height.nm;
+    type.price = price;
+    type.limit = limit;
+    job_.sheets.push_back(std::move(type));
+    sources_.push_back(source);
+  }
+
+  std::int64_t in_hand_() const {
+    std::int64_t sheets = 0;
+    for (const StockInHand& hand : project_.run.in_hand)
+      if (hand.item == ItemRef{ItemKind::Stock, result_.stock} && hand.offcut == Size{})
+        sheets += hand.count;
+    return sheets;
+  }
+
+  // The cheapest way to a sheet of that size; without prices the larger sheet is the dearer one, to
+  // the square millimetre.
+  std::int64_t price_of_one(Size size) const {
+    std::optional<std::int64_t> best;
+    if (!priced_) return std::max<std::int64_t>(1, area(size).um2 / 1'000'000);
+    for (const SheetOffer& offer : stock_.sheets) {
+      if (offer.size != size) continue;
+      const std::int64_t price = std::max<std::int64_t>(1, offer.sold.price->minor * finer /
+                                                               std::max(1, offer.sold.count));
+      best = best ? std::min(*best, price) : price;
+    }
+    return best.value_or(1);
+  }
+
+  // A piece narrower than the trimmer holds is wanted all the same; a rule speaks of it elsewhere.
+  cut::Length holdable_strip() const {
+    const Tool* trimmer = trimmer_of(project_);
+    cut::Length strip = trimmer ? trimmer->smallest_strip.nm : 0;
+    for (const cut::PieceType& piece : job_.pieces)
+      strip = std::min({strip, piece.width, piece.height});
+    return strip;
+  }
+
+  void add_pattern(const cut::Pattern& pattern) {
+    RunPattern out;
+    const Source source = sources_.at(static_cast<std::size_t>(pattern.sheet));
+    out.layout = unfold(pattern, Length{job_.rules.blade});
+    out.layout.stock = result_.stock;
+    out.layout.offer = source.offer;
+    out.offcut = source.offer < 0;
+    for (Placed& placed : out.layout.pieces) {
+      placed.line = pieces_.at(static_cast<std::size_t>(placed.line));
+      const bool swapped = run_.pieces[static_cast<std::size_t>(placed.line)].lie == Lie::Turned;
+      placed.turned = placed.turned != swapped;
+      result_.used += area(placed.box.size) * pattern.count;
+    }
+    result_.pieces += static_cast<std::int64_t>(out.layout.pieces.size()) * pattern.count;
+    result_.waste += area(out.layout.sheet) * pattern.count;
+    out.work = work_order(out.layout, stack_of(project_, result_.stock));
+    check_length(out.layout);
+    count_sheets(source, pattern.count);
+    result_.patterns.push_back(std::move(out));
+  }
+
+  void count_sheets(Source source, std::int64_t count) {
+    if (source.offer < 0) {
+      result_.offcuts += count;
+      return;
+    }
+    result_.all_sheets += count;
+    for (RunStock::Sheets& known : result_.sheets)
+      if (known.offer == source.offer) {
+        known.count += count;
+        return;
+      }
+    result_.sheets.push_back({source.offer, count});
+  }
+
+  // No cut may be longer than the trimmer's.
+  void check_length(const SheetLayout& layout) {
+    const Tool* trimmer = trimmer_of(project_);
+    if (!trimmer || too_long_) return;
+    Length longest{};
+    for (const SheetLayout::Move& move : layout.moves)
+      longest = std::max(longest, move.across ? move.from.size.width : move.from.size.height);
+    if (longest <= trimmer->cut_length) return;
+    too_long_ = true;
+    Finding finding;
+    finding.severity = Severity::Warning;
+    finding.code = "cut-longer-than-trimmer";
+    finding.place = stock_.place;
+    finding.found =
+        fmt::format("{} is cut over {}; {} cuts {}", stock_.name, said(longest, project_.printing),
+                    trimmer->name, said(trimmer->cut_length, project_.printing));
+    finding.expected = "cuts no longer than the trimmer's";
+    finding.mend = fmt::format("cut with a trimmer of at least {}, or with a knife along a ruler",
+                               said(longest, project_.printing));
+    run_.findings.push_back(std::move(finding));
+  }
+
+  std::string words(const cut::Plan& plan) const {
+    const std::string used =
+        counted(result_.all_sheets, "sheet", "sheets") +
+        (result_.offcuts > 0
+             ? " and " + counted(result_.offcuts, "offcut in hand", "offcuts in hand")
+             : "");
+    const std::string plans = job_.rules.smallest_strip > 0
+                                  ? "no straight-cut plan whose strips the trimmer can hold"
+                                  : "no straight-cut plan";
+    if (one_size_)
+      return plan.proven
+                 ? fmt::format("{}; {} can use fewer than {}", used, plans, result_.all_sheets)
+                 : fmt::format("{}; the best possible is {} {} {}", used, result_.at_least,
+                               result_.all_sheets == result_.at_least + 1 ? "or" : "to",
+                               result_.all_sheets);
+    const char* measure = priced_ ? "cost less at these sheet prices" : "use less paper";
+    if (plan.proven) return fmt::format("{}; {} can {}", used, plans, measure);
+    const std::int64_t gap = plan.cost <= 0 ? 0 : (plan.cost - plan.bound_cost) * 1000 / plan.cost;
+    return fmt::format("{}; no more than {}.{} % above the least possible", used, gap / 10,
+                       gap % 10);
+  }
+
+  RunSheets& run_;
+  const Project& project_;
+  const Stock& stock_;
+  cut::Job job_;
+  std::vector<int> pieces_; // of the job, as indices into RunSheets::pieces
+  std::vector<Source> sources_;
+  bool one_size_ = true, priced_ = false, too_long_ = false;
+  RunStock result_;
+};
+
+} // namespace
+
+void lay_out(RunSheets& run, const Project& project, const std::vector<std::int64_t>& given,
+             const cut::Effort& effort) {
+  for (Finding& finding : pieces_without_sheet(project)) run.findings.push_back(std::move(finding));
+  for (std::size_t i = 0; i < project.stocks.size(); ++i) {
+    StockRun stock(run, project, static_cast<int>(i), i < given.size() ? given[i] : 0);
+    if (!stock.empty()) run.stocks.push_back(stock.solve(effort));
+  }
+}
+
+} // namespace leafwright::supply
