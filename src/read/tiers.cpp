@@ -200,6 +200,8 @@ void read_run(Resolver& resolver, const Element& element) {
   Run& run = context.project.run;
   run.place = element.place();
   run.of_each = whole_number(context, element, "of-each", run.of_each, 1, 10'000);
+  run.spare_percent = whole_number(context, element, "spare", 0, 0, 100);
+  run.spare_pieces = whole_number(context, element, "spare-pieces", 0, 0, 1'000);
   run.reply_by = date_of(context, element, "reply-by");
   run.ship_by = date_of(context, element, "ship-by");
   if (const auto value = element.attribute("reply-by")) run.reply_by_place = value->place();

@@ -86,7 +86,7 @@ constexpr std::array rules = {
     ElementRule{"own", "item any", "", false, "item|any"},
     ElementRule{"swap", "allowed top-up over most round-down", ""},
 
-    ElementRule{"run", "of-each reply-by ship-by roster", "expect* in-hand*"},
+    ElementRule{"run", "of-each spare spare-pieces reply-by ship-by roster", "expect* in-hand*"},
     ElementRule{"expect", "tier! kits!", ""},
     ElementRule{"in-hand", "item! sheets count length offcut", "", false,
                 "sheets|count|length sheets|offcut length|offcut"},
