@@ -241,3 +241,14 @@ TEST_CASE("one glyph for two texts still copies out as each of them") {
   const auto text = run_on(bytes, "pdftotext -raw {} -");
   CHECK_MESSAGE(holds(text.output, "1/2 and 3\u20444"), text.output);
 }
+
+TEST_CASE("packing makes the file smaller and keeps what it says") {
+  pdf::PdfOptions options;
+  options.compact = true;
+  const std::string packed = written(options);
+  CHECK(packed.size() < written().size());
+  CHECK(run_on(packed, "pdftotext -raw {} -").output ==
+        run_on(written(), "pdftotext -raw {} -").output);
+  CHECK(run_on(packed, "pdfinfo -struct-text {}").output.find("\"Gate and trees\"") !=
+        std::string::npos);
+}
