@@ -1,82 +1,78 @@
 #include "plan/cut/cut.h"
 
-#include "plan/cut/dive.h"
+#include "plan/cut/finish.h"
 #include "plan/cut/layout.h"
-#include "plan/cut/programme.h"
-#include "plan/cut/prove.h"
-#include "plan/cut/relax.h"
-#include "plan/cut/shrink.h"
+#include "plan/cut/strategy.h"
 #include "plan/cut/words.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <set>
-#include <tuple>
+#include <utility>
 
 namespace leafwright::cut {
 
 namespace {
 
-void search_plan(Search& search) {
-  search.doing = "placing one by one";
-  first_plan(search);
-  if (search.finished()) return;
-  search.doing = "finding patterns";
-  Relaxation relaxation(search);
-  const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
-  relaxation.solve(search.demand, none, true, 100000);
-  search.statistics.relaxation = relaxation.value();
-  if (search.finished()) return;
-  search.doing = "rounding";
-  dive(search, relaxation, {});
-  if (search.finished()) return;
-  std::int64_t steps = 300'000;
-  ProofEffort whole;
-  ProofEffort part;
-  part.entries = 8'000;
-  part.columns = 600;
-  part.nodes = 500;
-  std::uint64_t number = 0;
-  for (int round = 0; !search.finished(); ++round) {
-    const double left = search.budget.seconds_left();
-    search.doing = "completing whole sheets";
-    part.seconds = std::min(left * 0.2, 0.3);
-    for (int k = 0; k < 1; ++k, ++number) {
-      relaxation.solve(search.demand, none, true, 100000);
-      if (search.finished()) return;
-      complete_floors(search, relaxation, number, part);
-      if (search.finished()) return;
-    }
-    if (round % 4 == 0) {
-      search.doing = "listing the patterns that could do better";
-      relaxation.solve(search.demand, none, true, 100000);
-      whole.seconds = left * 0.3;
-      prove(search, relaxation, whole);
-      if (search.finished()) return;
-    }
-    search.doing = "repacking";
-    while (shrink(search, number, steps)) {
-      if (search.finished()) return;
-    }
-    search.doing = "rounding";
-    for (int k = 0; k < 8; ++k, ++number) {
-      DiveRule rule;
-      rule.shuffle = number + 1;
-      rule.pack = k == 0;
-      dive(search, relaxation, rule);
-      if (search.finished()) return;
-    }
-    steps = std::min<std::int64_t>(steps * 3 / 2, 64'000'000);
-    if (round % 4 == 3) {
-      whole.entries = std::min<std::int64_t>(whole.entries * 4, 1'000'000);
-      whole.nodes *= 4;
-    }
-  }
-}
-
 bool one_price(const Job& job) {
   return std::all_of(job.sheets.begin(), job.sheets.end(), [&](const SheetType& s) {
     return s.price == job.sheets.front().price && s.price > 0;
   });
+}
+
+void sum_up(const Job& job, std::int64_t bound, Plan& plan) {
+  for (const Pattern& pattern : plan.patterns) {
+    plan.sheets += pattern.count;
+    plan.cost += pattern.count * job.sheets[static_cast<std::size_t>(pattern.sheet)].price;
+  }
+  plan.bound_cost = std::min(bound, plan.cost);
+  if (one_price(job)) {
+    const std::int64_t price = job.sheets.front().price;
+    plan.bound_sheets = (plan.bound_cost + price - 1) / price;
+  }
+  plan.proven = plan.cost <= plan.bound_cost;
+  plan.words = proof_in_words(plan, job);
+}
+
+// How many sheets would be enough is what a plan without limits says.
+void explain_limits(const Job& job, const Effort& effort, Plan& plan) {
+  Job free = job;
+  for (SheetType& sheet : free.sheets) sheet.limit.reset();
+  const Plan enough = leafwright::cut::plan(free, effort);
+  std::vector<std::int64_t> used(job.sheets.size(), 0);
+  for (const Pattern& pattern : enough.patterns) {
+    used[static_cast<std::size_t>(pattern.sheet)] += pattern.count;
+  }
+  for (std::size_t s = 0; s < used.size(); ++s) {
+    const std::int64_t limit = job.sheets[s].limit.value_or(used[s]);
+    if (used[s] <= limit) continue;
+    Finding finding;
+    finding.kind = FindingKind::TooFewSheets;
+    finding.sheet = static_cast<int>(s);
+    finding.missing = used[s] - limit;
+    finding.words = fmt::format("there are {} of sheet {}; {} would be enough", limit,
+                                job.sheets[s].id, used[s]);
+    plan.findings.push_back(std::move(finding));
+  }
+}
+
+void explain_rules(const Job& job, const Normal& normal, const std::vector<int>& types,
+                   Plan& plan) {
+  for (const int type : types) {
+    const int piece = normal.types[static_cast<std::size_t>(type)].pieces.front().first;
+    Finding finding;
+    finding.kind = FindingKind::RulesForbid;
+    finding.piece = piece;
+    finding.words = fmt::format("piece {} cannot be cut by these rules",
+                                job.pieces[static_cast<std::size_t>(piece)].id);
+    plan.findings.push_back(std::move(finding));
+  }
+}
+
+bool any_limit(const Normal& normal) {
+  return std::any_of(normal.stocks.begin(), normal.stocks.end(),
+                     [](const Stock& stock) { return stock.limit >= 0; });
 }
 
 } // namespace
@@ -88,23 +84,25 @@ Plan plan(const Job& job, const Effort& effort) {
   result.findings = normal.findings;
   if (!result.findings.empty() || normal.types.empty()) {
     result.proven = result.findings.empty();
+    if (result.proven) result.words = "nothing to cut";
     return result;
   }
   Search search(normal, budget, result.statistics);
   search.raise_bound(area_bound(job, normal));
-  search_plan(search);
-  result.patterns = lay_out(job, search, search.best);
-  for (const Pattern& pattern : result.patterns) {
-    result.sheets += pattern.count;
-    result.cost += pattern.count * job.sheets[static_cast<std::size_t>(pattern.sheet)].price;
+  if (normal.rigid()) search.raise_bound(free_bound(job, effort));
+  const std::vector<int> impossible = search_plan(search);
+  if (search.best_cost < 0) {
+    if (any_limit(normal)) {
+      explain_limits(job, effort, result);
+    } else {
+      explain_rules(job, normal, impossible, result);
+    }
+    return result;
   }
-  result.bound_cost = std::min(search.bound, result.cost);
-  if (one_price(job)) {
-    const std::int64_t price = job.sheets.front().price;
-    result.bound_sheets = (result.bound_cost + price - 1) / price;
-  }
-  result.proven = result.cost <= result.bound_cost;
-  result.words = proof_in_words(result, job);
+  std::vector<Batch> batches = without_surplus(search, search.best);
+  enlarge_offcut(search, batches, 30'000);
+  result.patterns = lay_out(job, normal, batches);
+  sum_up(job, search.bound, result);
   result.stopped = result.proven ? StoppedBy::Nothing : budget.why();
   result.statistics.columns = search.pool.size();
   result.statistics.work = budget.work();

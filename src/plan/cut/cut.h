@@ -46,7 +46,8 @@ struct Rules {
   Trim trim;
   /// No cut lies nearer than this to either edge of the part it cuts (a trimmer cannot hold less).
   Length smallest_strip = 0;
-  /// How many cutting directions in turn, trimming cuts included; 0: free.
+  /// How many cutting directions in turn once the edges are trimmed, trimming of pieces included;
+  /// 0: free.
   int stages = 0;
 };
 
@@ -109,6 +110,7 @@ struct Pattern {
 enum class FindingKind {
   PieceFitsNoSheet, ///< piece names it; needs_* is the smallest sheet that would do
   TooFewSheets,     ///< limits leave pieces uncut; missing = sheets of `sheet` that would be enough
+  RulesForbid,      ///< piece fits, but no pattern that keeps the rules yields it
   BadNumber,        ///< a size, count or price out of range
 };
 

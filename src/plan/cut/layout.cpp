@@ -36,7 +36,9 @@ class Layer {
   void measure() {
     for (const SliceNode& node : slice_.nodes) {
       Size size;
-      if (node.join == Join::Leaf) {
+      if (node.join == Join::Leaf && node.type < 0) {
+        size = {node.width * normal_.unit_x, node.height * normal_.unit_y};
+      } else if (node.join == Join::Leaf) {
         const Type& type = normal_.types[static_cast<std::size_t>(node.type)];
         size = node.turned ? Size{type.real_height, type.real_width}
                            : Size{type.real_width, type.real_height};
@@ -133,6 +135,7 @@ class Layer {
     }
     const SliceNode& node = slice_.nodes[static_cast<std::size_t>(node_index)];
     if (node.join == Join::Leaf) {
+      if (node.type < 0) return;
       Part& p = pattern_.parts[static_cast<std::size_t>(index)];
       p.kind = PartKind::Piece;
       p.piece = node.type;
@@ -193,46 +196,21 @@ class Namer {
 
 } // namespace
 
-Pattern lay_out_slice(const Job& job, const Normal& normal, int stock, const Slice& slice) {
-  return Layer(job, normal, slice).run(normal.stocks[static_cast<std::size_t>(stock)]);
-}
-
-std::vector<Pattern> lay_out(const Job& job, const Search& search, const Sheets& sheets) {
+std::vector<Pattern> lay_out(const Job& job, const Normal& normal,
+                             const std::vector<Batch>& batches) {
   std::vector<Pattern> result;
-  std::vector<std::int64_t> left = search.demand;
-  Namer namer(job, search.normal);
-  const auto emit = [&](const Column& column, const Slice& slice, std::int64_t count) {
+  Namer namer(job, normal);
+  for (const Batch& batch : batches) {
+    const Slice slice = in_order(batch.slice);
     const Counts counts = counts_of(slice);
-    for (const auto& [type, copies] : counts) {
-      left[static_cast<std::size_t>(type)] -= count * copies;
-    }
-    while (count > 0) {
-      Pattern pattern = lay_out_slice(job, search.normal, column.stock, slice);
-      pattern.count = namer.run_length(counts, count);
+    const Pattern drawn =
+        Layer(job, normal, slice).run(normal.stocks[static_cast<std::size_t>(batch.stock)]);
+    for (std::int64_t left = batch.count; left > 0;) {
+      Pattern pattern = drawn;
+      pattern.count = namer.run_length(counts, left);
       namer.name(pattern);
-      count -= pattern.count;
+      left -= pattern.count;
       result.push_back(std::move(pattern));
-    }
-  };
-  const auto whole_sheets = [&](const Column& column, std::int64_t count) {
-    for (const auto& [type, copies] : column.counts) {
-      count = std::min(count, left[static_cast<std::size_t>(type)] / copies);
-    }
-    return count;
-  };
-  std::vector<std::pair<int, std::int64_t>> rest;
-  for (const auto& [index, count] : sheets) {
-    const Column& column = search.pool[index];
-    const std::int64_t whole = whole_sheets(column, count);
-    if (whole > 0) emit(column, column.slice, whole);
-    if (count > whole) rest.emplace_back(index, count - whole);
-  }
-  for (const auto& [index, count] : rest) {
-    const Column& column = search.pool[index];
-    for (std::int64_t k = 0; k < count; ++k) {
-      const Slice slice = capped(column.slice, left);
-      if (slice.empty()) break;
-      emit(column, slice, 1);
     }
   }
   std::stable_sort(result.begin(), result.end(),

@@ -1,17 +1,14 @@
 #pragma once
 
-#include "plan/cut/search.h"
+#include "plan/cut/finish.h"
 
-#include <span>
 #include <vector>
 
 namespace leafwright::cut {
 
-/// The plan's patterns in the job's own unit: copies beyond the demand dropped, sheets alike
-/// counted together, waste pushed outwards so that it stays in large pieces.
-std::vector<Pattern> lay_out(const Job& job, const Search& search, const Sheets& sheets);
-
-/// One slicing tree on its sheet. Pieces are numbered by type for the time being.
-Pattern lay_out_slice(const Job& job, const Normal& normal, int stock, const Slice& slice);
+/// The plan's patterns in the job's own unit, most sheets first; waste is pushed outwards so that
+/// it stays in large pieces.
+std::vector<Pattern> lay_out(const Job& job, const Normal& normal,
+                             const std::vector<Batch>& batches);
 
 } // namespace leafwright::cut

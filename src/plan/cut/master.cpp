@@ -102,6 +102,15 @@ double Master::shortage() const {
   return sum;
 }
 
+std::vector<int> Master::short_types() const {
+  std::vector<int> types;
+  const double* x = lp_->clp.primalColumnSolution();
+  for (int t = 0; t < lp_->types; ++t) {
+    if (x[t] > 1e-6) types.push_back(t);
+  }
+  return types;
+}
+
 double Master::value() const {
   return lp_->clp.objectiveValue() - shortage() * forbidding_price(lp_->stocks);
 }

@@ -42,6 +42,7 @@ class Master {
 
   double value() const;                     ///< shortage excluded
   double shortage() const;                  ///< pieces the columns cannot supply within the limits
+  std::vector<int> short_types() const;     ///< types behind the shortage
   std::vector<double> amounts() const;      ///< per column
   std::vector<double> prices() const;       ///< dual value of one piece of each type, not negative
   std::vector<double> stock_prices() const; ///< what one sheet less of a limited stock costs

@@ -128,16 +128,15 @@ Common divisors(const Job& job, bool any_turn) {
     g.x = std::gcd(g.x, p.width + k);
     g.y = std::gcd(g.y, p.height + k);
   }
-  if (job.rules.smallest_strip > 0) {
+  if (job.rules.smallest_strip > 0 || job.rules.stages > 0) {
     // Waste is measured then, so the sheets count too.
-    for (Length extra : {job.rules.smallest_strip, k}) {
-      g.x = std::gcd(g.x, extra);
-      g.y = std::gcd(g.y, extra);
-    }
+    const Length strip = job.rules.smallest_strip > 0 ? job.rules.smallest_strip + k : 0;
+    g.x = std::gcd(g.x, strip);
+    g.y = std::gcd(g.y, strip);
     for (const SheetType& s : job.sheets) {
       const Usable u = usable(s, job.rules);
-      g.x = std::gcd(g.x, std::max<Length>(0, u.width));
-      g.y = std::gcd(g.y, std::max<Length>(0, u.height));
+      g.x = std::gcd(g.x, std::max<Length>(0, u.width) + k);
+      g.y = std::gcd(g.y, std::max<Length>(0, u.height) + k);
     }
   }
   if (any_turn) g.x = g.y = std::gcd(g.x, g.y);
@@ -182,8 +181,10 @@ Normal normalise(const Job& job) {
   n.unit_y = g.y;
   n.blade = k;
   n.stages = job.rules.stages;
-  n.strip =
-      static_cast<int>((job.rules.smallest_strip + std::min(g.x, g.y) - 1) / std::min(g.x, g.y));
+  if (job.rules.smallest_strip > 0) {
+    const Length g_least = std::min(g.x, g.y);
+    n.strip = static_cast<int>((job.rules.smallest_strip + k + g_least - 1) / g_least);
+  }
 
   std::map<std::tuple<Length, Length, bool>, std::size_t> seen;
   for (std::size_t i = 0; i < job.pieces.size(); ++i) {

@@ -175,16 +175,18 @@ Answer ask(Search& search, const Question& question, std::span<const double> pri
   return result.complete ? Answer::No : Answer::Unknown;
 }
 
-bool any_limit(const Search& search) {
-  return std::any_of(search.normal.stocks.begin(), search.normal.stocks.end(),
+// The argument by reduced costs is made for unlimited stocks, the list for patterns that may be
+// pushed together.
+bool out_of_scope(const Search& search) {
+  return search.normal.rigid() ||
+         std::any_of(search.normal.stocks.begin(), search.normal.stocks.end(),
                      [](const Stock& stock) { return stock.limit >= 0; });
 }
 
 } // namespace
 
 bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort) {
-  // The gap argument here is for unlimited stocks.
-  if (search.best_cost < 0 || search.proven() || any_limit(search)) return false;
+  if (search.best_cost < 0 || search.proven() || out_of_scope(search)) return false;
   const Question question{search.demand, search.best_cost - price_step(search.normal.stocks), true};
   Sheets sheets;
   switch (ask(search, question, relaxation.prices(), effort, sheets)) {
@@ -197,7 +199,7 @@ bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort) {
 
 bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t number,
                      const ProofEffort& effort) {
-  if (search.best_cost < 0 || search.proven() || any_limit(search)) return false;
+  if (search.best_cost < 0 || search.proven() || out_of_scope(search)) return false;
   Draw draw(number);
   Sheets taken;
   const std::vector<double> amounts = relaxation.amounts();
@@ -227,7 +229,7 @@ bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t numbe
 
 Answer complete_rest(Search& search, const Relaxation& relaxation, const Sheets& taken,
                      const ProofEffort& effort) {
-  if (search.best_cost < 0 || any_limit(search)) return Answer::Unknown;
+  if (search.best_cost < 0 || out_of_scope(search)) return Answer::Unknown;
   std::vector<std::int64_t> rest = remaining(search, taken);
   for (std::int64_t& d : rest) d = std::max<std::int64_t>(0, d);
   const std::int64_t cost =

@@ -1,5 +1,7 @@
 #include "plan/cut/relax.h"
 
+#include "plan/cut/ruled.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -52,6 +54,7 @@ Relaxation::Relaxation(Search& search)
 
 void Relaxation::first_columns() {
   const Normal& normal = search_.normal;
+  if (normal.rigid()) return; // the grids would leave waste too narrow to cut off
   for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
     for (const Shape& shape : normal.shapes[s]) {
       Column column;
@@ -81,17 +84,30 @@ Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
   std::vector<Column> found;
   for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
     const Stock& stock = normal.stocks[s];
-    const Inside inside(stock.width, stock.height, normal.shapes[s], demand, scaled.values,
-                        most_points);
-    search_.budget.spend(inside.work() + 1000);
-    ++search_.statistics.pricings;
-    if (inside.exact()) ++search_.statistics.exact_pricings;
-    result.exact = result.exact && inside.exact();
-    most[s] = inside.best();
     const double cost = static_cast<double>(stock.price) + stock_prices[s];
     const double limit = cost * scaled.scale * (1 + 1e-7) + 1;
-    if (static_cast<double>(inside.best()) <= limit) continue;
-    for (Slice& slice : inside.patterns(static_cast<Value>(limit), 6)) {
+    std::vector<Slice> slices;
+    const auto keep_book = [&](const auto& table) {
+      search_.budget.spend(table.work() + 1000);
+      ++search_.statistics.pricings;
+      if (table.exact()) ++search_.statistics.exact_pricings;
+      result.exact = result.exact && table.exact();
+      most[s] = table.best();
+    };
+    if (normal.rigid()) {
+      const Ruled table(stock.width, stock.height, normal.shapes[s], scaled.values, normal.strip,
+                        normal.stages);
+      keep_book(table);
+      if (static_cast<double>(most[s]) > limit) slices.push_back(table.pattern());
+    } else {
+      const Inside table(stock.width, stock.height, normal.shapes[s], demand, scaled.values,
+                         most_points);
+      keep_book(table);
+      if (static_cast<double>(most[s]) > limit) {
+        slices = table.patterns(static_cast<Value>(limit), 6);
+      }
+    }
+    for (Slice& slice : slices) {
       Column column;
       column.stock = static_cast<int>(s);
       column.slice = std::move(slice);
@@ -130,7 +146,7 @@ bool Relaxation::solve(std::span<const std::int64_t> demand,
     }
     const Priced priced = price(demand, master_.prices(), master_.stock_prices(), whole, points);
     if (priced.found) continue;
-    if (priced.exact) return true;
+    if (priced.exact || points == 0) return true;
     points = points == coarse_points ? fine_points : 0;
     if (!whole && points == 0) return true;
   }

@@ -20,6 +20,7 @@ class Relaxation {
 
   double value() const { return value_; }
   double shortage() const { return master_.shortage(); }
+  std::vector<int> short_types() const { return master_.short_types(); }
   std::vector<double> amounts() const { return master_.amounts(); }
   std::vector<double> prices() const { return master_.prices(); }
 

@@ -20,9 +20,11 @@ class Walk {
         shapes_[s][static_cast<std::size_t>(shape.type)].push_back(shape);
       }
     }
-    for (const int s : task.stocks) {
-      const Stock& stock = normal.stocks[static_cast<std::size_t>(s)];
-      sheets_.emplace_back(stock.width, stock.height);
+    for (std::size_t k = 0; k < task.stocks.size(); ++k) {
+      const Stock& stock = normal.stocks[static_cast<std::size_t>(task.stocks[k])];
+      const SheetSize size =
+          task.sizes.empty() ? SheetSize{stock.width, stock.height} : task.sizes[k];
+      sheets_.emplace_back(size.width, size.height);
       sheet_area_ = std::max(sheet_area_, std::int64_t{stock.width} * stock.height);
     }
     begin();
@@ -86,7 +88,7 @@ class Walk {
     double spread = 0;
     for (const Elastic& sheet : sheets_) {
       const double full = static_cast<double>(sheet.filled()) /
-                          (static_cast<double>(sheet.width()) * sheet.height());
+                          std::max(1.0, static_cast<double>(sheet.width()) * sheet.height());
       spread += full * full;
     }
     const auto whole = static_cast<double>(sheet_area_);

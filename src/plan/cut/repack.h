@@ -11,13 +11,18 @@
 
 namespace leafwright::cut {
 
+struct SheetSize {
+  int width = 0, height = 0;
+};
+
 /// A fixed set of sheets to pack everything into.
 struct RepackTask {
   std::span<const std::int64_t> demand; ///< per type; small numbers
   std::span<const int> stocks;          ///< one entry a sheet
-  std::span<const Slice> start;   ///< patterns to begin with, for the first sheets; may be empty
-  std::uint64_t number = 1;       ///< which walk to take
-  std::int64_t steps = 1'000'000; ///< places looked at before giving up
+  std::span<const Slice> start; ///< patterns to begin with, for the first sheets; may be empty
+  std::span<const SheetSize> sizes{}; ///< where a sheet is to be used in part; empty: as the stock
+  std::uint64_t number = 1;           ///< which walk to take
+  std::int64_t steps = 1'000'000;     ///< places looked at before giving up
 };
 
 struct RepackResult {

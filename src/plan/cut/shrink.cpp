@@ -46,27 +46,29 @@ double filled_share(const Search& search, const Slice& slice, int stock_index) {
 Sheets pack_rest(Search& search, std::span<const std::int64_t> left, std::int64_t cost_below,
                  std::uint64_t number, std::int64_t steps) {
   const std::int64_t price = search.normal.stocks.front().price;
-  if (!one_stock(search) || price <= 0) return {};
+  if (!one_stock(search) || search.normal.rigid() || price <= 0) return {};
   const std::int64_t count = (cost_below - 1) / price;
   const Stock& stock = search.normal.stocks.front();
   if (count < 1 || count > static_cast<std::int64_t>(most_sheets)) return {};
   if (stock.limit >= 0 && count > stock.limit) return {};
   const std::vector<int> stocks(static_cast<std::size_t>(count), 0);
-  RepackResult result = repack(search.normal, {left, stocks, {}, number, steps}, search.budget);
+  RepackResult result = repack(search.normal, {left, stocks, {}, {}, number, steps}, search.budget);
   search.statistics.moves += result.moves;
   return into_pool(search, stocks, std::move(result.slices));
 }
 
 void first_plan(Search& search) {
   const std::int64_t pieces = sum(search.demand);
-  if (!one_stock(search) || pieces > most_pieces || search.normal.stocks.front().limit >= 0) return;
+  if (!one_stock(search) || search.normal.rigid() || pieces > most_pieces ||
+      search.normal.stocks.front().limit >= 0)
+    return;
   const std::vector<int> stocks(static_cast<std::size_t>(pieces), 0);
-  RepackResult result = repack(search.normal, {search.demand, stocks, {}, 1, 1}, search.budget);
+  RepackResult result = repack(search.normal, {search.demand, stocks, {}, {}, 1, 1}, search.budget);
   if (!result.slices.empty()) search.offer(into_pool(search, stocks, std::move(result.slices)));
 }
 
 bool shrink(Search& search, std::uint64_t number, std::int64_t steps) {
-  if (!one_stock(search) || search.best_cost < 0) return false;
+  if (!one_stock(search) || search.normal.rigid() || search.best_cost < 0) return false;
   struct Sheet {
     int column;
     Slice slice;
@@ -117,7 +119,7 @@ bool shrink(Search& search, std::uint64_t number, std::int64_t steps) {
   start.erase(start.begin()); // the emptiest
   const std::vector<int> stocks(start.size(), 0);
   RepackResult result =
-      repack(search.normal, {demand, stocks, start, number, steps}, search.budget);
+      repack(search.normal, {demand, stocks, start, {}, number, steps}, search.budget);
   search.statistics.moves += result.moves;
   if (result.slices.empty()) return false;
   for (const auto& entry : into_pool(search, stocks, std::move(result.slices))) {

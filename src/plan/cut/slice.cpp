@@ -37,7 +37,7 @@ int Slice::join(Join how, int first, int second) {
 Counts counts_of(const Slice& slice) {
   std::vector<int> types;
   for (const SliceNode& node : slice.nodes) {
-    if (node.join == Join::Leaf) types.push_back(node.type);
+    if (node.join == Join::Leaf && node.type >= 0) types.push_back(node.type);
   }
   std::sort(types.begin(), types.end());
   Counts counts;
@@ -50,26 +50,28 @@ Counts counts_of(const Slice& slice) {
 
 namespace {
 
-int copy_capped(const Slice& from, int at, std::vector<std::int64_t>& left, Slice& to) {
+int copy_capped(const Slice& from, int at, std::vector<std::int64_t>& left, bool rigid, Slice& to) {
   const SliceNode& node = from.nodes[static_cast<std::size_t>(at)];
   if (node.join == Join::Leaf) {
+    const Shape waste{node.width, node.height, -1, false};
+    if (node.type < 0) return to.leaf(waste);
     std::int64_t& rest = left[static_cast<std::size_t>(node.type)];
-    if (rest <= 0) return -1;
+    if (rest <= 0) return rigid ? to.leaf(waste) : -1;
     --rest;
     return to.leaf({node.width, node.height, node.type, node.turned});
   }
-  const int first = copy_capped(from, node.a, left, to);
-  const int second = copy_capped(from, node.b, left, to);
+  const int first = copy_capped(from, node.a, left, rigid, to);
+  const int second = copy_capped(from, node.b, left, rigid, to);
   return to.join(node.join, first, second);
 }
 
 } // namespace
 
-Slice capped(const Slice& slice, std::span<const std::int64_t> most) {
+Slice capped(const Slice& slice, std::span<const std::int64_t> most, bool rigid) {
   Slice result;
   if (slice.empty()) return result;
   std::vector<std::int64_t> left(most.begin(), most.end());
-  copy_capped(slice, slice.root(), left, result);
+  copy_capped(slice, slice.root(), left, rigid, result);
   return result;
 }
 

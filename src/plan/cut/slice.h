@@ -35,8 +35,9 @@ using Counts = std::vector<std::pair<int, int>>;
 
 Counts counts_of(const Slice& slice);
 
-/// The tree without the leaves beyond `most[type]`, last ones dropped first.
-Slice capped(const Slice& slice, std::span<const std::int64_t> most);
+/// The tree without the leaves beyond `most[type]`, last ones dropped first; `rigid`: they turn
+/// into waste in their place.
+Slice capped(const Slice& slice, std::span<const std::int64_t> most, bool rigid = false);
 
 /// A pattern of the pool.
 struct Column {

@@ -1,0 +1,192 @@
+#include "plan/cut/strategy.h"
+
+#include "plan/cut/dive.h"
+#include "plan/cut/programme.h"
+#include "plan/cut/prove.h"
+#include "plan/cut/relax.h"
+#include "plan/cut/shrink.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace leafwright::cut {
+
+namespace {
+
+bool within_limits(const Search& search, const Sheets& sheets) {
+  std::vector<std::int64_t> used(search.normal.stocks.size(), 0);
+  for (const auto& [column, count] : sheets) {
+    used[static_cast<std::size_t>(search.pool[column].stock)] += count;
+  }
+  for (std::size_t s = 0; s < used.size(); ++s) {
+    const std::int64_t limit = search.normal.stocks[s].limit;
+    if (limit >= 0 && used[s] > limit) return false;
+  }
+  return true;
+}
+
+// Every amount rounded up: rarely good, always there.
+void round_up(Search& search, const Relaxation& relaxation) {
+  if (relaxation.shortage() > 1e-6) return;
+  Sheets sheets;
+  const std::vector<double> amounts = relaxation.amounts();
+  for (std::size_t i = 0; i < amounts.size(); ++i) {
+    const auto count = static_cast<std::int64_t>(std::ceil(amounts[i] - 1e-9));
+    if (count > 0) sheets.emplace_back(static_cast<int>(i), count);
+  }
+  const std::vector<std::int64_t> left = remaining(search, sheets);
+  const bool covers = std::all_of(left.begin(), left.end(), [](std::int64_t d) { return d <= 0; });
+  if (covers && within_limits(search, sheets)) search.offer(sheets);
+}
+
+class Strategy {
+ public:
+  Strategy(Search& search, Relaxation& relaxation) : search_(search), relaxation_(relaxation) {
+    part_.entries = 8'000;
+    part_.columns = 600;
+    part_.nodes = 500;
+  }
+
+  void run() {
+    search_.doing = "rounding";
+    dive(search_, relaxation_, {});
+    for (int round = 0; !search_.finished(); ++round) {
+      if (rounding(3)) return;
+      if (completing()) return;
+      if (round % 3 == 0 && proving()) return;
+      if (repacking()) return;
+      if (round % 2 == 0 && choosing(round)) return;
+      steps_ = std::min<std::int64_t>(steps_ * 3 / 2, 64'000'000);
+      if (round % 3 == 2) {
+        whole_.entries = std::min<std::int64_t>(whole_.entries * 4, 1'000'000);
+        whole_.nodes *= 4;
+      }
+    }
+  }
+
+ private:
+  void solve_whole() {
+    const std::vector<std::int64_t> none(search_.normal.stocks.size(), 0);
+    relaxation_.solve(search_.demand, none, true, 100000);
+  }
+
+  bool rounding(int times) {
+    search_.doing = "rounding";
+    for (int k = 0; k < times && !search_.finished(); ++k) {
+      DiveRule rule;
+      rule.shuffle = ++number_;
+      rule.pack = true;
+      dive(search_, relaxation_, rule);
+    }
+    return search_.finished();
+  }
+
+  bool completing() {
+    search_.doing = "completing whole sheets";
+    solve_whole();
+    if (search_.finished()) return true;
+    part_.seconds = std::min(search_.budget.seconds_left() * 0.2, 0.3);
+    complete_floors(search_, relaxation_, completions_++, part_);
+    return search_.finished();
+  }
+
+  bool proving() {
+    search_.doing = "listing the patterns that could do better";
+    solve_whole();
+    whole_.seconds = search_.budget.seconds_left() * 0.3;
+    if (!search_.finished()) prove(search_, relaxation_, whole_);
+    return search_.finished();
+  }
+
+  bool repacking() {
+    search_.doing = "repacking";
+    while (!search_.finished() && shrink(search_, ++number_, steps_)) {
+    }
+    return search_.finished();
+  }
+
+  // Several stocks have no local search of their own; the integer programme over the pool does
+  // most.
+  bool choosing(int round) {
+    if (search_.normal.stocks.size() == 1 && !search_.normal.rigid()) return false;
+    search_.doing = "choosing among the patterns";
+    std::vector<int> all(static_cast<std::size_t>(search_.pool.size()));
+    std::iota(all.begin(), all.end(), 0);
+    ++search_.statistics.programmes;
+    const ProgrammeResult result =
+        solve_programme(search_, all, search_.demand, search_.best_cost, 500 << std::min(round, 8),
+                        search_.budget.seconds_left() * 0.3);
+    if (!result.sheets.empty() && within_limits(search_, result.sheets)) {
+      search_.offer(result.sheets);
+    }
+    return search_.finished();
+  }
+
+  Search& search_;
+  Relaxation& relaxation_;
+  ProofEffort whole_, part_;
+  std::int64_t steps_ = 300'000;
+  std::uint64_t number_ = 0;
+  std::uint64_t completions_ = 0;
+};
+
+// One grid after the other for each type: a plan at once, whatever happens later.
+void plain_plan(Search& search) {
+  if (search.normal.rigid()) return;
+  Sheets sheets;
+  for (std::size_t t = 0; t < search.demand.size(); ++t) {
+    int best = -1;
+    double best_cost = 0;
+    for (int index = 0; index < search.pool.size(); ++index) {
+      const Column& column = search.pool[index];
+      const Stock& stock = search.normal.stocks[static_cast<std::size_t>(column.stock)];
+      if (column.counts.size() != 1 || column.counts[0].first != static_cast<int>(t)) continue;
+      if (stock.limit >= 0) continue;
+      const double cost = static_cast<double>(stock.price) / column.counts[0].second;
+      if (best < 0 || cost < best_cost) {
+        best = index;
+        best_cost = cost;
+      }
+    }
+    if (best < 0) return;
+    const std::int64_t copies = search.pool[best].counts[0].second;
+    sheets.emplace_back(best, (search.demand[t] + copies - 1) / copies);
+  }
+  search.offer(sheets);
+}
+
+} // namespace
+
+std::vector<int> search_plan(Search& search) {
+  Relaxation relaxation(search);
+  plain_plan(search);
+  search.doing = "placing one by one";
+  if (!search.proven()) first_plan(search);
+  if (search.finished()) return {};
+  search.doing = "finding patterns";
+  const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
+  relaxation.solve(search.demand, none, true, 100000);
+  search.statistics.relaxation = relaxation.value();
+  round_up(search, relaxation);
+  if (relaxation.shortage() > 1e-6) return relaxation.short_types();
+  if (!search.finished()) Strategy(search, relaxation).run();
+  return {};
+}
+
+std::int64_t free_bound(const Job& job, const Effort& effort) {
+  Job free = job;
+  free.rules.smallest_strip = 0;
+  free.rules.stages = 0;
+  const Normal normal = normalise(free);
+  if (!normal.findings.empty() || normal.types.empty()) return 0;
+  Statistics statistics;
+  Budget budget(effort);
+  Search search(normal, budget, statistics);
+  Relaxation relaxation(search);
+  const std::vector<std::int64_t> none(normal.stocks.size(), 0);
+  relaxation.solve(search.demand, none, true, 100000);
+  return search.bound;
+}
+
+} // namespace leafwright::cut
