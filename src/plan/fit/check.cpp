@@ -54,6 +54,7 @@ constexpr std::array entries{
           ribbon_ends_short},
     Entry{{"fit-ribbon-spool", Error, "one cut of ribbon is longer than a spool"},
           ribbon_longer_than_spool},
+    Entry{{"fit-band", Warning, "a paper band does not go round with an overlap"}, band_short},
     Entry{{"fit-ribbon-edge", Warning, "a ribbon lies past the edge of what it is tied round"},
           ribbon_past_edge},
     Entry{{"fit-adhesive", Warning, "a piece is narrower than its adhesive"},

@@ -107,8 +107,8 @@ void strip_too_narrow(const Case& c, Speaker& say) {
     if (piece.stock < 0 || side >= trimmer->smallest_strip) continue;
     say(known(piece.size_place, piece.place),
         fmt::format("{} is cut {} wide", the(piece, c.card), say.said(side)),
-        fmt::format("at least {}, the smallest strip that {} holds",
-                    say.said(trimmer->smallest_strip), trimmer->name),
+        fmt::format("at least {}, the smallest strip that the trimmer holds",
+                    say.said(trimmer->smallest_strip)),
         fmt::format("make it {} wide, or cut it with scissors from a strip of {}",
                     say.said(trimmer->smallest_strip), say.said(trimmer->smallest_strip)));
   }
@@ -144,8 +144,8 @@ void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, 
     say(trimmer->place,
         fmt::format("on a sheet of {} a cut leaves only {} under the blade",
                     stock_name(project, stock.stock), say.said(*narrowest)),
-        fmt::format("at least {}, the smallest strip that {} holds",
-                    say.said(trimmer->smallest_strip), trimmer->name),
+        fmt::format("at least {}, the smallest strip that the trimmer holds",
+                    say.said(trimmer->smallest_strip)),
         "hold the larger part under the clamp when you make that cut");
   }
 }

@@ -46,7 +46,7 @@ void for_each_layer(const Case& c, Do act) {
       const std::optional<Lying> lying = lying_of(c.card, i, copy);
       const Size size = carrier_size(c.project, c.card, piece.on);
       if (!lying || size == Size{}) continue;
-      const Rect box = box_on_carrier(piece, copy), carrier{{}, size};
+      const Rect box = visible_box(c.card, piece, copy), carrier{{}, size};
       act(Laid{piece, copy, box, carrier, past(box, carrier), past_card(c, *lying)});
     }
   }

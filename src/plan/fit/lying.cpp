@@ -67,12 +67,30 @@ Rect box_on_carrier(const Piece& piece, int copy) {
   return bounds(onto_carrier(outline_path(piece.shape, piece.size), piece, copy));
 }
 
+bool goes_round(const Card& card, const Piece& piece) {
+  if (piece.role != Piece::Role::Band || is_turned(piece.rotation)) return false;
+  Size size{};
+  if (const Face* face = face_of(card, piece.on)) size = face->size;
+  if (const Piece* below = piece_of(card, piece.on)) size = below->size;
+  return runs_across(piece) ? piece.size.width > size.width : piece.size.height > size.height;
+}
+
+Rect visible_box(const Card& card, const Piece& piece, int copy) {
+  Rect box = box_on_carrier(piece, copy);
+  if (!goes_round(card, piece)) return box;
+  const Face* face = face_of(card, piece.on);
+  const Piece* below = piece_of(card, piece.on);
+  const Size size = face ? face->size : below ? below->size : box.size;
+  if (runs_across(piece)) return {{{}, box.top()}, {size.width, box.size.height}};
+  return {{box.left(), {}}, {box.size.width, size.height}};
+}
+
 std::optional<Lying> lying_of(const Card& card, std::size_t index, int copy) {
   if (index >= card.pieces.size()) return std::nullopt;
   const Piece& piece = card.pieces[index];
   if (piece.role == Piece::Role::Base) return std::nullopt;
   if (!is_turned(piece.rotation) && !any_turn(card, piece.on))
-    return lying_of(card, piece.on, box_on_carrier(piece, copy));
+    return lying_of(card, piece.on, visible_box(card, piece, copy));
   Path outline = onto_carrier(outline_path(piece.shape, piece.size), piece, copy);
   return settled(down(card, piece.on, std::move(outline)));
 }

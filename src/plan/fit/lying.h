@@ -14,7 +14,13 @@ namespace leafwright::fit {
 Rect box_on_carrier(const Piece& piece, int copy = 0);
 int copies_of(const Piece& piece);
 
-// The same on the face, or the side of the envelope, at the bottom of the chain of carriers.
+// The part of it that is seen there: a band that goes round what carries it ends at the edges.
+Rect visible_box(const Card& card, const Piece& piece, int copy = 0);
+// Whether it is a band long enough to leave what carries it, and along which side it runs.
+bool goes_round(const Card& card, const Piece& piece);
+inline bool runs_across(const Piece& band) { return band.size.width >= band.size.height; }
+
+// The visible box on the face, or the side of the envelope, at the bottom of the chain of carriers.
 struct Lying {
   Carrier root; // never a piece
   Rect box;

@@ -36,6 +36,7 @@ void embellishment_past_edge(const Case& c, Speaker& say);
 void ribbon_short(const Case& c, Speaker& say);
 void ribbon_ends_short(const Case& c, Speaker& say);
 void ribbon_longer_than_spool(const Case& c, Speaker& say);
+void band_short(const Case& c, Speaker& say);
 void ribbon_past_edge(const Case& c, Speaker& say);
 
 // Adhesive and height (raised.cpp)

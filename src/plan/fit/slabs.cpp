@@ -158,7 +158,7 @@ class Piler {
       if (adhesive)
         add(*lying, fmt::format("{} under the {}", adhesive->name, called(piece)), stuck,
             piece.attach.raised, openings);
-      add(*lying, called(piece), paper, false, openings);
+      add(*lying, called(piece), goes_round(card_, piece) ? paper * 2 : paper, false, openings);
     }
   }
 
@@ -188,8 +188,8 @@ class Piler {
     return {};
   }
 
-  // A band lies on one side, a wrap goes round: two thicknesses; a bow or a knot adds two more
-  // where it is tied, about three widths square.
+  // A band lies on one side, a wrap goes round: two thicknesses. Where it is tied, about three
+  // widths square, a knot crosses once more and the loops of a bow twice.
   void add_ribbon(const RibbonUse& use) {
     const Ribbon* ribbon = in(project_.ribbons, use.ribbon);
     if (!ribbon) return;
@@ -203,8 +203,10 @@ class Piler {
     const Point centre = box.centre();
     const std::optional<Lying> tied =
         lying_of(card_, use.on, {{centre.x - side / 2, centre.y - side / 2}, {side, side}});
-    const char* what = use.as == RibbonUse::As::Bow ? "bow" : "knot";
-    if (tied) add(*tied, fmt::format("{} of {}", what, ribbon->name), ribbon->thickness * 2, true);
+    const bool bow = use.as == RibbonUse::As::Bow;
+    if (tied)
+      add(*tied, fmt::format("{} of {}", bow ? "bow" : "knot", ribbon->name),
+          ribbon->thickness * (bow ? 2 : 1), true);
   }
 
   void add_embellishment(const EmbellishmentUse& use) {

@@ -1,5 +1,6 @@
 #include "plan/fit/rules.h"
 
+#include "plan/fit/limits.h"
 #include "plan/fit/lying.h"
 
 #include <fmt/format.h>
@@ -120,6 +121,25 @@ void ribbon_longer_than_spool(const Case& c, Speaker& say) {
         fmt::format("at most {}, which is one whole spool", say.said(ribbon->spool)),
         fmt::format("shorten it by {}, or choose a spool of at least {}",
                     say.said(use.cut() - ribbon->spool), say.said(use.cut())));
+  }
+}
+
+void band_short(const Case& c, Speaker& say) {
+  const Length overlap = either(c.project.printing, inches(0, 1, 2), millimetres(12));
+  for (const Piece& piece : c.card.pieces) {
+    if (!goes_round(c.card, piece)) continue;
+    const Size carrier = carrier_size(c.project, c.card, piece.on);
+    const bool across = runs_across(piece);
+    const Length round = 2 * (across ? carrier.width : carrier.height);
+    const Length length = across ? piece.size.width : piece.size.height;
+    if (length >= round + overlap) continue;
+    say(known(piece.size_place, piece.place),
+        fmt::format(
+            "{} is {} long; once round {} is {}{}", the(piece, c.card), say.said(length),
+            carrier_words(c.card, piece.on), say.said(round),
+            length > round ? fmt::format(" and leaves {} to stick", say.said(length - round)) : ""),
+        fmt::format("a band that goes round and overlaps by {}", say.said(overlap)),
+        fmt::format("cut it {} long", say.said(round + overlap)));
   }
 }
 

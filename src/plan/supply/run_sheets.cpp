@@ -42,7 +42,12 @@ class StockRun {
   bool empty() const { return job_.pieces.empty() || job_.sheets.empty(); }
 
   RunStock solve(const cut::Effort& effort) {
-    const cut::Plan plan = cut::plan(job_, effort);
+    cut::Plan plan = cut::plan(job_, effort);
+    if (plan.patterns.empty() && job_.rules.smallest_strip > 0) {
+      narrow_strips();
+      job_.rules.smallest_strip = 0;
+      plan = cut::plan(job_, effort);
+    }
     for (const cut::Pattern& pattern : plan.patterns) add_pattern(pattern);
     std::stable_sort(result_.patterns.begin(), result_.patterns.end(),
                      [](const RunPattern& a, const RunPattern& b) { return a.offcut < b.offcut; });
@@ -78,6 +83,21 @@ class StockRun {
         fmt::format("a tier promises {} of {}, larger than its sheets", size, stock_.name);
     finding.expected = fmt::format("a piece that fits a sheet");
     finding.mend = fmt::format("promise a smaller piece, or add a sheet of at least {}", size);
+    run_.findings.push_back(std::move(finding));
+  }
+
+  // Some piece leaves less beside it than the trimmer holds, however it is laid.
+  void narrow_strips() {
+    Finding finding;
+    finding.severity = Severity::Warning;
+    finding.code = "cut-strip-narrow";
+    finding.place = stock_.place;
+    const std::string strip = said(Length{job_.rules.smallest_strip}, project_.printing);
+    finding.found = fmt::format("some cut of {} leaves less than {}, the smallest strip that the "
+                                "trimmer holds",
+                                stock_.name, strip);
+    finding.expected = fmt::format("strips of at least {}", strip);
+    finding.mend = "cut it with a knife along a ruler, or make the piece as large as the sheet";
     run_.findings.push_back(std::move(finding));
   }
 

@@ -1,0 +1,108 @@
+#include "found.h"
+
+using namespace leafwright;
+using namespace leafwright::testing;
+
+TEST_CASE("a die larger than the rectangle it cuts from is told what to cut first") {
+  const auto from = [](Size size) {
+    return changed([size](Project&, Card& card) { card.pieces[label].cut_from = size; });
+  };
+  CHECK_FALSE(says(from({inches(2, 1, 2), inches(0, 13, 16)}), "fit-die"));
+  CHECK_FALSE(says(from({inches(1), inches(3)}), "fit-die")); // plain card may be turned
+  const Findings some = found(from({inches(2), inches(1)}), "fit-die");
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].mend) == "cut 2 1/2 × 13/16 in first");
+}
+
+TEST_CASE("a die-cut piece has the size of its die") {
+  const Project project =
+      changed([](Project&, Card& card) { card.pieces[label].size.width = inches(2); });
+  CHECK(plain(found(project, "fit-die-size").at(0).mend) == "make it 2 1/2 × 13/16 in");
+  CHECK_FALSE(says(small_project(), "fit-die-size"));
+}
+
+namespace {
+
+Project with_window(Size size, Point at) {
+  return changed([=](Project&, Card& card) {
+    Window window;
+    window.id = "pane";
+    window.size = size;
+    window.at = at;
+    card.pieces[mat].windows = {window};
+  });
+}
+
+} // namespace
+
+TEST_CASE("a window past the edge of its piece is an error, a thin rim a warning") {
+  const Size pane{inches(2), inches(2)};
+  CHECK_FALSE(says(with_window(pane, {inches(1), inches(1)}), "fit-window"));
+  const Findings some = found(with_window(pane, {inches(2, 1, 4), inches(1)}), "fit-window");
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].mend) == "move it 1/4 in to the left");
+  CHECK(plain(found(with_window({inches(5), inches(1)}, {}), "fit-window").at(0).mend) ==
+        "make it no larger than 3 3/4 × 5 in");
+  const Findings thin = found(with_window(pane, {inches(1, 15, 16), inches(1)}), "fit-window-rim");
+  REQUIRE(thin.size() == 1);
+  CHECK(plain(thin[0].found).find("a rim of 1/16 in") != std::string::npos);
+  CHECK_FALSE(says(with_window(pane, {inches(1, 7, 8), inches(1)}), "fit-window-rim"));
+}
+
+TEST_CASE("a strip narrower than the trimmer holds is warned of") {
+  const auto strip = [](Length width) {
+    return changed([width](Project&, Card& card) {
+      add(card, panel("strip", cream, on_face(front), {inches(4), width},
+                      {inches(0, 1, 8), inches(0, 1, 8)}));
+    });
+  };
+  CHECK_FALSE(says(strip(inches(0, 3, 8)), "fit-strip"));
+  const Findings some = found(strip(inches(0, 1, 4)), "fit-strip");
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].mend).find("make it 3/8 in wide") != std::string::npos);
+  Project no_trimmer = strip(inches(0, 1, 4));
+  no_trimmer.tools.clear();
+  CHECK_FALSE(says(no_trimmer, "fit-strip"));
+}
+
+TEST_CASE("a piece that fits on no sheet names the sheet that would do") {
+  const Project project = changed([](Project&, Card& card) {
+    card.pieces[mat].cut_from = {inches(4), inches(13)};
+  });
+  const Findings some = found(project, "fit-sheet");
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].mend).find("a sheet of at least 4 × 13 in") != std::string::npos);
+  const supply::KitSheets sheets = supply::sheets_for(project);
+  CHECK(found(project, "fit-sheet", &sheets).size() == 1); // said once with a layout too
+}
+
+TEST_CASE("a directed pattern that would fit turned says so") {
+  const Project project = changed([](Project& p, Card& card) {
+    p.stocks[dots].sheets[0].size = {inches(6), inches(12)};
+    card.pieces[mat].cut_from = {inches(8), inches(5)};
+  });
+  CHECK(found(project, "fit-sheet").at(0).mend.find("upright") != std::string::npos);
+}
+
+TEST_CASE("a cut longer than the trimmer's is found in the layout") {
+  Project project = small_project();
+  CHECK(found(project, "fit-cut-length").empty());
+  project.tools[0].cut_length = inches(8);
+  const supply::KitSheets sheets = supply::sheets_for(project);
+  const Findings some = found(project, "fit-cut-length", &sheets);
+  CHECK_FALSE(some.empty());
+  CHECK(plain(some[0].found).find("11 in") != std::string::npos);
+}
+
+TEST_CASE("a cut that leaves a sliver is noted from the layout") {
+  supply::KitSheets sheets;
+  supply::SheetLayout layout;
+  layout.stock = kraft;
+  layout.moves.push_back({1, false, {{}, {inches(8, 1, 2), inches(11)}}, inches(8, 1, 4), {}});
+  sheets.stocks.push_back({kraft, 1, 1, {}, {}, {layout}});
+  const Findings some = found(small_project(), "fit-margin", &sheets);
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].found).find("only 1/4 in") != std::string::npos);
+  sheets.stocks[0].layouts[0].moves[0].at = inches(8);
+  CHECK(found(small_project(), "fit-margin", &sheets).empty());
+}

@@ -1,0 +1,94 @@
+#include "found.h"
+
+using namespace leafwright;
+using namespace leafwright::testing;
+
+TEST_CASE("a piece narrower than its foam is told how wide it must be") {
+  const auto sign = [](Length height) {
+    return changed([height](Project&, Card& card) {
+      card.pieces[label].size.height = height;
+      card.pieces[label].cut = Piece::CutBy::Trimmer;
+    });
+  };
+  CHECK_FALSE(says(sign(inches(0, 3, 8)), "fit-adhesive"));
+  const Findings some = found(sign(inches(0, 1, 4)), "fit-adhesive");
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].mend).find("no wider than 1/4 in") != std::string::npos);
+}
+
+TEST_CASE("the rim of a square window is as narrow as the piece gets") {
+  const auto rim = [](Length left) {
+    return changed([left](Project&, Card& card) {
+      Window window;
+      window.at = {left, inches(1)};
+      window.size = {inches(1), inches(1)};
+      card.pieces[mat].attach = stuck_with(foam);
+      card.pieces[mat].windows = {window};
+    });
+  };
+  CHECK(says(rim(inches(0, 1, 4)), "fit-adhesive"));
+  CHECK_FALSE(says(rim(inches(0, 1, 2)), "fit-adhesive"));
+}
+
+namespace {
+
+// A strip over the label, which stands on foam.
+Project with_strip(Carrier on, Point at, Attach attach) {
+  return changed([&](Project&, Card& card) {
+    Piece strip = panel("strip", cream, on, {inches(0, 1, 2), inches(1)}, at);
+    strip.attach = attach;
+    add(card, strip);
+  });
+}
+
+} // namespace
+
+TEST_CASE("a layer half on a raised one and half on nothing is warned of") {
+  const Carrier on = on_face(front);
+  const Point half{inches(3), inches(4, 1, 4)}; // the label ends at 3 3/8
+  const Findings some = found(with_strip(on, half, stuck_with(tape)), "fit-hollow");
+  REQUIRE(some.size() == 1);
+  CHECK(some[0].mend.find("raise the strip by") != std::string::npos);
+  CHECK_FALSE(says(with_strip(on, half, stuck_with(foam)), "fit-hollow"));
+  CHECK_FALSE(says(with_strip(on, {inches(3, 1, 2), inches(4)}, stuck_with(tape)), "fit-hollow"));
+  CHECK_FALSE(
+      says(with_strip(on_piece(label), {inches(2, 1, 4), {}}, stuck_with(tape)), "fit-hollow"));
+}
+
+TEST_CASE("what a window leaves free does not carry") {
+  const Project project = changed([](Project&, Card& card) {
+    Piece frame = panel("frame", cream, on_face(front), {inches(4), inches(5)},
+                        {inches(0, 1, 8), inches(0, 1, 4)});
+    Window window;
+    window.at = {inches(0, 1, 2), inches(3, 1, 2)};
+    window.size = {inches(3), inches(1, 1, 4)};
+    frame.windows = {window};
+    add(card, frame);
+  });
+  CHECK_FALSE(says(project, "fit-hollow"));
+}
+
+TEST_CASE("a layer wholly under a later one is noted, unless it can be seen") {
+  const auto cover = [](int stock, Shape::Outline outline) {
+    return changed([=](Project& project, Card& card) {
+      project.stocks[kraft].kind = Stock::Kind::Vellum;
+      Piece sheet = panel("cover", stock, on_face(front), {inches(4), inches(5)}, {});
+      sheet.shape.outline = outline;
+      add(card, sheet);
+    });
+  };
+  CHECK(says(cover(cream, Shape::Outline::Rectangle), "fit-hidden"));
+  CHECK_FALSE(says(cover(kraft, Shape::Outline::Rectangle), "fit-hidden"));
+  CHECK_FALSE(says(cover(cream, Shape::Outline::Oval), "fit-hidden"));
+  CHECK_FALSE(says(small_project(), "fit-hidden"));
+}
+
+TEST_CASE("a paper of unknown thickness is named once for each card in an envelope") {
+  const Project project = changed([](Project& p, Card&) { p.stocks[cream].caliper = {}; });
+  const Findings some = found(project, "fit-thickness");
+  REQUIRE(some.size() == 1);
+  CHECK(some[0].found.find("Cream") != std::string::npos);
+  Project loose = project;
+  loose.cards[0].envelope = -1;
+  CHECK_FALSE(says(loose, "fit-thickness"));
+}

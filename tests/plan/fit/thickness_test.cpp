@@ -1,0 +1,174 @@
+#include "found.h"
+
+#include "plan/fit/cover.h"
+#include "plan/fit/folded.h"
+#include "plan/fit/thickness.h"
+
+#include <cmath>
+#include <random>
+#include <vector>
+
+using namespace leafwright;
+using namespace leafwright::testing;
+
+namespace {
+
+Length thickest(const Project& project) {
+  return fit::thickness_of(project, project.cards[0]).most;
+}
+
+Rect rect(std::int64_t x, std::int64_t y, std::int64_t w, std::int64_t h) {
+  return {{{x}, {y}}, {{w}, {h}}};
+}
+
+} // namespace
+
+TEST_CASE("the small card is thickest at its label, all leaves counted") {
+  const Project project = small_project();
+  const fit::Thickness card = fit::thickness_of(project, project.cards[0]);
+  // Two leaves 0.3 each; note 0.4 + tape 0.05; mat 0.1 + tape 0.05; ribbon twice 0.3; label 0.4 on
+  // foam 1.5 = 3.7 mm. (The dome, 2 mm, is 0.6 + 0.45 + 0.15 + scene 0.45 + 2 = 3.65 mm.)
+  CHECK(card.most == micrometres(3700));
+  Length sum{};
+  for (const fit::Layer& layer : card.layers) sum += layer.thickness;
+  CHECK(sum == card.most);
+  CHECK(card.uneven);
+  CHECK(card.rigid);
+  CHECK(card.unknown.empty());
+}
+
+TEST_CASE("things that do not overlap in plan do not add up") {
+  Project project = small_project();
+  const Length before = thickest(project);
+  project.cards[0].ribbons[0].at = inches(0, 1, 4);     // away from the label
+  CHECK(thickest(project) == before - micrometres(50)); // now the dome is thickest
+}
+
+TEST_CASE("what lies above the fold inside meets what lies below it") {
+  const auto two = [](Point above, Point below) {
+    return changed([=](Project&, Card& card) {
+      card.pieces.resize(1);
+      card.build.resize(1);
+      card.ribbons.clear();
+      card.embellishments.clear();
+      add(card, panel("above", cream, on_face(2), {inches(1), inches(1)}, above));
+      add(card, panel("below", cream, on_face(inside), {inches(1), inches(1)}, below));
+    });
+  };
+  REQUIRE(small_project().cards[0].plan.faces[2].id == "inside-top");
+  // Near the fold on both halves: folded, they lie on each other.
+  CHECK(thickest(two({{}, inches(4, 1, 2)}, {{}, {}})) == micrometres(600 + 900));
+  // At the top of both halves: folded, one is at the top and one at the bottom.
+  CHECK(thickest(two({{}, {}}, {{}, {}})) == micrometres(600 + 450));
+}
+
+TEST_CASE("a window is not thick where it is open") {
+  const Project project = changed([](Project&, Card& card) {
+    Piece frame = panel("frame", cream, on_face(front), {inches(4), inches(2)},
+                        {inches(0, 1, 8), inches(3, 1, 4)});
+    frame.attach = stuck_with(foam);
+    Window window;
+    window.at = {inches(0, 1, 4), inches(0, 1, 4)};
+    window.size = {inches(3, 1, 2), inches(1, 1, 2)};
+    frame.windows = {window};
+    add(card, frame);
+  });
+  // The label stands wholly in the opening; the frame is over the ribbon only.
+  CHECK(thickest(project) == micrometres(3700));
+}
+
+TEST_CASE("a gate folds its two leaves side by side over the middle") {
+  const Project project = changed([](Project&, Card& card) {
+    card.pieces.resize(1);
+    card.build.resize(1);
+    card.ribbons.clear();
+    card.embellishments.clear();
+    refold(card, {Form::Kind::Gate, 0});
+  });
+  CHECK(thickest(project) == micrometres(600));
+}
+
+TEST_CASE("an accordion is as many leaves thick as it has") {
+  const Project project = changed([](Project&, Card& card) {
+    card.pieces.resize(1);
+    card.build.resize(1);
+    card.ribbons.clear();
+    card.embellishments.clear();
+    refold(card, {Form::Kind::Accordion, 5});
+  });
+  CHECK(thickest(project) == micrometres(1500));
+}
+
+TEST_CASE("every form closes to the size of its front") {
+  const Size card{inches(4, 1, 4), inches(5, 1, 2)};
+  for (const Form::Kind kind :
+       {Form::Kind::TopFold, Form::Kind::SideFold, Form::Kind::Tent, Form::Kind::Gate,
+        Form::Kind::Z, Form::Kind::Accordion, Form::Kind::Flat, Form::Kind::Tag}) {
+    const Form form{kind, 0};
+    const FormPlan plan = plan_of(form, card);
+    for (const fit::Leaf& leaf : fit::leaves_of(form, plan))
+      CHECK(Rect{{}, card}.contains(fit::folded(leaf, leaf.on_base)));
+  }
+}
+
+TEST_CASE("the envelope adds both of its sides") {
+  const Project project = small_project();
+  const Length bare = thickest(project);
+  const Length posted = fit::thickness_in_envelope(project, project.cards[0]);
+  // 70 lb text is 104 g/m²; at 1.25 cm³/g a side is 0.13 mm.
+  CHECK(in_mm(posted - bare) == doctest::Approx(0.26).epsilon(0.02));
+}
+
+TEST_CASE("the sum of rectangles is greatest where the most weight overlaps") {
+  const fit::Cover cover = fit::cover_of({{rect(0, 0, 10, 10), {2}},
+                                          {rect(5, 5, 10, 10), {3}},
+                                          {rect(6, 6, 2, 2), {-3}},
+                                          {rect(10, 0, 5, 5), {4}}});
+  CHECK(cover.most == Length{5});
+  CHECK(cover.at.x > Length{5});
+  REQUIRE_FALSE(cover.profile.empty());
+  CHECK(cover.profile.front().from == Length{0});
+  CHECK(cover.profile.back().to == Length{15});
+}
+
+TEST_CASE("random sums agree with adding up every cell") {
+  std::mt19937 random(19);
+  std::uniform_int_distribution<std::int64_t> place(0, 20), side(0, 12), weight(-2, 9);
+  for (int round = 0; round < 200; ++round) {
+    std::vector<fit::Weighted> boxes;
+    for (int i = 0; i < 12; ++i)
+      boxes.push_back(
+          {rect(place(random), place(random), side(random), side(random)), {weight(random)}});
+    std::int64_t most = 0;
+    std::vector<std::int64_t> columns(40, 0);
+    for (std::int64_t x = 0; x < 40; ++x)
+      for (std::int64_t y = 0; y < 40; ++y) {
+        std::int64_t sum = 0;
+        for (const fit::Weighted& item : boxes)
+          if (item.box.left().nm <= x && x < item.box.right().nm && item.box.top().nm <= y &&
+              y < item.box.bottom().nm)
+            sum += item.weight.nm;
+        most = std::max(most, sum);
+        columns[static_cast<std::size_t>(x)] = std::max(columns[static_cast<std::size_t>(x)], sum);
+      }
+    const fit::Cover cover = fit::cover_of(boxes);
+    CHECK(cover.most.nm == most);
+    for (const fit::Stretch& stretch : cover.profile)
+      for (std::int64_t x = stretch.from.nm; x < stretch.to.nm; ++x)
+        CHECK(std::max<std::int64_t>(stretch.most.nm, 0) == columns[static_cast<std::size_t>(x)]);
+  }
+}
+
+TEST_CASE("half the girth of a plain sheet is its width and its thickness") {
+  CHECK(fit::half_girth({{{}, millimetres(100), millimetres(2)}}) == millimetres(102));
+  CHECK(fit::half_girth({}) == Length{});
+}
+
+TEST_CASE("half the girth of a raised middle is a thread pulled tight over it") {
+  // 100 mm wide and flat; 40 mm in the middle stand 3 mm high: two slopes of 30 and 3 mm.
+  const Length girth = fit::half_girth({{{}, millimetres(30), {}},
+                                        {millimetres(30), millimetres(70), millimetres(3)},
+                                        {millimetres(70), millimetres(100), {}}});
+  const double expected = (100 + 40 + 2 * std::hypot(30, 3)) / 2;
+  CHECK(in_mm(girth) == doctest::Approx(expected));
+}
