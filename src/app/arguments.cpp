@@ -1,0 +1,100 @@
+#include "app/arguments.h"
+
+#include "app/documents.h"
+
+#include <CLI/CLI.hpp>
+
+#include <sstream>
+
+namespace leafwright::app {
+
+namespace {
+
+constexpr const char* about =
+    "Leafwright reads one XML project that describes a set of layered cards and makes everything\n"
+    "needed to teach, sell, cut and pack it.";
+constexpr const char* after =
+    "Exit codes: 0 done; 1 the project has errors (with --strict: or warnings); 2 wrong use;\n"
+    "3 a file could not be read or written.";
+
+void add_reading(CLI::App& verb, Arguments& to) {
+  verb.add_option("project", to.inputs, "the project file")->required()->type_name("PROJECT.xml");
+  verb.add_option("--set", to.set, "give a measurement another value for this run: mat.width=4in")
+      ->type_name("NAME=VALUE")
+      ->expected(1)
+      ->take_all();
+  verb.add_flag("--strict", to.strict, "let warnings count as errors");
+  verb.add_option_function<std::string>(
+          "--format", [&to](const std::string& name) { to.json = name == "json"; },
+          "how findings are printed: text, or json with one object a line")
+      ->type_name("text|json")
+      ->check(CLI::IsMember({"text", "json"}));
+  verb.add_option_function<std::string>(
+          "--colour", [&to](const std::string& word) { to.colour = word == "yes"; },
+          "colour in messages; without it, when a terminal listens and NO_COLOR is not set")
+      ->type_name("yes|no")
+      ->check(CLI::IsMember({"yes", "no"}));
+}
+
+void add_making(CLI::App& verb, Arguments& to) {
+  add_reading(verb, to);
+  verb.add_option("-o,--out", to.out, "the folder to write to")->type_name("FOLDER");
+  verb.add_option("--paper", to.paper, "the paper to print on, instead of the project's")
+      ->type_name("letter|a4")
+      ->check(CLI::IsMember({"letter", "a4"}));
+  verb.add_option("--template", to.page_template, "a page template of your own")->type_name("FILE");
+  verb.add_flag("--draft", to.draft, "make it in spite of errors, marked DRAFT on each page");
+  verb.add_flag("-q,--quiet", to.quiet, "say nothing but findings");
+}
+
+} // namespace
+
+Parsing parse_arguments(const std::vector<std::string>& words) {
+  Arguments arguments;
+  CLI::App program{about, "leafwright"};
+  program.footer(after);
+  program.set_version_flag("--version", "leafwright " LEAFWRIGHT_VERSION);
+  program.set_help_flag("-h,--help", "this help; after a verb, that verb's");
+  program.require_subcommand(1);
+  program.option_defaults()->always_capture_default(false);
+
+  CLI::App* check = program.add_subcommand("check", "say what does not fit, and how to mend it");
+  add_reading(*check, arguments);
+  check->get_option("project")->required(false);
+  check->add_flag("--rules", arguments.list_rules, "list the rules instead");
+
+  for (const DocumentKind& kind : document_kinds())
+    add_making(*program.add_subcommand(std::string(kind.verb), std::string(kind.meaning)),
+               arguments);
+  add_making(*program.add_subcommand("all", "make every document"), arguments);
+
+  CLI::App* fresh =
+      program.add_subcommand("new", "begin a project: a small one that already builds");
+  fresh->add_option("name", arguments.inputs, "what the set of cards is called")
+      ->required()
+      ->expected(1);
+  fresh->add_option("-o,--out", arguments.out, "the folder to make it in")->type_name("FOLDER");
+
+  Parsing parsing;
+  std::vector<std::string> reversed(words.rbegin(), words.rend());
+  try {
+    program.parse(std::move(reversed));
+  } catch (const CLI::ParseError& fault) {
+    std::ostringstream out, error;
+    parsing.exit_code = program.exit(fault, out, error) == 0 ? 0 : 2;
+    parsing.to_error_stream = parsing.exit_code != 0;
+    parsing.text = parsing.to_error_stream ? error.str() : out.str();
+    return parsing;
+  }
+  arguments.verb = program.get_subcommands().at(0)->get_name();
+  if (arguments.verb == "check" && arguments.inputs.empty() && !arguments.list_rules) {
+    parsing.text = "check: the project file is missing: leafwright check PROJECT.xml\n";
+    parsing.to_error_stream = true;
+    parsing.exit_code = 2;
+    return parsing;
+  }
+  parsing.arguments = std::move(arguments);
+  return parsing;
+}
+
+} // namespace leafwright::app

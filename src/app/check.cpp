@@ -1,0 +1,43 @@
+#include "plan/fit/check.h"
+#include "app/exit_codes.h"
+#include "app/prepare.h"
+#include "app/talk.h"
+#include "app/verbs.h"
+
+#include <fmt/format.h>
+
+#include <ostream>
+#include <string_view>
+
+namespace leafwright::app {
+
+namespace {
+
+std::string_view word(Severity severity) {
+  switch (severity) {
+  case Severity::Error: return "error";
+  case Severity::Warning: return "warning";
+  case Severity::Note: return "note";
+  }
+  return {};
+}
+
+} // namespace
+
+int check(const Arguments& arguments, Surroundings& surroundings) {
+  if (arguments.list_rules) {
+    for (const fit::Rule& rule : fit::rules())
+      surroundings.out << fmt::format("{:24} {:8} {}\n", rule.id, word(rule.severity),
+                                      rule.meaning);
+    return Done;
+  }
+  const Prepared prepared = prepare(arguments.inputs.at(0), arguments.set);
+  print_findings(prepared.findings, prepared.reading.sources, arguments, surroundings);
+  if (stops(prepared.findings, arguments)) return FoundErrors;
+  if (!arguments.json)
+    surroundings.out << fmt::format("{}: {} cards, nothing that stops the work\n",
+                                    arguments.inputs.at(0), prepared.reading.project.cards.size());
+  return Done;
+}
+
+} // namespace leafwright::app

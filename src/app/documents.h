@@ -1,0 +1,44 @@
+#pragma once
+
+#include "app/prepare.h"
+#include "text/fonts.h"
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace leafwright::app {
+
+// A file made in memory; `name` is relative to the folder asked for.
+struct MadeFile {
+  std::string name;
+  std::string bytes;
+};
+struct Made {
+  std::vector<MadeFile> files;
+  Findings findings; // of laying out and drawing; places as in the project
+  int pages = 0;
+};
+
+// What a document is made with beside the project.
+struct Workshop {
+  std::string data_folder; // fonts/ and templates/
+  text::Fonts fonts;
+  std::string page_template;           // a file of the user's own; empty = the document's
+  std::optional<std::int64_t> created; // SOURCE_DATE_EPOCH
+  bool draft = false;
+};
+
+// One document that can be asked for by name. To add one, add a row in documents.cpp.
+struct DocumentKind {
+  std::string_view verb;    // on the command line
+  std::string_view meaning; // one line of help
+  Made (*make)(const Prepared&, const Workshop&);
+};
+std::span<const DocumentKind> document_kinds();
+const DocumentKind* find_document(std::string_view verb);
+
+} // namespace leafwright::app

@@ -1,0 +1,113 @@
+#include "app/data_folder.h"
+#include "app/documents.h"
+#include "app/exit_codes.h"
+#include "app/talk.h"
+#include "app/verbs.h"
+#include "output/file/write_file.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <filesystem>
+#include <ostream>
+#include <string_view>
+
+namespace leafwright::app {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+// SOURCE_DATE_EPOCH: whole seconds since 1970, UTC (reproducible-builds.org). Malformed is an
+// error.
+bool read_epoch(const char* text, std::optional<std::int64_t>& to) {
+  if (text == nullptr || *text == '\0') return true;
+  const std::string_view words = text;
+  std::int64_t seconds = 0;
+  const auto [end, fault] = std::from_chars(words.data(), words.data() + words.size(), seconds);
+  if (fault != std::errc() || end != words.data() + words.size() || seconds < 0) return false;
+  to = seconds;
+  return true;
+}
+
+int write_all(const std::vector<MadeFile>& files, const Arguments& arguments,
+              Surroundings& surroundings) {
+  std::error_code failed;
+  fs::create_directories(arguments.out, failed);
+  if (failed) {
+    complain(fmt::format("the folder {} cannot be made: {}", arguments.out, failed.message()),
+             surroundings);
+    return NotWritten;
+  }
+  for (const MadeFile& made : files) {
+    const std::string path = (fs::path(arguments.out) / made.name).string();
+    if (const auto fault = file::write_file(path, made.bytes)) {
+      complain(*fault, surroundings);
+      return NotWritten;
+    }
+    if (!arguments.quiet) surroundings.out << path << '\n';
+  }
+  return Done;
+}
+
+} // namespace
+
+int make_documents(const Arguments& arguments, Surroundings& surroundings) {
+  Workshop workshop;
+  workshop.page_template = arguments.page_template;
+  if (!read_epoch(surroundings.source_date_epoch, workshop.created)) {
+    complain("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970", surroundings);
+    return WrongUse;
+  }
+  const auto data = find_data_folder(surroundings.data);
+  if (!data) {
+    complain("the folder with fonts/ and templates/ was not found; set LEAFWRIGHT_DATA to it",
+             surroundings);
+    return NotWritten;
+  }
+  workshop.data_folder = *data;
+
+  std::vector<std::string> overrides = arguments.set;
+  if (!arguments.paper.empty()) overrides.push_back("project.paper=" + arguments.paper);
+  const Prepared prepared = prepare(arguments.inputs.at(0), overrides);
+  const Sources& sources = prepared.reading.sources;
+  const bool readable = prepared.reading.ok();
+  const bool stopped = stops(prepared.findings, arguments);
+  if (!readable || (stopped && !arguments.draft)) {
+    print_findings(prepared.findings, sources, arguments, surroundings);
+    if (!arguments.json)
+      complain(readable
+                   ? "nothing was made; --draft makes it all the same, marked DRAFT on each page"
+                   : "nothing was made",
+               surroundings);
+    return FoundErrors;
+  }
+  workshop.draft = arguments.draft;
+
+  Parsed<text::Fonts> fonts = text::standard_fonts(*data + "/fonts");
+  if (!fonts) {
+    complain(fmt::format("fonts: {}; {}", fonts.misread().found, fonts.misread().mend),
+             surroundings);
+    return NotWritten;
+  }
+  workshop.fonts = std::move(fonts).value();
+
+  Findings findings = prepared.findings;
+  std::vector<MadeFile> files;
+  for (const DocumentKind& kind : document_kinds()) {
+    if (arguments.verb != "all" && arguments.verb != kind.verb) continue;
+    Made made = kind.make(prepared, workshop);
+    findings.insert(findings.end(), std::make_move_iterator(made.findings.begin()),
+                    std::make_move_iterator(made.findings.end()));
+    files.insert(files.end(), std::make_move_iterator(made.files.begin()),
+                 std::make_move_iterator(made.files.end()));
+  }
+  print_findings(findings, sources, arguments, surroundings);
+  if (stops(findings, arguments) && !arguments.draft) {
+    complain("nothing was written", surroundings);
+    return FoundErrors;
+  }
+  return write_all(files, arguments, surroundings);
+}
+
+} // namespace leafwright::app

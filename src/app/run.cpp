@@ -1,0 +1,23 @@
+#include "app/run.h"
+
+#include "app/arguments.h"
+#include "app/exit_codes.h"
+#include "app/verbs.h"
+
+#include <ostream>
+
+namespace leafwright::app {
+
+int run(const std::vector<std::string>& words, Surroundings surroundings) {
+  const Parsing parsing = parse_arguments(words);
+  if (!parsing.arguments) {
+    (parsing.to_error_stream ? surroundings.error : surroundings.out) << parsing.text;
+    return parsing.exit_code;
+  }
+  const Arguments& arguments = *parsing.arguments;
+  if (arguments.verb == "check") return check(arguments, surroundings);
+  if (arguments.verb == "new") return begin_project(arguments, surroundings);
+  return make_documents(arguments, surroundings);
+}
+
+} // namespace leafwright::app
