@@ -48,11 +48,13 @@ class FigureCache {
   std::unordered_map<Key, double, Hash> scales_;
 };
 
-// One way to set the steps of a card: beside their figure in rows, or below it in two columns.
-struct StepChoice {
+// One way to set a section: its steps beside their figures in rows, or below them in two columns;
+// its other figures drawn smaller than their rooms allow. Trying one costs no drawing.
+struct Trial {
   bool columns = false;
-  double scale = 0.0;    // of all figures
-  bool estimate = false; // sizes only: nothing is drawn
+  double step_scale = 0.0; // of all figures of steps
+  double shrink = 1.0;     // of figures beside words and in rows
+  bool estimate = false;   // sizes only: nothing is drawn
 };
 
 struct Context {
@@ -68,7 +70,7 @@ struct Context {
   figure::Look figure_look;
   Length text_height;                                      // of a page
   std::map<std::string, double, std::less<>> group_scales; // see figures.h
-  StepChoice steps;                                        // how steps are set now
+  Trial trial;                                             // how the section is set now
   // From the pass before: page labels of anchors, and the contents.
   std::map<std::string, std::string, std::less<>> labels;
   struct ContentsLine {

@@ -35,7 +35,7 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
   const double room_w = static_cast<double>(region.size.width.nm);
   const double room_h = static_cast<double>(region.size.height.nm);
   constexpr double across = 0.94; // of a card's width from one to the next: edges overlap
-  constexpr double down = 0.86;
+  constexpr double down = 0.71;
   constexpr double jitter = 0.07; // of the height, for the shifts
   std::size_t best_rows = 1;
   double best_scale = 0.0;
@@ -59,7 +59,7 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
     const std::size_t in_row = std::min(per_row, cards.size() - next);
     // Where the paper is wider than the cards need, they move apart, but never out of touch.
     const double span =
-        in_row > 1 ? std::min((room_w - sw) / static_cast<double>(in_row - 1), sw * 1.02) : 0.0;
+        in_row > 1 ? std::min((room_w - sw) / static_cast<double>(in_row - 1), sw * 1.16) : 0.0;
     const double row_width = sw + span * static_cast<double>(in_row - 1);
     const double slack = room_w - row_width;
     // Rows are staggered, so that gaps do not stand above gaps.

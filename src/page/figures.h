@@ -11,13 +11,20 @@ namespace leafwright::page {
 
 // A scene composed; a crowded one is told.
 const Drawn& drawn(const figure::Scene& scene, Size room, double scale, Context& context);
+// The printed size of a scene at `scale`. An estimate takes it from the drawing at the largest
+// scale that fits the room, minding that labels do not shrink with the drawing.
+Size drawn_size(const figure::Scene& scene, Size room, double scale, bool estimate,
+                Context& context);
+// `scale` times the trial's shrink, in whole percents as figures are drawn.
+double shrunk(double scale, const Context& context);
 // A figure of a sheet: its scale is worth saying.
 bool is_sheet(const figure::Scene& scene);
 std::string scale_note(const figure::Scene& scene, double scale, const Context& context);
-// The figure with its caption below.
-FramePtr captioned(const guide::Figure& figure, Size room, double scale, Context& context);
-// One scale for all figures of a scale group, 0 when it has none.
-double group_scale(const figure::Scene& scene, Context& context);
+// The figure at that scale with its caption below; in an estimate its place is left empty.
+FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool estimate,
+                   Context& context);
+// The scale of its group, or else the largest that fits the room.
+double chosen_scale(const figure::Scene& scene, Size room, Context& context);
 // The room that a figure gets in the text.
 Size figure_room(const guide::Figure& figure, Length width, const Context& context);
 Length beside_figure_width(const guide::Beside& beside, Length width, const Context& context);

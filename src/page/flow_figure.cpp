@@ -63,29 +63,53 @@ std::string scale_note(const figure::Scene& scene, double scale, const Context& 
   return note;
 }
 
-FramePtr captioned(const guide::Figure& figure, Size room, double scale, Context& context) {
-  const Drawn& composed = drawn(figure.scene, room, scale, context);
+Size drawn_size(const figure::Scene& scene, Size room, double scale, bool estimate,
+                Context& context) {
+  if (!estimate) return drawn(scene, room, scale, context).drawing->size;
+  const double largest = context.figures.fitting(scene, room, context.figure_look, context.fonts);
+  const Size size =
+      context.figures.composed(scene, room, largest, context.figure_look, context.fonts)
+          .drawing->size;
+  const auto less = [&](Length real) {
+    return Length{static_cast<std::int64_t>(static_cast<double>(real.nm) * (largest - scale))};
+  };
+  return {size.width - less(scene.box.size.width), size.height - less(scene.box.size.height)};
+}
+
+double shrunk(double scale, const Context& context) {
+  const double wanted = scale * context.trial.shrink;
+  if (context.trial.shrink >= 1.0 || wanted < 0.06) return scale;
+  return std::floor(wanted * 100.0) / 100.0;
+}
+
+FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool estimate,
+                   Context& context) {
+  const Size size = drawn_size(figure.scene, room, scale, estimate, context);
   guide::Inlines caption = figure.caption;
-  if (const std::string note = scale_note(figure.scene, composed.scale, context); !note.empty())
+  if (const std::string note = scale_note(figure.scene, scale, context); !note.empty())
     caption.emplace_back(guide::Words{(caption.empty() ? "" : " ") + note});
   std::vector<Op> ops;
-  const Length width = std::max(room.width, composed.drawing->size.width);
-  ops.emplace_back(Stand{{}, figure_frame(composed, figure.scene.alternative)});
-  Length y = composed.drawing->size.height;
+  if (!estimate)
+    ops.emplace_back(Stand{
+        {}, figure_frame(drawn(figure.scene, room, scale, context), figure.scene.alternative)});
+  Length y = size.height;
   if (!caption.empty()) {
     const TextStyle& style = context.look.style("caption");
-    const FramePtr words = paragraph_frame(caption, style, room.width, context);
+    // No wider than the drawing, unless that is narrow.
+    const Length wide = std::min(room.width, std::max(size.width, millimetres(45)));
+    const FramePtr words = paragraph_frame(caption, style, wide, context);
     y = on_grid(y, context.look.grid) + style.before;
     ops.emplace_back(Stand{{{}, y}, words});
     y += words->size.height;
   }
-  return with_ops(std::move(ops), {width, on_grid(y, context.look.grid)});
+  return with_ops(std::move(ops), {size.width, on_grid(y, context.look.grid)});
 }
 
-double group_scale(const figure::Scene& scene, Context& context) {
-  if (scene.scale_group.empty()) return 0.0;
+double chosen_scale(const figure::Scene& scene, Size room, Context& context) {
+  const double fits = context.figures.fitting(scene, room, context.figure_look, context.fonts);
   const auto found = context.group_scales.find(scene.scale_group);
-  return found == context.group_scales.end() ? 0.0 : found->second;
+  if (scene.scale_group.empty() || found == context.group_scales.end()) return fits;
+  return std::min(fits, found->second);
 }
 
 Length beside_figure_width(const guide::Beside& beside, Length width, const Context& context) {
@@ -107,9 +131,10 @@ Size figure_room(const guide::Figure& figure, Length width, const Context& conte
 }
 
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context) {
+  const Size room = figure_room(figure, width, context);
   FlowItem item;
-  item.frame = captioned(figure, figure_room(figure, width, context),
-                         group_scale(figure.scene, context), context);
+  item.frame = captioned(figure, room, chosen_scale(figure.scene, room, context),
+                         context.trial.estimate, context);
   item.space_before = context.look.grid;
   return {item};
 }
@@ -136,6 +161,11 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
         context.figures.fitting(figure.scene, room, context.figure_look, context.fonts);
     scale = scale == 0.0 ? fits : std::min(scale, fits);
   }
+  scale = shrunk(scale, context);
+  const bool estimate = context.trial.estimate;
+  const auto size_of = [&](const guide::Figure& figure) {
+    return drawn_size(figure.scene, room, scale, estimate, context);
+  };
   Flow flow;
   for (std::size_t first = 0; first < count; first += across) {
     const std::size_t end = std::min(first + across, count);
@@ -143,33 +173,34 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
     Length tallest{};
     Length used{};
     for (std::size_t i = first; i < end; ++i) {
-      const Drawn& composed = drawn(row.figures[i].scene, room, scale, context);
-      tallest = std::max(tallest, composed.drawing->size.height);
-      used += composed.drawing->size.width;
+      const Size size = size_of(row.figures[i]);
+      tallest = std::max(tallest, size.height);
+      used += size.width;
     }
     tallest = on_grid(tallest, context.look.grid);
     const TextStyle& style = context.look.style("caption");
     std::vector<Op> ops;
     Length height = tallest;
-    // The drawings share out the line; each caption stands under its own, on one level.
+    // The drawings share out the line; the captions stand on one level, each under its own.
     const Length spare = width - used;
-    const Length between = end - first > 1
-                               ? std::min(spare / static_cast<std::int64_t>(end - first), gap * 2)
-                               : Length{};
+    const Length between =
+        end - first > 1 ? std::min(spare / static_cast<std::int64_t>(end - first - 1), gap * 3)
+                        : Length{};
     Length x{};
     for (std::size_t i = first; i < end; ++i) {
       const guide::Figure& figure = row.figures[i];
-      const Drawn& composed = drawn(figure.scene, room, scale, context);
-      const Size size = composed.drawing->size;
-      ops.emplace_back(
-          Stand{{x, tallest - size.height}, figure_frame(composed, figure.scene.alternative)});
+      const Size size = size_of(figure);
+      if (!estimate)
+        ops.emplace_back(Stand{
+            {x, tallest - size.height},
+            figure_frame(drawn(figure.scene, room, scale, context), figure.scene.alternative)});
       if (!figure.caption.empty()) {
         const FramePtr words =
-            paragraph_frame(figure.caption, style, std::max(size.width, cell / 2), context);
+            paragraph_frame(figure.caption, style, size.width + between * 3 / 4, context);
         ops.emplace_back(Stand{{x, tallest + style.before}, words});
         height = std::max(height, tallest + style.before + words->size.height);
       }
-      x += std::max(size.width, figure.caption.empty() ? Length{} : cell / 2) + between;
+      x += size.width + between;
     }
     FlowItem item;
     item.frame = with_ops(std::move(ops), {width, on_grid(height, context.look.grid)});
@@ -182,8 +213,9 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
   const Length left = beside_figure_width(beside, width, context);
   const Size room{left, context.text_height * 85 / 100};
-  const FramePtr figure =
-      captioned(beside.figure, room, group_scale(beside.figure.scene, context), context);
+  const figure::Scene& scene = beside.figure.scene;
+  const double scale = shrunk(chosen_scale(scene, room, context), context);
+  const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);
   const Length left_used = std::min(std::max(figure->size.width, left / 2), left);
   const Length x = left_used + context.look.gutter;
   Flow words = blocks_flow(beside.blocks, width - x, context);
@@ -205,6 +237,15 @@ Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
       {Stand{{}, figure}, Stand{{x, {}}, side}},
       {width, on_grid(std::max(figure->size.height, side->size.height), context.look.grid)});
   item.space_before = context.look.grid * 3;
+  const double part_of_width =
+      static_cast<double>(left_used.nm) / static_cast<double>(std::max(width.nm, std::int64_t{1}));
+  const auto fill = [&](Length part) {
+    return item.frame->size.height.nm > 0
+               ? static_cast<double>(part.nm) / static_cast<double>(item.frame->size.height.nm)
+               : 1.0;
+  };
+  item.filled = std::min(1.0, part_of_width * fill(figure->size.height) +
+                                  (1.0 - part_of_width) * fill(side->size.height));
   return {item};
 }
 

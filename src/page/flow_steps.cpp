@@ -28,34 +28,24 @@ Length column_width(Length width, const Context& context) {
   return (width - context.look.gutter) / 2;
 }
 
-Size room_in(const StepChoice& choice, Length width, const Context& context) {
+Size room_in(const Trial& choice, Length width, const Context& context) {
   const StepRule& rule = context.look.steps;
   return {choice.columns ? column_width(width, context) : times(width, rule.figure_share),
           rule.largest_figure};
 }
 
-// Size of a step's figure at the choice's scale. An estimate scales the drawing at the largest
-// scale, minding that labels do not shrink with it.
-Size figure_size(const guide::Step& step, const StepChoice& choice, Length width,
-                 Context& context) {
-  const Size room = room_in(choice, width, context);
-  const figure::Scene& scene = step.figure->scene;
-  if (!choice.estimate) return drawn(scene, room, choice.scale, context).drawing->size;
-  const double nominal = context.figures.fitting(scene, room, context.figure_look, context.fonts);
-  const Size at_nominal =
-      context.figures.composed(scene, room, nominal, context.figure_look, context.fonts)
-          .drawing->size;
-  return {at_nominal.width - times(scene.box.size.width, nominal - choice.scale),
-          at_nominal.height - times(scene.box.size.height, nominal - choice.scale)};
+Size figure_size(const guide::Step& step, const Trial& choice, Length width, Context& context) {
+  return drawn_size(step.figure->scene, room_in(choice, width, context), choice.step_scale,
+                    choice.estimate, context);
 }
 
 // The figure on its ground: a cell of `cell`, the drawing centred in it.
-std::vector<Op> figure_cell(const guide::Step& step, const StepChoice& choice, Size cell,
-                            Length width, Context& context) {
+std::vector<Op> figure_cell(const guide::Step& step, const Trial& choice, Size cell, Length width,
+                            Context& context) {
   std::vector<Op> ops;
   if (choice.estimate) return ops;
   const figure::Scene& scene = step.figure->scene;
-  const Drawn& figure = drawn(scene, room_in(choice, width, context), choice.scale, context);
+  const Drawn& figure = drawn(scene, room_in(choice, width, context), choice.step_scale, context);
   if (scene.backdrop) {
     ops.emplace_back(Furniture{true});
     ops.emplace_back(DrawItem{Fill{rectangle({{}, cell}), context.figure_look.ground, 1.0}});
@@ -150,8 +140,8 @@ void append_step_start(std::vector<Op>& ops, const guide::Step& step) {
 }
 
 // Figure at the left, words at its right, a hairline above. `figure_width` is common to all rows.
-FlowItem row_of(const guide::Step& step, const StepChoice& choice, Length figure_width,
-                Length width, Context& context) {
+FlowItem row_of(const guide::Step& step, const Trial& choice, Length figure_width, Length width,
+                Context& context) {
   const Length grid = context.look.grid;
   const Length top = grid * 2;
   const Length x = figure_width.nm > 0 ? figure_width + context.look.gutter : Length{};
@@ -187,7 +177,7 @@ FlowItem row_of(const guide::Step& step, const StepChoice& choice, Length figure
 }
 
 // Two steps side by side, each with its words below its figure.
-FlowItem pair_of(const guide::Step& left, const guide::Step& right, const StepChoice& choice,
+FlowItem pair_of(const guide::Step& left, const guide::Step& right, const Trial& choice,
                  Length width, Context& context) {
   const Length grid = context.look.grid;
   const Length cell_width = column_width(width, context);
@@ -235,12 +225,12 @@ FlowItem pair_of(const guide::Step& left, const guide::Step& right, const StepCh
 
 } // namespace
 
-std::vector<StepChoice> step_choices(const guide::Steps& steps, Length width, Context& context) {
-  std::vector<StepChoice> choices;
+std::vector<Trial> step_trials(const guide::Steps& steps, Length width, Context& context) {
+  std::vector<Trial> choices;
   const StepRule& rule = context.look.steps;
   for (const bool columns : {false, true}) {
     if (columns ? !rule.columns || steps.steps.size() < 2 : !rule.rows) continue;
-    StepChoice choice;
+    Trial choice;
     choice.columns = columns;
     choice.estimate = true;
     double largest = 0.0;
@@ -256,8 +246,9 @@ std::vector<StepChoice> step_choices(const guide::Steps& steps, Length width, Co
       continue;
     }
     for (double share = 1.0; share > 0.3; share *= 0.93) {
-      choice.scale = largest >= 1.0 ? largest * share : std::floor(largest * share * 100.0) / 100.0;
-      if (choice.scale <= 0.02) break;
+      choice.step_scale =
+          largest >= 1.0 ? largest * share : std::floor(largest * share * 100.0) / 100.0;
+      if (choice.step_scale <= 0.02) break;
       tallest = {};
       for (const guide::Step& step : steps.steps)
         if (step.figure)
@@ -271,7 +262,7 @@ std::vector<StepChoice> step_choices(const guide::Steps& steps, Length width, Co
 }
 
 Flow steps_flow(const guide::Steps& steps, Length width, Context& context) {
-  const StepChoice& choice = context.steps;
+  const Trial& choice = context.trial;
   Length figure_width{};
   for (const guide::Step& step : steps.steps)
     if (step.figure)

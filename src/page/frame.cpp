@@ -11,7 +11,9 @@ namespace leafwright::page {
 
 Length on_grid(Length a, Length grid) {
   if (grid.nm <= 0 || a.nm <= 0) return a;
-  return {(a.nm + grid.nm - 1) / grid.nm * grid.nm};
+  // Sums of rounded points may be a few nanometres over a step.
+  constexpr std::int64_t rounding = 1000;
+  return {(a.nm - rounding + grid.nm - 1) / grid.nm * grid.nm};
 }
 
 Length height(const Flow& flow) {

@@ -109,7 +109,7 @@ class Pass {
     enclose(flow, {RunningHere{section.running}, OpenNode{std::move(sect), false}}, {CloseNode{}});
     using Start = SectionRule::Start;
     const bool joins = !chunk_.flow.empty() && chunk_.rule->foot == chosen.rule->foot &&
-                       chunk_.ruler == ruler &&
+                       (chunk_.ruler || !ruler) &&
                        (chosen.rule->start == Start::Follow ||
                         (chosen.rule->start == Start::Fit && has_room_for(flow)));
     if (!joins) {

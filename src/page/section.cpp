@@ -18,6 +18,13 @@ const guide::Steps* first_steps(const guide::Section& section) {
   return nullptr;
 }
 
+bool has_shrinkable(const guide::Section& section) {
+  return std::ranges::any_of(section.blocks, [](const guide::Block& block) {
+    return std::holds_alternative<guide::Beside>(block.what) ||
+           std::holds_alternative<guide::FigureRow>(block.what);
+  });
+}
+
 } // namespace
 
 double layout_cost(const Flow& flow, Length height) {
@@ -39,42 +46,48 @@ double layout_cost(const Flow& flow, Length height) {
 
 Flow section_flow(const guide::Section& section, Length width, Length height, Context& context) {
   const guide::Steps* steps = first_steps(section);
-  if (steps == nullptr) return blocks_flow(section.blocks, width, context);
+  const bool shrinkable = has_shrinkable(section);
+  context.trial = {};
+  if (steps == nullptr && !shrinkable) return blocks_flow(section.blocks, width, context);
 
-  // Everything but the steps is the same in every trial, so it is made once.
-  const std::vector<StepChoice> choices = step_choices(*steps, width, context);
+  const std::vector<Trial> ways =
+      steps != nullptr ? step_trials(*steps, width, context) : std::vector<Trial>(1);
+  double largest = 0.0;
+  for (const Trial& way : ways) largest = std::max(largest, way.step_scale);
+  std::vector<double> shrinks{1.0};
+  if (shrinkable) shrinks.insert(shrinks.end(), {0.9, 0.8, 0.7, 0.6});
+
+  // What is not a step is set once for each shrink, and then stands between the steps of every way.
   struct Part {
     Flow flow;
     const guide::Steps* steps = nullptr;
-    Length space_before;
   };
-  double largest = 0.0;
-  for (const StepChoice& choice : choices) largest = std::max(largest, choice.scale);
-
-  const auto is_steps = [](const guide::Block& block) {
-    return std::holds_alternative<guide::Steps>(block.what);
-  };
-  std::vector<Part> parts;
-  const std::span<const guide::Block> blocks = section.blocks;
-  std::size_t from = 0;
-  while (from < blocks.size()) {
-    std::size_t end = from;
-    Part part;
-    if (is_steps(blocks[from])) {
-      part.steps = &std::get<guide::Steps>(blocks[from].what);
-      end = from + 1;
-    } else {
-      while (end < blocks.size() && !is_steps(blocks[end])) ++end;
-      part.flow = blocks_flow(blocks.subspan(from, end - from), width, context);
-      if (!part.flow.empty() && from > 0)
-        part.flow.front().space_before =
-            std::max(part.flow.front().space_before, context.look.grid * 3);
+  const auto parts_of = [&](double shrink, bool estimate) {
+    context.trial = {};
+    context.trial.shrink = shrink;
+    context.trial.estimate = estimate;
+    std::vector<Part> parts;
+    const std::span<const guide::Block> blocks = section.blocks;
+    for (std::size_t from = 0; from < blocks.size();) {
+      std::size_t end = from + 1;
+      Part part;
+      if (const auto* here = std::get_if<guide::Steps>(&blocks[from].what)) {
+        part.steps = here;
+      } else {
+        while (end < blocks.size() && !std::holds_alternative<guide::Steps>(blocks[end].what))
+          ++end;
+        part.flow = blocks_flow(blocks.subspan(from, end - from), width, context);
+        if (!part.flow.empty() && from > 0)
+          part.flow.front().space_before =
+              std::max(part.flow.front().space_before, context.look.grid * 3);
+      }
+      parts.push_back(std::move(part));
+      from = end;
     }
-    parts.push_back(std::move(part));
-    from = end;
-  }
-  const auto assembled = [&](const StepChoice& choice) {
-    context.steps = choice;
+    return parts;
+  };
+  const auto assembled = [&](const std::vector<Part>& parts, const Trial& trial) {
+    context.trial = trial;
     Flow flow;
     for (const Part& part : parts) {
       Flow piece = part.steps != nullptr ? steps_flow(*part.steps, width, context) : part.flow;
@@ -84,18 +97,27 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
     }
     return flow;
   };
-  StepChoice best = choices.front();
+  Trial best = ways.front();
   double best_cost = std::numeric_limits<double>::infinity();
-  for (const StepChoice& choice : choices) {
-    const double loss = largest > 0.0 ? 1.0 - choice.scale / largest : 0.0;
-    const double cost = layout_cost(assembled(choice), height) + 45.0 * loss * loss;
-    if (cost < best_cost) {
-      best_cost = cost;
-      best = choice;
+  for (const double shrink : shrinks) {
+    const std::vector<Part> parts = parts_of(shrink, true);
+    for (Trial way : ways) {
+      way.shrink = shrink;
+      way.estimate = true;
+      const double loss = largest > 0.0 ? 1.0 - way.step_scale / largest : 0.0;
+      const double shrink_loss = 1.0 - shrink;
+      const double cost = layout_cost(assembled(parts, way), height) + 45.0 * loss * loss +
+                          60.0 * shrink_loss * shrink_loss;
+      if (cost < best_cost) {
+        best_cost = cost;
+        best = way;
+      }
     }
   }
   best.estimate = false;
-  return assembled(best);
+  Flow flow = assembled(parts_of(best.shrink, false), best);
+  context.trial = {};
+  return flow;
 }
 
 } // namespace leafwright::page

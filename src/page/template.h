@@ -65,7 +65,7 @@ struct FootRule {
 
 struct PageWords { // what pages say by themselves
   std::string draft = "DRAFT", contents = "Contents";
-  std::string scale_bar = "This bar is {length} long when printed at 100 %.";
+  std::string scale_bar = "The upper edge is 2 in long and the lower 50 mm when printed at 100 %.";
   std::string drawn_at = "Drawn at {percent} % of its true size.";
   std::string true_size = "Drawn at true size.";
   std::string step = "Step {number}";

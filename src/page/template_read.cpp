@@ -81,7 +81,7 @@ void read_sections(TemplateSource& source, pugi::xml_node element, Template& int
     SectionRule rule;
     attributes.text("name", rule.name);
     int start = 0;
-    attributes.choice("start", start, {"page", "flow", "fit"});
+    attributes.choice("start", start, {"page", "follow", "fit"});
     rule.start = static_cast<SectionRule::Start>(start);
     attributes.flag("foot", rule.foot);
     attributes.flag("numbered", rule.numbered);

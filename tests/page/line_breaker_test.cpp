@@ -1,0 +1,127 @@
+#include "sample.h"
+
+#include "page/line_breaker.h"
+
+#include <doctest/doctest.h>
+
+#include <limits>
+
+using namespace leafwright;
+using namespace leafwright::page;
+
+namespace {
+
+// Every way to break, without any cleverness.
+double cheapest(const std::vector<Piece>& pieces, const Measure& measure, std::size_t first,
+                bool hyphenated) {
+  if (first == pieces.size()) return 0.0;
+  double best = std::numeric_limits<double>::infinity();
+  for (std::size_t end = first + 1; end <= pieces.size(); ++end) {
+    const Piece::After after = pieces[end - 1].after;
+    if (after == Piece::After::Stay && end < pieces.size()) continue;
+    const Line line = make_line(pieces, first, end, measure);
+    const double cost = line_cost(line, measure, hyphenated) +
+                        cheapest(pieces, measure, end, line.hyphenated);
+    best = std::min(best, cost);
+    if (after == Piece::After::Must) break;
+  }
+  return best;
+}
+
+double cost_of(const std::vector<Line>& lines, const Measure& measure) {
+  double cost = 0.0;
+  bool hyphenated = false;
+  for (const Line& line : lines) {
+    cost += line_cost(line, measure, hyphenated);
+    hyphenated = line.hyphenated;
+  }
+  return cost;
+}
+
+std::vector<Piece> random_pieces(sample::Dice& dice, int count) {
+  std::vector<Piece> pieces;
+  for (int i = 0; i < count; ++i) {
+    Piece piece;
+    piece.width = points(dice.between(6, 46));
+    const int kind = dice.below(10);
+    if (kind < 6) {
+      piece.space = points(3);
+      piece.after = Piece::After::Break;
+    } else if (kind < 9) {
+      piece.after = Piece::After::Hyphen;
+      piece.hyphen = points(3);
+      piece.next_correction = points(0.2 * dice.between(-1, 1));
+    }
+    pieces.push_back(piece);
+  }
+  return pieces;
+}
+
+} // namespace
+
+TEST_CASE("no set of lines is cheaper than the one chosen") {
+  sample::Dice dice(11);
+  for (int round = 0; round < 400; ++round) {
+    CAPTURE(round);
+    const std::vector<Piece> pieces = random_pieces(dice, dice.between(1, 13));
+    Measure measure;
+    measure.width = points(dice.between(60, 160));
+    measure.justified = round % 2 == 1;
+    measure.shortest_last = points(30);
+    const double best = cheapest(pieces, measure, 0, false);
+    // An overfull line is the same disaster however it came about.
+    if (best >= overfull_cost) continue;
+    CHECK(cost_of(break_lines(pieces, measure), measure) == doctest::Approx(best));
+  }
+}
+
+TEST_CASE("lines hold every piece once and in order") {
+  sample::Dice dice(5);
+  for (int round = 0; round < 100; ++round) {
+    const std::vector<Piece> pieces = random_pieces(dice, 60);
+    Measure measure;
+    measure.width = points(150);
+    std::size_t next = 0;
+    for (const Line& line : break_lines(pieces, measure)) {
+      CHECK(line.first == next);
+      CHECK(line.end > line.first);
+      next = line.end;
+    }
+    CHECK(next == pieces.size());
+  }
+}
+
+TEST_CASE("a line is overfull only when a single piece is too wide") {
+  sample::Dice dice(6);
+  for (int round = 0; round < 200; ++round) {
+    std::vector<Piece> pieces = random_pieces(dice, 40);
+    for (Piece& piece : pieces)
+      if (piece.after == Piece::After::Stay) piece.after = Piece::After::Break;
+    Measure measure;
+    measure.width = points(44);
+    for (const Line& line : break_lines(pieces, measure))
+      if (line.overfull) CHECK(line.end == line.first + 1);
+  }
+}
+
+TEST_CASE("a last line of one short word is avoided where the lines above can give way") {
+  std::vector<Piece> pieces(9, Piece{points(28), points(3), Piece::After::Break, {}, {}});
+  pieces.back().width = points(8);
+  Measure measure;
+  measure.width = points(122); // four words and the short one's room
+  measure.shortest_last = points(30);
+  const std::vector<Line> lines = break_lines(pieces, measure);
+  CHECK(lines.back().end - lines.back().first > 1);
+}
+
+TEST_CASE("a forced break ends a line") {
+  std::vector<Piece> pieces(3, Piece{points(10), points(3), Piece::After::Break, {}, {}});
+  pieces[0].after = Piece::After::Must;
+  Measure measure;
+  measure.width = points(500);
+  const std::vector<Line> lines = break_lines(pieces, measure);
+  REQUIRE(lines.size() == 2);
+  CHECK(lines[0].end == 1);
+}
+
+TEST_CASE("no pieces are no lines") { CHECK(break_lines({}, Measure{}).empty()); }

@@ -1,0 +1,119 @@
+#include "sample.h"
+
+#include "page/paginate.h"
+
+#include <doctest/doctest.h>
+
+#include <limits>
+
+using namespace leafwright;
+using namespace leafwright::page;
+
+namespace {
+
+FlowItem item_of(Length tall) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = {points(100), tall};
+  FlowItem item;
+  item.frame = std::move(frame);
+  return item;
+}
+
+Flow random_flow(sample::Dice& dice, int count) {
+  Flow flow;
+  for (int i = 0; i < count; ++i) {
+    FlowItem item = item_of(points(dice.between(10, 60)));
+    item.space_before = points(dice.below(20));
+    item.keep_with_next = dice.below(4) == 0;
+    item.break_cost = dice.below(3) * 10.0;
+    flow.push_back(item);
+  }
+  return flow;
+}
+
+Length used_by(const Flow& flow, std::size_t first, std::size_t end) {
+  Length used{};
+  for (std::size_t i = first; i < end; ++i)
+    used += flow[i].frame->size.height + (i > first ? flow[i].space_before : Length{});
+  return used;
+}
+
+double cheapest(const Flow& flow, Length height, std::size_t first) {
+  if (first == flow.size()) return 0.0;
+  double best = std::numeric_limits<double>::infinity();
+  for (std::size_t end = first + 1; end <= flow.size(); ++end) {
+    const Length used = used_by(flow, first, end);
+    if (used > height) break;
+    if (end < flow.size() && flow[end - 1].keep_with_next) continue;
+    const double cost = page_cost(used, height, end == flow.size()) +
+                        (end < flow.size() ? flow[end - 1].break_cost : 0.0) +
+                        cheapest(flow, height, end);
+    best = std::min(best, cost);
+  }
+  return best;
+}
+
+} // namespace
+
+TEST_CASE("no way to part a flow into pages is cheaper than the one chosen") {
+  sample::Dice dice(3);
+  for (int round = 0; round < 200; ++round) {
+    CAPTURE(round);
+    const Flow flow = random_flow(dice, dice.between(1, 14));
+    const Length height = points(150);
+    const double best = cheapest(flow, height, 0);
+    if (best == std::numeric_limits<double>::infinity()) continue; // a keep longer than a page
+    CHECK(paginate(flow, height).cost == doctest::Approx(best));
+  }
+}
+
+TEST_CASE("pages hold every item once, none too tall, and keep what belongs together") {
+  sample::Dice dice(4);
+  for (int round = 0; round < 100; ++round) {
+    const Flow flow = random_flow(dice, 80);
+    const Length height = points(400);
+    std::size_t next = 0;
+    for (const PageSlice& slice : paginate(flow, height).slices) {
+      CHECK(slice.first == next);
+      CHECK(slice.used <= height);
+      CHECK(slice.used == used_by(flow, slice.first, slice.end));
+      if (slice.end < flow.size()) CHECK_FALSE(flow[slice.end - 1].keep_with_next);
+      next = slice.end;
+    }
+    CHECK(next == flow.size());
+  }
+}
+
+TEST_CASE("what is taller than a page stands alone and is called overfull") {
+  const Flow flow = {item_of(points(50)), item_of(points(500)), item_of(points(50))};
+  const Pagination pages = paginate(flow, points(200));
+  REQUIRE(pages.slices.size() == 3);
+  CHECK_FALSE(pages.slices[0].overfull);
+  CHECK(pages.slices[1].overfull);
+}
+
+TEST_CASE("a chain of keeps that is taller than a page is parted, not run off the paper") {
+  Flow flow;
+  for (int i = 0; i < 20; ++i) {
+    flow.push_back(item_of(points(50)));
+    flow.back().keep_with_next = true;
+  }
+  for (const PageSlice& slice : paginate(flow, points(200)).slices) CHECK(slice.used <= points(200));
+}
+
+TEST_CASE("a repeated head takes its room on the next page") {
+  Flow flow;
+  for (int i = 0; i < 9; ++i) {
+    flow.push_back(item_of(points(50)));
+    flow.back().head_space = points(30);
+    flow.back().repeat_head = flow.back().frame;
+  }
+  for (const PageSlice& slice : paginate(flow, points(200)).slices)
+    CHECK(slice.end - slice.first <= 3);
+}
+
+TEST_CASE("a wished page break is made") {
+  Flow flow = {item_of(points(20)), item_of(points(20))};
+  flow[0].break_after = true;
+  CHECK(paginate(flow, points(200)).slices.size() == 2);
+}
