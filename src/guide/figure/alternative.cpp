@@ -78,7 +78,7 @@ std::string outline_words(const Piece& piece) {
 std::string piece_words(const Project& project, const Card& card, const Piece& piece) {
   std::string words = piece_name(piece);
   if (piece.copies > 1) words = fmt::format("{} of the {}", piece.copies, words);
-  words = with_comma(words, size_text(piece.size, project.printing, true));
+  words = with_comma(words, piece_size(piece, project.printing));
   words = with_comma(words, outline_words(piece));
   words = with_comma(words, on_words(card, piece.on));
   if (const auto carrier = size_of(project, card, piece.on)) {
@@ -158,6 +158,16 @@ std::string joined(const std::vector<std::string>& parts) {
 
 std::string piece_name(const Piece& piece) { return piece.name.empty() ? piece.id : piece.name; }
 
+std::string shape_size(const Shape& shape, Size size, const Printing& printing) {
+  if (shape.outline == Shape::Outline::Circle && size.width == size.height)
+    return length_text(size.width, printing) + " across";
+  return size_text(size, printing, shape.outline == Shape::Outline::Rectangle);
+}
+
+std::string piece_size(const Piece& piece, const Printing& printing) {
+  return shape_size(piece.shape, piece.size, printing);
+}
+
 std::string stock_name(const Project& project, int stock) {
   if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return "card";
   return lower_first(project.stocks.at(static_cast<std::size_t>(stock)).name);
@@ -234,6 +244,41 @@ std::string build_words(const Project& project, const Card& card, const Build& b
       return with_comma(image_words(project, stamping.impression) + " stamped",
                         on_words(card, stamping.on));
     }
+    break;
+  case Build::Kind::Step: break;
+  }
+  return {};
+}
+
+std::string short_name(const Project& project, const Card& card, const Build& build) {
+  if (build.index < 0) return {};
+  const auto index = static_cast<std::size_t>(build.index);
+  switch (build.kind) {
+  case Build::Kind::Piece:
+    if (index < card.pieces.size()) return piece_name(card.pieces.at(index));
+    break;
+  case Build::Kind::Ribbon:
+    if (index < card.ribbons.size()) {
+      const int ribbon = card.ribbons.at(index).ribbon;
+      if (ribbon >= 0 && ribbon < static_cast<int>(project.ribbons.size()))
+        return lower_first(project.ribbons.at(static_cast<std::size_t>(ribbon)).name);
+      return "ribbon";
+    }
+    break;
+  case Build::Kind::Embellishment:
+    if (index < card.embellishments.size()) {
+      const EmbellishmentUse& use = card.embellishments.at(index);
+      std::string name = "embellishment";
+      if (use.embellishment >= 0 &&
+          use.embellishment < static_cast<int>(project.embellishments.size()))
+        name = lower_first(
+            project.embellishments.at(static_cast<std::size_t>(use.embellishment)).name);
+      return use.places.size() > 1 ? fmt::format("{} × {}", use.places.size(), name) : name;
+    }
+    break;
+  case Build::Kind::Stamping:
+    if (index < card.face_stampings.size())
+      return image_words(project, card.face_stampings.at(index).impression);
     break;
   case Build::Kind::Step: break;
   }

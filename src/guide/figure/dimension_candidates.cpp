@@ -42,11 +42,11 @@ class Draughtsman {
       into.push_back(split(v, out, middle, true, cost + 0.3));
     if (out == 0.0) {
       if (span_.upright && span_.length() >= span_.text_u + 0.4)
-        for (const double to : {1.0, -1.0}) into.push_back(flank(v, to, true, cost + 0.2));
+        for (const double to : {1.0, -1.0}) into.push_back(flank(v, to, 0.0, true, cost + 0.2));
       return;
     }
     if (span_.upright) {
-      into.push_back(flank(v, out, free < 2.0 * arrow, cost + 0.45));
+      into.push_back(flank(v, out, out, free < 2.0 * arrow, cost + 0.45));
     } else {
       into.push_back(tail(v, out, true, cost + 0.9));
       into.push_back(tail(v, out, false, cost + 0.9));
@@ -104,15 +104,15 @@ class Draughtsman {
   }
 
   // Words beside the middle of the whole line, on the side `to`.
-  Candidate flank(double v, double to, bool ticks, double cost) const {
+  Candidate flank(double v, double to, double out, bool ticks, double cost) const {
     Candidate candidate;
     put(candidate, Kind::Dimension, span_.u0, v, span_.u1, v);
     tip(candidate, span_.u0, v, -1, ticks);
     tip(candidate, span_.u1, v, 1, ticks);
     words(candidate, (span_.u0 + span_.u1) / 2, v + to * (span_.text_v / 2 + beside + 0.3));
-    extensions(candidate, v, to);
+    extensions(candidate, v, out);
     candidate.cost = cost;
-    candidate.plate = true;
+    candidate.plate = out == 0.0;
     return candidate;
   }
 
@@ -207,7 +207,7 @@ std::vector<Candidate> dimension_candidates(const Dimension& dimension, const Gr
                                 : std::abs(edge - span.high0) + std::abs(edge - span.high1);
     for (int tier = 0; tier < tiers; ++tier) {
       const double v = edge + out * (first + stride * tier);
-      draughtsman.offer(v, out, dear + 1.2 * tier + 0.03 * over, found);
+      draughtsman.offer(v, out, dear + 0.75 * tier + 0.03 * over, found);
     }
   };
   using enum Dimension::Side;

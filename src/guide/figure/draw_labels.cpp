@@ -154,7 +154,7 @@ void draw_label(const Scene& scene, const Wish& wish, const Candidate& candidate
     const Label& words = scene.labels.at(wish.index);
     const bool bold = text.line == 0 && words.lines.size() > 1;
     pen.words(shaped(letters, words.lines.at(text.line), bold), text.x, text.y, text.upwards,
-              bold || words.lines.size() == 1 ? look.ink : look.quiet);
+              candidate.leader && !bold && words.lines.size() > 1 ? look.quiet : look.ink);
   }
 }
 

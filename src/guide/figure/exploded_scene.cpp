@@ -18,6 +18,7 @@ struct LayerDrawn {
   Rect box;   // where it lies on the card, without its shadow
   Rect place; // in the stack
   Point by;
+  std::vector<Path> outlines; // on the card
   std::vector<std::string> lines;
   std::string letter, words;
 };
@@ -39,6 +40,7 @@ class Stack {
       draw_build(layer.items, project_, card_, staging_, build);
       layer.box = bounds(outlines.front());
       for (const Path& path : outlines) layer.box = united(layer.box, bounds(path));
+      layer.outlines = outlines;
       name(layer, build);
       // Stamping onto the card itself belongs to the layer below it.
       if (build.kind == Build::Kind::Stamping && !layers_.empty()) {
@@ -71,7 +73,7 @@ class Stack {
     if (build.kind == Build::Kind::Piece) {
       const Piece& piece = card_.pieces.at(index);
       layer.letter = piece.letter;
-      layer.lines = {piece_name(piece), size_text(piece.size, project_.printing, true)};
+      layer.lines = {piece_name(piece), piece_size(piece, project_.printing)};
     } else if (build.kind == Build::Kind::Ribbon) {
       const RibbonUse& use = card_.ribbons.at(index);
       std::string words = "ribbon";
@@ -97,9 +99,10 @@ class Stack {
   std::vector<LayerDrawn> layers_;
 };
 
-// A point of layer `number` that no later layer hides, as far to the right as there is one.
-Point visible_point(const std::vector<LayerDrawn>& layers, std::size_t number) {
-  constexpr int steps = 24;
+// A point of layer `number` that no later layer hides, as far to the right (or left) as there is
+// one.
+Point visible_point(const std::vector<LayerDrawn>& layers, std::size_t number, bool right) {
+  constexpr int steps = 20;
   const Rect place = layers.at(number).place;
   const Rect inner =
       grown(place, -std::min({millimetres(3), place.size.width / 8, place.size.height / 8}));
@@ -116,13 +119,57 @@ Point visible_point(const std::vector<LayerDrawn>& layers, std::size_t number) {
             p.x > other.left() && p.x < other.right() && p.y > other.top() && p.y < other.bottom();
       }
       if (hidden) continue;
-      const std::int64_t score = p.x.nm - absolute(p.y - place.centre().y).nm / 6;
+      const std::int64_t score =
+          (right ? p.x.nm : -p.x.nm) - absolute(p.y - place.centre().y).nm / 6;
       if (score > most) {
         most = score;
         best = p;
       }
     }
   return best;
+}
+
+// A thread from a point of a layer down to where it will lie: on the topmost earlier layer there.
+struct Thread {
+  Point on_card;
+  std::size_t from = 0, to = 0; // layers
+};
+
+std::vector<Thread> threads_of(const std::vector<LayerDrawn>& layers, std::size_t number) {
+  std::vector<Point> points;
+  for (const Path& outline : layers.at(number).outlines) {
+    const Rect box = bounds(outline);
+    if (box.size.width < millimetres(9) && box.size.height < millimetres(9)) {
+      points.push_back(box.centre());
+      continue;
+    }
+    points.push_back({box.right(), box.top()});
+    points.push_back({box.left(), box.bottom()});
+    points.push_back({box.right(), box.bottom()});
+  }
+  std::vector<Thread> threads;
+  for (const Point point : points) {
+    std::size_t to = 0;
+    for (std::size_t k = 1; k < number; ++k) {
+      const Rect box = layers.at(k).box;
+      if (point.x >= box.left() && point.x <= box.right() && point.y >= box.top() &&
+          point.y <= box.bottom())
+        to = k;
+    }
+    threads.push_back({point, number, to});
+  }
+  return threads;
+}
+
+void draw_threads(Items& into, const std::vector<LayerDrawn>& layers,
+                  const std::vector<Thread>& threads, std::size_t landing) {
+  for (const Thread& thread : threads) {
+    if (thread.to != landing) continue;
+    const Path line = segment(thread.on_card + layers.at(thread.from).by,
+                              thread.on_card + layers.at(thread.to).by);
+    drawn_stroke(into, line, {255, 255, 255}, points(1.3), 0.45);
+    drawn_stroke(into, line, line_ink, points(0.35), 0.8, {micrometres(700), micrometres(600)});
+  }
 }
 
 } // namespace
@@ -144,30 +191,21 @@ Scene exploded(const Project& project, const Card& card, View view) {
     layer.by = {-(step * n) * 7 / 10, -(step * n)};
     layer.place = {layer.box.origin + layer.by, layer.box.size};
   }
+  std::vector<Thread> threads;
+  for (std::size_t i = 1; i < layers.size(); ++i)
+    for (const Thread& thread : threads_of(layers, i)) threads.push_back(thread);
   scene.box = grown(layers.front().place, millimetres(2));
   for (std::size_t i = 0; i < layers.size(); ++i) {
-    LayerDrawn& layer = layers.at(i);
-    scene.box = united(scene.box, grown(layer.place, millimetres(1)));
-    if (i > 0) { // from its corners down to where it will lie
-      const Point below = layers.at(i - 1).by;
-      const auto thread = [&](Point corner) {
-        drawn_stroke(scene.items, segment(corner + layer.by, corner + below), {255, 255, 255},
-                     points(1.4), 0.5);
-        drawn_stroke(scene.items, segment(corner + layer.by, corner + below), line_ink,
-                     points(0.35), 0.8, {micrometres(700), micrometres(600)});
-      };
-      thread({layer.box.right(), layer.box.top()});
-      thread({layer.box.left(), layer.box.bottom()});
-      thread({layer.box.right(), layer.box.bottom()});
-    }
-    append_shifted(scene.items, std::move(layer.items), layer.by);
+    scene.box = united(scene.box, grown(layers.at(i).place, millimetres(1)));
+    append_shifted(scene.items, std::move(layers.at(i).items), layers.at(i).by);
+    draw_threads(scene.items, layers, threads, i); // what is drawn later hides them in part
   }
   std::vector<std::string> names;
   for (std::size_t i = layers.size(); i-- > 0;) {
     const LayerDrawn& layer = layers.at(i);
     Label label{layer.lines, layer.place, true};
     label.letter = layer.letter;
-    label.anchor = visible_point(layers, i);
+    label.anchors = {visible_point(layers, i, true), visible_point(layers, i, false)};
     label.rank = static_cast<int>(layers.size() - i);
     scene.labels.push_back(std::move(label));
     names.push_back(layer.words);

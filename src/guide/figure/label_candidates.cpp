@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
 
 namespace leafwright::figure {
 
@@ -123,19 +124,36 @@ void add_inside(std::vector<Candidate>& into, const Label& label, const Block& b
     const double free_x = within.width() - w;
     const double free_y = within.height() - h;
     if (free_x < 0 || free_y < 0) return;
-    constexpr std::array<double, 9> shares{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.08, 0.92};
+    const auto put = [&](double x, double y, double cost) {
+      Candidate candidate =
+          turned ? upwards(block, x, y, letters) : upright(block, x, y, Align::Centre, letters);
+      if (meets_any(candidate.boxes.front(), ground.keep_clear)) return;
+      candidate.cost = cost;
+      candidate.plate = label.plate;
+      into.push_back(std::move(candidate));
+    };
+    if (!label.anchors.empty()) { // beside the point, on each side of it, near first
+      const double ax = in_mm(label.anchors.front().x) * ground.scale;
+      const double ay = in_mm(label.anchors.front().y) * ground.scale;
+      constexpr double gap = 1.1;
+      for (const double away : {0.0, 1.0, 2.5, 5.0})
+        for (const double slide : {0.5, 0.0, 1.0}) {
+          const double x = std::clamp(ax - w * slide, within.left, within.left + free_x);
+          const double y = std::clamp(ay - h * slide, within.top, within.top + free_y);
+          const double cost = (turned ? 0.6 : 0.0) + away * 0.3 + std::abs(slide - 0.5) * 0.2;
+          if (ay - h - gap - away >= within.top) put(x, ay - h - gap - away, cost);
+          if (ay + gap + away + h <= within.bottom) put(x, ay + gap + away, cost + 0.05);
+          if (ax + gap + away + w <= within.right) put(ax + gap + away, y, cost + 0.1);
+          if (ax - w - gap - away >= within.left) put(ax - w - gap - away, y, cost + 0.15);
+        }
+      return;
+    }
+    constexpr std::array<double, 7> shares{0.5, 0.35, 0.65, 0.2, 0.8, 0.06, 0.94};
     for (const double v : shares)
-      for (const double u : shares) {
-        const double x = within.left + free_x * u;
-        const double y = within.top + free_y * v;
-        Candidate candidate =
-            turned ? upwards(block, x, y, letters) : upright(block, x, y, Align::Centre, letters);
-        if (meets_any(candidate.boxes.front(), ground.keep_clear)) continue;
-        candidate.cost = (turned ? 2.5 : 0.0) + std::abs(u - 0.5) * std::min(free_x, 20.0) * 0.12 +
-                         std::abs(v - 0.5) * std::min(free_y, 20.0) * 0.10;
-        candidate.plate = label.plate;
-        into.push_back(std::move(candidate));
-      }
+      for (const double u : shares)
+        put(within.left + free_x * u, within.top + free_y * v,
+            (turned ? 2.5 : 0.0) + std::abs(u - 0.5) * std::min(free_x, 20.0) * 0.12 +
+                std::abs(v - 0.5) * std::min(free_y, 20.0) * 0.10);
   };
   offer(false);
   offer(true);
@@ -143,12 +161,15 @@ void add_inside(std::vector<Candidate>& into, const Label& label, const Block& b
 
 // Where the leader line may end: the wished point, else the middle and points towards the edges.
 std::vector<std::pair<double, double>> anchors(const Label& label, double scale) {
-  if (label.anchor) return {{in_mm(label.anchor->x) * scale, in_mm(label.anchor->y) * scale}};
-  const Box within = at_scale(label.within, scale);
   std::vector<std::pair<double, double>> points;
-  for (const double v : {0.5, 0.2, 0.8})
-    for (const double u : {0.5, 0.85, 0.15})
-      points.emplace_back(within.left + within.width() * u, within.top + within.height() * v);
+  for (const Point& anchor : label.anchors)
+    points.emplace_back(in_mm(anchor.x) * scale, in_mm(anchor.y) * scale);
+  if (!points.empty()) return points;
+  const Box within = at_scale(label.within, scale);
+  constexpr std::array<std::pair<double, double>, 5> shares{
+      {{0.5, 0.5}, {0.88, 0.5}, {0.12, 0.5}, {0.5, 0.85}, {0.5, 0.15}}};
+  for (const auto& [u, v] : shares)
+    points.emplace_back(within.left + within.width() * u, within.top + within.height() * v);
   return points;
 }
 
@@ -176,10 +197,10 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
                      0.05 * std::abs(end_y - anchor_y);
     into.push_back(std::move(candidate));
   };
-  const double step = std::max(block.height * 0.5, 1.6);
+  const double step = std::max(block.height * 0.6, 2.2);
   const double half_line = badge_or_line(label, block, letters);
   for (const auto& [ax, ay] : anchors(label, ground.scale)) {
-    for (int k = -12; k <= 12; ++k) {
+    for (int k = -7; k <= 7; ++k) {
       const double y = ay - half_line + step * k;
       const double end_y = y + half_line;
       for (int ring = 0; ring < 2; ++ring) {
@@ -191,8 +212,8 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
       }
     }
     const double across = std::max(block.width * 0.5, 3.0);
-    for (int k = -6; k <= 6; ++k)
-      for (int ring = 0; ring < 3; ++ring) {
+    for (int k = -3; k <= 3; ++k)
+      for (int ring = 0; ring < 2; ++ring) {
         const double x = ax - block.width / 2 + across * k;
         const double middle = x + block.width / 2;
         const double away = off - 0.6 + ring * (block.height + 1.4);
@@ -234,7 +255,20 @@ std::vector<Candidate> badge_candidates(const Badge& badge, const Ground& ground
   }
   const double mid_x = (within.left + within.right) / 2;
   const double mid_y = (within.top + within.bottom) / 2;
-  if (found.empty()) { // too small a thing: the dot may stand over its edge
+  if (badge.kind == Badge::Kind::Letter) { // beside the thing, close enough to need no leader line
+    const Box ring = grown(within, r + 0.7);
+    for (const double share : {0.15, 0.5, 0.85}) {
+      const double x = ring.left + ring.width() * share;
+      const double y = ring.top + ring.height() * share;
+      offer(x, ring.top, 2.4);
+      offer(ring.left, y, 2.4);
+      offer(ring.right, y, 2.5);
+      offer(x, ring.bottom, 2.5);
+    }
+  }
+  if (std::none_of(found.begin(), found.end(), [](const Candidate& c) {
+        return c.cost < 2.4;
+      })) { // too small a thing: the dot may stand over its edge
     const auto near_wish = [&](double x, double y) {
       offer(x, y, 1.8 + 0.03 * std::hypot(x - wish_x, y - wish_y));
     };
@@ -265,6 +299,29 @@ std::vector<Candidate> badge_candidates(const Badge& badge, const Ground& ground
   return found;
 }
 
+// "4 1/4" is set as 4¼: the space between a whole and its fraction becomes a hair.
+void close_up_fractions(text::Shaped& words, int units_per_em) {
+  constexpr std::string_view space = "\u00A0";
+  const auto digit = [&](std::size_t at) {
+    return at < words.text.size() && words.text[at] >= '0' && words.text[at] <= '9';
+  };
+  const auto before_fraction = [&](std::size_t at) {
+    std::size_t end = at;
+    while (digit(end)) ++end;
+    return end > at && end < words.text.size() && words.text[end] == '/';
+  };
+  const std::int32_t hair = units_per_em / 28;
+  for (text::Glyph& glyph : words.glyphs) {
+    const std::size_t at = glyph.cluster;
+    if (at == 0 || words.text.compare(at, space.size(), space) != 0 || glyph.advance <= hair)
+      continue;
+    if (!digit(at - 1) || !before_fraction(at + space.size())) continue;
+    const double cut = static_cast<double>(glyph.advance - hair) / units_per_em;
+    words.width -= Length{static_cast<std::int64_t>(cut * static_cast<double>(words.size.nm))};
+    glyph.advance = hair;
+  }
+}
+
 } // namespace
 
 Lettering lettering(const Look& look, const text::Fonts& fonts) {
@@ -281,7 +338,9 @@ Lettering lettering(const Look& look, const text::Fonts& fonts) {
 
 text::Shaped shaped(const Lettering& letters, const std::string& words, bool bold) {
   const int face = letters.fonts->face(bold ? text::Role::TextBold : text::Role::Text);
-  return letters.fonts->shape(face, letters.size, words);
+  text::Shaped result = letters.fonts->shape(face, letters.size, words);
+  close_up_fractions(result, letters.fonts->units_per_em(face));
+  return result;
 }
 
 double width_mm(const text::Shaped& words) { return in_mm(words.width); }
@@ -315,6 +374,17 @@ std::vector<Wish> wishes(const Scene& scene, const Ground& ground, const Letteri
   }
   std::stable_sort(all.begin(), all.end(),
                    [](const Wish& a, const Wish& b) { return a.rank < b.rank; });
+  // What stands out beyond the object makes the figure larger, or the object smaller in its room.
+  const Box& object = ground.object;
+  for (Wish& wish : all)
+    for (Candidate& candidate : wish.candidates)
+      for (const Box& box : candidate.boxes) {
+        const double x =
+            std::max(object.left - box.left, 0.0) + std::max(box.right - object.right, 0.0);
+        const double y =
+            std::max(object.top - box.top, 0.0) + std::max(box.bottom - object.bottom, 0.0);
+        candidate.cost += 0.11 * x + 0.07 * y;
+      }
   for (Wish& wish : all)
     std::erase_if(wish.candidates,
                   [&](const Candidate& candidate) { return !in_room(candidate, ground); });

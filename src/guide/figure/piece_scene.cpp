@@ -16,8 +16,14 @@ std::string fold_name(const Score& score) {
   return score.mountain ? "mountain fold" : "valley fold";
 }
 
+bool needs_plate(const Project& project, int stock) {
+  if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return false;
+  const Stock& found = project.stocks.at(static_cast<std::size_t>(stock));
+  return found.pattern != Stock::Pattern::Plain || luminance(found.colour) < 0.40;
+}
+
 // Score lines of a piece: drawn, kept clear of labels, measured from the edge before them, named.
-void add_scores(Scene& scene, const std::vector<Score>& scores, Size size,
+void add_scores(Scene& scene, const std::vector<Score>& scores, Size size, bool plate,
                 const Printing& printing) {
   std::vector<Length> upright{Length{}};
   std::vector<Length> level{Length{}};
@@ -54,13 +60,11 @@ void add_scores(Scene& scene, const std::vector<Score>& scores, Size size,
   });
   for (std::size_t i = 0; i < scores.size() && (!alike || i == 0); ++i) {
     const Score& score = scores.at(i);
-    const Length reach = millimetres(6);
     Label label{{scores.size() > 1 && alike ? fold_name(score) + "s" : fold_name(score)},
-                score.vertical ? Rect{{score.at - reach * 2, {}}, {reach * 4, size.height}}
-                               : Rect{{{}, score.at - reach}, {size.width, reach * 2}}};
-    label.anchor =
-        score.vertical ? Point{score.at, size.height / 5} : Point{size.width / 5, score.at};
-    label.plate = false;
+                {{}, size}};
+    label.anchors = {score.vertical ? Point{score.at, size.height / 2}
+                                    : Point{size.width / 2, score.at}};
+    label.plate = plate;
     scene.labels.push_back(std::move(label));
   }
 }
@@ -90,7 +94,7 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
     dimension.side =
         dimension.from.y == dimension.to.y ? Dimension::Side::Above : Dimension::Side::Left;
   add_scores(scene, base && piece.scores.empty() ? card.plan.scores : piece.scores, piece.size,
-             project.printing);
+             needs_plate(project, piece.stock), project.printing);
   for (const Window& window : piece.windows) {
     const Rect opening{window.at, window.size};
     add_size(scene.dimensions, opening, project.printing);
@@ -108,16 +112,16 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
     draw_direction_arrow(scene.items, whole, false, line_ink);
 
   scene.alternative =
-      fmt::format("{}: {} of {}", piece_name(piece), size_text(piece.size, project.printing, true),
+      fmt::format("{}: {} of {}", piece_name(piece), piece_size(piece, project.printing),
                   stock_name(project, piece.stock));
   for (const Score& score : base&& piece.scores.empty() ? card.plan.scores : piece.scores)
     scene.alternative +=
         fmt::format(", scored {} from the {} as a {}", length_text(score.at, project.printing),
                     score.vertical ? "left" : "top", fold_name(score));
   for (const Window& window : piece.windows)
-    scene.alternative +=
-        fmt::format(", with a window {}, {}", size_text(window.size, project.printing, true),
-                    where_words({window.at, window.size}, piece.size, project.printing));
+    scene.alternative += fmt::format(
+        ", with a window {}, {}", shape_size(window.shape, window.size, project.printing),
+        where_words({window.at, window.size}, piece.size, project.printing));
   scene.alternative = sentence(scene.alternative);
   return scene;
 }
@@ -135,13 +139,14 @@ Scene shape_template(const Project& project, const Card& card, std::size_t piece
   scene.fixed_scale = 1.0;
   add_size(scene.dimensions, whole, project.printing);
   for (const Window& window : piece.windows) scene.keep_clear.push_back({window.at, window.size});
+  for (const Rect& dot : clear_of_path(outline)) scene.keep_clear.push_back(dot);
   const Length arm = millimetres(3);
   scene.keep_clear.push_back(grown(Rect{whole.centre(), {}}, arm));
-  Label label{{piece_name(piece), size_text(piece.size, project.printing, true)}, whole};
+  Label label{{piece_name(piece), piece_size(piece, project.printing)}, whole};
   label.letter = piece.letter;
   scene.labels.push_back(std::move(label));
   scene.alternative = sentence(fmt::format("Full-size outline of the {}, {}", piece_name(piece),
-                                           size_text(piece.size, project.printing, true)));
+                                           piece_size(piece, project.printing)));
   return scene;
 }
 

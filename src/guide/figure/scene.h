@@ -81,8 +81,10 @@ struct Label {
   Rect within;                    // real: set inside when it fits at the printed size ...
   bool outside = false;           // ... or always outside with a leader line
   bool plate = false; // on a light plate, where what lies below would make it hard to read
-  std::optional<Point> anchor{}; // real: where its leader line ends; else a point within
-  std::string letter{};          // a badge before the first line
+  // Real: where its leader line may end; empty = a point of `within`. Inside, it keeps near the
+  // first.
+  std::vector<Point> anchors{};
+  std::string letter{}; // a badge before the first line
   int rank = 1;
 };
 

@@ -1,6 +1,7 @@
 #include "guide/figure/scene_parts.h"
 
 #include <algorithm>
+#include <cmath>
 #include <type_traits>
 #include <utility>
 
@@ -63,7 +64,48 @@ Rect clear_of_line(Point from, Point to) {
   return grown(line, micrometres(700));
 }
 
-void draw_emphasis(Items& into, const Path& path, Colour accent) {
+std::vector<Rect> clear_of_path(const Path& path) {
+  std::vector<Rect> squares;
+  const Length half = micrometres(500);
+  const auto add = [&](double x, double y) {
+    squares.push_back({{from_nm(x) - half, from_nm(y) - half}, {half * 2, half * 2}});
+  };
+  const auto nm = [](Length a) { return static_cast<double>(a.nm); };
+  Point here;
+  Point start;
+  for (const Segment& part : path) {
+    const Point end = part.kind == Segment::Kind::Close ? start : part.end;
+    const bool curve = part.kind == Segment::Kind::Curve;
+    const Point c1 = curve ? part.control1 : here;
+    const Point c2 = curve ? part.control2 : end;
+    if (part.kind != Segment::Kind::Move) {
+      const double reach = std::abs(nm(c1.x - here.x)) + std::abs(nm(c1.y - here.y)) +
+                           std::abs(nm(c2.x - c1.x)) + std::abs(nm(c2.y - c1.y)) +
+                           std::abs(nm(end.x - c2.x)) + std::abs(nm(end.y - c2.y));
+      const int steps = std::clamp(static_cast<int>(reach / 0.9e6), 1, 120);
+      for (int i = 0; i <= steps; ++i) { // a point of the curve (de Casteljau), or of the line
+        const double t = static_cast<double>(i) / steps;
+        const double u = 1.0 - t;
+        const auto at = [&](Length a, Length b, Length c, Length d) {
+          return curve ? u * u * u * nm(a) + 3 * u * u * t * nm(b) + 3 * u * t * t * nm(c) +
+                             t * t * t * nm(d)
+                       : u * nm(a) + t * nm(d);
+        };
+        add(at(here.x, c1.x, c2.x, end.x), at(here.y, c1.y, c2.y, end.y));
+      }
+    } else {
+      start = part.end;
+    }
+    here = end;
+  }
+  return squares;
+}
+
+void draw_emphasis(Items& into, const Path& path, Colour accent, bool dashed) {
+  if (dashed) {
+    drawn_stroke(into, path, accent, points(1.1), 1.0, {micrometres(1100), micrometres(600)});
+    return;
+  }
   drawn_stroke(into, path, {255, 255, 255}, points(2.8), 0.85);
   drawn_stroke(into, path, accent, points(1.5));
 }

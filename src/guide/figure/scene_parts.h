@@ -15,8 +15,11 @@ void append_shifted(Items& into, Items items, Point by);
 void draw_score_line(Items& into, Point from, Point to, bool mountain, Colour colour);
 // The band that labels keep off, along a score line.
 Rect clear_of_line(Point from, Point to);
+// Small squares along an outline, for labels to keep off.
+std::vector<Rect> clear_of_path(const Path& path);
 // An outline in the accent with a light halo, so that it shows on any paper.
-void draw_emphasis(Items& into, const Path& path, Colour accent);
+// dashed: a place on a thing, not a thing.
+void draw_emphasis(Items& into, const Path& path, Colour accent, bool dashed = false);
 // A small cross.
 void draw_cross(Items& into, Point centre, Length arm, Colour colour, Length width);
 // An arrow along the pattern's upright direction, standing in `within`.

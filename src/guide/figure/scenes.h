@@ -25,7 +25,9 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index);
 // The layers of one view drawn apart along a slant, in order, each with its letter and name.
 Scene exploded(const Project& project, const Card& card, View view);
 
-// Full-size guide with the outlines of all that lies on one view, centre marks and score lines.
+// Full-size guide with the outlines of all that lies on one view, centre marks and score lines; of
+// a card opened flat only the leaves that carry something. Empty (no items) when nothing lies
+// there.
 Scene placement_template(const Project& project, const Card& card, View view);
 // Full-size outline of a shaped piece without a die, to trace.
 Scene shape_template(const Project& project, const Card& card, std::size_t piece_index);

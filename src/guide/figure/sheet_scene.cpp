@@ -62,6 +62,11 @@ class SheetMaker {
   }
 
  private:
+  // Slivers are waste: nobody keeps or measures them.
+  static bool worth_keeping(Rect rest) {
+    return std::min(rest.size.width, rest.size.height) >= millimetres(19);
+  }
+
   void draw(const Stock& stock) {
     scene_.items.emplace_back(SceneMark{"sheet", stock.id, whole_});
     fill(scene_.items, rectangle(whole_), {255, 255, 255});
@@ -70,6 +75,7 @@ class SheetMaker {
     style.shadow = false;
     style.pattern_strength = 0.55;
     for (const Rect& rest : layout_.leftovers) {
+      if (!worth_keeping(rest)) continue;
       const Colour pale = mixed(stock.colour, {255, 255, 255}, 0.72);
       fill(scene_.items, rectangle(rest), pale);
       drawn_stroke(scene_.items, rectangle(rest), line_ink, points(0.4), 0.8,
@@ -151,7 +157,8 @@ class SheetMaker {
         at.insert(vertical ? rect.bottom().nm : rect.right().nm);
       };
       for (const SheetPiece& piece : pieces_) add(piece.box);
-      for (const Rect& rest : layout_.leftovers) add(rest);
+      for (const Rect& rest : layout_.leftovers)
+        if (worth_keeping(rest)) add(rest);
       return at;
     };
     const auto chain = [&](const std::set<std::int64_t>& at, bool vertical, bool far, int rank) {
@@ -199,11 +206,12 @@ class SheetMaker {
         if (!at.empty()) size += ", score at " + joined(at);
         label.lines = {piece_name(*placed.piece), std::move(size)};
       }
-      const bool dark = luminance(stock_colour()) < 0.22;
+      const bool dark = luminance(stock_colour()) < 0.40;
       label.plate = dark || patterned();
       scene_.labels.push_back(std::move(label));
     }
     for (const Rect& rest : layout_.leftovers) {
+      if (!worth_keeping(rest)) continue;
       Label label{{"left over", numbers(rest.size, project_.printing)}, rest};
       label.rank = 2;
       scene_.labels.push_back(std::move(label));
@@ -243,7 +251,7 @@ class SheetMaker {
     std::vector<std::string> rests;
     rests.reserve(layout_.leftovers.size());
     for (const Rect& rest : layout_.leftovers)
-      rests.push_back(size_text(rest.size, project_.printing));
+      if (worth_keeping(rest)) rests.push_back(size_text(rest.size, project_.printing));
     if (!rests.empty()) scene_.alternative += "; left over: " + joined(rests);
     scene_.alternative = sentence(scene_.alternative);
   }

@@ -84,7 +84,18 @@ class StepMaker {
       return;
     }
     add_size(scene_.dimensions, box, printing());
-    add_distances(scene_.dimensions, box, on, printing(), piece.position);
+    distances(box, on, piece.position, true);
+  }
+
+  // A thing laid over another has no distance of its own to measure unless it comes out even.
+  void distances(Rect thing, Rect on, const Position& position, bool may_stand_in_gap) {
+    std::vector<Dimension> found;
+    add_distances(found, thing, on, printing(), position);
+    for (Dimension& distance : found) {
+      if (!position.over.empty() && distance.words.starts_with("≈")) continue;
+      distance.gap = may_stand_in_gap;
+      scene_.dimensions.push_back(std::move(distance));
+    }
   }
 
   void band_dimensions(const Piece& piece, Rect box, Rect on) {
@@ -94,9 +105,7 @@ class StepMaker {
     std::vector<Dimension> size;
     add_size(size, shown, printing());
     scene_.dimensions.push_back(size.at(level ? 1 : 0)); // its length goes round the card
-    std::vector<Dimension> distances;
-    add_distances(distances, shown, on, printing(), piece.position);
-    for (Dimension& distance : distances) scene_.dimensions.push_back(std::move(distance));
+    distances(shown, on, piece.position, true);
     Label label{{size_text(piece.size, printing()), "goes round the card"}, shown, true};
     scene_.labels.push_back(std::move(label));
   }
@@ -107,14 +116,9 @@ class StepMaker {
         placed(standing.frame, {standing.size.width / 2, standing.size.height / 2});
     draw_cross(scene_.items, middle, micrometres(2200), {38, 36, 33}, points(0.5));
     const Rect spot{middle, {}};
-    std::vector<Dimension> distances;
-    add_distances(distances, spot, on, printing(), piece.position);
-    for (Dimension& distance : distances) {
-      distance.gap = false;
-      scene_.dimensions.push_back(std::move(distance));
-    }
+    distances(spot, on, piece.position, false);
     const double turn = in_degrees(angle_of(standing.frame));
-    Label label{{size_text(piece.size, printing()), fmt::format("turned {:.3g}°", std::abs(turn))},
+    Label label{{piece_size(piece, printing()), fmt::format("turned {:.3g}°", std::abs(turn))},
                 placed_bounds(standing.frame, {{}, standing.size}),
                 true};
     scene_.labels.push_back(std::move(label));
@@ -166,27 +170,36 @@ class StepMaker {
     for (const Point place : use.places)
       middles.push_back(
           placed(carrier->frame, place + Point{what.size.width / 2, what.size.height / 2}));
-    if (!carrier->frame.turned() && middles.size() <= 3) {
-      // From the edges to the first, then from one to the next where they differ.
-      add_distances(scene_.dimensions, {middles.front(), {}}, on, printing());
-      for (std::size_t i = 1; i < middles.size(); ++i) {
-        const Length step = middles.at(i).x - middles.at(i - 1).x;
-        const bool said = i > 1 && step == middles.at(i - 1).x - middles.at(i - 2).x;
-        if (step.nm <= 0 || said) continue;
-        Dimension next;
-        next.from = {middles.at(i - 1).x, middles.at(i - 1).y};
-        next.to = {middles.at(i).x, middles.at(i - 1).y};
-        next.words = number_text(step, printing());
-        next.rank = 1;
-        scene_.dimensions.push_back(std::move(next));
-      }
-      for (Dimension& dimension : scene_.dimensions) dimension.gap = false;
-    }
+    if (!carrier->frame.turned() && middles.size() <= 3) row_of_middles(middles, on);
     const Rect first = placed_bounds(carrier->frame, {use.places.back(), what.size});
     const std::string name = use.places.size() > 1
                                  ? fmt::format("{} × {}", use.places.size(), lower_first(what.name))
                                  : lower_first(what.name);
     scene_.labels.push_back({{name}, first, true});
+  }
+
+  // From the edges to the first, then from one to the next where they differ. Scattered things,
+  // which nobody measures, have no even distances and get none.
+  void row_of_middles(const std::vector<Point>& middles, Rect on) {
+    std::vector<Dimension> found;
+    add_distances(found, {middles.front(), {}}, on, printing());
+    for (std::size_t i = 1; i < middles.size(); ++i) {
+      const Length step = middles.at(i).x - middles.at(i - 1).x;
+      const bool said = i > 1 && step == middles.at(i - 1).x - middles.at(i - 2).x;
+      if (step.nm <= 0 || said) continue;
+      Dimension next;
+      next.from = middles.at(i - 1);
+      next.to = {middles.at(i).x, next.from.y};
+      next.words = number_text(step, printing());
+      next.rank = 1;
+      found.push_back(std::move(next));
+    }
+    for (const Dimension& dimension : found)
+      if (dimension.words.starts_with("≈")) return;
+    for (Dimension& dimension : found) {
+      dimension.gap = false;
+      scene_.dimensions.push_back(std::move(dimension));
+    }
   }
 
   void stamping_dimensions(const FaceStamping& stamping) {
@@ -247,7 +260,7 @@ Scene step(const Project& project, const Card& card, std::size_t build_index) {
   scene.box = box_of(project, card, staging, count);
   for (const Build& part : emphasised)
     for (const Path& path : outlines_of(project, card, staging, part))
-      draw_emphasis(scene.items, path, project.accent);
+      draw_emphasis(scene.items, path, project.accent, part.kind == Build::Kind::Stamping);
   StepMaker(project, card, staging, scene).dimension(build);
   scene.backdrop = true;
   const bool wide = staging.stage() == Stage::Inside && staging.size() != card.finished;

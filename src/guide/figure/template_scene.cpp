@@ -45,23 +45,51 @@ Rect free_part(Rect place, const std::vector<Rect>& above) {
   return best;
 }
 
+// Opened flat, a card is larger than a page: the leaves between the folds on which something lies.
+// Of size 0 when nothing does.
+Rect leaves_in_use(const Project& project, const Card& card, const Staging& staging) {
+  const Rect whole{{}, staging.size()};
+  std::vector<Length> across{{}, whole.size.width};
+  std::vector<Length> down{{}, whole.size.height};
+  for (const Score& fold : staging.folds()) (fold.vertical ? across : down).push_back(fold.at);
+  std::sort(across.begin(), across.end());
+  std::sort(down.begin(), down.end());
+  Rect used{};
+  for (const Build& build : card.build)
+    for (const Path& path : outlines_of(project, card, staging, build)) {
+      const Rect thing = bounds(path);
+      for (std::size_t i = 0; i + 1 < across.size(); ++i)
+        for (std::size_t j = 0; j + 1 < down.size(); ++j) {
+          const Rect leaf{{across.at(i), down.at(j)},
+                          {across.at(i + 1) - across.at(i), down.at(j + 1) - down.at(j)}};
+          if (!leaf.overlaps(thing)) continue;
+          used = used.size.width.nm > 0 ? united(used, leaf) : leaf;
+        }
+    }
+  return used;
+}
+
 } // namespace
 
 Scene placement_template(const Project& project, const Card& card, View view) {
   const Staging staging(project, card, stage_of(view));
   Scene scene;
   if (staging.levels() == 0) return scene;
-  const Rect whole{{}, staging.size()};
+  const Rect whole = leaves_in_use(project, card, staging);
+  if (whole.size.width.nm <= 0) return scene;
   scene.fixed_scale = 1.0;
   scene.box = grown(whole, micrometres(400));
   scene.items.emplace_back(SceneMark{"template", card.id, whole});
-  for (int level = 0; level < staging.levels(); ++level)
-    for (const SeenLeaf& leaf : staging.leaves(level))
-      drawn_stroke(scene.items, leaf.outline, line_ink, points(0.8));
+  if (staging.folds().empty())
+    for (int level = 0; level < staging.levels(); ++level)
+      for (const SeenLeaf& leaf : staging.leaves(level))
+        drawn_stroke(scene.items, leaf.outline, line_ink, points(0.8));
+  else
+    drawn_stroke(scene.items, rectangle(whole), line_ink, points(0.8));
   for (const Score& fold : staging.folds()) {
-    const Point from = fold.vertical ? Point{fold.at, {}} : Point{{}, fold.at};
-    const Point to =
-        fold.vertical ? Point{fold.at, whole.size.height} : Point{whole.size.width, fold.at};
+    const Point from = fold.vertical ? Point{fold.at, whole.top()} : Point{whole.left(), fold.at};
+    const Point to = fold.vertical ? Point{fold.at, whole.bottom()} : Point{whole.right(), fold.at};
+    if (!grown(whole, Length{1}).contains({from, {to.x - from.x, to.y - from.y}})) continue;
     draw_score_line(scene.items, from, to, fold.mountain, line_ink);
     scene.keep_clear.push_back(clear_of_line(from, to));
   }
@@ -86,7 +114,6 @@ Scene placement_template(const Project& project, const Card& card, View view) {
       drawn_stroke(scene.items, path, line_ink, points(0.5), 1.0, dash);
       scene.box = united(scene.box, grown(bounds(path), micrometres(300)));
     }
-    const std::string words = build_words(project, card, build);
     if (build.kind == Build::Kind::Piece) {
       const auto index = static_cast<std::size_t>(build.index);
       const Piece& piece = card.pieces.at(index);
@@ -99,21 +126,19 @@ Scene placement_template(const Project& project, const Card& card, View view) {
           drawn_stroke(scene.items, placed(frame, rectangle({{}, image.size})), faint, points(0.4),
                        0.9, {micrometres(700), micrometres(700)});
         }
-      Label label{{piece_name(piece), size_text(piece.size, project.printing, true)}, place};
+      Label label{{piece_name(piece), piece_size(piece, project.printing)}, place};
       label.letter = piece.letter;
       things.push_back({place, std::move(label)});
     } else {
-      std::string name = words.substr(0, words.find(','));
-      things.push_back({place, {{std::move(name)}, place}});
+      things.push_back({place, {{short_name(project, card, build)}, place}});
     }
-    names.push_back(words.substr(0, words.find(',')));
+    names.push_back(short_name(project, card, build));
   }
   for (std::size_t i = 0; i < things.size(); ++i) {
     std::vector<Rect> above;
     for (std::size_t k = i + 1; k < things.size(); ++k) above.push_back(things.at(k).place);
     Label label = things.at(i).label;
     label.within = free_part(things.at(i).place, above);
-    label.anchor = label.within.centre();
     label.plate = true;
     label.rank = static_cast<int>(i) + 1;
     scene.labels.push_back(std::move(label));
