@@ -56,39 +56,40 @@ std::string closed_size(const Telling& telling) {
   return size_text(telling.card.finished, telling.project.printing, true);
 }
 
-void say_grain(Prose& prose, const Telling& telling, bool several) {
-  (void)telling;
+void say_grain(Prose& prose, bool several) {
   prose.say(several ? " Folds are cleanest along the grain."
                     : " A fold is cleanest along the grain.");
 }
 
 // One fold in the middle.
-void say_single(Prose& prose, const Telling& telling, std::string_view where_the_fold_is) {
+void say_single(Prose& prose, const Telling& telling, std::string_view joint,
+                std::string_view where_the_fold_is) {
   const auto& scores = scores_of(telling.card);
   const Size size = telling.card.pieces.front().size;
   const bool vertical = scores.front().vertical;
   const Length whole = vertical ? size.width : size.height;
   const bool middle = alike(scores.front().at * 2, whole);
-  prose.say(middle ? " across the middle, " : " ");
+  prose.say(joint).say(middle ? "across the middle, " : "at ");
   prose.say(scores_words(telling) + ".");
   prose.say(middle ? " Fold it in half along the score" : " Fold it along the score");
   prose.say(" and " + burnish(telling, false) + ": " + std::string(where_the_fold_is) + ".");
-  say_grain(prose, telling, false);
+  say_grain(prose, false);
 }
 
-void say_folding(Prose& prose, const Telling& telling) {
+// `joint` stands before the place of the scores: a comma after the size of the base, or a blank.
+void say_folding(Prose& prose, const Telling& telling, std::string_view joint) {
   const Card& card = telling.card;
   const std::size_t folds = scores_of(card).size();
   switch (card.form.kind) {
   case Form::Kind::TopFold:
-    if (folds == 1) return say_single(prose, telling, "the fold is at the top");
+    if (folds == 1) return say_single(prose, telling, joint, "the fold is at the top");
     break;
   case Form::Kind::SideFold:
-    if (folds == 1) return say_single(prose, telling, "the fold is at the left");
+    if (folds == 1) return say_single(prose, telling, joint, "the fold is at the left");
     break;
   case Form::Kind::Tent:
     if (folds == 1)
-      return say_single(prose, telling,
+      return say_single(prose, telling, joint,
                         "the card stands on its two lower edges, the fold at the top");
     break;
   case Form::Kind::Gate:
@@ -97,41 +98,54 @@ void say_folding(Prose& prose, const Telling& telling) {
                 ". Fold both gates inwards until their edges meet in "
                 "the middle, and " +
                 burnish(telling, true) + ".");
-      return say_grain(prose, telling, true);
+      return say_grain(prose, true);
     }
     break;
   case Form::Kind::Accordion:
-    prose.say(" " + scores_words(telling) + ". " + directions_words(telling) +
-              ", so that it folds to and fro and opens like a book; " +
-              burnish(telling, folds > 1) + ".");
-    return say_grain(prose, telling, folds > 1);
+    prose.say(joint).say("at " + scores_words(telling) + ". " + directions_words(telling) +
+                         ", so that it folds to and fro and opens like a book; " +
+                         burnish(telling, folds > 1) + ".");
+    return say_grain(prose, folds > 1);
   case Form::Kind::Z:
   case Form::Kind::Custom:
   case Form::Kind::Flat:
   case Form::Kind::Tag: break;
   }
-  prose.say(" " + scores_words(telling) + ". " + directions_words(telling) + "; " +
-            burnish(telling, folds > 1) + ". Closed, the card measures " + closed_size(telling) +
-            ".");
-  say_grain(prose, telling, folds > 1);
+  prose.say(joint).say("at " + scores_words(telling) + ". " + directions_words(telling) + "; " +
+                       burnish(telling, folds > 1) + ". Closed, the card measures " +
+                       closed_size(telling) + ".");
+  say_grain(prose, folds > 1);
+}
+
+void say_base(Prose& prose, const Telling& telling, bool named) {
+  if (named)
+    prose.say("it");
+  else
+    say_pieces(prose, telling, {0}, true);
 }
 
 // A tag's corners and hole, when no die cuts them.
-void say_tag(Prose& prose, const Telling& telling) {
+void say_tag(Prose& prose, const Telling& telling, bool named) {
   const Piece& base = telling.card.pieces.front();
   const Printing& how = telling.project.printing;
-  prose.say("Take ");
-  say_pieces(prose, telling, {0}, true);
   const Shape& shape = base.shape;
   if (shape.outline != Shape::Outline::Tag || base.cut == Piece::CutBy::Die) {
+    if (named) return;
+    prose.say("Take ");
+    say_base(prose, telling, named);
     prose.say(": it has no fold.");
     return;
   }
-  prose.say(". Cut off its two upper corners at 45°, " + length_text(shape.depth, how) +
+  if (!named) {
+    prose.say("Take ");
+    say_base(prose, telling, named);
+    prose.say(". ");
+  }
+  prose.say("Cut off its two upper corners at 45°, " + length_text(shape.depth, how) +
             " in along each edge");
   if (shape.radius > Length{})
-    prose.say(", and punch a " + length_text(shape.radius * 2, how) +
-              " hole near the top, centred");
+    prose.say(", and punch a hole " + length_text(shape.radius * 2, how) +
+              " across near the top, centred");
   prose.say(".");
 }
 
@@ -139,24 +153,20 @@ void say_tag(Prose& prose, const Telling& telling) {
 
 bool has_fold(const Card& card) { return !scores_of(card).empty(); }
 
-Prose base_words(const Telling& telling) {
+Prose base_words(const Telling& telling, bool named) {
   Prose prose;
   if (telling.card.pieces.empty()) return prose;
-  if (!has_fold(telling.card)) {
-    if (telling.card.form.kind == Form::Kind::Tag) {
-      say_tag(prose, telling);
-    } else {
-      prose.say("Take ");
-      say_pieces(prose, telling, {0}, true);
-      prose.say(": this card is flat, without a fold.");
-    }
-    return prose;
+  if (has_fold(telling.card)) {
+    prose.say("Score ");
+    say_base(prose, telling, named);
+    say_folding(prose, telling, named ? " " : ", ");
+  } else if (telling.card.form.kind == Form::Kind::Tag) {
+    say_tag(prose, telling, named);
+  } else if (!named) {
+    prose.say("Take ");
+    say_base(prose, telling, named);
+    prose.say(": this card is flat, without a fold.");
   }
-  prose.say("Score ");
-  say_pieces(prose, telling, {0}, true);
-  // The comma after the size, then where.
-  prose.say(",");
-  say_folding(prose, telling);
   return prose;
 }
 

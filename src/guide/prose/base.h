@@ -8,7 +8,8 @@
 namespace leafwright::guide {
 
 // How the base becomes a card: scored, folded, burnished, or cut when it has no fold.
-Prose base_words(const Telling& telling);
+// `named`: the base has been named in this step already.
+Prose base_words(const Telling& telling, bool named);
 std::string base_title(const Card& card); // "Fold the base", "Fold the gates", "Cut the tag"
 bool has_fold(const Card& card);
 

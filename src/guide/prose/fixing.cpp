@@ -51,7 +51,9 @@ class Fixing {
   }
 
   Prose run() {
-    if (!adhesive_) {
+    if (goes_round()) {
+      wrap();
+    } else if (!adhesive_) {
       loose();
     } else if (adhesive_->measured == Adhesive::Measured::ByCount) {
       on_squares();
@@ -63,12 +65,33 @@ class Fixing {
   }
 
  private:
-  void loose() {
-    const bool band = piece_.role == Piece::Role::Band;
-    prose_.say(band ? "Slip " : "Lay ").append(subject_).say(band ? " round " : " on ");
+  // A band longer than what carries it: its ends meet at the back.
+  bool goes_round() const {
+    const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
+    return piece_.role == Piece::Role::Band &&
+           (piece_.size.width > carrier.width || piece_.size.height > carrier.height);
+  }
+
+  void wrap() {
+    const Size carrier_box = carrier_size(telling_.project, telling_.card, piece_.on);
+    const Where place{telling_.project, telling_.card, piece_.on,
+                      piece_.on.kind == Carrier::Kind::Piece};
+    const Gaps gaps = gaps_in(carrier_box, piece_.at, piece_.size);
+    const bool down = piece_.size.height > carrier_box.height;
+    prose_.say("Wrap ").append(subject_).say(" round ");
     carrier();
-    prose_.say(where());
-    if (!band) prose_.say("; it is not stuck down");
+    prose_.say(", " + (down ? across_words(place, gaps, piece_.position)
+                            : down_words(place, gaps, piece_.position)));
+    std::string_view verb = "tuck one end into the other";
+    if (adhesive_)
+      verb = adhesive_->kind == Adhesive::Kind::Glue ? "glue the ends" : "tape the ends";
+    prose_.say(", and " + std::string(verb) + (adhesive_ ? " where they overlap" : ""));
+  }
+
+  void loose() {
+    prose_.say("Lay ").append(subject_).say(" on ");
+    carrier();
+    prose_.say(where() + "; it is not stuck down");
   }
 
   void on_squares() {
@@ -96,11 +119,9 @@ class Fixing {
     case Adhesive::Kind::Dots:
     case Adhesive::Kind::Foam: prose_.say("Tape ").append(subject_); break;
     }
-    const bool band = piece_.role == Piece::Role::Band;
-    prose_.say(band ? " round " : " to ");
+    prose_.say(" to ");
     carrier();
     prose_.say(where());
-    if (band) prose_.say(", its ends fixed out of sight");
   }
 
   void carrier() {
@@ -109,34 +130,43 @@ class Fixing {
       return;
     }
     std::vector<std::string> faces;
+    bool articles = true;
     for (const int index : pieces_) {
       const Piece& one = telling_.card.pieces.at(static_cast<std::size_t>(index));
       const std::string words = face_words(telling_.card, one.on.index);
       const std::string bare(words::without_article(words));
+      articles = articles && bare != words;
       if (std::find(faces.begin(), faces.end(), bare) == faces.end()) faces.push_back(bare);
     }
-    prose_.say("the " + words::listed_together(faces));
+    prose_.say((articles ? "the " : "") + words::listed_together(faces));
   }
 
   std::string where() const {
     const bool its = piece_.on.kind == Carrier::Kind::Piece;
     const Where place{telling_.project, telling_.card, piece_.on, its};
-    const std::string turned = turned_words(piece_.rotation);
+    const std::string turned = turned_words(piece_.rotation, ", then turned ");
     const std::vector<Point> places = places_of(piece_);
     if (places.size() > 1)
-      return arranged_words(place, places, piece_.size, piece_.rotation, piece_.position) + turned;
+      return arranged_words(place, places, piece_.size, {}, piece_.position) + turned;
     const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
-    const Gaps gaps = gaps_in(carrier, piece_.at, piece_.size, piece_.rotation);
+    // Before it is turned: that is how one lays it down, and how the author gave it.
+    const Gaps gaps = gaps_in(carrier, piece_.at, piece_.size);
     const bool shows = piece_.rotation.udeg == 0 &&
                        std::all_of(pieces_.begin(), pieces_.end(),
                                    [&](int index) { return surface_shows(telling_.card, index); });
-    const std::string surface =
-        shows && pieces_.size() == 1
-            ? carrier_surface(telling_.project, telling_.card, piece_.on)
-            : (shows && piece_.on.kind == Carrier::Kind::Face
-                   ? carrier_surface(telling_.project, telling_.card, piece_.on)
-                   : std::string());
-    return where_words(place, gaps, piece_.position, surface) + turned;
+    if (shows)
+      return where_words(place, gaps, piece_.position,
+                         carrier_surface(telling_.project, telling_.card, piece_.on), is_round());
+    const std::string words = where_words(place, gaps, piece_.position, {}) + turned;
+    const bool even = alike(gaps.left, gaps.right) && alike(gaps.top, gaps.bottom) &&
+                      alike(gaps.left, gaps.top) && gaps.left > Length{};
+    if (!even || !piece_.position.over.empty()) return words;
+    return words + ", " + length_text(gaps.left, telling_.project.printing) + " from every edge";
+  }
+
+  bool is_round() const {
+    return piece_.shape.outline == Shape::Outline::Circle ||
+           piece_.shape.outline == Shape::Outline::Oval;
   }
 
   std::string tucked_words() const {

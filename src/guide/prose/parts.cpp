@@ -1,5 +1,6 @@
 #include "guide/prose/parts.h"
 
+#include "guide/prose/base.h"
 #include "guide/prose/fixing.h"
 #include "guide/prose/naming.h"
 #include "guide/prose/trimmings.h"
@@ -98,7 +99,7 @@ Inlines piece_parts(const Telling& telling, const Together& pieces, Parts which)
   const Piece& piece = first_of(telling, pieces);
   if (which != Parts::Fixing) add_preparing(line, telling, piece);
   if (which != Parts::Preparing) line.thing(adhesive_words(telling, pieces));
-  if (piece.role == Piece::Role::Base) {
+  if (piece.role == Piece::Role::Base && has_fold(telling.card)) {
     if (!tool_with_the(telling.project, "score").empty()) line.tool("score", "");
     if (!tool_with_the(telling.project, "bone folder").empty()) line.tool("bone folder", "");
   }

@@ -39,6 +39,16 @@ class Preparing {
     out_.named = true;
     return prose;
   }
+  // "the edges of the mat (C)", or "its edges" once it has been named.
+  Prose own(const std::string& part) {
+    Prose prose;
+    if (out_.named) {
+      prose.say((pronoun(telling_, pieces_) == "it" ? "its " : "their ") + part);
+    } else {
+      prose.say("the " + part + " of ").append(subject());
+    }
+    return prose;
+  }
   Prose& sentence(std::string_view beginning) { return out_.prose.next().say(beginning); }
 
   std::string stock() const { return stock_noun(telling_.project, piece_.stock); }
@@ -75,7 +85,7 @@ class Preparing {
   }
 
   void round_corners(const Finish& finish) {
-    sentence("Round the corners of ").append(subject());
+    sentence("Round ").append(own("corners"));
     if (finish.radius > Length{})
       out_.prose.say(" to a radius of " + length_text(finish.radius, telling_.project.printing));
     if (!finish.with.empty()) out_.prose.say(" with the " + finish.with);
@@ -129,13 +139,12 @@ class Preparing {
                      (finish.with.empty() ? "an embossing folder" : "the " + finish.with) + ".");
       return;
     case Finish::Kind::Distressed:
-      sentence("Roughen the edges of ").append(subject());
+      sentence("Roughen ").append(own("edges"));
       out_.prose.say((finish.with.empty() ? "" : " with the " + finish.with) + ".");
       return;
     case Finish::Kind::EdgeInked:
-      sentence("Rub " + item_noun(telling_.project, {ItemKind::Ink, finish.ink}) +
-               " along the edges of ")
-          .append(subject());
+      sentence("Rub " + item_noun(telling_.project, {ItemKind::Ink, finish.ink}) + " along ")
+          .append(own("edges"));
       out_.prose.say(" with " + (finish.with.empty() ? "a sponge" : "the " + finish.with) + ".");
       return;
     }

@@ -1,5 +1,6 @@
 #include "guide/prose/stamping.h"
 
+#include "guide/words/article.h"
 #include "guide/words/count.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
@@ -25,6 +26,7 @@ struct Stamped {
   const std::vector<Impression>& all;
   std::size_t index = 0;
   std::string image;   // "the small tree"
+  std::string it;      // "it" or "them"
   std::string inks;    // "moss and plum"
   std::string times;   // " three times", empty for one
   std::string where;   // ", in a row, 1 in below the top edge"
@@ -62,7 +64,9 @@ void say_plain(Prose& prose, const Stamped& one) {
   if (one.first()) {
     prose.say("On ").append(one.target).say(", stamp " + one.image);
   } else {
-    prose.say("Add " + one.image);
+    const Impression& before = one.all[one.index - 1];
+    const bool again = before.set == one.impression.set && before.image == one.impression.image;
+    prose.say(again ? "Stamp " + one.it + " again" : "Add " + one.image);
   }
   if (const Impression* under = printed_over(one.all, one.index)) {
     const std::string below = image_noun(one.telling.project, under->set, under->image);
@@ -80,8 +84,8 @@ void say_second_generation(Prose& prose, const Stamped& one) {
     prose.say(one.where + ", each time after a first print on scrap paper: the second is paler.");
     return;
   }
-  prose.say("Ink " + one.image + " with " + one.inks +
-            " and press it once on scrap paper; then, without inking again, stamp it");
+  prose.say("Ink " + one.image + " with " + one.inks + " and press " + one.it +
+            " once on scrap paper; then, without inking again, stamp " + one.it);
   say_target(prose, one, " on ");
   prose.say(one.where + ": the print comes out paler.");
 }
@@ -93,7 +97,8 @@ void say_sponged(Prose& prose, const Stamped& one) {
     prose.say(" with a sponge" + one.where + ".");
     return;
   }
-  prose.say("Dab " + one.inks + " onto " + one.image + " with a sponge and stamp it" + one.times);
+  prose.say("Dab " + one.inks + " onto " + one.image + " with a sponge and stamp " + one.it +
+            one.times);
   say_target(prose, one, " on ");
   prose.say(one.where + ": the colour comes out soft.");
 }
@@ -119,8 +124,9 @@ void say_masked(Prose& prose, const Stamped& one) {
 void say_heat_embossed(Prose& prose, const Stamped& one) {
   const Project& project = one.telling.project;
   say_plain(prose, one);
-  std::string powder = tool_with_the(project, "powder");
-  if (powder.empty()) powder = "embossing powder";
+  const std::string own_powder = tool_with_the(project, "powder");
+  const std::string powder =
+      own_powder.empty() ? "embossing powder" : std::string(words::without_article(own_powder));
   std::string heat = tool_with_the(project, "heat");
   if (heat.empty()) heat = "a heat tool";
   prose.say(" While the ink is wet, cover it with " + powder +
@@ -154,6 +160,9 @@ void say_stamping(Prose& prose, const Telling& telling, const Carrier& on,
                 stamped,
                 i,
                 image_with_the(telling.project, impression.set, impression.image),
+                words::is_plural(image_noun(telling.project, impression.set, impression.image))
+                    ? "them"
+                    : "it",
                 ink_nouns(telling.project, impression.inks),
                 times_words(impression),
                 arranged_words(where, impression.places, image_size(telling.project, impression),

@@ -89,7 +89,7 @@ class Teller {
       take_over(step, *own);
       if (step.text.empty()) {
         add_text(step, ready.prose);
-        add_text(step, joined_fixing(pieces, ready.named));
+        add_text(step, fixing(telling_, pieces, ready.named, true));
       }
       return;
     }
@@ -116,20 +116,14 @@ class Teller {
     add_notices(step, std::move(ready.notices));
   }
 
-  Prose joined_fixing(const Together& pieces, bool named) const {
-    return fixing(telling_, pieces, named, true);
-  }
-
   void tell_base(const Moment& moment, const Together& pieces) {
-    const Piece& base = first_of(telling_, pieces);
-    Preparation ready = preparation(telling_, pieces, false);
+    Preparation ready = preparation(telling_, pieces, true);
     Step& step = begin_at(base_title(card()), moment);
     step.parts = piece_parts(telling_, pieces, Parts::All);
-    add_text(step, base_words(telling_));
-    if (base.stamped.empty() && base.windows.empty() && base.finishes.empty() &&
-        base.cut == Piece::CutBy::Trimmer)
-      return;
-    add_text(step, ready.prose);
+    Prose prose = ready.prose;
+    const Prose folding = base_words(telling_, ready.named);
+    if (!folding.empty()) prose.next().append(folding);
+    add_text(step, prose);
     add_notices(step, std::move(ready.notices));
   }
 

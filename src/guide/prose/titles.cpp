@@ -4,6 +4,8 @@
 #include "guide/prose/naming.h"
 #include "guide/words/article.h"
 
+#include <algorithm>
+
 namespace leafwright::guide {
 namespace {
 
@@ -11,7 +13,11 @@ bool is_inside(const Card& card, const Carrier& on) {
   if (on.kind != Carrier::Kind::Face || on.index < 0 ||
       static_cast<std::size_t>(on.index) >= card.plan.faces.size())
     return false;
-  return card.plan.faces[static_cast<std::size_t>(on.index)].id.starts_with("inside");
+  const Face& face = card.plan.faces[static_cast<std::size_t>(on.index)];
+  // The inside of a Z is also seen from the front.
+  return face.id.starts_with("inside") &&
+         std::none_of(face.seen.begin(), face.seen.end(),
+                      [](const Face::Seen& one) { return one.view == View::Front; });
 }
 
 // The first thing laid on its carrier, with the carrier seen around it.
@@ -30,7 +36,8 @@ std::string piece_title(const Telling& telling, const Together& pieces, bool pre
   if (piece.role == Piece::Role::Band) return "Wrap " + the;
   if (!prepared && !piece.stamped.empty() && !piece.attach.raised) return "Stamp " + the;
   if (piece.attach.raised) return "Raise " + the;
-  if (is_inside(telling.card, piece.on) && !prepared) return "Line the inside";
+  if (is_inside(telling.card, piece.on) && pieces.size() == 1 && !prepared)
+    return "Line the inside";
   return (lies_at_the_bottom(telling, pieces.front()) ? "Lay " : "Add ") + the;
 }
 

@@ -12,7 +12,14 @@ bool is_twine(const Project& project, const RibbonUse& use) {
          project.ribbons[static_cast<std::size_t>(use.ribbon)].kind == Ribbon::Kind::Twine;
 }
 
+// The last word of its name when that says what it is: "cord".
 std::string short_noun(const Project& project, const RibbonUse& use) {
+  const std::string name = item_noun(project, {ItemKind::Ribbon, use.ribbon});
+  const std::size_t space = name.rfind(' ');
+  const std::string last = space == std::string::npos ? name : name.substr(space + 1);
+  for (const std::string_view known :
+       {"ribbon", "twine", "cord", "string", "yarn", "thread", "braid", "lace"})
+    if (last == known) return last;
   return is_twine(project, use) ? "twine" : "ribbon";
 }
 
@@ -45,7 +52,10 @@ void say_tied(Prose& prose, const Telling& telling, const RibbonUse& use, bool b
   const std::string thing = short_noun(telling.project, use);
   if (has_hole(telling.card, use.on)) {
     prose.say("Thread it through the hole of ");
-    say_carrier(prose, telling.card, use.on);
+    if (use.on.kind == Carrier::Kind::Piece)
+      say_carrier(prose, telling.card, use.on);
+    else
+      prose.say("the tag");
     prose.say(bow ? " and tie a bow." : " and knot it.");
   } else if (use.path > Length{}) {
     prose.say("Take it round ");

@@ -50,16 +50,37 @@ std::string from_edge(const Where& where, Length gap, Edge edge) {
   return length + " from " + name;
 }
 
+// How fine a ruler must be to read a length: the marks of an inch (1, 2, 4 ... 64) or of a
+// millimetre (1, 2, 10) that it needs.
+int fineness(Length length) {
+  for (const int marks : {1, 2, 4, 8, 16, 32, 64})
+    if (length.nm % (nm_per_inch / marks) == 0) return marks;
+  for (const int marks : {1, 2, 10})
+    if (length.nm % (nm_per_mm / marks) == 0) return marks;
+  return 1000;
+}
+
+// Of two distances that place a thing alike, the one that is easier to measure: the coarser, or the
+// shorter of equals.
+bool easier(Length a, Length b) {
+  if (alike(a, {}) != alike(b, {})) return alike(a, {});
+  const int fine_a = fineness(a);
+  const int fine_b = fineness(b);
+  return fine_a != fine_b ? fine_a < fine_b : a < b;
+}
+
 bool all_nil(const Gaps& gaps) {
   return alike(gaps.left, {}) && alike(gaps.right, {}) && alike(gaps.top, {}) &&
          alike(gaps.bottom, {});
 }
 
-std::string shows_words(const Where& where, const Gaps& gaps, const std::string& shows) {
+std::string shows_words(const Where& where, const Gaps& gaps, const std::string& shows,
+                        bool round) {
   const Printing& how = where.project.printing;
   const std::string beside = length_text(gaps.left, how);
   if (alike(gaps.left, gaps.top))
-    return fmt::format(", centred: {} of {} shows on every side", beside, shows);
+    return fmt::format(", centred: {} of {} shows {}", beside, shows,
+                       round ? "all round" : "on every side");
   if (alike(gaps.top, {}))
     return fmt::format(", from edge to edge downwards, with {} of {} showing left and right",
                        beside, shows);
@@ -83,22 +104,24 @@ bool alike(Length a, Length b) { return absolute(a - b) <= micrometres(50); }
 
 std::string down_words(const Where& where, const Gaps& gaps, const Position& position) {
   if (alike(gaps.top, gaps.bottom)) return "halfway down";
-  const bool from_bottom = position.down == Position::Down::FromBottom ||
-                           (position.down == Position::Down::Centre && gaps.bottom < gaps.top);
+  const bool from_bottom =
+      position.down == Position::Down::FromBottom ||
+      (position.down == Position::Down::Centre && easier(gaps.bottom, gaps.top));
   return from_bottom ? from_edge(where, gaps.bottom, Edge::Bottom)
                      : from_edge(where, gaps.top, Edge::Top);
 }
 
 std::string across_words(const Where& where, const Gaps& gaps, const Position& position) {
   if (alike(gaps.left, gaps.right)) return "centred from side to side";
-  const bool from_right = position.across == Position::Across::FromRight ||
-                          (position.across == Position::Across::Centre && gaps.right < gaps.left);
+  const bool from_right =
+      position.across == Position::Across::FromRight ||
+      (position.across == Position::Across::Centre && easier(gaps.right, gaps.left));
   return from_right ? from_edge(where, gaps.right, Edge::Right)
                     : from_edge(where, gaps.left, Edge::Left);
 }
 
 std::string where_words(const Where& where, const Gaps& gaps, const Position& position,
-                        const std::string& shows) {
+                        const std::string& shows, bool round) {
   if (!position.over.empty()) {
     const std::string over = thing_with_the(where.project, where.card, position.over);
     if (!over.empty()) return ", centred over " + over;
@@ -108,7 +131,7 @@ std::string where_words(const Where& where, const Gaps& gaps, const Position& po
   const bool down = alike(gaps.top, gaps.bottom);
   if (across && down) {
     const bool within = gaps.left >= Length{} && gaps.top >= Length{};
-    return shows.empty() || !within ? ", centred" : shows_words(where, gaps, shows);
+    return shows.empty() || !within ? ", centred" : shows_words(where, gaps, shows, round);
   }
   if (down) return ", " + across_words(where, gaps, position) + ", centred from top to bottom";
   const std::string_view joined = across ? ", " : " and ";
@@ -116,7 +139,7 @@ std::string where_words(const Where& where, const Gaps& gaps, const Position& po
                      down_words(where, gaps, position));
 }
 
-std::string turned_words(Angle angle) {
+std::string turned_words(Angle angle, std::string_view turned) {
   if (angle.udeg == 0) return {};
   const std::int64_t size = angle.udeg < 0 ? -angle.udeg : angle.udeg;
   std::string number = std::to_string(size / 1'000'000);
@@ -125,7 +148,7 @@ std::string turned_words(Angle angle) {
     while (decimals.back() == '0') decimals.pop_back();
     number += "." + decimals;
   }
-  return fmt::format(", turned {}° {}", number, angle.udeg < 0 ? "anticlockwise" : "clockwise");
+  return fmt::format("{}{}° {}", turned, number, angle.udeg < 0 ? "anticlockwise" : "clockwise");
 }
 
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id) {

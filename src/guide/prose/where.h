@@ -2,8 +2,8 @@
 
 #include "guide/prose/naming.h"
 
-#include <optional>
 #include <string>
+#include <string_view>
 
 // Where a thing lies, in words: "centred from side to side, 3/8 in below the top edge".
 
@@ -28,15 +28,15 @@ struct Where {
 };
 
 // Begins with its comma: ", centred: 1/8 in of kraft shows on every side". `shows` is the surface
-// that is seen around the thing, empty when something else lies between. Empty when it fills the
-// carrier.
+// that is seen around the thing, empty when something else lies between. Around a `round`
+// thing it shows "all round". ", edge to edge" when it fills the carrier.
 std::string where_words(const Where& where, const Gaps& gaps, const Position& position,
-                        const std::string& shows);
+                        const std::string& shows, bool round = false);
 // Only the way from the top or bottom edge: "3/8 in below the top edge", "halfway down".
 std::string down_words(const Where& where, const Gaps& gaps, const Position& position);
 std::string across_words(const Where& where, const Gaps& gaps, const Position& position);
 // ", turned 8° clockwise"; empty when it is not turned.
-std::string turned_words(Angle angle);
+std::string turned_words(Angle angle, std::string_view turned = ", turned ");
 // "the ribbon", "the rust latch", for a Position's `over`; empty when the id is unknown.
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id);
 

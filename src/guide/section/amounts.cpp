@@ -3,6 +3,7 @@
 #include "guide/prose/naming.h"
 #include "guide/words/count.h"
 #include "guide/words/fraction.h"
+#include "guide/words/letter_case.h"
 #include "guide/words/tie.h"
 
 #include <algorithm>
@@ -16,12 +17,38 @@ const T* at(const std::vector<T>& list, int index) {
   return &list[static_cast<std::size_t>(index)];
 }
 
-// Estimates are rounded up to what one would say: whole inches or centimetres.
+// Estimates are rounded up to what one would say: whole inches and centimetres, whole feet and
+// tenths of a metre when they are long.
 std::string about(const Project& project, Length length) {
-  const bool inch = project.printing.unit == Unit::Inch;
-  const Length step = inch ? inches(1) : millimetres(10);
-  const Length up = step * ((length.nm + step.nm - 1) / step.nm);
-  return "about\u00A0" + length_text(up, project.printing);
+  const auto up = [&](Length step) { return (length.nm + step.nm - 1) / step.nm; };
+  std::string words = "about\u00A0";
+  if (project.printing.unit == Unit::Inch) {
+    const bool long_one = length > inches(6 * 12);
+    return words + (long_one ? std::to_string(up(inches(12))) + "\u00A0ft"
+                             : std::to_string(up(inches(1))) + "\u00A0in");
+  }
+  if (length < millimetres(1000)) return words + std::to_string(up(millimetres(10))) + "\u00A0cm";
+  const std::int64_t tenths = up(millimetres(100));
+  words += std::to_string(tenths / 10);
+  if (tenths % 10 != 0) words += "." + std::to_string(tenths % 10);
+  return words + "\u00A0m";
+}
+
+// A small thing in the unit in which it was made: 4 mm stays 4 mm among inches.
+Printing printing_for(const Project& project, Size size) {
+  const Printing& own = project.printing;
+  const auto exact = [&](Length step) {
+    return prints_exactly(size.width, step) && prints_exactly(size.height, step);
+  };
+  if (exact(own.step) || !exact(own.other_step)) return own;
+  return {own.unit == Unit::Inch ? Unit::Millimetre : Unit::Inch, own.other_step, own.step};
+}
+
+std::string made_size_words(const Project& project, const Shape& shape, Size size) {
+  const Printing how = printing_for(project, size);
+  if (shape.outline == Shape::Outline::Circle && size.width == size.height)
+    return length_text(size.width, how) + " across";
+  return size_text(size, how, true);
 }
 
 // Whether the name gives a measure itself.
@@ -29,14 +56,13 @@ bool has_digit(std::string_view name) {
   return std::any_of(name.begin(), name.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
-std::string stock_detail(const Stock& stock) {
+std::string stock_detail(const Project& project, const Stock& stock) {
   std::string out;
   if (!stock.weight_words.empty())
     out += ", " + stock.weight_words;
   else if (stock.grammage.mg_per_m2 > 0)
     out += ", " + grammage_text(stock.grammage);
-  if (!stock.sheets.empty() && !stock.sheets.front().name.empty())
-    out += ", " + stock.sheets.front().name;
+  if (!stock.sheets.empty()) out += ", " + sheet_words(project, stock.sheets.front());
   return out;
 }
 
@@ -81,6 +107,16 @@ std::string whole_words(ItemKind kind, int count) {
 
 } // namespace
 
+std::string sheet_words(const Project& project, const SheetOffer& offer) {
+  const bool measured =
+      offer.name.empty() || (offer.name.front() >= '0' && offer.name.front() <= '9');
+  if (measured) return size_text(offer.size, project.printing);
+  std::string name = offer.name;
+  // ISO sizes are written with a capital: A4.
+  if (name.size() <= 3 && has_digit(name)) name = words::sentence_case(name);
+  return name;
+}
+
 std::string amount_words(const Project& project, const supply::Need& need) {
   switch (need.item.kind) {
   case ItemKind::Stock:
@@ -123,22 +159,23 @@ std::string included_words(const Project& project, ItemRef item, const Amount& a
 
 std::string listed_item(const Project& project, ItemRef item) {
   std::string name = item_name(project, item);
-  const Printing& how = project.printing;
   switch (item.kind) {
   case ItemKind::Stock:
-    if (const Stock* stock = at(project.stocks, item.index)) name += stock_detail(*stock);
+    if (const Stock* stock = at(project.stocks, item.index)) name += stock_detail(project, *stock);
     break;
   case ItemKind::Ribbon:
     if (const Ribbon* ribbon = at(project.ribbons, item.index); ribbon && !has_digit(name))
-      name += ", " + length_text(ribbon->width, how) + " wide";
+      name += ", " +
+              length_text(ribbon->width, printing_for(project, {ribbon->width, ribbon->width})) +
+              " wide";
     break;
   case ItemKind::Die:
     if (const Die* die = at(project.dies, item.index); die && !has_digit(name))
-      name += ", " + piece_size_words(project, die->shape, die->size);
+      name += ", " + made_size_words(project, die->shape, die->size);
     break;
   case ItemKind::Embellishment:
     if (const auto* one = at(project.embellishments, item.index); one && !has_digit(name))
-      name += ", " + piece_size_words(project, one->shape, one->size);
+      name += ", " + made_size_words(project, one->shape, one->size);
     break;
   case ItemKind::StampSet:
     if (const StampSet* set = at(project.stamp_sets, item.index); set && set->images.size() > 1)
@@ -151,7 +188,7 @@ std::string listed_item(const Project& project, ItemRef item) {
     break;
   case ItemKind::Envelope:
     if (const Envelope* one = at(project.envelopes, item.index))
-      name += ", " + size_text(one->size, how);
+      name += ", " + size_text(one->size, project.printing);
     break;
   case ItemKind::Ink:
   case ItemKind::Pack:

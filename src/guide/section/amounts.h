@@ -18,6 +18,8 @@ std::string included_words(const Project& project, ItemRef item, const Amount& a
 // An item with what tells it apart in a shop: "Kraft, 80 lb cover, letter"; "Rust grosgrain ribbon,
 // 3/8 in wide". Not repeated when the name says it already.
 std::string listed_item(const Project& project, ItemRef item);
+// "letter", "A4", "12 × 12 in"
+std::string sheet_words(const Project& project, const SheetOffer& offer);
 // "all" or "1, 3": numbers of the cards; empty when there is one card only.
 std::string cards_words(const Project& project, const std::vector<int>& cards);
 

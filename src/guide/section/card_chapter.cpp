@@ -121,8 +121,10 @@ Table pieces_table(const Project& project, const Card& card) {
 FigureRow finished_views(const Project& project, const Card& card) {
   FigureRow row;
   row.figures.push_back(view_figure(figure::finished(project, card, View::Front), "Front"));
+  // An empty inside tells nothing, unless the way the card opens is the point of it.
   const Size inside = card.plan.inside_view;
-  if (inside.width > Length{} && inside.height > Length{})
+  const bool opens = inside.width > Length{} && inside.height > Length{};
+  if (opens && (has_something_on(card, View::Inside) || card.plan.scores.size() > 1))
     row.figures.push_back(view_figure(figure::finished(project, card, View::Inside), "Inside"));
   if (has_something_on(card, View::Back))
     row.figures.push_back(view_figure(figure::finished(project, card, View::Back), "Back"));

@@ -2,6 +2,7 @@
 
 #include "guide/figure/scenes.h"
 #include "guide/prose/naming.h"
+#include "guide/section/amounts.h"
 #include "guide/section/blocks.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
@@ -14,10 +15,9 @@ namespace {
 
 std::string sheet_name(const Project& project, const supply::SheetLayout& layout) {
   const auto& stock = project.stocks.at(static_cast<std::size_t>(layout.stock));
-  const bool known =
-      layout.offer >= 0 && static_cast<std::size_t>(layout.offer) < stock.sheets.size();
-  const std::string name = known ? stock.sheets[static_cast<std::size_t>(layout.offer)].name : "";
-  return name.empty() ? size_text(layout.sheet, project.printing, true) : name;
+  if (layout.offer < 0 || static_cast<std::size_t>(layout.offer) >= stock.sheets.size())
+    return size_text(layout.sheet, project.printing, true);
+  return sheet_words(project, stock.sheets[static_cast<std::size_t>(layout.offer)]);
 }
 
 // "Two sheets like this one." and what is worth keeping of them.
@@ -33,7 +33,8 @@ Inlines layout_words(const Project& project, const supply::SheetLayout& layout, 
   const Length worth = project.printing.unit == Unit::Inch ? inches(1) : millimetres(25);
   std::vector<std::string> kept;
   for (const Rect& left : layout.leftovers)
-    if (left.size.width >= worth && left.size.height >= worth && kept.size() < 3)
+    if (left.size.width >= worth && left.size.height >= worth &&
+        (left.size.width >= worth * 3 || left.size.height >= worth * 3) && kept.size() < 3)
       kept.push_back(size_text(left.size, project.printing, true));
   if (!kept.empty())
     prose.say(" Keep what is left over" + std::string(layout.times > 1 ? " of each: " : ": ") +

@@ -25,13 +25,13 @@ struct Setting {
 
 // A part of the sheet that is cut up in one direction, or several alike.
 struct Part {
-  Size size;
+  Rect from; // where it lies on the sheet
   int count = 1;
   std::vector<Setting> settings;
 };
 
 bool same_work(const Part& a, const Part& b) {
-  return a.size == b.size &&
+  return a.from.size == b.from.size &&
          std::equal(a.settings.begin(), a.settings.end(), b.settings.begin(), b.settings.end(),
                     [](const Setting& x, const Setting& y) { return same_work(x, y); });
 }
@@ -66,7 +66,7 @@ std::vector<Part> parts_of(const supply::KitSheets& sheets, const SheetLayout& l
   const SheetLayout::Move* before = nullptr;
   for (const SheetLayout::Move& move : layout.moves) {
     const bool same_part = before && goes_on(*before, move);
-    if (!same_part) parts.push_back({move.from.size, 1, {}});
+    if (!same_part) parts.push_back({move.from, 1, {}});
     Part& part = parts.back();
     const bool same_setting = same_part && part.settings.back().at == move.at;
     if (!same_setting) part.settings.push_back({move.at, move.across, 0, {}, false});
@@ -79,21 +79,29 @@ std::vector<Part> parts_of(const supply::KitSheets& sheets, const SheetLayout& l
   return parts;
 }
 
-// Strips of one size that are cut up alike go under the blade together.
-std::vector<Part> stacked(std::vector<Part> parts) {
+// Strips of one size that are cut up alike go under the blade together, if the later one has been
+// cut free by then.
+std::vector<Part> stacked(const std::vector<Part>& parts) {
   std::vector<Part> out;
-  for (Part& part : parts) {
+  std::vector<std::size_t> told_at; // for each part, where it stands in `out`
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const Part& part = parts[i];
+    std::size_t free_from = 0; // the last part that holds this one is the one it was cut from
+    for (std::size_t k = 0; k < i; ++k)
+      if (parts[k].from.contains(part.from)) free_from = told_at[k] + 1;
+    const auto begin = out.begin() + static_cast<std::ptrdiff_t>(free_from);
     const auto same =
-        std::find_if(out.begin(), out.end(), [&](const Part& one) { return same_work(one, part); });
+        std::find_if(begin, out.end(), [&](const Part& one) { return same_work(one, part); });
+    told_at.push_back(static_cast<std::size_t>(same - out.begin()));
     if (same == out.end()) {
-      out.push_back(std::move(part));
+      out.push_back(part);
       continue;
     }
     same->count += part.count;
-    for (std::size_t i = 0; i < part.settings.size(); ++i) {
-      auto& letters = same->settings[i].letters;
-      letters.insert(letters.end(), part.settings[i].letters.begin(),
-                     part.settings[i].letters.end());
+    for (std::size_t k = 0; k < part.settings.size(); ++k) {
+      auto& letters = same->settings[k].letters;
+      letters.insert(letters.end(), part.settings[k].letters.begin(),
+                     part.settings[k].letters.end());
     }
   }
   return out;
@@ -121,10 +129,12 @@ Inlines setting_words(const Project& project, const Part& part, const Setting& s
                       bool first_of_sheet, bool first_of_part) {
   Prose prose;
   if (first_of_part && !first_of_sheet) {
-    const std::string size = size_text(part.size, project.printing, true);
-    prose.say(part.count == 1
-                  ? "Take the " + size + " strip. "
-                  : "Stack the " + words::count_words(part.count) + " strips of " + size + ". ");
+    const std::string size = size_text(part.from.size, project.printing, true);
+    const bool square = part.from.size.width == part.from.size.height;
+    if (part.count > 1)
+      prose.say("Stack the " + words::count_words(part.count) + " strips of " + size + ". ");
+    else
+      prose.say("Take the " + size + (square ? ". " : " strip. "));
   }
   prose.say("Fence at ").strong(length_text(setting.at, project.printing));
   prose.say(first_of_part

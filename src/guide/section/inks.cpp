@@ -9,6 +9,7 @@
 #include "guide/words/letter_case.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <utility>
 
@@ -25,7 +26,7 @@ std::vector<int> inks_in(const std::vector<InkUse>& uses, const Project& project
 }
 
 std::string_view method_words(const InkUse& use) {
-  if (!use.impression) return "sponged edge";
+  if (!use.impression) return "sponged";
   switch (use.impression->method) {
   case Impression::Method::Plain: return use.impression->fading ? "fading" : "";
   case Impression::Method::SecondGeneration: return "second print";
@@ -36,33 +37,64 @@ std::string_view method_words(const InkUse& use) {
   return "";
 }
 
+// What one image leaves in one ink on one thing.
+struct Printed {
+  int times = 0; // 0: nothing to count, an edge
+  std::string method;
+  std::size_t order = 0; // of the ink among the inks of the image
+};
+
 // "3 × fading", "1 × heat-embossed", "7 ×"; the second ink of an image is told apart.
-std::string cell_words(const InkUse& use, std::size_t order) {
-  std::string words;
-  if (use.impression) words = std::to_string(prints(*use.impression)) + "\u00A0×";
-  const std::string_view method = method_words(use);
-  if (!method.empty()) words += (words.empty() ? "" : " ") + std::string(method);
-  if (order == 1) words += ", second colour";
-  if (order > 1) words += ", " + words::ordinal_words(static_cast<int>(order) + 1) + " colour";
+std::string cell_words(const Printed& printed) {
+  std::string words = printed.times > 0 ? std::to_string(printed.times) + "\u00A0×" : "";
+  if (!printed.method.empty()) words += (words.empty() ? "" : " ") + printed.method;
+  if (printed.order == 1) words += ", second colour";
+  if (printed.order > 1)
+    words += ", " + words::ordinal_words(static_cast<int>(printed.order) + 1) + " colour";
   return words;
 }
 
-std::string row_name(const Project& project, const InkUse& use) {
-  std::string name = use.image >= 0   ? image_noun(project, use.set, use.image)
-                     : use.impression ? std::string("ground")
-                                      : std::string("edges");
-  // A greeting is known by its words.
+// A greeting is known by its words.
+std::string image_name(const Project& project, int set, int image) {
+  std::string name = image_noun(project, set, image);
   if (name.ends_with(" greeting")) name.erase(name.size() - 9);
-  return words::sentence_case(name) + ", " + use.on;
+  return words::sentence_case(name);
 }
 
-Row use_row(const Project& project, const InkUse& use, const std::vector<int>& inks) {
+std::string row_name(const Project& project, const InkUse& use) {
+  if (use.image >= 0) return image_name(project, use.set, use.image) + ", " + use.on;
+  return (use.impression ? "Ground, " : "Edges, ") + use.on;
+}
+
+// One row of the matrix: an image on one thing, in all its inks.
+struct MatrixRow {
+  std::string name;
+  std::map<int, Printed> by_ink;
+  // Whether `use` can be told in this row: the same thing, and no ink in two manners.
+  bool takes(const std::string& other, const InkUse& use) const {
+    if (name != other) return false;
+    return std::all_of(use.inks.begin(), use.inks.end(), [&](int ink) {
+      const auto found = by_ink.find(ink);
+      return found == by_ink.end() || found->second.method == method_words(use);
+    });
+  }
+  void take(const InkUse& use) {
+    for (std::size_t i = 0; i < use.inks.size(); ++i) {
+      Printed& printed = by_ink[use.inks[i]];
+      printed.times += use.impression ? prints(*use.impression) : 0;
+      printed.method = method_words(use);
+      printed.order = i;
+    }
+  }
+};
+
+Row printed_row(const MatrixRow& matrix_row, const std::vector<int>& inks) {
   Row row;
-  row.cells.push_back(plain(row_name(project, use)));
+  row.cells.push_back(plain(matrix_row.name));
   for (const int ink : inks) {
-    const auto found = std::find(use.inks.begin(), use.inks.end(), ink);
-    const auto order = static_cast<std::size_t>(found - use.inks.begin());
-    row.cells.push_back(found == use.inks.end() ? Inlines{} : plain(cell_words(use, order)));
+    const auto found = matrix_row.by_ink.find(ink);
+    row.cells.push_back(found == matrix_row.by_ink.end() ? Inlines{}
+                                                         : plain(cell_words(found->second)));
   }
   return row;
 }
@@ -103,7 +135,7 @@ FigureRow image_key(const Project& project, const std::vector<InkUse>& uses) {
     if (use.image < 0 || !shown.insert({use.set, use.image}).second) continue;
     Figure figure;
     figure.scene = figure::stamped_image(project, use.set, use.image, use.inks);
-    figure.caption = plain(words::sentence_case(image_noun(project, use.set, use.image)));
+    figure.caption = plain(image_name(project, use.set, use.image));
     figure.width = Figure::Width::Narrow;
     row.figures.push_back(std::move(figure));
   }
@@ -123,15 +155,20 @@ Table ink_matrix(const Project& project) {
     table.columns.push_back(
         {Prose().ink(ink).say(name).fragment(), Column::Align::Left, 1.0, false});
   }
-  int card = -1;
-  for (const InkUse& use : uses) {
-    if (use.card != card) {
-      card = use.card;
-      const std::string& title = project.cards[static_cast<std::size_t>(card)].title;
-      table.rows.push_back(
-          {Row::Kind::Group, {plain(std::to_string(card + 1) + "\u2002" + title)}});
+  for (std::size_t card = 0; card < project.cards.size(); ++card) {
+    std::vector<MatrixRow> rows;
+    for (const InkUse& use : uses) {
+      if (use.card != static_cast<int>(card)) continue;
+      const std::string name = row_name(project, use);
+      auto row = std::find_if(rows.begin(), rows.end(),
+                              [&](const MatrixRow& one) { return one.takes(name, use); });
+      if (row == rows.end()) row = rows.insert(rows.end(), MatrixRow{name, {}});
+      row->take(use);
     }
-    table.rows.push_back(use_row(project, use, inks));
+    if (rows.empty()) continue;
+    const std::string& title = project.cards[card].title;
+    table.rows.push_back({Row::Kind::Group, {plain(std::to_string(card + 1) + "\u2002" + title)}});
+    for (const MatrixRow& row : rows) table.rows.push_back(printed_row(row, inks));
   }
   return table;
 }

@@ -25,9 +25,8 @@ void add_card(Section& section, const Project& project, std::size_t index) {
   for (const View view : {View::Front, View::Inside, View::Back}) {
     if (!has_something_on(card, view)) continue;
     add(section,
-        FullSize{figure::placement_template(project, card, view), title + ", " + side_words(view),
-                 plain("Lay it under a sheet of acetate or hold it against the light to see where "
-                       "each piece goes.")},
+        FullSize{
+            figure::placement_template(project, card, view), title + ", " + side_words(view), {}},
         card.place);
   }
   for (std::size_t i = 0; i < card.pieces.size(); ++i) {
@@ -51,8 +50,11 @@ Section templates_section(const Project& project) {
   for (std::size_t i = 0; i < project.cards.size(); ++i) add_card(guides, project, i);
   if (guides.blocks.empty()) return section;
   add(section, heading(1, templates_anchor, "Full-size guides"));
-  add(section, lead(plain("These pages are at true size. Print them at 100 % and measure the bar "
-                          "before you use one.")));
+  add(section,
+      lead(
+          plain("Print these pages at 100 % and measure the bar before you use them. Hold card and "
+                "guide against the light, or slip the guide under clear acetate, to see where each "
+                "piece goes.")));
   add(section, ScaleBar{project.printing.unit == Unit::Inch});
   for (Block& block : guides.blocks) section.blocks.push_back(std::move(block));
   return section;

@@ -1,8 +1,10 @@
 #include "guide/section/tier_cells.h"
 
+#include "guide/prose/naming.h"
 #include "guide/prose/prose.h"
 #include "guide/section/amounts.h"
-#include "guide/words/fraction.h"
+#include "guide/words/article.h"
+#include "guide/words/list.h"
 
 #include <algorithm>
 
@@ -42,20 +44,37 @@ std::string found_words(const Project& project, const Tier& tier, const supply::
   return {};
 }
 
-bool must_own(const Tier& tier, ItemRef item) {
-  return std::any_of(
-      tier.requires_owned.begin(), tier.requires_owned.end(), [&](const Requirement& one) {
-        return std::find(one.any_of.begin(), one.any_of.end(), item) != one.any_of.end();
-      });
+// The requirement that this item can satisfy, or nullptr.
+const Requirement* asked_for(const Tier& tier, ItemRef item) {
+  for (const Requirement& one : tier.requires_owned)
+    if (std::find(one.any_of.begin(), one.any_of.end(), item) != one.any_of.end()) return &one;
+  return nullptr;
+}
+
+// The other things that would do instead.
+std::string alternatives_words(const Project& project, const Requirement& asked, ItemRef item) {
+  std::vector<std::string> names;
+  for (const ItemRef other : asked.any_of)
+    if (!(other == item)) names.push_back(words::with_the(item_noun(project, other)));
+  return words::listed(names, "or");
 }
 
 } // namespace
 
+bool is_your_own(const Project& project, const Tier& tier, const supply::Need& need) {
+  return found_words(project, tier, need).empty() && !asked_for(tier, need.item);
+}
+
 Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need) {
   const std::string found = found_words(project, tier, need);
   if (!found.empty()) return plain(found);
-  if (must_own(tier, need.item)) return strong("must\u00A0own");
-  return quiet("your\u00A0own");
+  const Requirement* asked = asked_for(tier, need.item);
+  if (!asked) return quiet("your\u00A0own");
+  Prose prose;
+  prose.strong("must\u00A0own");
+  if (const std::string others = alternatives_words(project, *asked, need.item); !others.empty())
+    prose.say(" this or " + others);
+  return prose.fragment();
 }
 
 } // namespace leafwright::guide

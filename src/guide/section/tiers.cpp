@@ -10,6 +10,7 @@
 #include "guide/words/fraction.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "guide/words/tie.h"
 
 #include <algorithm>
 #include <optional>
@@ -31,13 +32,30 @@ std::string posting_words(const Tier& tier) {
 }
 
 std::string open_words(const Project& project, const Tier& tier) {
-  if (tier.open == Tier::Open::Always) return "always";
+  if (tier.open == Tier::Open::Always) return "any time";
   return project.run.reply_by ? date_text(project.run.reply_by->date) : "while it lasts";
 }
 
 bool includes(const Tier& tier, ItemKind kind) {
   return std::any_of(tier.includes.begin(), tier.includes.end(),
                      [&](const Inclusion& one) { return one.item.kind == kind; });
+}
+
+// Whether any tier holds the item or asks for it; the others would be rows of nothing.
+bool told_by_a_tier(const Project& project, const supply::Need& need) {
+  return std::any_of(project.tiers.begin(), project.tiers.end(),
+                     [&](const Tier& tier) { return !is_your_own(project, tier, need); });
+}
+
+// Parts that hold an "and" or commas of their own stand apart by semicolons.
+std::string listed_with_semicolons(const std::vector<std::string>& parts) {
+  const bool simple = std::none_of(parts.begin(), parts.end(), [](const std::string& part) {
+    return part.find(',') != std::string::npos || part.find(" and ") != std::string::npos;
+  });
+  if (simple) return words::listed(parts);
+  std::string out;
+  for (std::size_t i = 0; i < parts.size(); ++i) out += (i > 0 ? "; " : "") + parts[i];
+  return out;
 }
 
 template <class Cell>
@@ -85,11 +103,11 @@ std::string gift_words(const Project& project, const Tier& tier) {
 }
 
 std::string swap_words(const SubstitutionRule& rule) {
-  std::string words = "You own something in it already? ";
-  words += rule.most_swaps > 0 ? "Up to " + words::count_words(rule.most_swaps) +
-                                     " things may be changed for others"
-                               : "It may be changed for something else";
-  if (rule.items_over) words += ", each dearer than " + money_text(*rule.items_over);
+  std::string words = "If you own something in the kit already, ";
+  words += rule.most_swaps > 0 ? "up to " + words::counted(rule.most_swaps, "thing")
+                               : std::string("things");
+  if (rule.items_over) words += " dearer than " + money_text(*rule.items_over);
+  words += " may be changed for others";
   if (rule.round_down_to.minor > 0)
     words += "; the credit is rounded down to a multiple of " + money_text(rule.round_down_to);
   words += rule.top_up ? ", and you may pay the difference to something dearer."
@@ -135,13 +153,14 @@ Table tiers_table(const Project& project, const supply::Needs& needs) {
       row_of(project, "Price", [](const Tier& tier) { return strong(price_words(tier)); }));
   table.rows.push_back(
       row_of(project, "Postage", [](const Tier& tier) { return plain(posting_words(tier)); }));
-  table.rows.push_back(row_of(project, "Open until",
+  table.rows.push_back(row_of(project, "Reply by",
                               [&](const Tier& tier) { return plain(open_words(project, tier)); }));
   table.rows.push_back(row_of(project, "This booklet", [](const Tier& tier) {
     return includes(tier, ItemKind::Tutorial) ? plain("yes") : quiet("no");
   }));
   std::optional<supply::Group> group;
   for (const supply::Need& need : needs) {
+    if (!told_by_a_tier(project, need)) continue;
     if (need.group != group) {
       group = need.group;
       table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
@@ -149,12 +168,27 @@ Table tiers_table(const Project& project, const supply::Needs& needs) {
     Row row;
     Prose name;
     if (need.item.kind == ItemKind::Ink) name.ink(need.item.index);
-    name.say(item_name(project, need.item));
+    name.say(words::tie_measures(item_name(project, need.item)));
     row.cells.push_back(name.fragment());
     for (const Tier& tier : project.tiers) row.cells.push_back(tier_cell(project, tier, need));
     table.rows.push_back(std::move(row));
   }
   return table;
+}
+
+Inlines never_included(const Project& project, const supply::Needs& needs) {
+  std::vector<std::string> inks, others;
+  for (const supply::Need& need : needs) {
+    if (told_by_a_tier(project, need)) continue;
+    const bool ink = need.item.kind == ItemKind::Ink;
+    (ink ? inks : others).push_back(item_noun(project, need.item));
+  }
+  if (!inks.empty())
+    others.insert(others.begin(),
+                  (inks.size() == 1 ? "ink in " : "inks in ") + words::listed(inks));
+  if (others.empty()) return {};
+  return plain("No tier holds these, so use your own or whatever does their work: " +
+               listed_with_semicolons(others) + ".");
 }
 
 List tier_conditions(const Project& project, const Tier& tier) {
@@ -179,15 +213,15 @@ Section tiers_section(const Project& project, const supply::Needs& needs) {
   if (project.tiers.empty()) return section;
   add(section, heading(1, "tiers", "What comes with your kit"));
   add(section, lead(Prose()
-                        .say("Find the tier you chose at the head of a column: it tells how much "
-                             "of each thing comes "
-                             "with one kit. ")
+                        .say("A column for each tier: how much of every thing comes with one kit. ")
                         .strong("Must\u00A0own")
                         .say(" is a condition of the tier; ")
                         .quiet("your\u00A0own")
                         .say(" is what you bring yourself.")
                         .fragment()));
   add(section, tiers_table(project, needs));
+  if (Inlines rest = never_included(project, needs); !rest.empty())
+    add(section, small(std::move(rest)));
   for (const Tier& tier : project.tiers) {
     std::string aside = price_words(tier);
     if (tier.shipping == Tier::Shipping::Charged && tier.shipping_charge)

@@ -59,8 +59,7 @@ bool starts_with_any(std::string_view word, std::initializer_list<std::string_vi
 
 bool sounds_like_a_vowel(const std::string& word) {
   if (starts_with_any(word, {"hour", "honest", "honour", "honor", "heir"})) return true;
-  if (word == "one" || word == "once" || starts_with_any(word, {"one-", "oneself", "ouija"}))
-    return false;
+  if (word == "one" || starts_with_any(word, {"one-", "once", "oneself", "ouija"})) return false;
   if (starts_with_any(word, {"eu", "ewe", "uke", "ukulele", "ubiq", "unanim"})) return false;
   if (starts_with_any(word, {"use", "usu", "usa", "uten", "utili", "utop", "uvu"})) return false;
   if (starts_with_any(word, {"unin", "unim", "unid"})) return true; // uninked, unimportant

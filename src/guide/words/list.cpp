@@ -1,5 +1,6 @@
 #include "guide/words/list.h"
 
+#include "guide/words/count.h"
 #include "guide/words/plural.h"
 
 #include <algorithm>
@@ -37,6 +38,26 @@ std::size_t shared_end(const std::vector<std::vector<std::string>>& names) {
   return same;
 }
 
+bool is_number(const std::string& word) {
+  return !word.empty() &&
+         std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+// "leaf 1" and "leaf 2" give "leaves 1 and 2"; empty when the names are not of that kind.
+std::string listed_by_number(const std::vector<std::vector<std::string>>& names) {
+  std::vector<std::string> numbers;
+  const std::size_t length = names.front().size();
+  if (length < 2) return {};
+  const std::string beginning = joined(names.front(), 0, length - 1);
+  for (const auto& name : names) {
+    if (name.size() != length || !is_number(name.back()) ||
+        joined(name, 0, length - 1) != beginning)
+      return {};
+    numbers.push_back(name.back());
+  }
+  return plural(beginning) + " " + listed(numbers);
+}
+
 } // namespace
 
 std::string listed(const std::vector<std::string>& parts, std::string_view joined_by) {
@@ -63,13 +84,16 @@ std::string listed_together(const std::vector<std::string>& names) {
   for (const std::string& name : names) split.push_back(words_of(name));
   if (std::any_of(split.begin(), split.end(), [](const auto& name) { return name.empty(); }))
     return listed(names);
+  if (std::string numbered = listed_by_number(split); !numbered.empty()) return numbered;
   const std::size_t same = shared_end(split);
   if (same == 0) return listed(names);
+  const auto& first = split.front();
+  const std::string end = joined(first, first.size() - same, first.size());
+  if (names.size() > 2) return counted(static_cast<std::int64_t>(names.size()), end);
   std::vector<std::string> beginnings;
   beginnings.reserve(split.size());
   for (const auto& name : split) beginnings.push_back(joined(name, 0, name.size() - same));
-  const auto& first = split.front();
-  return listed(beginnings) + " " + plural(joined(first, first.size() - same, first.size()));
+  return listed(beginnings) + " " + plural(end);
 }
 
 } // namespace leafwright::guide::words
