@@ -31,6 +31,51 @@ Length space_after(const guide::Block& block, const Context& context) {
       block.what);
 }
 
+// Figures among words, and steps, are tried in several sizes; all else is set once.
+bool depends_on_trial(const guide::Block& block) {
+  return std::holds_alternative<guide::Figure>(block.what) ||
+         std::holds_alternative<guide::FigureRow>(block.what) ||
+         std::holds_alternative<guide::Beside>(block.what) ||
+         std::holds_alternative<guide::Steps>(block.what);
+}
+
+Flow one_flow(const guide::Block& block, Length width, Context& context) {
+  return std::visit(
+      [&](const auto& what) -> Flow {
+        using What = std::decay_t<decltype(what)>;
+        if constexpr (std::is_same_v<What, guide::Heading>) {
+          return heading_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Paragraph>) {
+          return body_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::List>) {
+          return list_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Table>) {
+          return table_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Figure>) {
+          return figure_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::FigureRow>) {
+          return figure_row_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Beside>) {
+          return beside_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Notice>) {
+          return notice_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Steps>) {
+          return steps_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Contents>) {
+          return contents_flow(width, context);
+        } else if constexpr (std::is_same_v<What, guide::ScaleBar>) {
+          return scale_bar_flow(what, width, context);
+        } else {
+          // Covers are pages of their own (layout.cpp); the others are no flow by themselves.
+          static_assert(std::is_same_v<What, guide::FullSize> ||
+                        std::is_same_v<What, guide::PageBreak> ||
+                        std::is_same_v<What, guide::Cover>);
+          return {};
+        }
+      },
+      block.what);
+}
+
 } // namespace
 
 Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& context) {
@@ -40,46 +85,22 @@ Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& co
   for (std::size_t i = 0; i < blocks.size(); ++i) {
     const guide::Block& block = blocks[i];
     if (block.place.line > 0) context.place = block.place;
-    Flow part = std::visit(
-        [&](const auto& what) -> Flow {
-          using What = std::decay_t<decltype(what)>;
-          if constexpr (std::is_same_v<What, guide::Heading>) {
-            return heading_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::Paragraph>) {
-            return body_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::List>) {
-            return list_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::Table>) {
-            return table_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::Figure>) {
-            return figure_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::FigureRow>) {
-            return figure_row_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::Beside>) {
-            return beside_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::Notice>) {
-            return notice_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::Steps>) {
-            return steps_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::Contents>) {
-            return contents_flow(width, context);
-          } else if constexpr (std::is_same_v<What, guide::ScaleBar>) {
-            return scale_bar_flow(what, width, context);
-          } else if constexpr (std::is_same_v<What, guide::FullSize>) {
-            std::vector<const guide::FullSize*> run{&what};
-            while (i + 1 < blocks.size() &&
-                   std::holds_alternative<guide::FullSize>(blocks[i + 1].what))
-              run.push_back(&std::get<guide::FullSize>(blocks[++i].what));
-            return full_size_flow(run, width, context);
-          } else if constexpr (std::is_same_v<What, guide::PageBreak>) {
-            if (!flow.empty()) flow.back().break_after = true;
-            return {};
-          } else {
-            static_assert(std::is_same_v<What, guide::Cover>); // a page of its own: see layout.cpp
-            return {};
-          }
-        },
-        block.what);
+    Flow part;
+    if (std::holds_alternative<guide::PageBreak>(block.what)) {
+      if (!flow.empty()) flow.back().break_after = true;
+    } else if (std::holds_alternative<guide::FullSize>(block.what)) {
+      std::vector<const guide::FullSize*> run;
+      for (; i < blocks.size() && std::holds_alternative<guide::FullSize>(blocks[i].what); ++i)
+        run.push_back(&std::get<guide::FullSize>(blocks[i].what));
+      --i;
+      part = full_size_flow(run, width, context);
+    } else if (depends_on_trial(block)) {
+      part = one_flow(block, width, context);
+    } else {
+      const auto [made, fresh] = context.made_blocks.try_emplace({&block, width.nm});
+      if (fresh) made->second = one_flow(block, width, context);
+      part = made->second;
+    }
     if (part.empty()) continue;
     // Between two blocks the larger wish counts, in whole steps of the grid.
     part.front().space_before =

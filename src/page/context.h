@@ -24,15 +24,22 @@ struct Drawn {
   bool crowded = false;
 };
 
-// Figures drawn so far, so that trying layouts and further passes draw nothing twice. Keyed by the
-// scene's address in the document: looked up, never walked.
+// Figures drawn so far, so that trying layouts and further passes draw nothing twice. Placing
+// labels is the dearest thing in a document: sizes are therefore estimated from one drawing of each
+// scene, whose labels do not grow with its scale. Keyed by the scene's address in the document:
+// looked up, never walked.
 class FigureCache {
  public:
-  const Drawn& composed(const figure::Scene& scene, Size room, double scale,
-                        const figure::Look& look, const text::Fonts& fonts);
-  // The scale that fits a room.
-  double fitting(const figure::Scene& scene, Size room, const figure::Look& look,
-                 const text::Fonts& fonts);
+  FigureCache(const figure::Look& look, const text::Fonts& fonts) : look_(look), fonts_(fonts) {}
+
+  // Drawn at that scale, within the room.
+  const Drawn& composed(const figure::Scene& scene, Size room, double scale);
+  // The size it is expected to have at that scale.
+  Size expected_size(const figure::Scene& scene, double scale);
+  // The largest scale, in whole percents, at which it is expected to fit the room. Labels never
+  // take more than half of the room from the thing itself: then some find no place, and a finding
+  // says so.
+  double fitting(const figure::Scene& scene, Size room);
 
  private:
   struct Key {
@@ -44,17 +51,22 @@ class FigureCache {
   struct Hash {
     std::size_t operator()(const Key& key) const;
   };
+  const Drawn& draw(const figure::Scene& scene, Size room, double scale);
+  Size margins(const figure::Scene& scene); // what labels and ground add to the thing's own size
+
+  figure::Look look_;
+  const text::Fonts& fonts_;
   std::unordered_map<Key, Drawn, Hash> drawn_;
-  std::unordered_map<Key, double, Hash> scales_;
+  std::unordered_map<const figure::Scene*, Size> margins_;
 };
 
 // One way to set a section: its steps beside their figures in rows, or below them in two columns;
 // its other figures drawn smaller than their rooms allow. Trying one costs no drawing.
 struct Trial {
   bool columns = false;
-  double step_scale = 0.0; // of all figures of steps
-  double shrink = 1.0;     // of figures beside words and in rows
-  bool estimate = false;   // sizes only: nothing is drawn
+  Length figure_height;  // the tallest figure of a step
+  double shrink = 1.0;   // of figures beside words and in rows
+  bool estimate = false; // sizes only: nothing is drawn
 };
 
 struct Context {
@@ -78,6 +90,11 @@ struct Context {
   };
   std::vector<ContentsLine> contents;
   bool uses_labels = false; // something printed a page number
+
+  // Made in this pass: words of steps and whole blocks, which every trial uses again. Looked up,
+  // never walked.
+  std::map<std::pair<const void*, std::int64_t>, FramePtr> made_words;
+  std::map<std::pair<const void*, std::int64_t>, Flow> made_blocks;
 
   Place place{}; // of the block being laid out
   Findings findings;

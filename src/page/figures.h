@@ -11,8 +11,7 @@ namespace leafwright::page {
 
 // A scene composed; a crowded one is told.
 const Drawn& drawn(const figure::Scene& scene, Size room, double scale, Context& context);
-// The printed size of a scene at `scale`. An estimate takes it from the drawing at the largest
-// scale that fits the room, minding that labels do not shrink with the drawing.
+// The printed size of a scene at `scale`, or what it is expected to be.
 Size drawn_size(const figure::Scene& scene, Size room, double scale, bool estimate,
                 Context& context);
 // `scale` times the trial's shrink, in whole percents as figures are drawn.

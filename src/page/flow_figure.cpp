@@ -43,8 +43,7 @@ FramePtr figure_frame(const Drawn& composed, const std::string& alternative) {
 }
 
 const Drawn& drawn(const figure::Scene& scene, Size room, double scale, Context& context) {
-  const Drawn& composed =
-      context.figures.composed(scene, room, scale, context.figure_look, context.fonts);
+  const Drawn& composed = context.figures.composed(scene, room, scale);
   if (composed.crowded)
     context.tell(Severity::Warning, "page-crowded",
                  fmt::format("no room for every label of the drawing “{}”", scene.alternative),
@@ -65,15 +64,8 @@ std::string scale_note(const figure::Scene& scene, double scale, const Context& 
 
 Size drawn_size(const figure::Scene& scene, Size room, double scale, bool estimate,
                 Context& context) {
-  if (!estimate) return drawn(scene, room, scale, context).drawing->size;
-  const double largest = context.figures.fitting(scene, room, context.figure_look, context.fonts);
-  const Size size =
-      context.figures.composed(scene, room, largest, context.figure_look, context.fonts)
-          .drawing->size;
-  const auto less = [&](Length real) {
-    return Length{static_cast<std::int64_t>(static_cast<double>(real.nm) * (largest - scale))};
-  };
-  return {size.width - less(scene.box.size.width), size.height - less(scene.box.size.height)};
+  if (estimate) return context.figures.expected_size(scene, scale);
+  return drawn(scene, room, scale, context).drawing->size;
 }
 
 double shrunk(double scale, const Context& context) {
@@ -106,7 +98,7 @@ FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool es
 }
 
 double chosen_scale(const figure::Scene& scene, Size room, Context& context) {
-  const double fits = context.figures.fitting(scene, room, context.figure_look, context.fonts);
+  const double fits = context.figures.fitting(scene, room);
   const auto found = context.group_scales.find(scene.scale_group);
   if (scene.scale_group.empty() || found == context.group_scales.end()) return fits;
   return std::min(fits, found->second);
@@ -133,7 +125,7 @@ Size figure_room(const guide::Figure& figure, Length width, const Context& conte
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context) {
   const Size room = figure_room(figure, width, context);
   FlowItem item;
-  item.frame = captioned(figure, room, chosen_scale(figure.scene, room, context),
+  item.frame = captioned(figure, room, shrunk(chosen_scale(figure.scene, room, context), context),
                          context.trial.estimate, context);
   item.space_before = context.look.grid;
   return {item};
@@ -157,8 +149,7 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
   const Size room{cell, context.text_height * 45 / 100};
   double scale = 0.0;
   for (const guide::Figure& figure : row.figures) {
-    const double fits =
-        context.figures.fitting(figure.scene, room, context.figure_look, context.fonts);
+    const double fits = context.figures.fitting(figure.scene, room);
     scale = scale == 0.0 ? fits : std::min(scale, fits);
   }
   scale = shrunk(scale, context);

@@ -4,7 +4,8 @@
 #include "page/steps.h"
 
 #include <algorithm>
-#include <cmath>
+#include <map>
+#include <string_view>
 
 namespace leafwright::page {
 
@@ -22,39 +23,6 @@ Length times(Length a, double factor) {
 
 Length number_width(const Context& context) {
   return on_grid(context.look.style("step-number").size * 14 / 10, context.look.grid);
-}
-
-Length column_width(Length width, const Context& context) {
-  return (width - context.look.gutter) / 2;
-}
-
-Size room_in(const Trial& choice, Length width, const Context& context) {
-  const StepRule& rule = context.look.steps;
-  return {choice.columns ? column_width(width, context) : times(width, rule.figure_share),
-          rule.largest_figure};
-}
-
-Size figure_size(const guide::Step& step, const Trial& choice, Length width, Context& context) {
-  return drawn_size(step.figure->scene, room_in(choice, width, context), choice.step_scale,
-                    choice.estimate, context);
-}
-
-// The figure on its ground: a cell of `cell`, the drawing centred in it.
-std::vector<Op> figure_cell(const guide::Step& step, const Trial& choice, Size cell, Length width,
-                            Context& context) {
-  std::vector<Op> ops;
-  if (choice.estimate) return ops;
-  const figure::Scene& scene = step.figure->scene;
-  const Drawn& figure = drawn(scene, room_in(choice, width, context), choice.step_scale, context);
-  if (scene.backdrop) {
-    ops.emplace_back(Furniture{true});
-    ops.emplace_back(DrawItem{Fill{rectangle({{}, cell}), context.figure_look.ground, 1.0}});
-    ops.emplace_back(Furniture{false});
-  }
-  const Size size = figure.drawing->size;
-  ops.emplace_back(Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
-                         figure_frame(figure, scene.alternative)});
-  return ops;
 }
 
 // The photograph of a step, as wide as the words up to a limit.
@@ -84,6 +52,8 @@ FramePtr photograph(const guide::Step& step, Length width, const Context& contex
 
 // Number, title and words of a step, `width` wide. Number and title share a baseline.
 FramePtr words_of(const guide::Step& step, Length width, Context& context) {
+  const auto [made, fresh] = context.made_words.try_emplace({&step, width.nm});
+  if (!fresh) return made->second;
   const TextStyle& number_style = context.look.style("step-number");
   const TextStyle& title_style = context.look.style("step-title");
   const TextStyle& text_style = context.look.style("step-text");
@@ -125,6 +95,7 @@ FramePtr words_of(const guide::Step& step, Length width, Context& context) {
     add(photo);
   }
   frame->size = {width, on_grid(y, context.look.grid)};
+  made->second = frame;
   return frame;
 }
 
@@ -134,157 +105,193 @@ double area_share(Size part, Size whole) {
          static_cast<double>(part.height.nm) / static_cast<double>(whole.height.nm);
 }
 
-void append_step_start(std::vector<Op>& ops, const guide::Step& step) {
-  if (!step.anchor.empty()) ops.emplace_back(AnchorHere{step.anchor});
-  ops.emplace_back(OpenNode{node_of("LI"), false});
-}
-
-// Figure at the left, words at its right, a hairline above. `figure_width` is common to all rows.
-FlowItem row_of(const guide::Step& step, const Trial& choice, Length figure_width, Length width,
-                Context& context) {
-  const Length grid = context.look.grid;
-  const Length top = grid * 2;
-  const Length x = figure_width.nm > 0 ? figure_width + context.look.gutter : Length{};
-  const FramePtr words = words_of(step, width - x, context);
-  auto frame = std::make_shared<Frame>();
-  std::vector<Op>& ops = frame->ops;
-  ops.emplace_back(Furniture{true});
-  ops.emplace_back(rule_at({}, grid, width, context.look.hairline, context.colour("rule")));
-  ops.emplace_back(Furniture{false});
-  append_step_start(ops, step);
-  ops.emplace_back(Stand{{x, top}, words});
-  Length high = words->size.height;
-  double filled = 0.0;
-  Size cell{};
-  if (step.figure) {
-    const Size size = figure_size(step, choice, width, context);
-    cell = {figure_width, on_grid(size.height, grid)};
-    high = std::max(high, cell.height);
-    auto figure = std::make_shared<Frame>();
-    figure->size = cell;
-    figure->ops = figure_cell(step, choice, cell, width, context);
-    ops.emplace_back(Stand{{{}, top}, std::move(figure)});
+// Sets the steps of one run in the way of one trial.
+class Setter {
+ public:
+  Setter(const guide::Steps& steps, Length width, Context& context)
+      : steps_(steps.steps), trial_(context.trial), width_(width), context_(context),
+        grid_(context.look.grid) {
+    find_scales();
+    for (const Size size : sizes_) widest_ = std::max(widest_, size.width);
   }
-  ops.emplace_back(CloseNode{}); // LBody
-  ops.emplace_back(CloseNode{}); // LI
-  frame->size = {width, on_grid(top + high + grid, grid)};
-  filled = area_share(cell, frame->size) + area_share(words->size, frame->size);
-  FlowItem item;
-  item.filled = std::min(1.0, filled + area_share({width, top}, frame->size));
-  item.frame = std::move(frame);
-  item.stretch = grid * 3;
-  return item;
-}
 
-// Two steps side by side, each with its words below its figure.
-FlowItem pair_of(const guide::Step& left, const guide::Step& right, const Trial& choice,
-                 Length width, Context& context) {
-  const Length grid = context.look.grid;
-  const Length cell_width = column_width(width, context);
-  Length figures{};
-  for (const guide::Step* step : {&left, &right})
-    if (step->figure)
-      figures = std::max(figures, figure_size(*step, choice, width, context).height);
-  figures = on_grid(figures, grid);
-  auto frame = std::make_shared<Frame>();
-  std::vector<Op>& ops = frame->ops;
-  Length tallest{};
-  double filled = 0.0;
-  Length x{};
-  std::vector<Size> parts;
-  for (const guide::Step* step : {&left, &right}) {
-    const FramePtr words = words_of(*step, cell_width, context);
-    const Length words_y = figures.nm > 0 ? figures + grid * 2 : Length{};
-    append_step_start(ops, *step);
-    ops.emplace_back(Stand{{x, words_y}, words});
-    if (step->figure) {
-      const Size cell{cell_width, figures};
-      auto figure = std::make_shared<Frame>();
-      figure->size = cell;
-      figure->ops = figure_cell(*step, choice, cell, width, context);
-      ops.emplace_back(Stand{{x, {}}, std::move(figure)});
-      // A wide ground around a small drawing holds little.
-      const Size size = figure_size(*step, choice, width, context);
-      parts.push_back({(size.width + cell_width) / 2, figures});
+  Flow flow() {
+    // A figure column in twelfths of the width, so that few widths of text are ever tried.
+    const Length twelfth = width_ / 12;
+    Length column{};
+    if (trial_.columns)
+      column = (width_ - context_.look.gutter) / 2;
+    else if (widest_.nm > 0)
+      column = std::min(on_grid(widest_ + grid_ * 2, twelfth), room_.width);
+    Flow flow;
+    for (std::size_t i = 0; i < steps_.size();) {
+      if (trial_.columns && i + 1 < steps_.size()) {
+        flow.push_back(pair(i, column));
+        i += 2;
+      } else {
+        // An odd step at the end of two columns: its words where the next figure would be.
+        flow.push_back(row(i, column));
+        ++i;
+      }
     }
-    parts.push_back({cell_width, words->size.height});
+    return flow;
+  }
+
+ private:
+  // Figures of one group (the card from outside, the open card, the flat base) are drawn at one
+  // scale: the largest at which none is taller than the trial says.
+  void find_scales() {
+    room_ = {trial_.columns ? (width_ - context_.look.gutter) / 2
+                            : times(width_, context_.look.steps.figure_share),
+             trial_.figure_height};
+    std::map<std::string_view, double> groups;
+    const auto fits = [&](const guide::Step& step) {
+      return context_.figures.fitting(step.figure->scene, room_);
+    };
+    for (const guide::Step& step : steps_) {
+      if (!step.figure) continue;
+      const auto [group, fresh] = groups.emplace(step.figure->scene.scale_group, fits(step));
+      if (!fresh) group->second = std::min(group->second, fits(step));
+    }
+    for (const guide::Step& step : steps_) {
+      const double scale = step.figure ? groups[step.figure->scene.scale_group] : 0.0;
+      scales_.push_back(scale);
+      sizes_.push_back(step.figure ? drawn_size(step.figure->scene, drawing_room(), scale,
+                                                trial_.estimate, context_)
+                                   : Size{});
+    }
+  }
+
+  // A drawing may turn out a little taller than was expected.
+  Size drawing_room() const { return {room_.width, room_.height + grid_ * 2}; }
+
+  // The figure on its ground: a cell of `cell`, the drawing centred in it.
+  FramePtr figure_cell(std::size_t i, Size cell) {
+    auto frame = std::make_shared<Frame>();
+    frame->size = cell;
+    if (trial_.estimate) return frame;
+    const figure::Scene& scene = steps_[i].figure->scene;
+    if (scene.backdrop) {
+      frame->ops.emplace_back(Furniture{true});
+      frame->ops.emplace_back(
+          DrawItem{Fill{rectangle({{}, cell}), context_.figure_look.ground, 1.0}});
+      frame->ops.emplace_back(Furniture{false});
+    }
+    const Size size = sizes_[i];
+    frame->ops.emplace_back(
+        Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
+              figure_frame(drawn(scene, drawing_room(), scales_[i], context_), scene.alternative)});
+    return frame;
+  }
+
+  void begin_step(Frame& into, const guide::Step& step) {
+    if (!step.anchor.empty()) into.ops.emplace_back(AnchorHere{step.anchor});
+    into.ops.emplace_back(OpenNode{node_of("LI"), false});
+  }
+
+  // Figure at the left, words at its right, a hairline above.
+  FlowItem row(std::size_t i, Length column) {
+    const guide::Step& step = steps_[i];
+    const Length top = grid_ * 2;
+    const Length x = column.nm > 0 ? column + context_.look.gutter : Length{};
+    const FramePtr words = words_of(step, width_ - x, context_);
+    auto frame = std::make_shared<Frame>();
+    std::vector<Op>& ops = frame->ops;
+    ops.emplace_back(Furniture{true});
+    ops.emplace_back(rule_at({}, grid_, width_, context_.look.hairline, context_.colour("rule")));
+    ops.emplace_back(Furniture{false});
+    begin_step(*frame, step);
+    ops.emplace_back(Stand{{x, top}, words});
+    Length high = words->size.height;
+    if (step.figure) {
+      const Size cell{column, on_grid(sizes_[i].height, grid_)};
+      high = std::max(high, cell.height);
+      ops.emplace_back(Stand{{{}, top}, figure_cell(i, cell)});
+    }
     ops.emplace_back(CloseNode{}); // LBody
     ops.emplace_back(CloseNode{}); // LI
-    tallest = std::max(tallest, words_y + words->size.height);
-    x = cell_width + context.look.gutter;
+    frame->size = {width_, on_grid(top + high + grid_, grid_)};
+    FlowItem item;
+    item.space_before = trial_.columns ? grid_ : Length{};
+    item.stretch = grid_ * 3;
+    const Size whole = frame->size;
+    item.filled =
+        std::min(1.0, area_share({(sizes_[i].width + column) / 2, sizes_[i].height}, whole) +
+                          area_share(words->size, whole) + area_share({width_, top}, whole));
+    item.frame = std::move(frame);
+    return item;
   }
-  frame->size = {width, on_grid(tallest, grid)};
-  for (const Size part : parts) filled += area_share(part, frame->size);
-  FlowItem item;
-  item.space_before = grid * 3;
-  item.filled = std::min(1.0, filled * 1.03);
-  item.frame = std::move(frame);
-  item.stretch = grid * 4;
-  return item;
-}
+
+  // Two steps side by side, each with its words below its figure.
+  FlowItem pair(std::size_t first, Length column) {
+    Length figures{};
+    for (const std::size_t i : {first, first + 1})
+      figures = std::max(figures, on_grid(sizes_[i].height, grid_));
+    auto frame = std::make_shared<Frame>();
+    const Length words_y = figures.nm > 0 ? figures + grid_ * 2 : Length{};
+    Length tallest{};
+    Length x{};
+    std::vector<Size> parts;
+    for (const std::size_t i : {first, first + 1}) {
+      const FramePtr words = words_of(steps_[i], column, context_);
+      begin_step(*frame, steps_[i]);
+      frame->ops.emplace_back(Stand{{x, words_y}, words});
+      if (steps_[i].figure) {
+        frame->ops.emplace_back(Stand{{x, {}}, figure_cell(i, {column, figures})});
+        // A wide ground around a small drawing holds little.
+        parts.push_back({(sizes_[i].width + column) / 2, (sizes_[i].height + figures) / 2});
+      }
+      parts.push_back({column, words->size.height});
+      frame->ops.emplace_back(CloseNode{}); // LBody
+      frame->ops.emplace_back(CloseNode{}); // LI
+      tallest = std::max(tallest, words_y + words->size.height);
+      x = column + context_.look.gutter;
+    }
+    frame->size = {width_, on_grid(tallest, grid_)};
+    FlowItem item;
+    item.space_before = grid_ * 3;
+    item.stretch = grid_ * 4;
+    item.filled = 0.04; // the gutter
+    for (const Size part : parts) item.filled += area_share(part, frame->size);
+    item.filled = std::min(1.0, item.filled);
+    item.frame = std::move(frame);
+    return item;
+  }
+
+  const std::vector<guide::Step>& steps_;
+  Trial trial_;
+  Length width_;
+  Context& context_;
+  Length grid_;
+  Size room_;
+  std::vector<double> scales_; // of each step's figure
+  std::vector<Size> sizes_;
+  Length widest_{};
+};
 
 } // namespace
 
-std::vector<Trial> step_trials(const guide::Steps& steps, Length width, Context& context) {
-  std::vector<Trial> choices;
+std::vector<Trial> step_trials(const guide::Steps& steps, const Context& context) {
   const StepRule& rule = context.look.steps;
+  std::vector<Trial> trials;
   for (const bool columns : {false, true}) {
     if (columns ? !rule.columns || steps.steps.size() < 2 : !rule.rows) continue;
-    Trial choice;
-    choice.columns = columns;
-    choice.estimate = true;
-    double largest = 0.0;
-    Length tallest{};
-    for (const guide::Step& step : steps.steps) {
-      if (!step.figure) continue;
-      const double fits = context.figures.fitting(
-          step.figure->scene, room_in(choice, width, context), context.figure_look, context.fonts);
-      largest = largest == 0.0 ? fits : std::min(largest, fits);
-    }
-    if (largest == 0.0) {
-      choices.push_back(choice);
-      continue;
-    }
-    for (double share = 1.0; share > 0.3; share *= 0.93) {
-      choice.step_scale =
-          largest >= 1.0 ? largest * share : std::floor(largest * share * 100.0) / 100.0;
-      if (choice.step_scale <= 0.02) break;
-      tallest = {};
-      for (const guide::Step& step : steps.steps)
-        if (step.figure)
-          tallest = std::max(tallest, figure_size(step, choice, width, context).height);
-      if (share < 1.0 && tallest < rule.smallest_figure) break;
-      choices.push_back(choice);
+    Trial trial;
+    trial.columns = columns;
+    trial.estimate = true;
+    constexpr int steps_down = 9;
+    for (int k = 0; k <= steps_down; ++k) {
+      trial.figure_height =
+          rule.largest_figure - (rule.largest_figure - rule.smallest_figure) * k / steps_down;
+      trials.push_back(trial);
     }
   }
-  if (choices.empty()) choices.emplace_back();
-  return choices;
+  if (trials.empty()) trials.emplace_back();
+  return trials;
 }
 
 Flow steps_flow(const guide::Steps& steps, Length width, Context& context) {
-  const Trial& choice = context.trial;
-  Length figure_width{};
-  for (const guide::Step& step : steps.steps)
-    if (step.figure)
-      figure_width = std::max(figure_width, figure_size(step, choice, width, context).width);
-  if (figure_width.nm > 0 && !choice.columns)
-    figure_width = std::min(on_grid(figure_width + context.look.grid * 2, context.look.grid),
-                            times(width, context.look.steps.figure_share));
-  Flow flow;
-  const std::size_t count = steps.steps.size();
-  for (std::size_t i = 0; i < count;) {
-    if (choice.columns && i + 1 < count) {
-      flow.push_back(pair_of(steps.steps[i], steps.steps[i + 1], choice, width, context));
-      i += 2;
-      continue;
-    }
-    // An odd step at the end of two columns: its words where the next figure would be.
-    const Length figure = choice.columns ? column_width(width, context) : figure_width;
-    FlowItem item = row_of(steps.steps[i], choice, figure, width, context);
-    if (choice.columns) item.space_before = context.look.grid;
-    flow.push_back(std::move(item));
-    ++i;
-  }
+  Flow flow = Setter(steps, width, context).flow();
   Node node = node_of("L");
   node.list_numbering = "Decimal";
   enclose(flow, {OpenNode{std::move(node), false}}, {CloseNode{}});

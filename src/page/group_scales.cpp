@@ -9,7 +9,7 @@ namespace {
 
 void note(const figure::Scene& scene, Size room, Context& context) {
   if (scene.scale_group.empty()) return;
-  const double fits = context.figures.fitting(scene, room, context.figure_look, context.fonts);
+  const double fits = context.figures.fitting(scene, room);
   const auto [entry, fresh] = context.group_scales.emplace(scene.scale_group, fits);
   if (!fresh) entry->second = std::min(entry->second, fits);
 }
@@ -23,7 +23,7 @@ void walk(const std::vector<guide::Block>& blocks, Length width, Context& contex
             note(what.scene, figure_room(what, width, context), context);
           } else if constexpr (std::is_same_v<What, guide::Beside>) {
             const Length left = beside_figure_width(what, width, context);
-            note(what.figure.scene, {left, context.text_height * 70 / 100}, context);
+            note(what.figure.scene, {left, context.text_height * 85 / 100}, context);
             walk(what.blocks, width - left - context.look.gutter, context);
           }
           // Rows of figures and steps settle their own common scale.

@@ -294,12 +294,14 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   const Hyphenation hyphenation = input.hyphenation_file.empty()
                                       ? system_hyphenation(document.language)
                                       : Hyphenation(input.hyphenation_file);
-  FigureCache figures;
+  figure::Look figure_look;
+  figure_look.accent = input.accent;
+  figure_look.ink = mixed(look.colour("ink"), input.accent);
+  figure_look.quiet = mixed(look.colour("quiet"), input.accent);
+  figure_look.ground = mixed(look.colour("ground"), input.accent);
+  FigureCache figures(figure_look, fonts);
   Context context(look, fonts, input, hyphenation, figures);
-  context.figure_look.accent = input.accent;
-  context.figure_look.ink = context.colour("ink");
-  context.figure_look.quiet = context.colour("quiet");
-  context.figure_look.ground = context.colour("ground");
+  context.figure_look = figure_look;
   context.contents = contents_of(document, look);
   const PageGeometry first = page_geometry(look, input.paper, 0);
   context.text_height = first.area.size.height;
@@ -314,6 +316,8 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   for (int pass = 1;; ++pass) {
     context.findings.clear();
     context.told.clear();
+    context.made_words.clear();
+    context.made_blocks.clear();
     context.uses_labels = false;
     context.text_height = first.area.size.height;
     laid = Pass(document, context, pages).run();

@@ -21,6 +21,7 @@ const guide::Steps* first_steps(const guide::Section& section) {
 bool has_shrinkable(const guide::Section& section) {
   return std::ranges::any_of(section.blocks, [](const guide::Block& block) {
     return std::holds_alternative<guide::Beside>(block.what) ||
+           std::holds_alternative<guide::Figure>(block.what) ||
            std::holds_alternative<guide::FigureRow>(block.what);
   });
 }
@@ -51,11 +52,11 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
   if (steps == nullptr && !shrinkable) return blocks_flow(section.blocks, width, context);
 
   const std::vector<Trial> ways =
-      steps != nullptr ? step_trials(*steps, width, context) : std::vector<Trial>(1);
-  double largest = 0.0;
-  for (const Trial& way : ways) largest = std::max(largest, way.step_scale);
+      steps != nullptr ? step_trials(*steps, context) : std::vector<Trial>(1);
+  Length largest{};
+  for (const Trial& way : ways) largest = std::max(largest, way.figure_height);
   std::vector<double> shrinks{1.0};
-  if (shrinkable) shrinks.insert(shrinks.end(), {0.9, 0.8, 0.7, 0.6});
+  if (shrinkable) shrinks.insert(shrinks.end(), {0.88, 0.76, 0.64});
 
   // What is not a step is set once for each shrink, and then stands between the steps of every way.
   struct Part {
@@ -104,7 +105,9 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
     for (Trial way : ways) {
       way.shrink = shrink;
       way.estimate = true;
-      const double loss = largest > 0.0 ? 1.0 - way.step_scale / largest : 0.0;
+      const double loss = largest.nm > 0 ? 1.0 - static_cast<double>(way.figure_height.nm) /
+                                                     static_cast<double>(largest.nm)
+                                         : 0.0;
       const double shrink_loss = 1.0 - shrink;
       const double cost = layout_cost(assembled(parts, way), height) + 45.0 * loss * loss +
                           60.0 * shrink_loss * shrink_loss;
