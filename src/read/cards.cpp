@@ -104,7 +104,8 @@ AuthorStep step_of(Resolver& resolver, const Element& element, int card) {
       step.for_id = meant->text();
     else
       note(context, *meant, "read-unknown-name", "the id of a thing on this card",
-           did_you_mean(meant->view(), resolver.drafts().thing_ids(card)));
+           context.journal.suggestion(meant->view(),
+                                      [&] { return resolver.drafts().thing_ids(card); }));
   }
   step.text = author_text(resolver, element.prose(), card);
   if (const Element tip = element.child("tip")) step.tip = author_text(resolver, tip.prose(), card);
@@ -138,12 +139,15 @@ std::optional<Draft::On> stamped_on(Resolver& resolver, const Element& element, 
   }
   if (const int face = face_index(model.plan, wanted); face >= 0)
     return Draft::On{Draft::On::Kind::Face, face};
-  std::vector<std::string_view> known{"envelope-front", "envelope-inside"};
-  for (const Face& face : model.plan.faces) known.emplace_back(face.id);
+  const auto known = [&] {
+    std::vector<std::string_view> ids{"envelope-front", "envelope-inside"};
+    for (const Face& face : model.plan.faces) ids.emplace_back(face.id);
+    return ids;
+  };
   const bool piece = resolver.drafts().thing_of(card, wanted) >= 0;
   note(context, *value, "read-unknown-name", "a face of the card, or the envelope",
        piece ? fmt::format("put the <stamp> inside the element of {}", wanted)
-             : did_you_mean(wanted, known));
+             : context.journal.suggestion(wanted, known));
   return std::nullopt;
 }
 
@@ -191,9 +195,11 @@ void build_card(Resolver& resolver, int number, std::size_t& letters) {
         card.build.push_back({Build::Kind::Embellishment, last(card.embellishments)});
       }
     } else if (element.is("stamp")) {
-      if (const auto on = stamped_on(resolver, element, number)) {
-        card.face_stampings.push_back(
-            {carrier_of(resolver, *on), impression_of(resolver, element, number, *on)});
+      const auto on = stamped_on(resolver, element, number);
+      // Read even where it lies on nothing, so that its own faults are told in the same pass.
+      Impression impression = impression_of(resolver, element, number, on.value_or(Draft::On{}));
+      if (on) {
+        card.face_stampings.push_back({carrier_of(resolver, *on), std::move(impression)});
         card.build.push_back({Build::Kind::Stamping, last(card.face_stampings)});
       }
     } else if (element.is("step")) {

@@ -136,7 +136,7 @@ int Catalogue::index_of(Context& context, const Value& value, std::string_view i
                   fmt::format("{} from <supplies>", kind_words(kind)),
                   {},
                   {}};
-  if (!context.journal.full()) finding.mend = did_you_mean(id, ids_of(kind));
+  finding.mend = context.journal.suggestion(id, [&] { return ids_of(kind); });
   if (supply) finding.trace.push_back({supply->place, fmt::format("{} is here", id)});
   context.journal.add(std::move(finding));
   return -1;
@@ -148,15 +148,17 @@ std::optional<ItemRef> Catalogue::item_of(Context& context, const Value& value, 
   if (tier_words && id == "parts") return ItemRef{ItemKind::Parts, -1};
   const Supply* supply = find(id);
   if (supply != nullptr && supply->kind == Supply::Kind::Item) return supply->item;
-  std::vector<std::string_view> known =
-      context.journal.full() ? std::vector<std::string_view>{} : ids();
-  if (tier_words) {
-    known.emplace_back("tutorial");
-    known.emplace_back("parts");
-  }
+  const auto known = [&] {
+    std::vector<std::string_view> list = ids();
+    if (tier_words) {
+      list.emplace_back("tutorial");
+      list.emplace_back("parts");
+    }
+    return list;
+  };
   context.journal.error("read-unknown-name", value.place(at, id.size()),
                         supply ? fmt::format("{}, which is a stamp image", id) : detail::shown(id),
-                        "the id of a supply", did_you_mean(id, known));
+                        "the id of a supply", context.journal.suggestion(id, known));
   return std::nullopt;
 }
 

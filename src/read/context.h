@@ -13,6 +13,10 @@ struct Context {
   Journal& journal;
   Project& project;
   Unit unit = Unit::Inch; // of bare numbers
+  // Points of all stamping so far. A short file can ask for endless much of it, by things that are
+  // like each other: beyond the limit no more is made.
+  std::size_t points = 0;
+  static constexpr std::size_t most_points = 1'000'000;
 };
 
 } // namespace leafwright::reading

@@ -206,15 +206,11 @@ void Drafts::add_thing(Context& context, const Catalogue& catalogue, int card,
   Draft draft;
   draft.card = card;
   draft.element = element;
-  const auto& drafts = cards_.back().drafts;
-  const auto count = [&](auto of_kind) {
-    return static_cast<int>(std::count_if(drafts.begin(), drafts.end(),
-                                          [&](int one) { return of_kind(at(one).kind); }));
-  };
+  CardDraft& home = cards_.back();
   using Kind = Draft::Kind;
   if (element.is("base") || element.is("panel") || element.is("band") || element.is("liner")) {
     draft.kind = element.is("base") ? Kind::Base : Kind::Piece;
-    draft.index = count([](Kind kind) { return kind == Kind::Base || kind == Kind::Piece; });
+    draft.index = home.pieces++;
     const bool base = draft.kind == Kind::Base;
     add(context, draft, base ? "base" : "");
     const auto owner = static_cast<int>(drafts_.size()) - 1;
@@ -224,16 +220,17 @@ void Drafts::add_thing(Context& context, const Catalogue& catalogue, int card,
       window.card = card;
       window.element = child;
       window.owner = owner;
+      drafts_[static_cast<std::size_t>(owner)].windows.push_back(static_cast<int>(drafts_.size()));
       add(context, window, "");
     }
   } else if (element.is("ribbon")) {
     draft.kind = Kind::Ribbon;
-    draft.index = count([](Kind kind) { return kind == Kind::Ribbon; });
+    draft.index = home.ribbons++;
     draft.item = catalogue.index_of(context, element, "of", ItemKind::Ribbon);
     add(context, draft, draft.index == 0 ? "ribbon" : "");
   } else if (element.is("embellish")) {
     draft.kind = Kind::Embellishment;
-    draft.index = count([](Kind kind) { return kind == Kind::Embellishment; });
+    draft.index = home.embellishments++;
     draft.item = catalogue.index_of(context, element, "with", ItemKind::Embellishment);
     add(context, draft, "");
   }
@@ -282,12 +279,11 @@ void Drafts::settle_like(Context& context, int draft) {
     return;
   }
   const bool unknown_card = card < 0;
-  const auto known = context.journal.full() ? std::vector<std::string_view>{}
-                     : unknown_card         ? card_ids()
-                                            : thing_ids(card);
   context.journal.error("read-unknown-name", value->place(), detail::shown(text),
                         "a panel, a band or a liner to take after",
-                        did_you_mean(unknown_card ? text.substr(0, slash) : id, known));
+                        context.journal.suggestion(unknown_card ? text.substr(0, slash) : id, [&] {
+                          return unknown_card ? card_ids() : thing_ids(card);
+                        }));
 }
 
 void Drafts::settle_die(Context& context, const Catalogue& catalogue, int draft) {
@@ -326,13 +322,17 @@ void Drafts::settle_on(Context& context, int draft) {
     return;
   }
   if (!value) return;
-  std::vector<std::string_view> known;
-  for (const Face& face : plan.faces) known.emplace_back(face.id);
-  for (const std::string_view id : thing_ids(one.card)) known.push_back(id);
+  const auto known = [&] {
+    std::vector<std::string_view> ids;
+    for (const Face& face : plan.faces) ids.emplace_back(face.id);
+    for (const std::string_view id : thing_ids(one.card)) ids.push_back(id);
+    return ids;
+  };
   context.journal.error("read-unknown-name", value->place(),
                         other == draft ? fmt::format("{}, which is this thing itself", wanted)
                                        : detail::shown(wanted),
-                        "a face of the card or a piece to lie on", did_you_mean(wanted, known));
+                        "a face of the card or a piece to lie on",
+                        context.journal.suggestion(wanted, known));
 }
 
 // Follows `next` from every draft once, in linear time; a circle is reported and cut.

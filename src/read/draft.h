@@ -21,10 +21,11 @@ struct Draft {
   int card = -1;
   Element element;
   std::string id;
-  int like = -1;  // draft whose attributes hold where this one has none
-  int owner = -1; // Window: the draft of its piece
-  int item = -1;  // Ribbon, Embellishment: index in the project; Piece, Window: die
-  int index = -1; // in the card's list of its kind
+  int like = -1;            // draft whose attributes hold where this one has none
+  int owner = -1;           // Window: the draft of its piece
+  int item = -1;            // Ribbon, Embellishment: index in the project; Piece, Window: die
+  int index = -1;           // in the card's list of its kind
+  std::vector<int> windows; // of a piece, as drafts
   struct On {
     enum class Kind { Face, Draft, EnvelopeFront, EnvelopeInside };
     Kind kind = Kind::Face;
@@ -34,8 +35,9 @@ struct Draft {
 
 struct CardDraft {
   Element element;
-  std::map<std::string, int, std::less<>> things; // id to draft
-  std::vector<int> drafts;                        // in order of the file, base first
+  std::map<std::string, int, std::less<>> things;  // id to draft
+  std::vector<int> drafts;                         // in order of the file, base first
+  int pieces = 0, ribbons = 0, embellishments = 0; // counted while the drafts are made
 };
 
 // All cards with their named things; who lies on whom and who is like whom is settled.

@@ -352,7 +352,8 @@ std::optional<Span> parting(std::string_view text) {
       const bool is_x =
           (c == 'x' || c == 'X') &&
           (end == i + 1 || (text[i + 1] >= '0' && text[i + 1] <= '9') || text[i + 1] == '.');
-      if (is_x && operand && depth == 0) return Span{i, i + 1};
+      const bool alone = i > 0 && text[i - 1] == ' ' && end < text.size() && text[end] == ' ';
+      if (is_x && (operand || alone) && depth == 0) return Span{i, i + 1};
       operand = true;
       i = end;
       continue;

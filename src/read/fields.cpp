@@ -106,10 +106,13 @@ Size size_of(Context& context, const Element& element, std::string_view name, Si
   }
   const char first = trimmed(value->view()).empty() ? '1' : trimmed(value->view()).front();
   if (!names.empty() && detail::is_ascii_letter(static_cast<unsigned char>(first))) {
-    std::vector<std::string_view> known;
-    for (const NamedSize& one : names) known.push_back(one.name);
+    const auto known = [&] {
+      std::vector<std::string_view> list;
+      for (const NamedSize& one : names) list.push_back(one.name);
+      return list;
+    };
     note(context, *value, "read-size-name", "a known size, or width x height",
-         did_you_mean(trimmed(value->view()), known));
+         context.journal.suggestion(trimmed(value->view()), known));
     return fallback;
   }
   note_misread(context, *value, size.misread());

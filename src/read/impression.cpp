@@ -42,8 +42,7 @@ void read_image(Resolver& resolver, const Element& element, Impression& impressi
     return;
   }
   note(context, *value, "read-unknown-name", "the id of an <image> in <supplies>",
-       did_you_mean(id, context.journal.full() ? std::vector<std::string_view>{}
-                                               : resolver.catalogue().image_ids()));
+       context.journal.suggestion(id, [&] { return resolver.catalogue().image_ids(); }));
 }
 
 void read_inks(Resolver& resolver, const Element& element, Impression& impression) {
@@ -62,7 +61,8 @@ void read_inks(Resolver& resolver, const Element& element, Impression& impressio
   }
 }
 
-// The distance that a position names across or down, for a row or a column: its margin.
+// The distance that a position names across or down,
+// for a row or a column: its margin.
 std::optional<Length> margin_of(Resolver& resolver, const Value& value, const Along& along,
                                 int card, Axis axis) {
   if (!along.given || along.kind == Along::Kind::Centre) return std::nullopt;
@@ -77,15 +77,18 @@ std::vector<Length> spread(Length whole, Length own, int count, std::optional<Le
   const Length free = whole - own * count;
   const bool overlapping = !margin && free.nm < 0;
   const Length edge = margin ? *margin : (overlapping ? Length{} : free / (count + 1));
-  const Length run = whole - edge * 2 - own; // from the first thing's corner to the last one's
+  const Length run = whole - edge * 2 - own; // from the first thing's
+                                             // corner to the last one's
   for (int i = 0; i < count; ++i)
     at.push_back(count == 1 ? (whole - own) / 2 : edge + run * i / (count - 1));
   return at;
 }
 
 std::vector<Point> scattered(Size whole, Size own, int count) {
-  // The plastic number's sequence: successive multiples of 1/p and 1/p² modulo 1 fill a square
-  // evenly (M. Roberts, 2018; common practice in graphics).
+  // The plastic number's sequence: successive
+  // multiples of 1/p and 1/p² modulo 1 fill a square
+  // evenly (M. Roberts, 2018; common practice in
+  // graphics).
   constexpr double p = 1.32471795724474602596;
   std::vector<Point> points;
   for (int i = 1; i <= count; ++i) {
@@ -98,10 +101,18 @@ std::vector<Point> scattered(Size whole, Size own, int count) {
   return points;
 }
 
-Impression impression_of(Resolver& resolver, const Element& element, int card, Draft::On on) {
+static Impression read_impression(Resolver& resolver, const Element& element, int card,
+                                  Draft::On on) {
   Context& context = resolver.context();
   Impression impression;
   impression.place = element.place();
+  if (context.points >= Context::most_points) {
+    context.journal.error("read-too-many", impression.place, "more stamping than can be kept",
+                          fmt::format("at most {} images", Context::most_points),
+                          "divide the project into several");
+    return impression;
+  }
+  context.points += 8; // an impression weighs more than a point
   read_image(resolver, element, impression);
   impression.method = choice_of(context, element, "method", method_words, Method::Plain);
   read_inks(resolver, element, impression);
@@ -123,7 +134,8 @@ Impression impression_of(Resolver& resolver, const Element& element, int card, D
     if (element.has("times") && count > 0 && count != impression.times) {
       note(context, *places, "read-either-or",
            fmt::format("{} places, as times says", impression.times),
-           "leave times away, or give a place for each");
+           "leave times away, or give a place for "
+           "each");
     }
     impression.times = std::max(count, 1);
     impression.arranged = count > 1 ? Arranged::Scatter : Arranged::Once;
@@ -186,6 +198,12 @@ Impression impression_of(Resolver& resolver, const Element& element, int card, D
   }
   for (const Length y : ys)
     for (const Length x : xs) impression.places.push_back({x, y});
+  return impression;
+}
+
+Impression impression_of(Resolver& resolver, const Element& element, int card, Draft::On on) {
+  Impression impression = read_impression(resolver, element, card, on);
+  resolver.context().points += impression.places.size();
   return impression;
 }
 

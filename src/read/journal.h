@@ -2,6 +2,7 @@
 
 #include "measure/parsed.h"
 #include "model/finding.h"
+#include "read/near.h"
 #include "read/source.h"
 
 #include <set>
@@ -25,6 +26,12 @@ class Journal {
                std::string mend);
   bool full() const { return findings_.size() >= most_; }
   bool has_errors() const { return errors_ > 0; }
+  // A suggestion for a misspelt name; `names` gives the candidates and is asked only while findings
+  // are still kept, since a hostile file may hold a hundred thousand wrong names.
+  template <class Names>
+  std::string suggestion(std::string_view word, Names names) const {
+    return full() ? std::string{} : did_you_mean(word, names());
+  }
   // Sorted by place; closes with a note when some were left away.
   Findings take();
 

@@ -94,20 +94,11 @@ void read_content(Resolver& resolver, int draft, Piece& piece) {
 void read_windows(Resolver& resolver, int draft, Piece& piece) {
   const Drafts& drafts = resolver.drafts();
   const Element content = drafts.content(draft);
-  const auto& all = drafts.cards();
-  const int card = drafts.at(draft).card;
-  for (const int one : all.at(static_cast<std::size_t>(card)).drafts) {
-    if (drafts.at(one).kind == Draft::Kind::Window && drafts.at(one).owner == draft)
-      piece.windows.push_back(window_of(resolver, one));
-  }
-  if (!piece.windows.empty() || content == drafts.at(draft).element) return;
-  for (int other = drafts.at(draft).like; other >= 0; other = drafts.at(other).like) {
-    if (!(drafts.at(other).element == content)) continue;
-    for (const int one : all.at(static_cast<std::size_t>(drafts.at(other).card)).drafts)
-      if (drafts.at(one).kind == Draft::Kind::Window && drafts.at(one).owner == other)
-        piece.windows.push_back(window_of(resolver, one));
-    return;
-  }
+  int owner = draft;
+  while (owner >= 0 && !(drafts.at(owner).element == content)) owner = drafts.at(owner).like;
+  if (owner < 0) return;
+  for (const int window : drafts.at(owner).windows)
+    piece.windows.push_back(window_of(resolver, window));
 }
 
 // A die, a punch or scissors want a little more around: 1/8 in (3 mm) on each side, common
@@ -299,9 +290,10 @@ Piece piece_of(Resolver& resolver, int draft) {
       if (drafts.thing_of(one.card, word.text) >= 0)
         piece.layers_below.emplace_back(word.text);
       else
-        context.journal.error("read-unknown-name", under->place(word.at, word.text.size()),
-                              detail::shown(word.text), "the id of a thing on this card",
-                              did_you_mean(word.text, drafts.thing_ids(one.card)));
+        context.journal.error(
+            "read-unknown-name", under->place(word.at, word.text.size()), detail::shown(word.text),
+            "the id of a thing on this card",
+            context.journal.suggestion(word.text, [&] { return drafts.thing_ids(one.card); }));
     }
   }
   read_content(resolver, draft, piece);

@@ -1,4 +1,5 @@
 #include "measure/text_cursor.h"
+#include "read/fields.h"
 #include "read/near.h"
 #include "read/resolver.h"
 
@@ -109,34 +110,30 @@ Ref Resolver::find(int card, std::string_view name) const {
   return {};
 }
 
+// What an unknown name was probably meant to be: a card, a thing of that card, or a thing in reach.
+std::string Resolver::near_name(int card, std::string_view name) const {
+  const std::size_t slash = name.find('/');
+  if (slash != std::string_view::npos) {
+    const int scope = drafts_.card_of(name.substr(0, slash));
+    if (scope < 0) return did_you_mean(name.substr(0, slash), drafts_.card_ids());
+    return did_you_mean(name.substr(slash + 1), drafts_.thing_ids(scope));
+  }
+  std::vector<std::string_view> known = drafts_.thing_ids(card);
+  if (card >= 0)
+    for (const Face& face : item(context_.project.cards, card).plan.faces)
+      known.emplace_back(face.id);
+  for (const std::string_view id : catalogue_.ids()) known.push_back(id);
+  return did_you_mean(name, known);
+}
+
 std::optional<Quantity> Resolver::property(const Value& value, Span name_span, Span property_span,
                                            int card, Axis axis, bool* saw_size) {
   const std::string_view name = slice(value.view(), name_span);
   const std::string_view property = slice(value.view(), property_span);
   const Ref ref = find(card, name);
   if (std::holds_alternative<std::monostate>(ref)) {
-    std::vector<std::string_view> known;
-    std::string_view wanted = name;
-    if (!context_.journal.full()) {
-      const std::size_t slash = name.find('/');
-      const int scope =
-          slash == std::string_view::npos ? card : drafts_.card_of(name.substr(0, slash));
-      if (slash != std::string_view::npos && scope < 0) {
-        wanted = name.substr(0, slash);
-        known = drafts_.card_ids();
-      } else {
-        if (slash != std::string_view::npos) wanted = name.substr(slash + 1);
-        known = drafts_.thing_ids(scope);
-        if (slash == std::string_view::npos) {
-          if (card >= 0)
-            for (const Face& face : item(context_.project.cards, card).plan.faces)
-              known.emplace_back(face.id);
-          for (const std::string_view id : catalogue_.ids()) known.push_back(id);
-        }
-      }
-    }
     fail(value, name_span, "read-unknown-name", "the id of a thing, such as mat in mat.width",
-         did_you_mean(wanted, known));
+         context_.journal.full() ? std::string{} : near_name(card, name));
     return std::nullopt;
   }
   if (property.empty()) {
@@ -172,6 +169,20 @@ std::optional<Quantity> Resolver::property(const Value& value, Span name_span, S
   return result;
 }
 
+// How many of a thing there are; its points are counted once.
+std::int64_t Resolver::count_of(int draft) {
+  const auto [known, fresh] = counts_.emplace(draft, 1);
+  if (!fresh) return known->second;
+  const Draft& one = drafts_.at(draft);
+  std::int64_t count = 1;
+  if (const auto places = drafts_.attribute(draft, "places"))
+    count = static_cast<std::int64_t>(points(*places, one.card).size());
+  else if (one.kind == Draft::Kind::Embellishment)
+    count = whole_number(context_, one.element, "times", 1, 1, 500);
+  counts_[draft] = count;
+  return count;
+}
+
 // Distance of an edge from the same edge of what a piece lies on.
 std::optional<Length> Resolver::distance(int draft, std::string_view property) {
   const bool across = property == "left" || property == "right";
@@ -201,9 +212,7 @@ std::optional<Quantity> Resolver::property_of_draft(int draft, std::string_view 
     return as_quantity(get(draft, axis == Axis::Width ? Measure::Width : Measure::Height));
   }
   if (property == "count") {
-    if (const auto places = drafts_.attribute(draft, "places"))
-      return number(static_cast<std::int64_t>(points(*places, one.card).size()));
-    return number(std::max(1, one.element.node().attribute("times").as_int(1)));
+    return number(count_of(draft));
   }
   const bool embellishment = one.kind == Draft::Kind::Embellishment;
   const bool edge =

@@ -116,12 +116,27 @@ std::string place_text(const Place& place, const Sources& sources) {
 std::string excerpt(const Place& place, const Sources& sources, const ReportStyle& style) {
   const SourceText* source = source_of(place, sources);
   if (source == nullptr || place.line <= 0) return {};
-  const std::vector<Cell> cells = cells_of(source->line(place.line));
-  const auto marked =
-      std::min(static_cast<std::size_t>(std::max(place.column, 1) - 1), cells.size());
+  // Of a line without end only the part about the mark is looked at; a tab in front of that part
+  // may then stand differently, which nobody sees.
+  constexpr std::size_t far = 2000;
+  std::string_view line = source->line(place.line);
+  const std::size_t mark = source->bytes_before(place.line, place.column);
+  bool cut_before = false, cut_after = false;
+  std::size_t skipped = 0; // bytes in front of the part
+  if (line.size() > 2 * far) {
+    skipped = mark > far ? mark - far : 0;
+    while (skipped > 0 && (static_cast<unsigned char>(line[skipped]) & 0xC0U) == 0x80U) --skipped;
+    cut_before = skipped > 0;
+    cut_after = line.size() - skipped > 2 * far;
+    line = line.substr(skipped, 2 * far);
+  }
+  const std::vector<Cell> cells = cells_of(line);
+  const std::size_t marked =
+      std::min(cells_of(line.substr(0, mark - skipped)).size(), cells.size());
   const auto marked_end = marked + static_cast<std::size_t>(std::max(place.length, 1));
   const Window window = window_about(cells, marked, marked_end, style.width);
-  const bool cut_before = window.from > 0, cut_after = window.to < cells.size();
+  cut_before = cut_before || window.from > 0;
+  cut_after = cut_after || window.to < cells.size();
   std::string out = cut_before ? "  …" : "  ";
   for (std::size_t i = window.from; i < window.to; ++i) out += cells[i].text;
   if (cut_after) out += "…";

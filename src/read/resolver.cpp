@@ -67,6 +67,7 @@ Place Resolver::place(Step step) const {
 
 void Resolver::fail(const Value& value, Span span, std::string_view code, std::string expected,
                     std::string mend, std::string found) {
+  if (!span.empty()) span = trimmed(value.view(), span);
   Finding finding{Severity::Error,
                   std::string(code),
                   value.place(span.from, span.to - span.from),
@@ -322,8 +323,7 @@ std::optional<Length> Resolver::centre_over(const Value& value, Span name, int c
   const int draft = drafts_.thing_of(card, id);
   if (draft < 0) {
     fail(value, name, "read-unknown-name", "the id of a thing on this card",
-         did_you_mean(id, context_.journal.full() ? std::vector<std::string_view>{}
-                                                  : drafts_.thing_ids(card)));
+         context_.journal.suggestion(id, [&] { return drafts_.thing_ids(card); }));
     return std::nullopt;
   }
   const Draft& other = drafts_.at(draft);

@@ -5,6 +5,8 @@
 #include "read/quantity.h"
 
 #include <array>
+#include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -98,6 +100,8 @@ class Resolver {
   std::optional<Quantity> property_of_draft(int draft, std::string_view property, Axis axis,
                                             bool* saw_size, bool& known);
   std::optional<Length> distance(int draft, std::string_view property);
+  std::int64_t count_of(int draft);
+  std::string near_name(int card, std::string_view name) const;
   void note_circle(int draft, Measure measure);
   std::string words(Step step) const;
   Place place(Step step) const;
@@ -108,6 +112,7 @@ class Resolver {
   const Drafts& drafts_;
   std::vector<std::array<Cell, 5>> cells_;
   std::vector<Step> steps_; // being worked out, outermost first
+  std::map<int, std::int64_t> counts_;
 };
 
 } // namespace leafwright::reading

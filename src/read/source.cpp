@@ -14,9 +14,7 @@ std::int32_t narrow(std::size_t value) {
   return static_cast<std::int32_t>(std::min(value, most));
 }
 
-std::size_t characters(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), begins_character));
-}
+constexpr std::size_t block = 256; // bytes between two counts
 
 } // namespace
 
@@ -31,6 +29,41 @@ SourceText::SourceText(std::string name, std::string text)
     const bool lone_return = text_[i] == '\r' && (i + 1 == text_.size() || text_[i + 1] != '\n');
     if (text_[i] == '\n' || lone_return) starts_.push_back(i + 1);
   }
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < text_.size(); ++i) {
+    if (i % block == 0) characters_.push_back(count);
+    if (begins_character(text_[i])) ++count;
+  }
+}
+
+// Characters that begin in bytes from..to.
+std::size_t SourceText::characters(std::size_t from, std::size_t to) const {
+  const auto before = [&](std::size_t at) {
+    if (at == 0) return std::size_t{0};
+    const std::size_t whole = (at - 1) / block;
+    std::size_t count = characters_.at(whole);
+    for (std::size_t i = whole * block; i < at; ++i)
+      if (begins_character(text_[i])) ++count;
+    return count;
+  };
+  return before(to) - before(from);
+}
+
+std::size_t SourceText::bytes_before(std::int32_t number, std::int32_t column) const {
+  const std::string_view whole = line(number);
+  if (whole.empty() || column < 2) return 0;
+  const auto from = static_cast<std::size_t>(whole.data() - text_.data());
+  const auto wanted = static_cast<std::size_t>(column) - 1;
+  std::size_t low = 0, high = whole.size(); // fewest bytes that hold that many characters
+  while (low < high) {
+    const std::size_t middle = low + (high - low) / 2;
+    if (characters(from, from + middle) < wanted)
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  while (low < whole.size() && !begins_character(whole[low])) ++low;
+  return low;
 }
 
 Place SourceText::place(std::int32_t file, std::size_t from, std::size_t length) const {
@@ -39,10 +72,12 @@ Place SourceText::place(std::int32_t file, std::size_t from, std::size_t length)
   const auto after = std::upper_bound(starts_.begin(), starts_.end(), from);
   const auto index = static_cast<std::size_t>(after - starts_.begin()) - 1;
   const std::string_view whole = line(narrow(index + 1));
-  const std::size_t within = std::min(from - starts_[index], whole.size());
-  const std::string_view marked = whole.substr(within, length);
-  return {file, narrow(index + 1), narrow(characters(whole.substr(0, within)) + 1),
-          std::max(narrow(characters(marked)), 1)};
+  const std::size_t begin = starts_[index];
+  const std::size_t end = begin + whole.size();
+  const std::size_t at = std::min(from, end);
+  const std::size_t marked_end = std::min(at + std::min(length, end - at), end);
+  return {file, narrow(index + 1), narrow(characters(begin, at) + 1),
+          std::max(narrow(characters(at, marked_end)), 1)};
 }
 
 std::string_view SourceText::line(std::int32_t number) const {

@@ -23,12 +23,19 @@ class SourceText {
   Place place(std::int32_t file, std::size_t from, std::size_t length) const;
   // Line `line` (from 1) without its line end; empty when there is none.
   std::string_view line(std::int32_t number) const;
+  // Bytes in front of character `column` (from 1) of a line; its length when the line is shorter.
+  std::size_t bytes_before(std::int32_t line, std::int32_t column) const;
   std::size_t line_count() const { return starts_.size(); }
 
  private:
   std::string name_;
   std::string text_;
+  std::size_t characters(std::size_t from, std::size_t to) const;
+
   std::vector<std::size_t> starts_; // byte offset of each line
+  // Characters in front of every 256th byte: a file may be one line, and a place in it is asked
+  // for each of its elements.
+  std::vector<std::size_t> characters_;
 };
 
 // The texts of one reading; Place::file is an index into it.

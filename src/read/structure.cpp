@@ -97,7 +97,7 @@ class Checker {
       journal_.error("read-unknown-attribute", element.attribute_place(name),
                      fmt::format("the attribute {}", detail::shown(name)),
                      fmt::format("an attribute that <{}> has", element.name()),
-                     did_you_mean(name, rule.attribute_names));
+                     journal_.suggestion(name, [&] { return rule.attribute_names; }));
     }
     for (const AttributeRule& wanted : rule.attributes) {
       if (!wanted.required || element.has(wanted.name)) continue;
@@ -159,14 +159,11 @@ class Checker {
   }
 
   void unknown_child(const Element& element, const Element& child, const CompiledRule& rule) {
-    std::string mend;
-    if (!nearest_name(child.name(), rule.child_names).empty() || journal_.full()) {
-      mend = did_you_mean(child.name(), rule.child_names);
-    } else if (const std::string home = homes_of(child.name()); !home.empty()) {
+    std::string mend = journal_.suggestion(child.name(), [&] { return rule.child_names; });
+    const bool near = mend.starts_with("did");
+    if (const std::string home = near || journal_.full() ? "" : homes_of(child.name());
+        !home.empty())
       mend = fmt::format("<{}> belongs into {}", child.name(), home);
-    } else {
-      mend = did_you_mean(child.name(), rule.child_names);
-    }
     journal_.error("read-unknown-element", child.place(),
                    fmt::format("<{}> in <{}>", detail::shown(child.name()), element.name()),
                    rule.child_names.empty()

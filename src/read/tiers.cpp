@@ -47,9 +47,10 @@ Inclusion inclusion_of(Resolver& resolver, const Element& element) {
       if (card >= 0)
         inclusion.cards.push_back(card);
       else
-        context.journal.error("read-unknown-name", cards->place(word.at, word.text.size()),
-                              detail::shown(word.text), "the id of a card",
-                              did_you_mean(word.text, resolver.drafts().card_ids()));
+        context.journal.error(
+            "read-unknown-name", cards->place(word.at, word.text.size()), detail::shown(word.text),
+            "the id of a card",
+            context.journal.suggestion(word.text, [&] { return resolver.drafts().card_ids(); }));
     }
   }
   return inclusion;
@@ -166,12 +167,6 @@ std::optional<StockInHand> in_hand_of(Resolver& resolver, const Element& element
   return line;
 }
 
-int tier_index(const Project& project, std::string_view id) {
-  for (std::size_t i = 0; i < project.tiers.size(); ++i)
-    if (project.tiers[i].id == id) return static_cast<int>(i);
-  return -1;
-}
-
 } // namespace
 
 void read_tiers(Resolver& resolver, const std::vector<Element>& tiers) {
@@ -215,6 +210,9 @@ void read_run(Resolver& resolver, const Element& element) {
                             fmt::format("{}: {}", detail::shown(roster->view()), fault),
                             "a file in the project's folder", "put the roster beside the project");
   }
+  std::map<std::string_view, int> tiers;
+  for (std::size_t i = 0; i < context.project.tiers.size(); ++i)
+    tiers.emplace(context.project.tiers[i].id, static_cast<int>(i));
   for (const Element& child : element.children("expect")) {
     TierCount line;
     line.place = child.place();
@@ -222,16 +220,18 @@ void read_run(Resolver& resolver, const Element& element) {
     const auto value = child.attribute("tier");
     if (!value) continue;
     line.place = value->place();
-    line.tier = tier_index(context.project, value->view());
-    if (line.tier >= 0) {
+    if (const auto tier = tiers.find(value->view()); tier != tiers.end()) {
+      line.tier = tier->second;
       run.planned.push_back(line);
       continue;
     }
-    std::vector<std::string_view> known;
-    for (const Tier& tier : context.project.tiers)
-      if (known.size() < 2000) known.emplace_back(tier.id);
     note(context, *value, "read-unknown-name", "the id of a tier",
-         did_you_mean(value->view(), known));
+         context.journal.suggestion(value->view(), [&] {
+           std::vector<std::string_view> known;
+           for (const Tier& tier : context.project.tiers)
+             if (known.size() < 2000) known.emplace_back(tier.id);
+           return known;
+         }));
   }
   for (const Element& child : element.children("in-hand"))
     if (auto line = in_hand_of(resolver, child)) run.in_hand.push_back(*line);
