@@ -252,3 +252,12 @@ TEST_CASE("packing makes the file smaller and keeps what it says") {
   CHECK(run_on(packed, "pdfinfo -struct-text {}").output.find("\"Gate and trees\"") !=
         std::string::npos);
 }
+
+TEST_CASE("a mixed number set close together still copies out with its space") {
+  // As the page room sets it: the space between whole and fraction a hair wide.
+  TextRun close = sample::run("cut 4\u00a01/4 × 5\u00a01/2 in", {millimetres(10), millimetres(20)});
+  for (text::Glyph& glyph : close.shaped.glyphs)
+    if (close.shaped.text.compare(glyph.cluster, 2, "\u00a0") == 0) glyph.advance = 80;
+  const auto text = run_on(written(one_page({close})), "pdftotext -raw {} -");
+  CHECK_MESSAGE(holds(text.output, "cut 4 1/4 × 5 1/2 in"), text.output);
+}
