@@ -1,3 +1,4 @@
+#include "../../measure/show.h"
 #include "small_project.h"
 
 #include "plan/supply/consumption.h"
@@ -214,9 +215,10 @@ TEST_CASE("a kit weighs its paper by grammage and names what has no mass") {
   const double m2 = 0.0254 * 0.0254;
   const double kraft_g = 4.25 * 11 * m2 * 216.3, dots_g = 4 * 5.25 * m2 * 103.6;
   const double cream_g = (3.25 * 3.25 + 2.75 + 3.75 * 5) * m2 * 297.5;
+  const double glue_g = 3.25 * 3.25 * m2 * 40;
   const double envelope_g = 2.5 * 4.375 * 5.75 * m2 * 103.6;
   CHECK(static_cast<double>(mass.known.mg) / 1000 ==
-        doctest::Approx(kraft_g + dots_g + cream_g + envelope_g).epsilon(0.002));
+        doctest::Approx(kraft_g + dots_g + cream_g + glue_g + envelope_g).epsilon(0.002));
 }
 
 TEST_CASE("ribbon weighs its share of a spool") {

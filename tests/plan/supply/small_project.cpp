@@ -126,6 +126,7 @@ Card small_card() {
   trees.places = {
       {inches(0, 1, 16), inches(1)}, {inches(1, 1, 8), inches(1)}, {inches(2, 3, 16), inches(1)}};
   view.stamped = {trees};
+  view.attach = stuck_with(glue);
   add(card, view);
 
   Piece sign = panel("label", cream, on_face(front), {inches(2, 1, 2), inches(0, 13, 16)},

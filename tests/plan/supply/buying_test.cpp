@@ -1,0 +1,293 @@
+#include "plan/supply/buying.h"
+
+#include "small_project.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <map>
+#include <random>
+
+using namespace leafwright;
+using namespace leafwright::supply;
+using namespace leafwright::testing;
+
+namespace {
+
+Money dollars(std::int64_t cents) { return {cents, Currency{}}; }
+
+Inclusion include(ItemKind kind, int index, Amount::Kind how, int count = 1) {
+  Inclusion inclusion;
+  inclusion.item = {kind, index};
+  inclusion.amount.kind = how;
+  inclusion.amount.count = count;
+  return inclusion;
+}
+
+// One tier whose kits hold the cut parts of the small project; two of its card in a kit.
+Project shop() {
+  Project project = small_project();
+  project.run.of_each = 2;
+  for (Stock& stock : project.stocks) {
+    stock.sheets.front().sold.count = 25;
+    stock.sheets.front().sold.price = dollars(850);
+  }
+  project.ribbons.front().sold.price = dollars(800);
+  project.embellishments.front().sold = {80, dollars(500), {}};
+  project.envelopes.front().sold = {25, dollars(600), {}};
+  project.adhesives[foam].sold.price = dollars(450);
+  Tier tier;
+  tier.id = tier.name = "parts";
+  tier.parts_cut = true;
+  tier.includes = {include(ItemKind::Parts, -1, Amount::Kind::AsNeeded)};
+  project.tiers = {tier};
+  return project;
+}
+
+const BuyingLine* line_of(const Buying& buying, ItemKind kind, int index) {
+  for (const BuyingLine& line : buying.lines)
+    if (line.item == ItemRef{kind, index}) return &line;
+  return nullptr;
+}
+
+Buying buy(const Project& project, int kits) {
+  const std::vector<int> orders(project.tiers.size(), kits);
+  cut::Effort effort;
+  effort.seconds = 5;
+  return buying_for(project, orders, effort);
+}
+
+bool told(const Findings& findings, std::string_view code) {
+  return std::any_of(findings.begin(), findings.end(),
+                     [code](const Finding& finding) { return finding.code == code; });
+}
+
+} // namespace
+
+TEST_CASE("a quarter of a pack of two sheets of each pattern is one half sheet of each") {
+  // Common practice among those who share out paper: 6 x 12 in from a 12 x 12 in sheet.
+  const SheetShare share = share_of_sheets(2, {inches(12), inches(12)}, 1, 4);
+  CHECK(share.whole == 0);
+  CHECK(share.pieces == 1);
+  CHECK(share.piece == Size{inches(6), inches(12)});
+}
+
+TEST_CASE("a share gives whole sheets first and the rest as one size of piece") {
+  const SheetShare three_eighths =
+      share_of_sheets(6, {inches(12), inches(12)}, 3, 8); // 2 1/4 sheets
+  CHECK(three_eighths.whole == 2);
+  CHECK(three_eighths.pieces == 1);
+  CHECK(three_eighths.piece == Size{inches(6), inches(6)});
+  const SheetShare third = share_of_sheets(2, {millimetres(210), millimetres(297)}, 1, 3); // 2/3
+  CHECK(third.pieces == 2);
+  CHECK(third.piece == Size{millimetres(210), millimetres(99)});
+  CHECK(share_of_sheets(4, {inches(12), inches(12)}, 1, 2).whole == 2);
+}
+
+TEST_CASE("two A2 bases come from one letter sheet, and packs are rounded up") {
+  // Common practice: 4 1/4 x 11 in twice from 8 1/2 x 11 in. 30 kits of two cards: 60 bases, 30
+  // sheets, 2 packs of 25 = 17.00.
+  const Buying buying = buy(shop(), 30);
+  const BuyingLine* line = line_of(buying, ItemKind::Stock, kraft);
+  REQUIRE(line);
+  CHECK(line->needed == 30);
+  CHECK(line->bought == 50);
+  CHECK(line->left == 20);
+  REQUIRE(!buying.sheets.stocks.empty());
+  CHECK(buying.sheets.stocks.front().words ==
+        "30 sheets; no straight-cut plan whose strips the trimmer can hold can use fewer than 30");
+  const auto bought =
+      std::find_if(buying.purchases.begin(), buying.purchases.end(), [](const Purchase& one) {
+        return one.item == ItemRef{ItemKind::Stock, kraft};
+      });
+  REQUIRE(bought != buying.purchases.end());
+  CHECK(bought->packs == 2);
+  CHECK(bought->cost == dollars(1700));
+}
+
+TEST_CASE("sheets in hand are not bought again") {
+  Project project = shop();
+  StockInHand hand;
+  hand.item = {ItemKind::Stock, kraft};
+  hand.count = 12;
+  project.run.in_hand = {hand};
+  const Buying buying = buy(project, 18); // 18 sheets of bases
+  const BuyingLine* line = line_of(buying, ItemKind::Stock, kraft);
+  REQUIRE(line);
+  CHECK(line->in_hand == 12);
+  CHECK(line->needed == 18);
+  CHECK(line->bought == 25);
+}
+
+TEST_CASE("an offcut in hand saves a sheet where it can") {
+  Project project = shop();
+  StockInHand hand;
+  hand.item = {ItemKind::Stock, kraft};
+  hand.offcut = {inches(5), inches(11)};
+  project.run.in_hand = {hand};
+  project.run.of_each = 1;
+  const Buying buying = buy(project, 3); // three bases: one sheet and the offcut
+  REQUIRE(!buying.sheets.stocks.empty());
+  const RunStock& stock = buying.sheets.stocks.front();
+  CHECK(stock.all_sheets == 1);
+  CHECK(stock.offcuts == 1);
+  CHECK(stock.proven);
+}
+
+TEST_CASE("spare pieces are a share of what is wanted, rounded up, and so many more") {
+  Project project = shop();
+  project.run.spare_percent = 5;
+  project.run.spare_pieces = 1;
+  const std::vector<int> kits{10};
+  const RunSheets run = sheets_for_run(project, kits);
+  REQUIRE(!run.pieces.empty());
+  CHECK(run.pieces.front().wanted == 20);
+  CHECK(run.pieces.front().spare == 2); // 5 % of 20, and one
+}
+
+TEST_CASE("ribbon promised by the length comes from whole spools") {
+  // By hand: 360 in give fifteen lengths of 24 in; 31 kits need three spools though 744 in
+  // are 2.07.
+  Project project = shop();
+  Inclusion ribbon = include(ItemKind::Ribbon, 0, Amount::Kind::Length);
+  ribbon.amount.length = inches(24);
+  project.tiers.front().includes.push_back(ribbon);
+  const Buying buying = buy(project, 31);
+  const BuyingLine* line = line_of(buying, ItemKind::Ribbon, 0);
+  REQUIRE(line);
+  CHECK(line->needed == 3);
+  CHECK(line->bought == 3);
+  REQUIRE(!line->lengths_left.empty());
+  CHECK(line->lengths_left.front().length == inches(336));
+}
+
+TEST_CASE("ribbon promised beyond a spool is a finding that names the spool that would do") {
+  Project project = shop();
+  Inclusion ribbon = include(ItemKind::Ribbon, 0, Amount::Kind::Length);
+  ribbon.amount.length = inches(400);
+  project.tiers.front().includes.push_back(ribbon);
+  const Buying buying = buy(project, 1);
+  REQUIRE(told(buying.findings, "buy-ribbon-too-long"));
+  for (const Finding& finding : buying.findings)
+    if (finding.code == "buy-ribbon-too-long")
+      CHECK(finding.mend.find("400\u00A0in") != std::string::npos);
+}
+
+TEST_CASE("loose pieces share packs, packs given unopened do not") {
+  Project project = shop();
+  project.tiers.front().includes.push_back(
+      include(ItemKind::Embellishment, 0, Amount::Kind::Count, 12));
+  Tier whole = project.tiers.front();
+  whole.id = whole.name = "whole";
+  whole.includes = {include(ItemKind::Embellishment, 0, Amount::Kind::Whole)};
+  project.tiers.push_back(whole);
+  const Buying buying = buy(project, 7); // 84 loose = 2 packs of 80, and 7 unopened
+  const BuyingLine* line = line_of(buying, ItemKind::Embellishment, 0);
+  REQUIRE(line);
+  CHECK(line->needed == 84 + 7 * 80);
+  CHECK(line->bought == 9 * 80);
+  CHECK(line->left == 76);
+}
+
+TEST_CASE(
+    "shares that leave part of a pack to nobody are told, with how many more would use it up") {
+  Project project = shop();
+  Pack pack;
+  pack.id = "pair";
+  pack.name = "Pair pack";
+  pack.lines = {{dots, 2}, {cream, 2}};
+  pack.price = dollars(550);
+  project.packs = {pack};
+  Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
+  share.amount.numerator = 1;
+  share.amount.denominator = 4;
+  project.tiers.front().includes = {share};
+  const Buying thirteen = buy(project, 13);
+  REQUIRE(told(thirteen.findings, "buy-share-stranded"));
+  for (const Finding& finding : thirteen.findings)
+    if (finding.code == "buy-share-stranded") {
+      CHECK(finding.found == "13 shares of Pair pack come to 3 1/4 packs");
+      CHECK(finding.mend == "3/4 of a pack is promised to nobody; 3 more shares would use it up");
+    }
+  CHECK_FALSE(told(buy(project, 12).findings, "buy-share-stranded"));
+}
+
+TEST_CASE("a pack of several papers is bought once for all of them") {
+  // By hand: 12 quarter shares are three packs: 6 half sheets... 12 halves of each pattern = 6
+  // sheets.
+  Project project = shop();
+  for (const int stock : {dots, cream})
+    project.stocks[static_cast<std::size_t>(stock)].sheets.front().sold = {};
+  Pack pack;
+  pack.id = pack.name = "pair";
+  pack.lines = {{dots, 2}, {cream, 2}};
+  pack.price = dollars(550);
+  project.packs = {pack};
+  Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
+  share.amount.denominator = 4;
+  project.tiers.front().includes = {share};
+  const Buying buying = buy(project, 12);
+  REQUIRE(buying.purchases.size() == 1);
+  CHECK(buying.purchases.front().packs == 3);
+  CHECK(buying.total == dollars(1650));
+  CHECK(buying.unpriced.empty());
+}
+
+TEST_CASE("a thing without a price is told and not counted as free") {
+  Project project = shop();
+  project.stocks[kraft].sheets.front().sold.price.reset();
+  const Buying buying = buy(project, 2);
+  CHECK(told(buying.findings, "buy-no-price"));
+  REQUIRE(!buying.unpriced.empty());
+  CHECK(buying.unpriced.front() == ItemRef{ItemKind::Stock, kraft});
+}
+
+TEST_CASE("whatever is ordered, enough is bought, nothing goes missing and the money adds up") {
+  std::mt19937 random(5);
+  for (int round = 0; round < 12; ++round) {
+    Project project = shop();
+    project.tiers.front().includes.push_back(
+        include(ItemKind::Envelope, 0, Amount::Kind::Count, 1 + static_cast<int>(random() % 9)));
+    project.tiers.front().includes.push_back(include(ItemKind::Ribbon, 0, Amount::Kind::AsNeeded));
+    project.tiers.front().includes.push_back(
+        include(ItemKind::Adhesive, static_cast<int>(random() % 2), Amount::Kind::AsNeeded));
+    project.run.spare_percent = static_cast<int>(random() % 12);
+    StockInHand hand;
+    hand.item = {ItemKind::Stock, static_cast<int>(random() % 3)};
+    hand.count = static_cast<int>(random() % 9);
+    project.run.in_hand = {hand};
+    const Buying buying = buy(project, 1 + static_cast<int>(random() % 40));
+    Money sum{0, project.currency};
+    for (const Purchase& one : buying.purchases) {
+      sum = sum + one.cost;
+      CHECK(one.packs > 0);
+    }
+    CHECK(sum == buying.total);
+    for (const BuyingLine& line : buying.lines) {
+      CHECK(line.needed <= line.in_hand + line.bought);
+      CHECK(line.left == line.in_hand + line.bought - line.needed);
+    }
+    // Every piece is cut as often as it is wanted, no more.
+    std::map<int, std::int64_t> placed;
+    for (const RunStock& stock : buying.sheets.stocks)
+      for (const RunPattern& pattern : stock.patterns)
+        for (const Placed& one : pattern.layout.pieces) placed[one.line] += pattern.layout.times;
+    for (std::size_t i = 0; i < buying.sheets.pieces.size(); ++i)
+      CHECK(placed[static_cast<int>(i)] ==
+            buying.sheets.pieces[i].wanted + buying.sheets.pieces[i].spare);
+  }
+}
+
+TEST_CASE("the quick cost is exact for the kits it was prepared with, and grows with them") {
+  Project project = shop();
+  project.run.planned = {{0, 20, {}}};
+  const RunCost cost(project);
+  const std::vector<int> planned{20};
+  CHECK(cost(planned) == buying_for(project, planned).total);
+  Money before{0, project.currency};
+  for (int kits = 0; kits <= 60; kits += 5) {
+    const Money now = cost(std::vector<int>{kits});
+    CHECK(now.minor >= before.minor);
+    before = now;
+  }
+}
