@@ -255,9 +255,22 @@ TEST_CASE("packing makes the file smaller and keeps what it says") {
 
 TEST_CASE("a mixed number set close together still copies out with its space") {
   // As the page room sets it: the space between whole and fraction a hair wide.
-  TextRun close = sample::run("cut 4\u00a01/4 × 5\u00a01/2 in", {millimetres(10), millimetres(20)});
-  for (text::Glyph& glyph : close.shaped.glyphs)
-    if (close.shaped.text.compare(glyph.cluster, 2, "\u00a0") == 0) glyph.advance = 80;
+  const TextRun close = sample::closed_up(
+      sample::run("cut 4\u00a01/4 × 5\u00a01/2 in", {millimetres(10), millimetres(20)}));
   const auto text = run_on(written(one_page({close})), "pdftotext -raw {} -");
   CHECK_MESSAGE(holds(text.output, "cut 4 1/4 × 5 1/2 in"), text.output);
+
+  // The same in the structure tree: nothing after the number is lost.
+  page::Laid tagged = sample::document();
+  tagged.pages[0].items.insert(tagged.pages[0].items.begin(),
+                               {Begin{2}, close, End{}}); // node 2 is the heading
+  const auto tree = run_on(written(tagged), "pdfinfo -struct-text {}");
+  CHECK_MESSAGE(holds(tree.output, "    H1 (block)\n"
+                                   "      \"cut \"\n"
+                                   "      \"4 1/4\"\n"
+                                   "      \" × \"\n"
+                                   "      \"5 1/2\"\n"
+                                   "      \" in\"\n"
+                                   "      \"Gate and trees\"\n"),
+                tree.output);
 }

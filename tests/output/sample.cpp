@@ -104,6 +104,12 @@ TextRun run(std::string_view words, Point baseline, text::Role role, Length size
   return made;
 }
 
+TextRun closed_up(TextRun run) {
+  for (text::Glyph& glyph : run.shaped.glyphs)
+    if (run.shaped.text.compare(glyph.cluster, 2, "\u00a0") == 0) glyph.advance = 80;
+  return run;
+}
+
 namespace {
 
 constexpr Colour black{0, 0, 0}, moss{61, 94, 73}, sand{230, 214, 180}, rust{168, 76, 44};
@@ -214,7 +220,8 @@ void add_drawing_page(Builder& make) {
   make.put(PopClip{});
   make.put(Image{0, {at(80, 70), {millimetres(30), millimetres(20)}}, {}});
   make.put(Image{1, {at(80, 100), {millimetres(30), millimetres(20)}}, degrees(30)});
-  TextRun turned = run("4 1/4 in", at(140, 100), text::Role::TextBold, points(12));
+  TextRun turned =
+      closed_up(run("about 4\u00a01/4 in wide", at(140, 100), text::Role::TextBold, points(12)));
   turned.turned = degrees(90);
   turned.colour = moss;
   make.put(turned);

@@ -23,6 +23,9 @@ Picture jpeg_picture(int width, int height);
 TextRun run(std::string_view words, Point baseline, text::Role role = text::Role::Text,
             Length size = points(10));
 
+// With every no-break space a hair wide, as the page room sets "4 1/4".
+TextRun closed_up(TextRun run);
+
 // Letter paper. Page 0: heading, paragraph with fractions and two links, table, list. Page 1:
 // figure with a cut rectangle of 108 x 139.7 mm at (20 mm, 30 mm), dashes, opacity, clips, pictures
 // 0 and 1.

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <optional>
 #include <utility>
 
@@ -60,6 +61,8 @@ class PageWriter {
   // Whatever is painted outside Begin and End is an artefact: readers skip it.
   void need_marked();
   void end_marked();
+  void begin_piece(const std::string& tag, const std::string& properties);
+  void draw_part(const TextRun& run, const TextPart& part);
 
   void set_fill(Colour colour);
   void set_stroke(Colour colour);
@@ -75,26 +78,36 @@ class PageWriter {
   PageContent content_;
   State state_;
   std::vector<Clip> clips_;
-  enum class Marked { No, Tagged, Artefact } marked_ = Marked::No;
+  // Paused: the node's content was interrupted and goes on with its next painting.
+  enum class Marked { No, Tagged, Artefact, Paused } marked_ = Marked::No;
+  int node_ = -1; // while Tagged or Paused
 };
 
 void PageWriter::need_marked() {
+  if (marked_ == Marked::Paused)
+    begin_piece(name(input_.nodes[static_cast<std::size_t>(node_)].type), "");
   if (marked_ != Marked::No || input_.nodes.empty()) return;
   word("/Artifact BMC\n");
   marked_ = Marked::Artefact;
 }
 void PageWriter::end_marked() {
-  if (marked_ != Marked::No) word("EMC\n");
+  if (marked_ == Marked::Tagged || marked_ == Marked::Artefact) word("EMC\n");
   marked_ = Marked::No;
+}
+
+// Opens the next piece of node_'s content.
+void PageWriter::begin_piece(const std::string& tag, const std::string& properties) {
+  content_.operators +=
+      fmt::format("{}<</MCID {}{}>>BDC\n", tag, content_.marked.size(), properties);
+  content_.marked.push_back({node_});
+  marked_ = Marked::Tagged;
 }
 
 void PageWriter::draw(const Begin& begin) {
   end_marked();
   if (begin.node < 0 || static_cast<std::size_t>(begin.node) >= input_.nodes.size()) return;
-  const std::string& type = input_.nodes[static_cast<std::size_t>(begin.node)].type;
-  content_.operators += fmt::format("{}<</MCID {}>>BDC\n", name(type), content_.marked.size());
-  content_.marked.push_back({begin.node});
-  marked_ = Marked::Tagged;
+  node_ = begin.node;
+  marked_ = Marked::Paused; // opened by what is painted first; a part without ink has no content
 }
 void PageWriter::draw(const End&) { end_marked(); }
 
@@ -189,28 +202,53 @@ void PageWriter::draw(const TextRun& run) {
   if (run.shaped.glyphs.empty() || run.shaped.size.nm <= 0 || face < 0 ||
       face >= input_.fonts.count())
     return;
-  need_marked();
+  if (marked_ == Marked::No) need_marked();
   set_opacity(1.0);
   set_fill(run.colour);
+  const std::vector<TextPart> parts =
+      text_parts(input_.fonts, run.shaped, run.word_space, uses_[static_cast<std::size_t>(face)]);
+  for (const TextPart& part : parts) {
+    if (!part.says) {
+      need_marked();
+      draw_part(run, part);
+      continue;
+    }
+    const std::string says = "/ActualText" + utf16_string(*part.says);
+    const bool tagged = marked_ == Marked::Tagged || marked_ == Marked::Paused;
+    if (tagged) {
+      end_marked();
+      begin_piece("/Span", says);
+    } else {
+      content_.operators += "/Span<<" + says + ">>BDC\n";
+    }
+    draw_part(run, part);
+    word("EMC\n");
+    if (tagged) marked_ = Marked::Paused;
+  }
+}
+
+void PageWriter::draw_part(const TextRun& run, const TextPart& part) {
   word("BT\n");
-  if (state_.face != face || state_.size != run.shaped.size) {
-    content_.operators += fmt::format("/F{} ", face);
-    append_points(content_.operators, run.shaped.size);
+  const text::Shaped& shaped = run.shaped;
+  if (state_.face != shaped.face || state_.size != shaped.size) {
+    content_.operators += fmt::format("/F{} ", shaped.face);
+    append_points(content_.operators, shaped.size);
     word(" Tf\n");
-    state_.face = face;
-    state_.size = run.shaped.size;
-    content_.faces.insert(face);
+    state_.face = shaped.face;
+    state_.size = shaped.size;
+    content_.faces.insert(shaped.face);
   }
   const Turn turn = turn_of(run.turned);
-  const bool level = turn.level();
+  const double along = part.start / 1000.0 * static_cast<double>(shaped.size.nm);
+  const Point at{run.baseline.x + Length{std::llround(along * turn.cosine)},
+                 run.baseline.y + Length{std::llround(along * turn.sine)}};
   // Clockwise as seen on the page: PDF's y grows upwards.
-  if (!level) append_matrix(turn.cosine, -turn.sine, turn.sine, turn.cosine);
-  append_points(content_.operators, run.baseline.x);
+  if (!turn.level()) append_matrix(turn.cosine, -turn.sine, turn.sine, turn.cosine);
+  append_points(content_.operators, at.x);
   word(" ");
-  append_points(content_.operators, height_ - run.baseline.y);
-  word(level ? " Td\n" : " Tm\n");
-  append_glyphs(content_.operators, input_.fonts, run.shaped, run.word_space,
-                uses_[static_cast<std::size_t>(face)]);
+  append_points(content_.operators, height_ - at.y);
+  word(turn.level() ? " Td\n" : " Tm\n");
+  content_.operators += part.operators;
   word("ET\n");
 }
 

@@ -14,7 +14,8 @@ namespace {
 // the font size.
 class Line {
  public:
-  explicit Line(std::string& out) : out_(out) {}
+  Line(std::string& out, double start, double size_in_points)
+      : out_(out), size_in_points_(size_in_points), at_(start) {}
 
   // `wanted` is where the glyph's origin belongs.
   void glyph(std::uint32_t id, double wanted, double rise, double advance) {
@@ -48,12 +49,11 @@ class Line {
     close();
     if (rise_ != 0) set_rise(0);
   }
-  double size_in_points = 1;
 
  private:
   void set_rise(double rise) {
     close();
-    append_real(out_, rise * size_in_points / 1000.0, 4);
+    append_real(out_, rise * size_in_points_ / 1000.0, 4);
     out_ += " Ts\n";
     rise_ = rise;
   }
@@ -70,6 +70,7 @@ class Line {
   }
 
   std::string& out_;
+  double size_in_points_ = 1;
   double at_ = 0, rise_ = 0;
   bool in_array_ = false, in_string_ = false;
 };
@@ -166,38 +167,38 @@ std::string spoken(std::string_view text) {
 
 } // namespace
 
-void append_glyphs(std::string& out, const text::Fonts& fonts, const text::Shaped& shaped,
-                   Length word_space, FaceUse& use) {
+std::vector<TextPart> text_parts(const text::Fonts& fonts, const text::Shaped& shaped,
+                                 Length word_space, FaceUse& use) {
   const double per_unit = 1000.0 / fonts.units_per_em(shaped.face);
   const double space = shaped.size.nm == 0 ? 0.0
                                            : static_cast<double>(word_space.nm) * 1000.0 /
                                                  static_cast<double>(shaped.size.nm);
-  Line line(out);
-  line.size_in_points = in_points(shaped.size);
-  double pen = 0;
+  const double size = in_points(shaped.size);
   const std::string_view text = shaped.text;
   const Glyphs glyphs = shaped.glyphs;
+  std::vector<TextPart> parts;
+  double pen = 0;
+  std::optional<Line> line;
   for (const Piece& piece : pieces_of(glyphs, text, per_unit)) {
     const bool by_table = note_use(use, glyphs, piece, text);
-    if (!by_table) {
-      line.close();
-      out += "/Span<</ActualText";
-      out += utf16_string(spoken(piece.text));
-      out += ">>BDC\n";
+    if (parts.empty() || !by_table || parts.back().says) {
+      if (line) line->finish();
+      line.reset();
+      parts.emplace_back().start = pen;
+      if (!by_table) parts.back().says = spoken(piece.text);
     }
+    // The part before is finished: its place may move, no line writes to it any more.
+    if (!line) line.emplace(parts.back().operators, pen, size);
     for (std::size_t i = piece.begin; i < piece.end; ++i) {
       const text::Glyph& glyph = glyphs[i];
-      line.glyph(glyph.id, pen + glyph.x_offset * per_unit, glyph.y_offset * per_unit,
-                 fonts.plain_advance(shaped.face, glyph.id) * per_unit);
+      line->glyph(glyph.id, pen + glyph.x_offset * per_unit, glyph.y_offset * per_unit,
+                  fonts.plain_advance(shaped.face, glyph.id) * per_unit);
       pen += glyph.advance * per_unit;
       if (glyph.cluster < text.size() && text[glyph.cluster] == ' ') pen += space;
     }
-    if (!by_table) {
-      line.close();
-      out += "EMC\n";
-    }
   }
-  line.finish();
+  if (line) line->finish();
+  return parts;
 }
 
 } // namespace leafwright::pdf
