@@ -162,8 +162,8 @@ TEST_CASE("names that share their end are said together") {
   CHECK(listed_together({"leaf", "leaf"}) == "leaves");
   CHECK(listed_together({"mat", "tag"}) == "mat and tag");
   CHECK(listed_together({"mat"}) == "mat");
-  CHECK(listed_together({"upper leaf", "middle leaf", "lower leaf"}) ==
-        "upper, middle and lower leaves");
+  CHECK(listed_together({"upper leaf", "middle leaf", "lower leaf"}) == "three leaves");
+  CHECK(listed_together({"leaf 1", "leaf 2", "leaf 4"}) == "leaves 1, 2 and 4");
   CHECK(listed_together({"panel", "left panel"}) == "panel and left panel");
 }
 

@@ -94,10 +94,10 @@ void say_folding(Prose& prose, const Telling& telling, std::string_view joint) {
     break;
   case Form::Kind::Gate:
     if (folds == 2) {
-      prose.say(" " + scores_words(telling) +
-                ". Fold both gates inwards until their edges meet in "
-                "the middle, and " +
-                burnish(telling, true) + ".");
+      prose.say(joint).say("at " + scores_words(telling) +
+                           ". Fold both gates inwards until their edges meet in "
+                           "the middle, and " +
+                           burnish(telling, true) + ".");
       return say_grain(prose, true);
     }
     break;

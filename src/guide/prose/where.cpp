@@ -60,13 +60,14 @@ int fineness(Length length) {
   return 1000;
 }
 
-// Of two distances that place a thing alike, the one that is easier to measure: the coarser, or the
-// shorter of equals.
+// Of two distances that place a thing alike, the one that is easier to measure: the shorter, unless
+// the other is hardly longer and needs a coarser ruler.
 bool easier(Length a, Length b) {
-  if (alike(a, {}) != alike(b, {})) return alike(a, {});
+  constexpr Length hardly = millimetres(7);
   const int fine_a = fineness(a);
   const int fine_b = fineness(b);
-  return fine_a != fine_b ? fine_a < fine_b : a < b;
+  if (absolute(a - b) <= hardly && fine_a != fine_b) return fine_a < fine_b;
+  return a < b;
 }
 
 bool all_nil(const Gaps& gaps) {

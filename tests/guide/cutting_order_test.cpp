@@ -1,0 +1,79 @@
+#include "guide/prose/prose.h"
+#include "guide/section/cut_diagrams.h"
+#include "workbench.h"
+
+#include <doctest/doctest.h>
+
+using namespace leafwright;
+
+namespace {
+
+struct Sheet {
+  Project project = workbench::project();
+  supply::KitSheets sheets;
+  supply::SheetLayout layout;
+  void line(const std::string& letter) {
+    supply::CutLine line;
+    line.letter = letter;
+    sheets.lines.push_back(line);
+  }
+  void piece(int line_index) { layout.pieces.push_back({line_index, {}, false}); }
+  void move(bool across, Rect from, Length at, std::vector<int> gives) {
+    layout.moves.push_back(
+        {static_cast<int>(layout.moves.size()) + 1, across, from, at, std::move(gives)});
+  }
+  std::vector<std::string> told() const {
+    std::vector<std::string> out;
+    for (const guide::Inlines& item : guide::cutting_order(project, sheets, layout).items) {
+      std::string text = guide::spoken(item);
+      for (std::size_t at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0"))
+        text.replace(at, 2, " ");
+      out.push_back(text);
+    }
+    return out;
+  }
+};
+
+Rect rect(int x, int y, int w, int h) { return {{inches(x), inches(y)}, {inches(w), inches(h)}}; }
+
+} // namespace
+
+TEST_CASE("passes at one setting of the fence are told as one") {
+  Sheet sheet;
+  sheet.line("A");
+  for (int i = 0; i < 3; ++i) sheet.piece(0);
+  sheet.move(true, rect(0, 0, 8, 11), inches(3), {0});
+  sheet.move(true, rect(0, 3, 8, 8), inches(3), {1});
+  sheet.move(true, rect(0, 6, 8, 5), inches(3), {2});
+  CHECK(sheet.told() == std::vector<std::string>{
+                            "Fence at 3 in, cutting across the width: three cuts give three (A)."});
+}
+
+TEST_CASE("strips that are cut alike go under the blade together") {
+  Sheet sheet;
+  sheet.line("A");
+  sheet.line("B");
+  for (int i = 0; i < 4; ++i) sheet.piece(i % 2);
+  sheet.move(false, rect(0, 0, 8, 11), inches(4), {});
+  sheet.move(true, rect(0, 0, 4, 11), inches(5), {0, 1});
+  sheet.move(true, rect(4, 0, 4, 11), inches(5), {2, 3});
+  CHECK(sheet.told() == std::vector<std::string>{"Fence at 4 in, cutting down the height: one cut.",
+                                                 "Stack the two strips of 4 × 11 in. Fence at 5 "
+                                                 "in, cutting across the width: one cut gives two "
+                                                 "(A) and two (B)."});
+}
+
+TEST_CASE("a strip that is not yet free is not told before it is") {
+  Sheet sheet;
+  sheet.line("A");
+  for (int i = 0; i < 2; ++i) sheet.piece(0);
+  sheet.move(false, rect(0, 0, 9, 11), inches(4), {});
+  sheet.move(true, rect(0, 0, 4, 11), inches(2), {});
+  sheet.move(false, rect(0, 0, 4, 2), inches(1), {0});
+  sheet.move(true, rect(4, 0, 5, 11), inches(2), {});
+  sheet.move(false, rect(4, 0, 4, 2), inches(1), {1});
+  const std::vector<std::string> told = sheet.told();
+  REQUIRE(told.size() == 5);
+  CHECK(told[2].find("Take the 4 × 2 in strip.") == 0);
+  CHECK(told[4].find("Take the 4 × 2 in strip.") == 0);
+}

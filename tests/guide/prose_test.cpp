@@ -1,0 +1,391 @@
+#include "workbench.h"
+
+#include "guide/prose/author.h"
+#include "guide/prose/base.h"
+#include "guide/prose/fixing.h"
+#include "guide/prose/moments.h"
+#include "guide/prose/naming.h"
+#include "guide/prose/preparing.h"
+#include "guide/prose/stamping.h"
+#include "guide/prose/trimmings.h"
+#include "guide/prose/where.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+
+using namespace leafwright;
+using namespace leafwright::guide;
+using namespace workbench;
+
+namespace {
+
+// As read aloud, with plain blanks for the no-break ones.
+std::string said(const Prose& prose) {
+  std::string text = spoken(prose.sentence());
+  for (std::size_t at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0"))
+    text.replace(at, 2, " ");
+  return text;
+}
+
+std::string folded(Form::Kind form, Size finished = {inches(4, 1, 4), inches(5, 1, 2)},
+                   int leaves = 0) {
+  Project one = project();
+  add_card(one, form, finished, leaves);
+  return said(base_words({one, one.cards[0]}, false));
+}
+
+struct Bench {
+  Project it = project();
+  Card& card;
+  explicit Bench(Form::Kind form = Form::Kind::TopFold)
+      : card(it.cards[static_cast<std::size_t>(add_card(it, form))]) {}
+  Telling telling() const { return {it, card}; }
+  Piece& piece(int index) { return card.pieces[static_cast<std::size_t>(index)]; }
+  std::string fixed(int index) const { return said(fixing(telling(), {index}, false, true)); }
+  std::string prepared(int index) const {
+    return said(preparation(telling(), {index}, true).prose);
+  }
+};
+
+constexpr Size small_panel{inches(3, 1, 4), inches(3, 1, 4)};
+
+} // namespace
+
+TEST_CASE("every form of card tells its own folding") {
+  CHECK(folded(Form::Kind::TopFold) == "Score the kraft base (A), 4 1/4 × 11 in, across the "
+                                       "middle, 5 1/2 in from the top edge. Fold it "
+                                       "in half along the score and burnish the fold with the bone "
+                                       "folder: the fold is at the top. A fold "
+                                       "is cleanest along the grain.");
+  CHECK(folded(Form::Kind::SideFold) == "Score the kraft base (A), 8 1/2 × 5 1/2 in, across the "
+                                        "middle, 4 1/4 in from the left edge. Fold "
+                                        "it in half along the score and burnish the fold with the "
+                                        "bone folder: the fold is at the left. A "
+                                        "fold is cleanest along the grain.");
+  CHECK(folded(Form::Kind::Gate) == "Score the kraft base (A), 8 1/2 × 5 1/2 in, at 2 1/8 in and 6 "
+                                    "3/8 in from the left edge. Fold both "
+                                    "gates inwards until their edges meet in the middle, and "
+                                    "burnish the folds with the bone folder. "
+                                    "Folds are cleanest along the grain.");
+  CHECK(folded(Form::Kind::Z) == "Score the kraft base (A), 8 1/2 × 5 1/2 in, at 2 1/8 in and 4 "
+                                 "1/4 in from the left edge. With the "
+                                 "inside facing you, fold the score at 2 1/8 in away from you (a "
+                                 "mountain) and the score at 4 1/4 in "
+                                 "towards you (a valley); burnish the folds with the bone folder. "
+                                 "Closed, the card measures 4 1/4 × "
+                                 "5 1/2 in. Folds are cleanest along the grain.");
+  CHECK(folded(Form::Kind::Accordion, {inches(3), inches(5)}, 4) ==
+        "Score the kraft base (A), 12 × 5 in, at 3 in, 6 in and 9 in from the left edge. With the "
+        "inside "
+        "facing you, fold the score at 6 in away from you (a mountain) and the scores at 3 in and "
+        "9 in "
+        "towards you (valleys), so that it folds to and fro and opens like a book; burnish the "
+        "folds with "
+        "the bone folder. Folds are cleanest along the grain.");
+  CHECK(folded(Form::Kind::Tent).find("stands on its two lower edges") != std::string::npos);
+  CHECK(folded(Form::Kind::Flat) ==
+        "Take the kraft base (A), 4 1/4 × 5 1/2 in: this card is flat, without a fold.");
+}
+
+TEST_CASE("a tag cut by hand tells its corners and its hole") {
+  Bench bench(Form::Kind::Tag);
+  bench.piece(0).shape.outline = Shape::Outline::Tag;
+  bench.piece(0).shape.depth = inches(0, 1, 2);
+  bench.piece(0).shape.radius = inches(0, 1, 8);
+  CHECK(said(base_words(bench.telling(), false)) ==
+        "Take the kraft base (A), 4 1/4 × 5 1/2 in. Cut off its two upper corners at 45°, 1/2 in "
+        "in along "
+        "each edge, and punch a hole 1/4 in across near the top, centred.");
+}
+
+TEST_CASE("a mat says how much of its carrier shows") {
+  Bench bench;
+  const int mat = add_mat(bench.it, bench.card, "dotted mat", dots, "front", inches(0, 1, 8));
+  CHECK(bench.fixed(mat) ==
+        "Tape the dotted mat (B), 4 × 5 1/4 in, to the front, centred: 1/8 in of kraft "
+        "shows on every side.");
+  const int uneven = add_panel(bench.card, "note", cream, on_face(bench.card, "inside"),
+                               {inches(3, 3, 4), inches(4)}, {inches(0, 1, 4), inches(0, 3, 4)});
+  CHECK(bench.fixed(uneven) ==
+        "Tape the note (C), 3 3/4 × 4 in, to the inside, below the fold, centred: "
+        "1/4 in of kraft shows left and right, 3/4 in above and below.");
+}
+
+TEST_CASE("no reveal is claimed where another piece lies between") {
+  Bench bench;
+  add_mat(bench.it, bench.card, "dotted mat", dots, "front", inches(0, 1, 8));
+  const int second = add_mat(bench.it, bench.card, "moss mat", moss_card, "front", inches(0, 1, 4));
+  CHECK(bench.fixed(second) ==
+        "Tape the moss mat (C), 3 3/4 × 5 in, to the front, centred, 1/4 in from every edge.");
+}
+
+TEST_CASE("a place is told from the edge that the author named") {
+  Bench bench;
+  const int mat = add_mat(bench.it, bench.card, "dotted mat", dots, "front", inches(0, 1, 8));
+  const int panel = add_panel(bench.card, "tree panel", cream, on_piece(mat), small_panel,
+                              {inches(0, 3, 8), inches(1, 5, 8)});
+  bench.piece(panel).position.down = Position::Down::FromBottom;
+  CHECK(bench.fixed(panel) ==
+        "Tape the tree panel (C), 3 1/4 in square, to the dotted mat (B), centred from "
+        "side to side, 3/8 in above its bottom edge.");
+  bench.piece(panel).position.down = Position::Down::FromTop;
+  CHECK(bench.fixed(panel).find("1 5/8 in below its top edge.") != std::string::npos);
+  bench.piece(panel).at = {inches(0, 1, 4), {}};
+  bench.piece(panel).position.across = Position::Across::FromLeft;
+  CHECK(bench.fixed(panel) ==
+        "Tape the tree panel (C), 3 1/4 in square, to the dotted mat (B), 1/4 in from its "
+        "left edge and flush with its top edge.");
+}
+
+TEST_CASE("below the fold is told from the fold") {
+  Bench bench;
+  const int strip = add_panel(bench.card, "strip", cream, on_face(bench.card, "inside"),
+                              {inches(3), inches(1)}, {inches(0, 1, 2), inches(0, 3, 4)});
+  bench.piece(strip).position.down = Position::Down::FromTop;
+  bench.piece(strip).position.across = Position::Across::FromLeft;
+  CHECK(bench.fixed(strip) ==
+        "Tape the strip (B), 3 × 1 in, to the inside, below the fold, 1/2 in from the "
+        "left edge and 3/4 in below the fold.");
+}
+
+TEST_CASE("each adhesive has its own verb and count") {
+  Bench bench;
+  const int panel = add_panel(bench.card, "label", cream, on_face(bench.card, "front"),
+                              {inches(2), inches(2)}, {inches(1, 1, 8), inches(1, 3, 4)});
+  Piece& label = bench.piece(panel);
+  const std::string place =
+      "centred: 1 1/8 in of kraft shows left and right, 1 3/4 in above and below.";
+  label.attach.adhesive = glue;
+  CHECK(bench.fixed(panel) == "Glue the label (B), 2 in square, to the front, " + place);
+  label.attach.adhesive = foam;
+  label.attach.raised = true;
+  label.attach.count = 4;
+  CHECK(bench.fixed(panel) ==
+        "Raise the label (B), 2 in square, over the front on four foam squares, " + place);
+  label.attach.layers = 2;
+  label.attach.count = 4; // in each layer
+  CHECK(bench.fixed(panel).find("on four foam squares in each of two layers") != std::string::npos);
+  label.attach = {};
+  label.attach.adhesive = glue_dots;
+  label.attach.count = 3;
+  CHECK(bench.fixed(panel) ==
+        "Fix the label (B), 2 in square, to the front with three small glue dots, " + place);
+  label.attach = {};
+  CHECK(bench.fixed(panel).find("; it is not stuck down.") != std::string::npos);
+}
+
+TEST_CASE("what lies over a ribbon and what is turned say so") {
+  Bench bench;
+  RibbonUse use;
+  use.ribbon = grosgrain;
+  use.on = on_face(bench.card, "front");
+  bench.card.ribbons.push_back(use);
+  const int panel = add_panel(bench.card, "label", cream, on_face(bench.card, "front"),
+                              {inches(2), inches(1)}, {inches(1), inches(3)});
+  bench.piece(panel).position.over = "ribbon";
+  CHECK(bench.fixed(panel) ==
+        "Tape the label (B), 2 × 1 in, to the front, centred over the ribbon.");
+  bench.piece(panel).position.over.clear();
+  bench.piece(panel).position.across = Position::Across::FromLeft;
+  bench.piece(panel).position.down = Position::Down::FromTop;
+  bench.piece(panel).rotation = degrees(-6);
+  CHECK(bench.fixed(panel) ==
+        "Tape the label (B), 2 × 1 in, to the front, 1 in from the left edge and 3 in "
+        "below the top edge, then turned 6° anticlockwise.");
+}
+
+TEST_CASE("a band longer than the card is wrapped, not centred") {
+  Bench bench;
+  const int band =
+      add_panel(bench.card, "kraft band", kraft, on_face(bench.card, "front"),
+                {inches(9, 1, 2), inches(0, 3, 4)}, {inches(-2, -5, 8), inches(3, 1, 4)});
+  bench.piece(band).role = Piece::Role::Band;
+  bench.piece(band).position.down = Position::Down::FromTop;
+  CHECK(bench.fixed(band) ==
+        "Wrap the kraft band (B), 9 1/2 × 3/4 in, round the front, 3 1/4 in below the top "
+        "edge, and tape the ends where they overlap.");
+}
+
+TEST_CASE("a piece is cut, opened and finished in the order of the table") {
+  Bench bench;
+  const int panel = add_panel(bench.card, "label", cream, on_face(bench.card, "front"),
+                              {inches(2, 1, 2), inches(0, 13, 16)}, {inches(1), inches(1)});
+  Piece& label = bench.piece(panel);
+  label.cut = Piece::CutBy::Die;
+  label.die = 0;
+  label.cut_from = {inches(2, 3, 4), inches(1)};
+  label.stamped.push_back(impression(greeting, {plum}, {{inches(0, 1, 4), inches(0, 5, 32)}}));
+  label.finishes.push_back({Finish::Kind::EdgeInked, moss, {}, "", {}});
+  CHECK(bench.prepared(panel) == "Die cut the label (B), 2 1/2 × 13/16 in, from the 2 3/4 × 1 in "
+                                 "piece of cream with the rounded "
+                                 "label die. On it, stamp “come on in” in plum, centred. Rub moss "
+                                 "along its edges with a sponge.");
+}
+
+TEST_CASE("a window names its die or warns of the knife") {
+  Bench bench;
+  const int panel = add_mat(bench.it, bench.card, "frame", dots, "front", inches(0, 1, 8));
+  Window window;
+  window.shape.outline = Shape::Outline::Circle;
+  window.size = {inches(2), inches(2)};
+  window.at = {inches(1), inches(0, 1, 2)};
+  window.die = 1;
+  bench.piece(panel).windows.push_back(window);
+  CHECK(bench.prepared(panel) == "Cut a window, 2 in across, out of the frame (B), 4 × 5 1/4 in, "
+                                 "with the 2 in circle die, centred "
+                                 "from side to side, 1/2 in below the top edge.");
+  bench.piece(panel).windows[0].die = -1;
+  const Preparation by_hand = preparation(bench.telling(), {panel}, true);
+  REQUIRE(by_hand.notices.size() == 1);
+  CHECK(by_hand.notices[0].kind == Notice::Kind::Caution);
+}
+
+TEST_CASE("every method of stamping is told in its own way") {
+  Bench bench;
+  const int index =
+      add_panel(bench.card, "tree panel", cream, on_face(bench.card, "front"), small_panel, {});
+  Piece& panel = bench.piece(index);
+  const Point centre{inches(1, 1, 8), inches(0, 15, 16)};
+  const auto told = [&](std::vector<Impression> stamped) {
+    panel.stamped = std::move(stamped);
+    return bench.prepared(index);
+  };
+  Impression one = impression(tree, {moss}, {centre});
+  CHECK(told({one}) ==
+        "On the tree panel (B), 3 1/4 in square, stamp the small tree in moss, centred.");
+  one.method = Impression::Method::SecondGeneration;
+  CHECK(told({one}) ==
+        "Ink the small tree with moss and press it once on scrap paper; then, without inking "
+        "again, stamp it on the tree panel (B), 3 1/4 in square, centred: the print comes out "
+        "paler.");
+  one.method = Impression::Method::Sponged;
+  CHECK(told({one}) ==
+        "Dab moss onto the small tree with a sponge and stamp it on the tree panel (B), 3 1/4 in "
+        "square, centred: the colour comes out soft.");
+  one.method = Impression::Method::HeatEmbossed;
+  CHECK(told({one}) ==
+        "On the tree panel (B), 3 1/4 in square, stamp the small tree in moss, centred. While the "
+        "ink is wet, cover it with clear embossing powder, tap off what is loose and warm the rest "
+        "with the heat gun until it melts and shines.");
+  CHECK(preparation(bench.telling(), {index}, true).notices.size() == 1);
+  one.method = Impression::Method::Masked;
+  one.image = palings;
+  Impression before = impression(tree, {moss}, {centre});
+  CHECK(told({before, one}) == "On the tree panel (B), 3 1/4 in square, stamp the small tree in "
+                               "moss, centred. Stamp the small tree "
+                               "once more on scrap paper, cut it out and lay it over the print as "
+                               "a mask. Stamp the five palings in "
+                               "moss, 5/8 in from the right edge and 11/16 in over the bottom "
+                               "edge, across the edge of the mask, and "
+                               "lift it: the five palings now stand behind the small tree.");
+}
+
+TEST_CASE("rows, fading, two inks and prints over prints are told shortly") {
+  Bench bench;
+  const int index =
+      add_panel(bench.card, "tree panel", cream, on_face(bench.card, "front"), small_panel, {});
+  const std::vector<Point> row{
+      {inches(0, 1, 8), inches(1)}, {inches(1, 1, 8), inches(1)}, {inches(2, 1, 8), inches(1)}};
+  Impression trees = impression(tree, {moss, plum}, row);
+  trees.fading = true;
+  trees.arranged = Impression::Arranged::Row;
+  bench.piece(index).stamped = {trees, impression(fruit, {rust}, row)};
+  CHECK(bench.prepared(index) == "On the tree panel (B), 3 1/4 in square, stamp the small tree "
+                                 "three times in moss and plum, in a row, "
+                                 "1 in below the top edge, inking it only before the first: each "
+                                 "print is paler than the one before. "
+                                 "Add the scattered fruit in rust over each small tree.");
+}
+
+TEST_CASE("ribbons are laid, wrapped, tied and threaded") {
+  Bench bench;
+  RibbonUse use;
+  use.ribbon = grosgrain;
+  use.on = on_face(bench.card, "front");
+  use.at = inches(4, 1, 4);
+  use.path = inches(4, 1, 4);
+  use.extra = inches(1);
+  use.adhesive = tape;
+  CHECK(said(ribbon_words(bench.telling(), use)) ==
+        "Cut 5 1/4 in of rust grosgrain ribbon. Lay it across the front, its middle 4 1/4 in below "
+        "the top "
+        "edge; fold the ends over the edges and tape them behind.");
+  use.as = RibbonUse::As::Wrap;
+  use.path = inches(8, 1, 2);
+  CHECK(said(ribbon_words(bench.telling(), use)) ==
+        "Cut 9 1/2 in of rust grosgrain ribbon. Wrap it once round the front, its middle 4 1/4 in "
+        "below the "
+        "top edge, and tape the ends where they overlap inside.");
+  use.as = RibbonUse::As::Bow;
+  use.ribbon = twine;
+  use.given = inches(18);
+  CHECK(said(ribbon_words(bench.telling(), use)) ==
+        "Cut 18 in of plain linen twine. Take it round the front, 4 1/4 in below the top edge, and "
+        "tie it in a "
+        "bow. Even out the loops and trim the tails at a slant.");
+  const int tag = add_panel(bench.card, "small tag", kraft, on_face(bench.card, "front"),
+                            {inches(1), inches(2)}, {});
+  bench.piece(tag).shape.outline = Shape::Outline::Tag;
+  bench.piece(tag).shape.radius = inches(0, 1, 16);
+  use.as = RibbonUse::As::Knot;
+  use.on = on_piece(tag);
+  CHECK(said(ribbon_words(bench.telling(), use)) ==
+        "Cut 18 in of plain linen twine. Thread it through the hole of the small tag (B) and knot "
+        "it. Pull it "
+        "tight and trim the ends of the twine.");
+}
+
+TEST_CASE("embellishments are counted") {
+  Bench bench;
+  EmbellishmentUse use;
+  use.embellishment = 0;
+  use.on = on_face(bench.card, "front");
+  use.places = {{inches(1), inches(1)}, {inches(2), inches(3)}, {inches(3), inches(2)}};
+  CHECK(said(embellishment_words(bench.telling(), use)) ==
+        "Stick three clear domes onto the front, where the drawing shows them.");
+  CHECK(embellishment_title(bench.it, use) == "Add the clear domes");
+}
+
+TEST_CASE("panels that are alike and follow each other are told together") {
+  Bench bench(Form::Kind::Gate);
+  const int left = add_mat(bench.it, bench.card, "left gate panel", cream, "left", inches(0, 1, 8));
+  const int right =
+      add_mat(bench.it, bench.card, "right gate panel", cream, "right", inches(0, 1, 8));
+  const std::vector<Moment> moments = moments_of(bench.telling());
+  REQUIRE(moments.size() == 2);
+  CHECK(moments[1].builds.size() == 2);
+  CHECK(said(fixing(bench.telling(), {left, right}, false, true)) ==
+        "Tape the left and right gate panels (B) and (C), each 1 7/8 × 5 1/4 in, to the left and "
+        "right gates, "
+        "centred: 1/8 in of kraft shows on every side.");
+  bench.piece(right).stock = moss_card;
+  CHECK(moments_of(bench.telling()).size() == 3);
+}
+
+TEST_CASE("the author's names get an article where one is missing") {
+  Bench bench;
+  const int mat = add_mat(bench.it, bench.card, "dotted mat", dots, "front", inches(0, 1, 8));
+  const auto text = [&](const std::string& before, const std::string& after) {
+    AuthorText parts(3);
+    parts[0].words = before;
+    parts[1].kind = TextPart::Kind::Thing;
+    parts[1].piece = mat;
+    parts[2].words = after;
+    return spoken(author_text(bench.telling(), parts));
+  };
+  CHECK(text("tape ", " down.") == "Tape the dotted mat\u00A0(B) down.");
+  CHECK(text("Tape the ", ".") == "Tape the dotted mat\u00A0(B).");
+  CHECK(text("Tape your finished ", ".") == "Tape your finished dotted mat\u00A0(B).");
+  CHECK(text("Over the wet ink of ", ".") == "Over the wet ink of the dotted mat\u00A0(B).");
+  CHECK(text("", " goes first.") == "The dotted mat\u00A0(B) goes first.");
+}
+
+TEST_CASE("names lose their capital and their detail changes place inside a sentence") {
+  CHECK(in_sentence("Kraft") == "kraft");
+  CHECK(in_sentence("Cream A2 envelope") == "cream A2 envelope");
+  CHECK(in_sentence("Circle die, 2 3/4 in") == "2\u00A03/4\u00A0in circle die");
+  CHECK(in_sentence("Paper glue, fine tip") == "paper glue");
+  CHECK(in_sentence("A4 trimmer") == "A4 trimmer");
+}
