@@ -31,6 +31,17 @@ Length space_after(const guide::Block& block, const Context& context) {
       block.what);
 }
 
+// A short paragraph under a heading, or a lead, before anything that is not another paragraph.
+bool introduces(std::span<const guide::Block> blocks, std::size_t i, const guide::Block& next) {
+  const auto* paragraph = std::get_if<guide::Paragraph>(&blocks[i].what);
+  if (paragraph == nullptr || std::holds_alternative<guide::Paragraph>(next.what) ||
+      std::holds_alternative<guide::Heading>(next.what) ||
+      std::holds_alternative<guide::FullSize>(next.what))
+    return false;
+  if (paragraph->kind == guide::Paragraph::Kind::Lead) return true;
+  return i > 0 && std::holds_alternative<guide::Heading>(blocks[i - 1].what);
+}
+
 // Figures among words, and steps, are tried in several sizes; all else is set once.
 bool depends_on_trial(const guide::Block& block) {
   return std::holds_alternative<guide::Figure>(block.what) ||
@@ -102,6 +113,9 @@ Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& co
       part = made->second;
     }
     if (part.empty()) continue;
+    // What introduces something stays with its beginning.
+    if (i > 0 && !flow.empty() && introduces(blocks, i - 1, block))
+      flow.back().keep_with_next = true;
     // Between two blocks the larger wish counts, in whole steps of the grid.
     part.front().space_before =
         on_grid(std::max(part.front().space_before, wished_after), context.look.grid);

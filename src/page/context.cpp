@@ -101,7 +101,8 @@ void Context::tell(Severity severity, std::string code, std::string found, std::
 std::string Context::label(const std::string& anchor) {
   uses_labels = true;
   const auto known = labels.find(anchor);
-  return known == labels.end() ? "0" : known->second;
+  if (known != labels.end()) return known->second;
+  return labels.empty() ? "0" : "?";
 }
 
 } // namespace leafwright::page

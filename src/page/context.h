@@ -104,7 +104,7 @@ struct Context {
   Colour colour(std::string_view name) const { return colour(look.colour(name)); }
   void tell(Severity severity, std::string code, std::string found, std::string expected,
             std::string mend);
-  // Label of an anchor's page; "0" while unknown.
+  // Label of an anchor's page; "0" before pages are known, "?" when it is nowhere.
   std::string label(const std::string& anchor);
 };
 

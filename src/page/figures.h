@@ -22,6 +22,8 @@ std::string scale_note(const figure::Scene& scene, double scale, const Context& 
 // The figure at that scale with its caption below; in an estimate its place is left empty.
 FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool estimate,
                    Context& context);
+// Things of one group and one size (letter sheets, 12 in sheets) share a scale.
+std::string scale_group_of(const figure::Scene& scene);
 // The scale of its group, or else the largest that fits the room.
 double chosen_scale(const figure::Scene& scene, Size room, Context& context);
 // The room that a figure gets in the text.

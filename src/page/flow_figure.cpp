@@ -97,9 +97,14 @@ FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool es
   return with_ops(std::move(ops), {size.width, on_grid(y, context.look.grid)});
 }
 
+std::string scale_group_of(const figure::Scene& scene) {
+  return fmt::format("{} {} {}", scene.scale_group, scene.box.size.width.nm,
+                     scene.box.size.height.nm);
+}
+
 double chosen_scale(const figure::Scene& scene, Size room, Context& context) {
   const double fits = context.figures.fitting(scene, room);
-  const auto found = context.group_scales.find(scene.scale_group);
+  const auto found = context.group_scales.find(scale_group_of(scene));
   if (scene.scale_group.empty() || found == context.group_scales.end()) return fits;
   return std::min(fits, found->second);
 }
@@ -107,7 +112,7 @@ double chosen_scale(const figure::Scene& scene, Size room, Context& context) {
 Length beside_figure_width(const guide::Beside& beside, Length width, const Context& context) {
   using enum guide::Figure::Width;
   const double share = beside.figure.width == Narrow ? 0.3
-                       : beside.figure.width == Half ? 0.48
+                       : beside.figure.width == Half ? 0.54
                                                      : 0.6;
   return Length{
       static_cast<std::int64_t>(static_cast<double>((width - context.look.gutter).nm) * share)};

@@ -78,7 +78,10 @@ FramePtr words_of(const guide::Step& step, Length width, Context& context) {
     y += what->size.height;
   };
   if (!step.title.empty()) add(paragraph_frame(plain(step.title), title_style, inner, context));
-  if (!step.parts.empty()) add(paragraph_frame(step.parts, parts_style, inner, context));
+  if (!step.parts.empty()) {
+    add(paragraph_frame(step.parts, parts_style, inner, context));
+    y += context.look.grid / 2;
+  }
   bool first = true;
   for (const guide::Inlines& paragraph : step.text) {
     if (!first) y += context.look.grid / 2;
@@ -165,18 +168,24 @@ class Setter {
   // A drawing may turn out a little taller than was expected.
   Size drawing_room() const { return {room_.width, room_.height + grid_ * 2}; }
 
+  // A drawing that brings no ground of its own needs air around it on this one.
+  Length cell_height(std::size_t i) const {
+    if (!steps_[i].figure) return {};
+    const bool own_ground = steps_[i].figure->scene.backdrop;
+    return on_grid(sizes_[i].height + (own_ground ? Length{} : grid_ * 2), grid_);
+  }
+
   // The figure on its ground: a cell of `cell`, the drawing centred in it.
   FramePtr figure_cell(std::size_t i, Size cell) {
     auto frame = std::make_shared<Frame>();
     frame->size = cell;
     if (trial_.estimate) return frame;
     const figure::Scene& scene = steps_[i].figure->scene;
-    if (scene.backdrop) {
-      frame->ops.emplace_back(Furniture{true});
-      frame->ops.emplace_back(
-          DrawItem{Fill{rectangle({{}, cell}), context_.figure_look.ground, 1.0}});
-      frame->ops.emplace_back(Furniture{false});
-    }
+    // Every step has its ground, so that the cells make a grid whatever is drawn in them.
+    frame->ops.emplace_back(Furniture{true});
+    frame->ops.emplace_back(
+        DrawItem{Fill{rectangle({{}, cell}), context_.figure_look.ground, 1.0}});
+    frame->ops.emplace_back(Furniture{false});
     const Size size = sizes_[i];
     frame->ops.emplace_back(
         Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
@@ -204,7 +213,7 @@ class Setter {
     ops.emplace_back(Stand{{x, top}, words});
     Length high = words->size.height;
     if (step.figure) {
-      const Size cell{column, on_grid(sizes_[i].height, grid_)};
+      const Size cell{column, cell_height(i)};
       high = std::max(high, cell.height);
       ops.emplace_back(Stand{{{}, top}, figure_cell(i, cell)});
     }
@@ -225,8 +234,7 @@ class Setter {
   // Two steps side by side, each with its words below its figure.
   FlowItem pair(std::size_t first, Length column) {
     Length figures{};
-    for (const std::size_t i : {first, first + 1})
-      figures = std::max(figures, on_grid(sizes_[i].height, grid_));
+    for (const std::size_t i : {first, first + 1}) figures = std::max(figures, cell_height(i));
     auto frame = std::make_shared<Frame>();
     const Length words_y = figures.nm > 0 ? figures + grid_ * 2 : Length{};
     Length tallest{};
@@ -249,7 +257,7 @@ class Setter {
     }
     frame->size = {width_, on_grid(tallest, grid_)};
     FlowItem item;
-    item.space_before = grid_ * 3;
+    item.space_before = first == 0 ? grid_ : grid_ * 3;
     item.stretch = grid_ * 4;
     item.filled = 0.04; // the gutter
     for (const Size part : parts) item.filled += area_share(part, frame->size);

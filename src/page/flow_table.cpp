@@ -208,7 +208,9 @@ struct RowMaker {
     const FramePtr words =
         paragraph_frame(row.cells.empty() ? nothing : row.cells.front(), style, width, context, "");
     const Length padding = context.look.row_padding;
-    const Length height = on_grid(words->size.height + padding * 2, context.look.grid);
+    // Space above belongs to the name, so that it also stands clear of a table's head.
+    const Length height =
+        on_grid(words->size.height + padding + context.look.grid, context.look.grid);
     Node cell = node_of("TH");
     cell.scope = "Row";
     cell.column_span = static_cast<int>(table.columns.size());
@@ -216,7 +218,7 @@ struct RowMaker {
     frame->size = {width, height};
     frame->ops = {OpenNode{node_of("TR"), false},
                   OpenNode{std::move(cell), false},
-                  Stand{{{}, padding}, words},
+                  Stand{{{}, height - padding - words->size.height}, words},
                   CloseNode{},
                   rule_at({}, height, width, context.look.hairline, context.colour("rule")),
                   CloseNode{}};
@@ -255,13 +257,12 @@ Flow table_flow(const guide::Table& table, Length width, Context& context) {
     FlowItem item;
     const bool group = table.rows[r].kind == Group;
     item.frame = group ? maker.group(r) : maker.body(r);
-    if (group && r > 0) item.space_before = context.look.grid;
     // A group's name is never last on a page, nor is a total alone at the top of one.
     item.keep_with_next = r + 1 < table.rows.size() && (group || table.rows[r + 1].kind == Total);
     const bool starts_group = r + 1 < table.rows.size() && table.rows[r + 1].kind == Group;
-    const bool ends =
-        r + 2 == table.rows.size() || r == 0 || (table.rows[r - 1].kind == Group && !starts_group);
-    item.break_cost = starts_group ? 0.0 : ends ? 24.0 : 8.0;
+    const bool few_left = r + 4 > table.rows.size();
+    const bool ends = few_left || r == 0 || (table.rows[r - 1].kind == Group && !starts_group);
+    item.break_cost = ends ? 24.0 : starts_group ? 0.0 : 8.0;
     rows.push_back(std::move(item));
   }
   if (rows.empty()) return {};

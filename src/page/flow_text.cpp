@@ -225,7 +225,7 @@ Flow contents_flow(Length width, Context& context) {
     ops.emplace_back(CloseNode{});
     FlowItem item;
     item.frame = with_ops(std::move(ops), {width, on_grid(y, context.look.grid)});
-    item.space_before = flow.empty() ? style.before : context.look.grid;
+    item.space_before = style.before;
     flow.push_back(std::move(item));
   }
   enclose(flow, {OpenNode{node_of("TOC"), false}}, {CloseNode{}});

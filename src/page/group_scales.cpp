@@ -10,7 +10,7 @@ namespace {
 void note(const figure::Scene& scene, Size room, Context& context) {
   if (scene.scale_group.empty()) return;
   const double fits = context.figures.fitting(scene, room);
-  const auto [entry, fresh] = context.group_scales.emplace(scene.scale_group, fits);
+  const auto [entry, fresh] = context.group_scales.emplace(scale_group_of(scene), fits);
   if (!fresh) entry->second = std::min(entry->second, fits);
 }
 

@@ -56,7 +56,7 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
   Length largest{};
   for (const Trial& way : ways) largest = std::max(largest, way.figure_height);
   std::vector<double> shrinks{1.0};
-  if (shrinkable) shrinks.insert(shrinks.end(), {0.88, 0.76, 0.64});
+  if (shrinkable) shrinks.insert(shrinks.end(), {0.86, 0.72, 0.6});
 
   // What is not a step is set once for each shrink, and then stands between the steps of every way.
   struct Part {
@@ -109,7 +109,7 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
                                                      static_cast<double>(largest.nm)
                                          : 0.0;
       const double shrink_loss = 1.0 - shrink;
-      const double cost = layout_cost(assembled(parts, way), height) + 45.0 * loss * loss +
+      const double cost = layout_cost(assembled(parts, way), height) + 110.0 * loss * loss +
                           60.0 * shrink_loss * shrink_loss;
       if (cost < best_cost) {
         best_cost = cost;

@@ -34,7 +34,6 @@ struct TextStyle {
   Length measure{};       // the widest a line gets; 0 = as wide as there is room
   bool hyphenate = false; // divide words
   bool tabular = false;   // figures of one width
-  bool small_caps = false;
 };
 
 struct SectionRule {
@@ -64,11 +63,10 @@ struct FootRule {
 };
 
 struct PageWords { // what pages say by themselves
-  std::string draft = "DRAFT", contents = "Contents";
+  std::string draft = "DRAFT";
   std::string scale_bar = "The upper edge is 2 in long and the lower 50 mm when printed at 100 %.";
   std::string drawn_at = "Drawn at {percent} % of its true size.";
   std::string true_size = "Drawn at true size.";
-  std::string step = "Step {number}";
 };
 
 struct Template {

@@ -160,11 +160,9 @@ void read_element(TemplateSource& source, pugi::xml_node element, Template& into
     attributes.length("distance", into.foot.distance);
   } else if (name == "words") {
     attributes.text("draft", into.words.draft);
-    attributes.text("contents", into.words.contents);
     attributes.text("scale-bar", into.words.scale_bar);
     attributes.text("drawn-at", into.words.drawn_at);
     attributes.text("true-size", into.words.true_size);
-    attributes.text("step", into.words.step);
   } else {
     source.fault(source.place_of(element.name(), name.size()),
                  fmt::format("unknown element <{}>", name),
