@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <optional>
+#include <string>
 
 namespace leafwright::fit {
 
@@ -135,19 +135,24 @@ void cut_too_long(const Project& project, const supply::KitSheets* sheets, Speak
 void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Speaker& say) {
   const Tool* trimmer = supply::trimmer_of(project);
   if (!trimmer || !sheets) return;
+  Length narrowest = trimmer->smallest_strip;
+  std::string names;
   for (const supply::StockSheets& stock : sheets->stocks) {
-    std::optional<Length> narrowest;
+    Length least = trimmer->smallest_strip;
     for (const supply::SheetLayout& layout : stock.layouts)
       for (const supply::SheetLayout::Move& move : layout.moves)
-        if (!narrowest || rest_of(move) < *narrowest) narrowest = rest_of(move);
-    if (!narrowest || *narrowest >= trimmer->smallest_strip) continue;
-    say(trimmer->place,
-        fmt::format("on a sheet of {} a cut leaves only {} under the blade",
-                    stock_name(project, stock.stock), say.said(*narrowest)),
-        fmt::format("at least {}, the smallest strip that the trimmer holds",
-                    say.said(trimmer->smallest_strip)),
-        "hold the larger part under the clamp when you make that cut");
+        least = std::min(least, rest_of(move));
+    if (least >= trimmer->smallest_strip) continue;
+    narrowest = std::min(narrowest, least);
+    names += (names.empty() ? "" : ", ") + stock_name(project, stock.stock);
   }
+  if (names.empty()) return;
+  say(trimmer->place,
+      fmt::format("some cuts leave only {} under the blade (sheets of {})", say.said(narrowest),
+                  names),
+      fmt::format("at least {}, the smallest strip that the trimmer holds",
+                  say.said(trimmer->smallest_strip)),
+      "hold the larger part under the clamp when you make those cuts");
 }
 
 } // namespace leafwright::fit

@@ -92,6 +92,12 @@ void say_larger(const Case& c, const Laid& layer, Speaker& say) {
                            fmt::format("{} is {}", carrier, say.said(layer.carrier.size))});
 }
 
+// The flap of a Z fold is there to carry something that reaches over the inside behind it.
+bool reaches_from_flap(const Case& c, const Laid& layer) {
+  const Face* face = face_of(c.card, layer.piece.on);
+  return c.card.form.kind == Form::Kind::Z && face && face->id == "flap";
+}
+
 bool on_card_face(const Piece& piece) { return piece.on.kind != Carrier::Kind::Piece; }
 
 } // namespace
@@ -119,7 +125,9 @@ void off_card(const Case& c, Speaker& say) {
 
 void overhang(const Case& c, Speaker& say) {
   for_each_layer(c, [&](const Laid& layer) {
-    if (!layer.over.any() || layer.off.any() || layer.piece.over_edge) return;
+    if (!layer.over.any() || layer.off.any() || layer.piece.over_edge ||
+        reaches_from_flap(c, layer))
+      return;
     if (larger(layer)) {
       if (layer.copy == 0) say_larger(c, layer, say);
       return;

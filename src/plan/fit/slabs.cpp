@@ -189,15 +189,18 @@ class Piler {
   }
 
   // A band lies on one side, a wrap goes round: two thicknesses. Where it is tied, about three
-  // widths square, a knot crosses once more and the loops of a bow twice.
+  // widths square, a knot crosses once more and the loops of a bow twice. Twine flattens to about
+  // half under what lies on it (from experience, not from a standard).
   void add_ribbon(const RibbonUse& use) {
     const Ribbon* ribbon = in(project_.ribbons, use.ribbon);
     if (!ribbon) return;
     const Rect box = ribbon_box(use, ribbon->width, carrier_size(use.on));
     const std::optional<Lying> lying = lying_of(card_, use.on, box);
     if (!lying) return;
+    const Length once =
+        ribbon->kind == Ribbon::Kind::Twine ? ribbon->thickness / 2 : ribbon->thickness;
     const int times = use.as == RibbonUse::As::Band ? 1 : 2;
-    add(*lying, ribbon->name, ribbon->thickness * times, true);
+    add(*lying, ribbon->name, once * times, true);
     if (use.as != RibbonUse::As::Bow && use.as != RibbonUse::As::Knot) return;
     const Length side = 3 * ribbon->width;
     const Point centre = box.centre();
@@ -205,8 +208,8 @@ class Piler {
         lying_of(card_, use.on, {{centre.x - side / 2, centre.y - side / 2}, {side, side}});
     const bool bow = use.as == RibbonUse::As::Bow;
     if (tied)
-      add(*tied, fmt::format("{} of {}", bow ? "bow" : "knot", ribbon->name),
-          ribbon->thickness * (bow ? 2 : 1), true);
+      add(*tied, fmt::format("{} of {}", bow ? "bow" : "knot", ribbon->name), once * (bow ? 2 : 1),
+          true);
   }
 
   void add_embellishment(const EmbellishmentUse& use) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "../../measure/show.h"
 #include "../supply/small_project.h"
 
 #include "plan/fit/check.h"

@@ -83,6 +83,20 @@ TEST_CASE("a panel on one gate may reach over the other, and is then named") {
   CHECK_FALSE(says(project, "fit-mat-wider"));
 }
 
+TEST_CASE("what the flap of a Z fold carries may reach over the inside behind it") {
+  const auto lamp = [](Length left) {
+    return changed([left](Project&, Card& card) {
+      refold(card, {Form::Kind::Z, 0});
+      card.pieces.resize(1);
+      card.ribbons.clear();
+      card.embellishments.clear();
+      add(card, panel("lamp", cream, on_face(1), {inches(3), inches(3)}, {left, inches(1)}));
+    });
+  };
+  CHECK_FALSE(says(lamp(inches(1)), "fit-overhang")); // the flap is 2 1/8 wide, the card 4 1/4
+  CHECK(says(lamp(inches(2)), "fit-mat-wider"));
+}
+
 TEST_CASE("a turned layer is measured by its outline") {
   const Project round = changed([](Project&, Card& card) {
     card.pieces[scene].shape.outline = Shape::Outline::Circle;
