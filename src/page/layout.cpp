@@ -216,6 +216,11 @@ class Pass {
   }
 
   void place_ruler() {
+    const bool there = std::ranges::any_of(laid_.pages.back().items, [](const DrawItem& item) {
+      const Mark* mark = std::get_if<Mark>(&item);
+      return mark != nullptr && mark->kind == "scale-bar";
+    });
+    if (there) return;
     const PageGeometry page = geometry_of_last();
     const FramePtr ruler = ruler_frame(context_.input.inch_first, context_);
     const TextStyle& style = context_.look.style("small");

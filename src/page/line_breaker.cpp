@@ -24,7 +24,7 @@ Length tightest(const Line& line, const Measure& measure) {
 
 } // namespace
 
-Line make_line(std::span<const Piece> pieces, std::size_t first, std::size_t end,
+Line make_line(std::span<const LinePiece> pieces, std::size_t first, std::size_t end,
                const Measure& measure) {
   Line line;
   line.first = first;
@@ -35,9 +35,9 @@ Line make_line(std::span<const Piece> pieces, std::size_t first, std::size_t end
     if (i + 1 < end) line.spaces += pieces[i].space;
   }
   line.natural += line.spaces;
-  const Piece& final_piece = pieces[end - 1];
-  line.last = end == pieces.size() || final_piece.after == Piece::After::Must;
-  line.hyphenated = !line.last && final_piece.after == Piece::After::Hyphen;
+  const LinePiece& final_piece = pieces[end - 1];
+  line.last = end == pieces.size() || final_piece.after == LinePiece::After::Must;
+  line.hyphenated = !line.last && final_piece.after == LinePiece::After::Hyphen;
   if (line.hyphenated) line.natural += final_piece.hyphen;
   line.overfull = tightest(line, measure) > room(line, measure);
   return line;
@@ -68,7 +68,7 @@ double line_cost(const Line& line, const Measure& measure, bool previous_hyphena
   return cost + 50.0 * size * size * size;
 }
 
-std::vector<Line> break_lines(std::span<const Piece> pieces, const Measure& measure) {
+std::vector<Line> break_lines(std::span<const LinePiece> pieces, const Measure& measure) {
   if (pieces.empty()) return {};
   struct Node { // a place where a line may end: before piece `at`
     std::size_t at = 0;
@@ -79,8 +79,8 @@ std::vector<Line> break_lines(std::span<const Piece> pieces, const Measure& meas
   std::vector<Node> nodes{{0, 0, 0.0, false}};
   std::size_t reach = 0; // the earliest node from which a line may still begin
   for (std::size_t end = 1; end <= pieces.size(); ++end) {
-    const Piece::After after = pieces[end - 1].after;
-    if (after == Piece::After::Stay && end < pieces.size()) continue;
+    const LinePiece::After after = pieces[end - 1].after;
+    if (after == LinePiece::After::Stay && end < pieces.size()) continue;
     Node node;
     node.at = end;
     // Widths only grow as a line begins earlier, so the sums are carried along.
@@ -100,7 +100,7 @@ std::vector<Line> break_lines(std::span<const Piece> pieces, const Measure& meas
       }
     }
     nodes.push_back(node);
-    if (after == Piece::After::Must) reach = nodes.size() - 1;
+    if (after == LinePiece::After::Must) reach = nodes.size() - 1;
   }
   std::vector<Line> lines;
   for (std::size_t k = nodes.size() - 1; k > 0; k = nodes[k].from)

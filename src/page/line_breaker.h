@@ -13,7 +13,7 @@
 namespace leafwright::page {
 
 // What is never divided, with the space that follows it and what may happen there.
-struct Piece {
+struct LinePiece {
   enum class After { Stay, Break, Hyphen, Must };
   Length width;
   Length space; // after it; gone at the end of a line
@@ -44,9 +44,9 @@ struct Line {
 inline constexpr double overfull_cost = 1e7;
 double line_cost(const Line& line, const Measure& measure, bool previous_hyphenated);
 // The line made of pieces [first, end).
-Line make_line(std::span<const Piece> pieces, std::size_t first, std::size_t end,
+Line make_line(std::span<const LinePiece> pieces, std::size_t first, std::size_t end,
                const Measure& measure);
 // The least costly set of lines; a line is overfull only when one undivided piece is too wide.
-std::vector<Line> break_lines(std::span<const Piece> pieces, const Measure& measure);
+std::vector<Line> break_lines(std::span<const LinePiece> pieces, const Measure& measure);
 
 } // namespace leafwright::page

@@ -91,7 +91,7 @@ Paragraph::Paragraph(const guide::Inlines& inlines, const TextStyle& style, Cont
   add_words(inlines, context);
 }
 
-void Paragraph::add_word(std::string word, Atom like, Length space, Piece::After after,
+void Paragraph::add_word(std::string word, Atom like, Length space, LinePiece::After after,
                          Context& context) {
   like.kind = Atom::Kind::Word;
   like.word = atoms_.empty() ? 0 : atoms_.back().word + 1;
@@ -125,9 +125,9 @@ void Paragraph::add_word(std::string word, Atom like, Length space, Piece::After
     Atom atom = like;
     atom.begin = from;
     atom.end = cut;
-    Piece piece;
+    LinePiece piece;
     piece.width = up_to - before;
-    piece.after = Piece::After::Hyphen;
+    piece.after = LinePiece::After::Hyphen;
     piece.hyphen = hyphen;
     piece.next_correction = width_of(cut, like.text.size()) - (whole - up_to);
     atoms_.push_back(std::move(atom));
@@ -205,9 +205,9 @@ void Paragraph::add_words(const guide::Inlines& inlines, Context& context) {
       if (text_end < end && !forced) {
         space = context.fonts.width(part.like.face, part.like.size, " ");
       }
-      const Piece::After after = forced  ? Piece::After::Must
-                                 : broke ? Piece::After::Break
-                                         : Piece::After::Stay;
+      const LinePiece::After after = forced  ? LinePiece::After::Must
+                                     : broke ? LinePiece::After::Break
+                                             : LinePiece::After::Stay;
       if (part.like.kind != Atom::Kind::Word) {
         Atom atom = part.like;
         atom.word = atoms_.empty() ? 0 : atoms_.back().word + 1;
@@ -218,9 +218,9 @@ void Paragraph::add_words(const guide::Inlines& inlines, Context& context) {
         pieces_.push_back({width, space, after, {}, {}});
       } else if (text_end == at && !atoms_.empty()) {
         // Only a space, behind a thing or words of another style.
-        Piece& previous = pieces_.back();
+        LinePiece& previous = pieces_.back();
         previous.space = std::max(previous.space, space);
-        previous.after = after == Piece::After::Must ? after : Piece::After::Break;
+        previous.after = after == LinePiece::After::Must ? after : LinePiece::After::Break;
       } else if (text_end > at) {
         add_word(all.substr(at, text_end - at), part.like, space, after, context);
       }
@@ -229,7 +229,7 @@ void Paragraph::add_words(const guide::Inlines& inlines, Context& context) {
   }
   if (!pieces_.empty()) {
     pieces_.back().space = {};
-    pieces_.back().after = Piece::After::Stay;
+    pieces_.back().after = LinePiece::After::Stay;
   }
 }
 
@@ -239,7 +239,7 @@ Length Paragraph::widest() const {
   for (std::size_t i = 0; i < pieces_.size(); ++i) {
     line += pieces_[i].width;
     best = std::max(best, line);
-    line = pieces_[i].after == Piece::After::Must ? Length{} : line + pieces_[i].space;
+    line = pieces_[i].after == LinePiece::After::Must ? Length{} : line + pieces_[i].space;
   }
   return best;
 }
@@ -247,11 +247,12 @@ Length Paragraph::widest() const {
 Length Paragraph::narrowest() const {
   Length best{};
   Length run{};
-  for (const Piece& piece : pieces_) {
+  for (const LinePiece& piece : pieces_) {
     run += piece.width;
-    best = std::max(best, run + (piece.after == Piece::After::Hyphen ? piece.hyphen : Length{}));
+    best =
+        std::max(best, run + (piece.after == LinePiece::After::Hyphen ? piece.hyphen : Length{}));
     // A narrow column shall not be paid for with divided words.
-    if (piece.after == Piece::After::Break || piece.after == Piece::After::Must)
+    if (piece.after == LinePiece::After::Break || piece.after == LinePiece::After::Must)
       run = {};
     else
       run += piece.space;

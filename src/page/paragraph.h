@@ -39,17 +39,18 @@ class Paragraph {
   // Lines of at most `width`; `indent` moves the first.
   std::vector<SetLine> set(Length width, Context& context, Length indent = {}) const;
   const std::vector<Atom>& atoms() const { return atoms_; }
-  const std::vector<Piece>& pieces() const { return pieces_; }
+  const std::vector<LinePiece>& pieces() const { return pieces_; }
   const TextStyle& style() const { return style_; }
 
  private:
   void add_words(const guide::Inlines& inlines, Context& context);
-  void add_word(std::string text, Atom like, Length space, Piece::After after, Context& context);
+  void add_word(std::string text, Atom like, Length space, LinePiece::After after,
+                Context& context);
   SetLine set_line(const Line& line, const Measure& measure, Length width, Context& context) const;
 
   TextStyle style_;
   std::vector<Atom> atoms_; // one for each piece
-  std::vector<Piece> pieces_;
+  std::vector<LinePiece> pieces_;
 };
 
 // The flow of a paragraph: one item a line, kept together so that no page begins or ends with a

@@ -39,14 +39,14 @@ void loosen(text::Shaped& shaped, Length extra, int units_per_em) {
 }
 
 // A piece too wide for the measure is cut between characters, as a last resort.
-void cut_wide_pieces(std::vector<Atom>& atoms, std::vector<Piece>& pieces, Length width,
+void cut_wide_pieces(std::vector<Atom>& atoms, std::vector<LinePiece>& pieces, Length width,
                      bool tabular, Context& context) {
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     if (pieces[i].width <= width || atoms[i].kind != Atom::Kind::Word) continue;
     const Atom whole = atoms[i];
-    const Piece piece = pieces[i];
+    const LinePiece piece = pieces[i];
     std::vector<Atom> new_atoms;
-    std::vector<Piece> new_pieces;
+    std::vector<LinePiece> new_pieces;
     std::size_t from = whole.begin;
     Length run{};
     std::size_t at = whole.begin;
@@ -62,7 +62,7 @@ void cut_wide_pieces(std::vector<Atom>& atoms, std::vector<Piece>& pieces, Lengt
         atom.begin = from;
         atom.end = at;
         new_atoms.push_back(std::move(atom));
-        new_pieces.push_back({run, {}, Piece::After::Break, {}, {}});
+        new_pieces.push_back({run, {}, LinePiece::After::Break, {}, {}});
         from = at;
         continue;
       }
@@ -202,7 +202,7 @@ std::vector<SetLine> Paragraph::set(Length width, Context& context, Length inden
   measure.justified = style_.align == TextStyle::Align::Justified;
   measure.shortest_last = std::min(measure.width / 5, style_.size * 9 / 2);
   const bool too_wide =
-      std::ranges::any_of(pieces_, [&](const Piece& p) { return p.width > measure.width; });
+      std::ranges::any_of(pieces_, [&](const LinePiece& p) { return p.width > measure.width; });
   if (too_wide && measure.width.nm > 0) {
     Paragraph cut = *this;
     cut_wide_pieces(cut.atoms_, cut.pieces_, measure.width, style_.tabular, context);

@@ -164,6 +164,8 @@ void read_element(TemplateSource& source, pugi::xml_node element, Template& into
     attributes.text("drawn-at", into.words.drawn_at);
     attributes.text("true-size", into.words.true_size);
   } else {
+    for (const pugi::xml_attribute attribute : element.attributes())
+      attributes.take(attribute.name());
     source.fault(source.place_of(element.name(), name.size()),
                  fmt::format("unknown element <{}>", name),
                  "paper, margins, grid, colours, styles, tables, steps, foot, words or sections",

@@ -14,14 +14,16 @@ TEST_CASE("cards on a cover stay in their region and show their middles") {
   const Rect region{{millimetres(20), millimetres(80)}, {millimetres(170), millimetres(150)}};
   for (int count = 1; count <= 9; ++count) {
     CAPTURE(count);
-    std::vector<Size> cards(static_cast<std::size_t>(count), Size{inches(4, 1, 4), inches(5, 1, 2)});
+    std::vector<Size> cards(static_cast<std::size_t>(count),
+                            Size{inches(4, 1, 4), inches(5, 1, 2)});
     const CoverArrangement arrangement = arrange_cover(cards, region, 1.0);
     REQUIRE(arrangement.cards.size() == cards.size());
     std::vector<Rect> boxes;
     for (const LaidCard& card : arrangement.cards) {
-      const Size printed{
-          Length{static_cast<std::int64_t>(static_cast<double>(cards[0].width.nm) * arrangement.scale)},
-          Length{static_cast<std::int64_t>(static_cast<double>(cards[0].height.nm) * arrangement.scale)}};
+      const Size printed{Length{static_cast<std::int64_t>(static_cast<double>(cards[0].width.nm) *
+                                                          arrangement.scale)},
+                         Length{static_cast<std::int64_t>(static_cast<double>(cards[0].height.nm) *
+                                                          arrangement.scale)}};
       const Size outer = turned_bounds(printed, card.turned);
       const Rect box{{card.centre.x - outer.width / 2, card.centre.y - outer.height / 2}, outer};
       const Length slack = millimetres(1);

@@ -12,18 +12,18 @@ using namespace leafwright::page;
 namespace {
 
 // Every way to break, without any cleverness.
-double cheapest(const std::vector<Piece>& pieces, const Measure& measure, std::size_t first,
+double cheapest(const std::vector<LinePiece>& pieces, const Measure& measure, std::size_t first,
                 bool hyphenated) {
   if (first == pieces.size()) return 0.0;
   double best = std::numeric_limits<double>::infinity();
   for (std::size_t end = first + 1; end <= pieces.size(); ++end) {
-    const Piece::After after = pieces[end - 1].after;
-    if (after == Piece::After::Stay && end < pieces.size()) continue;
+    const LinePiece::After after = pieces[end - 1].after;
+    if (after == LinePiece::After::Stay && end < pieces.size()) continue;
     const Line line = make_line(pieces, first, end, measure);
-    const double cost = line_cost(line, measure, hyphenated) +
-                        cheapest(pieces, measure, end, line.hyphenated);
+    const double cost =
+        line_cost(line, measure, hyphenated) + cheapest(pieces, measure, end, line.hyphenated);
     best = std::min(best, cost);
-    if (after == Piece::After::Must) break;
+    if (after == LinePiece::After::Must) break;
   }
   return best;
 }
@@ -38,17 +38,17 @@ double cost_of(const std::vector<Line>& lines, const Measure& measure) {
   return cost;
 }
 
-std::vector<Piece> random_pieces(sample::Dice& dice, int count) {
-  std::vector<Piece> pieces;
+std::vector<LinePiece> random_pieces(sample::Dice& dice, int count) {
+  std::vector<LinePiece> pieces;
   for (int i = 0; i < count; ++i) {
-    Piece piece;
+    LinePiece piece;
     piece.width = points(dice.between(6, 46));
     const int kind = dice.below(10);
     if (kind < 6) {
       piece.space = points(3);
-      piece.after = Piece::After::Break;
+      piece.after = LinePiece::After::Break;
     } else if (kind < 9) {
-      piece.after = Piece::After::Hyphen;
+      piece.after = LinePiece::After::Hyphen;
       piece.hyphen = points(3);
       piece.next_correction = points(0.2 * dice.between(-1, 1));
     }
@@ -63,7 +63,7 @@ TEST_CASE("no set of lines is cheaper than the one chosen") {
   sample::Dice dice(11);
   for (int round = 0; round < 400; ++round) {
     CAPTURE(round);
-    const std::vector<Piece> pieces = random_pieces(dice, dice.between(1, 13));
+    const std::vector<LinePiece> pieces = random_pieces(dice, dice.between(1, 13));
     Measure measure;
     measure.width = points(dice.between(60, 160));
     measure.justified = round % 2 == 1;
@@ -78,7 +78,7 @@ TEST_CASE("no set of lines is cheaper than the one chosen") {
 TEST_CASE("lines hold every piece once and in order") {
   sample::Dice dice(5);
   for (int round = 0; round < 100; ++round) {
-    const std::vector<Piece> pieces = random_pieces(dice, 60);
+    const std::vector<LinePiece> pieces = random_pieces(dice, 60);
     Measure measure;
     measure.width = points(150);
     std::size_t next = 0;
@@ -94,9 +94,9 @@ TEST_CASE("lines hold every piece once and in order") {
 TEST_CASE("a line is overfull only when a single piece is too wide") {
   sample::Dice dice(6);
   for (int round = 0; round < 200; ++round) {
-    std::vector<Piece> pieces = random_pieces(dice, 40);
-    for (Piece& piece : pieces)
-      if (piece.after == Piece::After::Stay) piece.after = Piece::After::Break;
+    std::vector<LinePiece> pieces = random_pieces(dice, 40);
+    for (LinePiece& piece : pieces)
+      if (piece.after == LinePiece::After::Stay) piece.after = LinePiece::After::Break;
     Measure measure;
     measure.width = points(44);
     for (const Line& line : break_lines(pieces, measure))
@@ -105,7 +105,8 @@ TEST_CASE("a line is overfull only when a single piece is too wide") {
 }
 
 TEST_CASE("a last line of one short word is avoided where the lines above can give way") {
-  std::vector<Piece> pieces(9, Piece{points(28), points(3), Piece::After::Break, {}, {}});
+  std::vector<LinePiece> pieces(9,
+                                LinePiece{points(28), points(3), LinePiece::After::Break, {}, {}});
   pieces.back().width = points(8);
   Measure measure;
   measure.width = points(122); // four words and the short one's room
@@ -115,8 +116,9 @@ TEST_CASE("a last line of one short word is avoided where the lines above can gi
 }
 
 TEST_CASE("a forced break ends a line") {
-  std::vector<Piece> pieces(3, Piece{points(10), points(3), Piece::After::Break, {}, {}});
-  pieces[0].after = Piece::After::Must;
+  std::vector<LinePiece> pieces(3,
+                                LinePiece{points(10), points(3), LinePiece::After::Break, {}, {}});
+  pieces[0].after = LinePiece::After::Must;
   Measure measure;
   measure.width = points(500);
   const std::vector<Line> lines = break_lines(pieces, measure);

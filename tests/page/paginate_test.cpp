@@ -98,7 +98,8 @@ TEST_CASE("a chain of keeps that is taller than a page is parted, not run off th
     flow.push_back(item_of(points(50)));
     flow.back().keep_with_next = true;
   }
-  for (const PageSlice& slice : paginate(flow, points(200)).slices) CHECK(slice.used <= points(200));
+  for (const PageSlice& slice : paginate(flow, points(200)).slices)
+    CHECK(slice.used <= points(200));
 }
 
 TEST_CASE("a repeated head takes its room on the next page") {

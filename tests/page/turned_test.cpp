@@ -33,8 +33,8 @@ TEST_CASE("turning a drawing keeps every distance to a few nanometres") {
 TEST_CASE("a quarter turn clockwise brings the top edge to the right") {
   Drawing drawing;
   drawing.size = {millimetres(60), millimetres(80)};
-  drawing.items.emplace_back(
-      Mark{"template", "a", {{}, {millimetres(60), millimetres(2)}}, {millimetres(60), millimetres(2)}});
+  drawing.items.emplace_back(Mark{
+      "template", "a", {{}, {millimetres(60), millimetres(2)}}, {millimetres(60), millimetres(2)}});
   const Drawing turned = turned_drawing(drawing, degrees(90));
   CHECK(std::llabs(turned.size.width.nm - millimetres(80).nm) <= 2);
   CHECK(std::llabs(turned.size.height.nm - millimetres(60).nm) <= 2);

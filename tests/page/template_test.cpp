@@ -1,0 +1,82 @@
+#include "sample.h"
+
+#include "page/template.h"
+
+#include <doctest/doctest.h>
+
+#include <fstream>
+#include <sstream>
+#include <string>
+
+using namespace leafwright;
+using namespace leafwright::page;
+
+namespace {
+
+std::string wrapped(const std::string& inside) {
+  return "<template xmlns=\"urn:leafwright:template\" version=\"1\" name=\"t\">\n" + inside +
+         "\n<styles><style name=\"body\" size=\"10pt\" leading=\"14pt\"/></styles>"
+         "<sections><section name=\"cover\"/></sections></template>";
+}
+
+} // namespace
+
+TEST_CASE("the booklet that ships is read without a finding") {
+  std::ifstream file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/templates/booklet.xml");
+  std::ostringstream text;
+  text << file.rdbuf();
+  const TemplateReading reading = read_template(text.str(), "booklet.xml");
+  for (const Finding& finding : reading.findings) MESSAGE(finding.found);
+  CHECK(reading.findings.empty());
+  CHECK(reading.page_template.sections.size() >= 9);
+}
+
+TEST_CASE("lengths take points, millimetres and fractions of an inch") {
+  const TemplateReading reading =
+      read_template(wrapped("<margins top=\"30pt\" bottom=\"25mm\" inner=\"3/4 in\"/>"), "t.xml");
+  REQUIRE(reading.findings.empty());
+  CHECK(reading.page_template.top == points(30));
+  CHECK(reading.page_template.bottom == millimetres(25));
+  CHECK(reading.page_template.inner == inches(0, 3, 4));
+}
+
+TEST_CASE("a wrong value is a finding at its very place, and the rest is kept") {
+  const TemplateReading reading =
+      read_template(wrapped("<margins top=\"wide\" bottom=\"25mm\"/>"), "t.xml", 3);
+  REQUIRE(reading.findings.size() == 1);
+  const Finding& finding = reading.findings[0];
+  CHECK(finding.place.file == 3);
+  CHECK(finding.place.line == 2);
+  CHECK(finding.place.column == 15);
+  CHECK(finding.found.find("wide") != std::string::npos);
+  CHECK(reading.page_template.bottom == millimetres(25));
+}
+
+TEST_CASE("unknown elements and attributes are findings") {
+  CHECK(read_template(wrapped("<marjins top=\"1mm\"/>"), "t.xml").findings.size() == 1);
+  CHECK(read_template(wrapped("<margins tops=\"1mm\"/>"), "t.xml").findings.size() == 1);
+}
+
+TEST_CASE("a style takes over what another says, and colours may be the project's") {
+  const TemplateReading reading = read_template(
+      wrapped("<colours><colour name=\"soft\" value=\"accent\" share=\"50%\"/></colours>"
+              "<styles><style name=\"a\" size=\"20pt\" leading=\"28pt\" colour=\"soft\"/>"
+              "<style name=\"b\" like=\"a\" leading=\"21pt\"/></styles>"),
+      "t.xml");
+  REQUIRE(reading.findings.empty());
+  const TextStyle& style = reading.page_template.style("b");
+  CHECK(style.size == points(20));
+  CHECK(style.leading == points(21));
+  CHECK(mixed(style.colour, Colour{0, 0, 0}) == Colour{128, 128, 128});
+}
+
+TEST_CASE("broken, hostile and foreign files end in findings") {
+  for (const std::string& text :
+       {std::string(""), std::string("<template"), std::string("<a/>"),
+        std::string("<!DOCTYPE x [<!ENTITY a \"b\">]><template/>"),
+        std::string("\0<template/>", 12),
+        std::string("<template xmlns=\"urn:leafwright:template\" version=\"1\"/>")}) {
+    CAPTURE(text);
+    CHECK_FALSE(read_template(text, "t.xml").findings.empty());
+  }
+}
