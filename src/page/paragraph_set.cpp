@@ -200,7 +200,7 @@ std::vector<SetLine> Paragraph::set(Length width, Context& context, Length inden
   measure.width = style_.measure.nm > 0 ? std::min(style_.measure, width) : width;
   measure.first_indent = indent;
   measure.justified = style_.align == TextStyle::Align::Justified;
-  measure.shortest_last = std::min(measure.width / 5, style_.size * 9 / 2);
+  measure.shortest_last = std::min(measure.width / 5, style_.size * 16 / 5);
   const bool too_wide =
       std::ranges::any_of(pieces_, [&](const LinePiece& p) { return p.width > measure.width; });
   if (too_wide && measure.width.nm > 0) {

@@ -98,6 +98,11 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
     }
     return flow;
   };
+  // A sheet's diagram is read with a ruler in hand: it gives way last.
+  const bool diagrams = std::ranges::any_of(section.blocks, [](const guide::Block& block) {
+    return std::holds_alternative<guide::Beside>(block.what);
+  });
+  const double shrink_price = diagrams ? 220.0 : 110.0;
   Trial best = ways.front();
   double best_cost = std::numeric_limits<double>::infinity();
   for (const double shrink : shrinks) {
@@ -110,7 +115,7 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
                                          : 0.0;
       const double shrink_loss = 1.0 - shrink;
       const double cost = layout_cost(assembled(parts, way), height) + 110.0 * loss * loss +
-                          60.0 * shrink_loss * shrink_loss;
+                          shrink_price * shrink_loss * shrink_loss;
       if (cost < best_cost) {
         best_cost = cost;
         best = way;
