@@ -1,0 +1,142 @@
+#include "guide/shop/naming.h"
+
+#include "guide/prose/naming.h"
+#include "guide/prose/prose.h"
+#include "guide/section/cover.h"
+#include "guide/words/count.h"
+#include "guide/words/list.h"
+#include "guide/words/plural.h"
+
+#include <algorithm>
+#include <chrono>
+#include <string_view>
+#include <utility>
+
+namespace leafwright::guide {
+
+Document shop_document(const Project& project, const std::string& title, bool draft) {
+  Document document;
+  document.title = project.title + ": " + title;
+  document.subject = project.subtitle;
+  document.author = project.maker.name;
+  document.language = project.language;
+  document.edition = edition_words(project);
+  document.keywords = {"handmade cards", title};
+  document.draft = draft;
+  if (project.date && project.date->ok()) {
+    const std::chrono::sys_days days{*project.date};
+    document.created =
+        std::chrono::duration_cast<std::chrono::seconds>(days.time_since_epoch()).count();
+  }
+  return document;
+}
+
+std::string kits_words(const Project& project, const std::vector<int>& kits) {
+  std::vector<std::string> parts;
+  for (std::size_t i = 0; i < kits.size() && i < project.tiers.size(); ++i) {
+    if (kits[i] <= 0) continue;
+    const std::string& name = project.tiers[i].name;
+    parts.push_back(std::to_string(kits[i]) + "\u00A0× " + name);
+  }
+  return words::listed(parts);
+}
+
+std::string sheet_name(const Project& project, int stock, int offer) {
+  const Stock& of = project.stocks.at(static_cast<std::size_t>(stock));
+  if (offer < 0 || static_cast<std::size_t>(offer) >= of.sheets.size()) return {};
+  const SheetOffer& sheet = of.sheets[static_cast<std::size_t>(offer)];
+  return sheet.name.empty() ? size_text(sheet.size, project.printing, true) : sheet.name;
+}
+
+std::vector<std::string> piece_names(const Project& project, const supply::RunSheets& sheets,
+                                     const supply::RunPiece& piece) {
+  std::vector<std::string> names;
+  for (const int index : piece.lines) {
+    const supply::CutLine& line = sheets.lines.at(static_cast<std::size_t>(index));
+    if (line.piece.card < 0) {
+      names.push_back("share of a sheet");
+      continue;
+    }
+    const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
+    std::string name = piece_noun(card.pieces.at(static_cast<std::size_t>(line.piece.piece)));
+    if (project.cards.size() > 1) name += " of card\u00A0" + std::to_string(line.piece.card + 1);
+    names.push_back(std::move(name));
+  }
+  return names;
+}
+
+Inlines letter_dots(const supply::RunPiece& piece) {
+  Inlines dots;
+  for (std::size_t at = 0; at < piece.letters.size();) {
+    const std::size_t end = std::min(piece.letters.find(' ', at), piece.letters.size());
+    if (!dots.empty()) dots.push_back(Words{"\u00A0", Words::Style::Plain});
+    dots.push_back(PieceLetter{piece.letters.substr(at, end - at)});
+    at = end + 1;
+  }
+  return dots;
+}
+
+std::string percent_words(Area part, Area whole) {
+  if (whole.um2 <= 0) return "0\u00A0%";
+  const auto percent = static_cast<std::int64_t>(
+      (static_cast<double>(part.um2) * 100.0 / static_cast<double>(whole.um2)) + 0.5);
+  return std::to_string(percent) + "\u00A0%";
+}
+
+namespace {
+
+std::string_view container(const Adhesive& adhesive) {
+  if (adhesive.kind == Adhesive::Kind::Sheet) return "sheet";
+  return adhesive.measured == Adhesive::Measured::ByMass ? "bottle" : "roll";
+}
+
+} // namespace
+
+std::string units_words(const Project& project, const supply::BuyingLine& line,
+                        std::int64_t count) {
+  using Unit = supply::BuyingLine::Unit;
+  switch (line.unit) {
+  case Unit::Sheets: return words::figured(count, "sheet");
+  case Unit::Spools: return words::figured(count, "spool");
+  case Unit::Rolls:
+    return words::figured(
+        count, container(project.adhesives.at(static_cast<std::size_t>(line.item.index))));
+  case Unit::Things:
+    if (line.item.kind == ItemKind::Pack) return words::figured(count, "pack");
+    break;
+  case Unit::Pieces: break;
+  }
+  return std::to_string(count);
+}
+
+std::string packs_words(const Project& project, const supply::Purchase& purchase) {
+  const std::int64_t n = purchase.packs;
+  const auto of = [&](std::string_view noun) {
+    const std::string packs = words::figured(n, noun);
+    return purchase.per_pack > 1 ? packs + " of " + std::to_string(purchase.per_pack) : packs;
+  };
+  switch (purchase.item.kind) {
+  case ItemKind::Stock:
+    if (purchase.per_pack == 1) return words::figured(n, "sheet");
+    return of("pack");
+  case ItemKind::Embellishment:
+  case ItemKind::Envelope: return of("pack");
+  case ItemKind::Pack: return words::figured(n, "pack");
+  case ItemKind::Ribbon: return purchase.per_pack > 1 ? of("pack") : words::figured(n, "spool");
+  case ItemKind::Adhesive: {
+    const Adhesive& one = project.adhesives.at(static_cast<std::size_t>(purchase.item.index));
+    if (one.kind != Adhesive::Kind::Sheet && one.measured == Adhesive::Measured::ByCount)
+      return of("pack");
+    return of(container(one));
+  }
+  case ItemKind::StampSet: return words::figured(n, "set");
+  case ItemKind::Ink: return words::figured(n, "pad");
+  case ItemKind::Die:
+  case ItemKind::Tool:
+  case ItemKind::Tutorial:
+  case ItemKind::Parts: break;
+  }
+  return std::to_string(n);
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,143 @@
+#include "guide/shop/pattern_figure.h"
+
+#include "guide/prose/naming.h"
+#include "guide/prose/prose.h"
+#include "guide/shop/naming.h"
+#include "guide/words/count.h"
+#include "guide/words/list.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace leafwright::guide {
+namespace {
+
+using supply::Round;
+using supply::RunPattern;
+using supply::RunSheets;
+using supply::Setting;
+
+// "in stacks of 5 (3 stacks)"; empty for a single part.
+std::string stack_words(const Round& round, std::string_view noun) {
+  if (round.parts == 1) return {};
+  if (round.stack == 1) return ", one " + std::string(noun) + " at a time";
+  if (round.stacks == 1) return ", all in one stack";
+  return ", in " + words::counted(round.stacks, "stack") + " of up to " +
+         words::count_words(round.stack);
+}
+
+// What is taken in hand before the first setting of a round.
+void say_start(Prose& prose, const Project& project, const RunPattern& pattern, std::size_t index) {
+  const Round& round = pattern.work.rounds[index];
+  if (index == 0) {
+    if (round.parts > 1)
+      prose.say("Take the " + words::counted(round.parts, pattern.offcut ? "offcut" : "sheet") +
+                stack_words(round, pattern.offcut ? "offcut" : "sheet") + ". ");
+    return;
+  }
+  const std::string size = size_text(round.part, project.printing, true);
+  const bool turn = round.across != pattern.work.rounds[index - 1].across;
+  if (round.parts == 1)
+    prose.say("Take the part of " + size);
+  else
+    prose.say("Take the " + words::counted(round.parts, "part") + " of " + size +
+              stack_words(round, "part"));
+  prose.say(turn ? "; turn. " : ". ");
+}
+
+// "24 (C) and 12 (D)": all sheets of the pattern together.
+void say_pieces(Prose& prose, const RunSheets& sheets, const RunPattern& pattern,
+                const std::vector<int>& gives) {
+  std::vector<std::pair<int, std::int64_t>> counts;
+  for (const int index : gives) {
+    const int piece = pattern.layout.pieces.at(static_cast<std::size_t>(index)).line;
+    const auto same = std::find_if(counts.begin(), counts.end(),
+                                   [piece](const auto& one) { return one.first == piece; });
+    if (same == counts.end())
+      counts.emplace_back(piece, pattern.layout.times);
+    else
+      same->second += pattern.layout.times;
+  }
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    if (i > 0) prose.say(i + 1 == counts.size() ? " and " : ", ");
+    prose.say(std::to_string(counts[i].second) + "\u00A0");
+    prose.append(letter_dots(sheets.pieces.at(static_cast<std::size_t>(counts[i].first))));
+  }
+}
+
+Inlines setting_words(const Project& project, const RunSheets& sheets, const RunPattern& pattern,
+                      std::size_t round_index, std::size_t setting_index) {
+  const Round& round = pattern.work.rounds[round_index];
+  const Setting& setting = round.settings[setting_index];
+  Prose prose;
+  if (setting_index == 0) say_start(prose, project, pattern, round_index);
+  prose.say("Fence at ").strong(length_text(setting.fence, project.printing));
+  prose.say(": " + words::counted(setting.cuts, "cut"));
+  const bool once = round.parts == 1;
+  if (!once) prose.say(round.stacks == 1 && round.stack > 1 ? " through the stack" : " each");
+  if (setting.gives.empty()) {
+    const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
+    prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
+  } else {
+    prose.say(setting.cuts == 1 && once ? " gives " : " give ");
+    say_pieces(prose, sheets, pattern, setting.gives);
+  }
+  prose.say(".");
+  return prose.sentence();
+}
+
+// Bases are scored while they are flat and square to the board.
+Inlines scoring_words(const Project& project, const RunSheets& sheets, const RunPattern& pattern) {
+  Prose prose;
+  std::vector<int> said;
+  for (const supply::Placed& placed : pattern.layout.pieces)
+    for (const int index : sheets.pieces.at(static_cast<std::size_t>(placed.line)).lines) {
+      const supply::CutLine& line = sheets.lines.at(static_cast<std::size_t>(index));
+      if (line.piece.card < 0 || std::find(said.begin(), said.end(), index) != said.end()) continue;
+      said.push_back(index);
+      const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
+      const Piece& piece = card.pieces.at(static_cast<std::size_t>(line.piece.piece));
+      const bool own = !piece.scores.empty() || piece.role != Piece::Role::Base;
+      const std::vector<Score>& scores = own ? piece.scores : card.plan.scores;
+      std::vector<std::string> left, top;
+      for (const Score& one : scores)
+        (one.vertical ? left : top).push_back(length_text(one.at, project.printing));
+      if (left.empty() && top.empty()) continue;
+      prose.say(prose.empty() ? "Score " : "; score ");
+      prose.append(Inlines{PieceLetter{line.letter}});
+      if (!left.empty()) prose.say(" at " + words::listed(left) + " from its left edge");
+      if (!top.empty())
+        prose.say(std::string(left.empty() ? " at " : " and ") + words::listed(top) +
+                  " from its top edge");
+    }
+  if (!prose.empty()) prose.say(".");
+  return prose.fragment();
+}
+
+Inlines keeping_words(const Project& project, const RunPattern& pattern) {
+  const Length worth = project.printing.unit == Unit::Inch ? inches(1) : millimetres(25);
+  std::vector<std::string> kept;
+  for (const Rect& rest : pattern.layout.leftovers)
+    if (rest.size.width >= worth && rest.size.height >= worth && kept.size() < 4)
+      kept.push_back(size_text(rest.size, project.printing, true));
+  if (kept.empty()) return {};
+  return plain(std::string(pattern.layout.times > 1 ? "Keep of each: " : "Keep: ") +
+               words::listed(kept) + ".");
+}
+
+} // namespace
+
+List order_words(const Project& project, const RunSheets& sheets, const RunPattern& pattern) {
+  List list;
+  list.numbered = true;
+  for (std::size_t r = 0; r < pattern.work.rounds.size(); ++r)
+    for (std::size_t s = 0; s < pattern.work.rounds[r].settings.size(); ++s)
+      list.items.push_back(setting_words(project, sheets, pattern, r, s));
+  if (Inlines scores = scoring_words(project, sheets, pattern); !scores.empty())
+    list.items.push_back(std::move(scores));
+  if (Inlines kept = keeping_words(project, pattern); !kept.empty())
+    list.items.push_back(std::move(kept));
+  return list;
+}
+
+} // namespace leafwright::guide
