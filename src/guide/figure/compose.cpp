@@ -143,26 +143,35 @@ class Painter {
   const text::Fonts& fonts_;
 };
 
-Arrangement arrange_in(const Scene& scene, double scale, const Lettering& letters,
-                       const Room& room) {
+// Where in the room the object could stand: shares of the spare width and height before it.
+constexpr std::array<std::array<double, 2>, 9> stands{{{0.5, 0.5},
+                                                       {0.75, 0.5},
+                                                       {0.5, 0.25},
+                                                       {0.25, 0.5},
+                                                       {0.5, 0.75},
+                                                       {0.0, 0.5},
+                                                       {1.0, 0.5},
+                                                       {0.5, 0.0},
+                                                       {0.5, 1.0}}};
+
+// Labels free to stand where they like; when that outgrows the room, held inside it, with the
+// object in one of the first `most_stands` places.
+Arrangement arrange_in(const Scene& scene, double scale, const Lettering& letters, const Room& room,
+                       std::size_t most_stands) {
   Arrangement best = arrange(scene, scale, letters, std::nullopt);
   if (fits_in(best.extents, room)) return best;
-  // The room is given and the scale too: try where in the room the object could stand.
   const Box object = best.ground.object;
   const double spare_x = std::max(room.width - object.width(), 0.0);
   const double spare_y = std::max(room.height - object.height(), 0.0);
-  constexpr std::array<double, 5> shares{0.5, 0.25, 0.75, 0.0, 1.0};
-  bool first = true;
-  for (const double u : shares)
-    for (const double v : shares) {
-      const Box limits{object.left - spare_x * u, object.top - spare_y * v,
-                       object.left - spare_x * u + std::max(room.width, object.width()),
-                       object.top - spare_y * v + std::max(room.height, object.height())};
-      Arrangement tried = arrange(scene, scale, letters, grown(limits, -0.1));
-      if (first || tried.left_out < best.left_out) best = std::move(tried);
-      first = false;
-      if (best.left_out == 0) return best;
-    }
+  for (std::size_t i = 0; i < std::min(most_stands, stands.size()); ++i) {
+    const double left = object.left - spare_x * stands.at(i).at(0);
+    const double top = object.top - spare_y * stands.at(i).at(1);
+    const Box limits{left, top, left + std::max(room.width, object.width()),
+                     top + std::max(room.height, object.height())};
+    Arrangement tried = arrange(scene, scale, letters, grown(limits, -0.1));
+    if (i == 0 || tried.left_out < best.left_out) best = std::move(tried);
+    if (best.left_out == 0) break;
+  }
   return best;
 }
 
@@ -175,18 +184,19 @@ double fitting_scale(const Scene& scene, Size room, const Look& look, const text
   const double object_width = in_mm(scene.box.size.width);
   const double object_height = in_mm(scene.box.size.height);
   double scale = whole_percent(most_for_object(scene, inner));
+  constexpr std::size_t few_stands = 3;
   for (int tries = 0; tries < 24 && scale > least_scale; ++tries) {
-    const Arrangement tried = arrange(scene, scale, letters, std::nullopt);
-    if (fits_in(tried.extents, inner)) return scale;
-    double next = scale * 0.985;
+    const Arrangement tried = arrange_in(scene, scale, letters, inner, few_stands);
+    if (fits_in(tried.extents, inner) && tried.left_out == 0) return scale;
+    double next = scale * 0.97;
     const double beside = tried.extents.width() - object_width * scale;
     const double above = tried.extents.height() - object_height * scale;
     if (object_width > 0 && inner.width > beside)
       next = std::min(next, (inner.width - beside) / object_width);
     if (object_height > 0 && inner.height > above)
       next = std::min(next, (inner.height - above) / object_height);
-    // Labels that shrink with nothing would take the object down with them: step by step then.
-    next = whole_percent(std::max(next, scale * 0.7));
+    // In small steps: what stood beside the object may soon find a place above it.
+    next = whole_percent(std::max(next, scale * 0.92));
     scale = next < scale ? next : scale - 0.01;
   }
   return std::max(scale, least_scale);
@@ -203,7 +213,7 @@ Composed compose(const Scene& scene, Size room, double scale, const Look& look,
   else
     scale = std::min(scale, most_for_object(scene, inner));
 
-  const Arrangement arrangement = arrange_in(scene, scale, letters, inner);
+  const Arrangement arrangement = arrange_in(scene, scale, letters, inner, stands.size());
   const double margin = scene.backdrop ? ground_margin : 0.0;
   const Box& extents = arrangement.extents;
   const Point shift{from_nm((margin - extents.left) * 1e6), from_nm((margin - extents.top) * 1e6)};

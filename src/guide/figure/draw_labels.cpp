@@ -132,7 +132,7 @@ void draw_label(const Scene& scene, const Wish& wish, const Candidate& candidate
   for (const Candidate::Tip& tip : candidate.tips) pen.tip(tip);
   if (candidate.leader) pen.leader_end(candidate.dot_x, candidate.dot_y);
   for (const Box& box : candidate.boxes) {
-    if (candidate.plate) pen.plate(box);
+    if (candidate.plate && !candidate.texts.empty()) pen.plate(box);
     composed.label_boxes.push_back(pen.at(box));
   }
   if (wish.kind == Wish::Kind::Badge) {

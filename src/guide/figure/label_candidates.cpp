@@ -193,8 +193,8 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
     candidate.leader = true;
     candidate.dot_x = anchor_x;
     candidate.dot_y = anchor_y;
-    candidate.cost = dear + extra + 0.12 * std::hypot(end_x - anchor_x, end_y - anchor_y) +
-                     0.05 * std::abs(end_y - anchor_y);
+    candidate.cost = dear + extra + 0.06 * std::hypot(end_x - anchor_x, end_y - anchor_y) +
+                     0.02 * std::min(std::abs(end_y - anchor_y), std::abs(end_x - anchor_x));
     into.push_back(std::move(candidate));
   };
   const double step = std::max(block.height * 0.6, 2.2);

@@ -211,8 +211,7 @@ class StepMaker {
     Rect all = boxes.front();
     for (const Rect& box : boxes) all = united(all, box);
     if (!carrier->frame.turned() && stamping.impression.rotation.udeg == 0)
-      add_distances(scene_.dimensions, placed_bounds(carrier->frame, all), on, printing(),
-                    stamping.impression.position);
+      distances(placed_bounds(carrier->frame, all), on, stamping.impression.position, false);
   }
 
   const Project& project_;
