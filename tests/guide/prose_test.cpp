@@ -96,8 +96,7 @@ TEST_CASE("a tag cut by hand tells its corners and its hole") {
   bench.piece(0).shape.radius = inches(0, 1, 8);
   CHECK(said(base_words(bench.telling(), false)) ==
         "Take the kraft base (A), 4 1/4 × 5 1/2 in. Cut off its two upper corners at 45°, 1/2 in "
-        "in along "
-        "each edge, and punch a hole 1/4 in across near the top, centred.");
+        "along each edge, and punch a hole 1/4 in across near the top, centred.");
 }
 
 TEST_CASE("a mat says how much of its carrier shows") {

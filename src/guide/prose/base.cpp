@@ -142,7 +142,7 @@ void say_tag(Prose& prose, const Telling& telling, bool named) {
     prose.say(". ");
   }
   prose.say("Cut off its two upper corners at 45°, " + length_text(shape.depth, how) +
-            " in along each edge");
+            " along each edge");
   if (shape.radius > Length{})
     prose.say(", and punch a hole " + length_text(shape.radius * 2, how) +
               " across near the top, centred");

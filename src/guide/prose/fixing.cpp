@@ -157,7 +157,7 @@ class Fixing {
     if (shows)
       return where_words(place, gaps, piece_.position,
                          carrier_surface(telling_.project, telling_.card, piece_.on), is_round());
-    const std::string words = where_words(place, gaps, piece_.position, {}) + turned;
+    std::string words = where_words(place, gaps, piece_.position, {}) + turned;
     const bool even = alike(gaps.left, gaps.right) && alike(gaps.top, gaps.bottom) &&
                       alike(gaps.left, gaps.top) && gaps.left > Length{};
     if (!even || !piece_.position.over.empty()) return words;
