@@ -108,4 +108,7 @@ struct Context {
   std::string label(const std::string& anchor);
 };
 
+// Puts `with` in the place of every `what`: fields of the template's words.
+void replace_all(std::string& text, std::string_view what, std::string_view with);
+
 } // namespace leafwright::page

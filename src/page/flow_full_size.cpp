@@ -10,127 +10,167 @@ namespace leafwright::page {
 
 namespace {
 
-void stroke(Frame& into, Point from, Point to, Length width, Colour colour) {
-  Stroke line;
-  line.path = straight(from, to);
-  line.width = width;
-  line.colour = colour;
-  into.ops.emplace_back(DrawItem{std::move(line)});
-}
-
-// One full-size drawing with its title above and note below.
-struct Set {
-  FramePtr frame;
-  Place place;
+// A drawing at full size, upright or on its side, and how it sits in the room a page gives.
+struct Way {
+  std::shared_ptr<const Drawing> drawing;
+  bool fits_room = false;
+  bool crowded = false;
 };
 
-Set set_full_size(const guide::FullSize& drawing, Length width, bool on_its_side,
-                  Context& context) {
-  const Size room{width, context.text_height};
-  const Drawn& figure = drawn(drawing.scene, on_its_side ? room.turned() : room, 1.0, context);
-  std::shared_ptr<const Drawing> picture = figure.drawing;
-  if (on_its_side) picture = std::make_shared<const Drawing>(turned_drawing(*picture, degrees(90)));
-  const Length across = std::max(picture->size.width, std::min(width, millimetres(60)));
-  const FramePtr title =
-      paragraph_frame(plain(drawing.title), context.look.style("step-title"), across, context);
-  FramePtr note;
-  if (!drawing.note.empty())
-    note = paragraph_frame(drawing.note, context.look.style("caption"), across, context);
+Way drawn_in(const figure::Scene& scene, Size room, bool on_its_side, Context& context) {
+  const Drawn& figure = context.figures.composed(scene, on_its_side ? room.turned() : room, 1.0);
+  Way way{figure.drawing, false, figure.crowded};
+  if (on_its_side)
+    way.drawing = std::make_shared<const Drawing>(turned_drawing(*way.drawing, degrees(90)));
+  way.fits_room = fits(way.drawing->size, room);
+  return way;
+}
+
+// Title above, note below, and between them what `put` draws at the point it is given.
+template <class Put>
+FramePtr framed(const guide::FullSize& what, const std::string& heading, Size size, Length width,
+                Context& context, Put put) {
+  const Length across = std::max(size.width, std::min(width, millimetres(60)));
   auto frame = std::make_shared<Frame>();
   Length y{};
-  if (!drawing.title.empty()) {
+  if (!heading.empty()) {
+    const FramePtr title =
+        paragraph_frame(plain(heading), context.look.style("step-title"), across, context);
     frame->ops.emplace_back(Stand{{}, title});
     y += title->size.height + context.look.grid / 2;
   }
   Node node;
   node.type = "Figure";
-  node.alternative = drawing.scene.alternative;
-  node.box = {{{}, y}, picture->size};
+  node.alternative = what.scene.alternative;
+  node.box = {{{}, y}, size};
   frame->ops.emplace_back(OpenNode{std::move(node), true});
-  frame->ops.emplace_back(StandDrawing{{{}, y}, picture});
+  put(*frame, Point{{}, y});
   frame->ops.emplace_back(CloseNode{});
-  y += picture->size.height;
-  if (note) {
+  y += size.height;
+  if (!what.note.empty()) {
+    const FramePtr note =
+        paragraph_frame(what.note, context.look.style("caption"), across, context);
     y += context.look.grid / 2;
     frame->ops.emplace_back(Stand{{{}, y}, note});
     y += note->size.height;
   }
   frame->size = {across, on_grid(y, context.look.grid)};
-  return {std::move(frame), context.place};
-}
-
-} // namespace
-
-FramePtr ruler_frame(bool inch_first, Context& context) {
-  const Length mid = points(12);
-  const Colour ink = context.colour("ink");
-  auto frame = std::make_shared<Frame>();
-  const TextStyle& style = context.look.style("small");
-  const auto ticks = [&](Length total, int parts, int major, bool up) {
-    for (int k = 0; k <= parts; ++k) {
-      const Length x = total * k / parts;
-      const Length tall = k % major == 0 ? points(7) : points(4);
-      stroke(*frame, {x, mid}, {x, up ? mid - tall : mid + tall}, points(0.5), ink);
-    }
-  };
-  const Length inch_bar = inches(2);
-  const Length mm_bar = millimetres(50);
-  ticks(inch_bar, 16, 8, inch_first);
-  ticks(mm_bar, 10, 2, !inch_first);
-  stroke(*frame, {{}, mid}, {std::max(inch_bar, mm_bar), mid}, points(0.8), ink);
-  frame->ops.emplace_back(
-      DrawItem{Mark{"scale-bar", "inch", {{{}, mid}, {inch_bar, {}}}, {inch_bar, {}}}});
-  frame->ops.emplace_back(
-      DrawItem{Mark{"scale-bar", "mm", {{{}, mid}, {mm_bar, {}}}, {mm_bar, {}}}});
-  const Length label_x = std::max(inch_bar, mm_bar) + points(5);
-  const auto label = [&](const char* words, bool up) {
-    const FramePtr set = paragraph_frame(plain(words), style, points(60), context, "");
-    const Length baseline = baseline_in(style.leading, context.look);
-    frame->ops.emplace_back(
-        Stand{{label_x, (up ? mid - points(1.5) : mid + points(8)) - baseline}, set});
-  };
-  label("2 in", inch_first);
-  label("50 mm", !inch_first);
-  frame->size = {label_x + points(40), points(24)};
   return frame;
 }
 
-Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context) {
-  const FramePtr ruler = ruler_frame(bar.inch_first, context);
-  auto frame = std::make_shared<Frame>();
-  Node node;
-  node.type = "Figure";
-  node.alternative = context.look.words.scale_bar;
-  node.box = {{}, ruler->size};
-  frame->ops.emplace_back(OpenNode{std::move(node), true});
-  frame->ops.emplace_back(Stand{{}, ruler});
-  frame->ops.emplace_back(CloseNode{});
-  Length y = ruler->size.height + points(3);
-  const FramePtr words = paragraph_frame(plain(context.look.words.scale_bar),
-                                         context.look.style("small"), width, context);
-  frame->ops.emplace_back(Stand{{{}, y}, words});
-  frame->size = {width, on_grid(y + words->size.height, context.look.grid)};
-  FlowItem item;
-  item.frame = std::move(frame);
-  item.space_before = context.look.grid;
-  return {item};
+std::int64_t tiles_along(Length whole, Length tile, Length overlap) {
+  if (whole <= tile) return 1;
+  const Length step = tile - overlap;
+  return (whole.nm - overlap.nm + step.nm - 1) / step.nm;
 }
+
+// The part of a drawing that one sheet shows: clipped, with its edges dashed where the next one
+// joins.
+void put_tile(Frame& into, Point at, const Drawing& drawing, Rect tile, Context& context) {
+  into.ops.emplace_back(DrawItem{PushClip{rectangle({at, tile.size})}});
+  auto part = std::make_shared<Drawing>();
+  part->size = drawing.size;
+  for (const DrawItem& item : drawing.items) {
+    // A mark says where the whole of a thing is; a part of it would say something false.
+    const Mark* mark = std::get_if<Mark>(&item);
+    if (mark == nullptr || tile.contains(mark->box)) part->items.push_back(item);
+  }
+  into.ops.emplace_back(StandDrawing{at - tile.origin, std::move(part)});
+  into.ops.emplace_back(DrawItem{PopClip{}});
+  Stroke edge;
+  edge.path = rectangle({at, tile.size});
+  edge.colour = context.colour("quiet");
+  edge.width = context.look.hairline;
+  edge.dash = {points(4), points(3)};
+  into.ops.emplace_back(DrawItem{std::move(edge)});
+}
+
+// A drawing larger than the paper on as many sheets as it takes, to be joined.
+std::vector<FramePtr> tiled(const guide::FullSize& what, Size room, Length width,
+                            Context& context) {
+  constexpr Length overlap = millimetres(8);
+  constexpr std::int64_t most_sheets = 24;
+  const Size open{millimetres(5000), millimetres(5000)};
+  Way best = drawn_in(what.scene, open, false, context);
+  const auto sheets = [&](const Way& way) {
+    return tiles_along(way.drawing->size.width, room.width, overlap) *
+           tiles_along(way.drawing->size.height, room.height, overlap);
+  };
+  Way side = drawn_in(what.scene, open, true, context);
+  if (sheets(side) < sheets(best)) best = std::move(side);
+  const Size whole = best.drawing->size;
+  const std::int64_t count = sheets(best);
+  context.tell(
+      count > most_sheets ? Severity::Warning : Severity::Note, "page-too-large",
+      fmt::format("“{}” is {:.0f} × {:.0f} mm at full size", what.title, in_mm(whole.width),
+                  in_mm(whole.height)),
+      fmt::format("at most {:.0f} × {:.0f} mm on one sheet", in_mm(room.width), in_mm(room.height)),
+      count > most_sheets ? "choose larger paper in the template"
+                          : fmt::format("join its {} sheets, or choose larger paper", count));
+  std::vector<FramePtr> frames;
+  if (count > most_sheets) return frames;
+  const Length step_x = room.width - overlap;
+  const Length step_y = room.height - overlap;
+  const std::int64_t across = tiles_along(whole.width, room.width, overlap);
+  for (std::int64_t k = 0; k < count; ++k) {
+    const Point origin{step_x * (k % across), step_y * (k / across)};
+    const Rect tile{origin,
+                    {std::min(room.width, whole.width - origin.x),
+                     std::min(room.height, whole.height - origin.y)}};
+    std::string heading = context.look.words.tile;
+    replace_all(heading, "{title}", what.title);
+    replace_all(heading, "{part}", fmt::format("{}", k + 1));
+    replace_all(heading, "{parts}", fmt::format("{}", count));
+    frames.push_back(framed(what, heading, tile.size, width, context, [&](Frame& frame, Point at) {
+      put_tile(frame, at, *best.drawing, tile, context);
+    }));
+  }
+  return frames;
+}
+
+std::vector<FramePtr> set_full_size(const guide::FullSize& what, Length width, Context& context) {
+  const Length grid = context.look.grid;
+  const Size room{width, context.text_height - grid * 7}; // title and note
+  Way way = drawn_in(what.scene, room, false, context);
+  // On its side when it has no room upright, when its labels have none, or when two then share a
+  // page.
+  const Size size = way.drawing->size;
+  const bool alone = size.width * 2 + context.look.gutter > width &&
+                     (size.height + grid * 7) * 2 > context.text_height;
+  if (!way.fits_room || way.crowded || (alone && size.height > size.width)) {
+    Way side = drawn_in(what.scene, room, true, context);
+    const bool pays = alone && (side.drawing->size.height + grid * 7) * 2 <= context.text_height;
+    const bool better =
+        !way.fits_room || (way.crowded && !side.crowded) || (pays && side.crowded == way.crowded);
+    if (side.fits_room && better) way = std::move(side);
+  }
+  if (!way.fits_room) return tiled(what, room, width, context);
+  if (way.crowded)
+    context.tell(Severity::Warning, "page-crowded",
+                 fmt::format("no room for every label of the drawing “{}”", what.scene.alternative),
+                 "a drawing whose labels all find a place", "choose larger paper in the template");
+  return {framed(what, what.title, way.drawing->size, width, context, [&](Frame& frame, Point at) {
+    frame.ops.emplace_back(StandDrawing{at, way.drawing});
+  })};
+}
+
+} // namespace
 
 Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length width,
                     Context& context) {
   Flow flow;
   const Length gap = context.look.gutter;
-  std::vector<Set> row;
+  std::vector<FramePtr> row;
   Length used{};
   const auto end_row = [&] {
     if (row.empty()) return;
     auto frame = std::make_shared<Frame>();
     Length x{};
     Length tallest{};
-    for (const Set& set : row) {
-      frame->ops.emplace_back(Stand{{x, {}}, set.frame});
-      x += set.frame->size.width + gap;
-      tallest = std::max(tallest, set.frame->size.height);
+    for (const FramePtr& set : row) {
+      frame->ops.emplace_back(Stand{{x, {}}, set});
+      x += set->size.width + gap;
+      tallest = std::max(tallest, set->size.height);
     }
     frame->size = {width, tallest};
     FlowItem item;
@@ -140,29 +180,12 @@ Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length wid
     row.clear();
     used = {};
   };
-  for (const guide::FullSize* drawing : drawings) {
-    const Size page{width, context.text_height};
-    Set set = set_full_size(*drawing, width, false, context);
-    const Size upright = set.frame->size;
-    // On its side when it has no room upright, or when two of them then share a page.
-    const bool alone =
-        upright.width * 2 + gap > width && upright.height * 2 + context.look.grid * 3 > page.height;
-    if (!fits(upright, page) || (alone && upright.height > upright.width)) {
-      Set turned = set_full_size(*drawing, width, true, context);
-      const bool pays = turned.frame->size.height * 2 + context.look.grid * 3 <= page.height;
-      if (fits(turned.frame->size, page) && (!fits(upright, page) || pays)) set = std::move(turned);
+  for (const guide::FullSize* drawing : drawings)
+    for (FramePtr& set : set_full_size(*drawing, width, context)) {
+      if (!row.empty() && used + gap + set->size.width > width) end_row();
+      used += (row.empty() ? Length{} : gap) + set->size.width;
+      row.push_back(std::move(set));
     }
-    if (!fits(set.frame->size, page))
-      context.tell(Severity::Warning, "page-too-large",
-                   fmt::format("“{}” is {:.0f} × {:.0f} mm at full size", drawing->title,
-                               in_mm(upright.width), in_mm(upright.height)),
-                   fmt::format("at most {:.0f} × {:.0f} mm of drawing on this paper",
-                               in_mm(page.width), in_mm(page.height)),
-                   "choose larger paper in the template for full-size drawings");
-    if (!row.empty() && used + gap + set.frame->size.width > width) end_row();
-    used += (row.empty() ? Length{} : gap) + set.frame->size.width;
-    row.push_back(std::move(set));
-  }
   end_row();
   return flow;
 }

@@ -14,12 +14,6 @@ namespace leafwright::page {
 
 namespace {
 
-void replace(std::string& text, std::string_view what, std::string_view with) {
-  for (std::size_t at = text.find(what); at != std::string::npos;
-       at = text.find(what, at + with.size()))
-    text.replace(at, what.size(), with);
-}
-
 // Where a field is empty, its neighbour's separator goes too.
 std::string trimmed(std::string text) {
   const std::string_view separator = " · ";
@@ -29,6 +23,12 @@ std::string trimmed(std::string text) {
 }
 
 } // namespace
+
+void replace_all(std::string& text, std::string_view what, std::string_view with) {
+  for (std::size_t at = text.find(what); at != std::string::npos;
+       at = text.find(what, at + with.size()))
+    text.replace(at, what.size(), with);
+}
 
 PageGeometry page_geometry(const Template& look, const std::string& project_paper, int page_index) {
   const std::string& name = look.paper == "project" ? project_paper : look.paper;
@@ -66,12 +66,12 @@ FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& documen
   const Length top = baseline - baseline_in(style.leading, context.look);
   const auto add = [&](std::string words, TextStyle::Align align) {
     if (words.find("{pages}") != std::string::npos) context.uses_labels = true;
-    replace(words, "{title}", document.title);
-    replace(words, "{running}", running);
-    replace(words, "{edition}", document.edition);
-    replace(words, "{author}", document.author);
-    replace(words, "{pages}", fmt::format("{}", pages));
-    replace(words, "{page}", label);
+    replace_all(words, "{title}", document.title);
+    replace_all(words, "{running}", running);
+    replace_all(words, "{edition}", document.edition);
+    replace_all(words, "{author}", document.author);
+    replace_all(words, "{pages}", fmt::format("{}", pages));
+    replace_all(words, "{page}", label);
     words = trimmed(std::move(words));
     if (words.empty()) return;
     style.align = align;

@@ -163,6 +163,7 @@ void read_element(TemplateSource& source, pugi::xml_node element, Template& into
     attributes.text("scale-bar", into.words.scale_bar);
     attributes.text("drawn-at", into.words.drawn_at);
     attributes.text("true-size", into.words.true_size);
+    attributes.text("tile", into.words.tile);
   } else {
     for (const pugi::xml_attribute attribute : element.attributes())
       attributes.take(attribute.name());

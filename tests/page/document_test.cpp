@@ -293,6 +293,39 @@ TEST_CASE("pages drawn to scale are marked, and a full-size drawing keeps its si
   CHECK(templates == 3);
 }
 
+TEST_CASE("a full-size drawing larger than the paper is parted over sheets, each in true size") {
+  const text::Fonts fonts = sample::fonts();
+  guide::Document document;
+  guide::Section section;
+  section.name = "reading";
+  guide::FullSize full;
+  full.scene =
+      sample::card_scene({millimetres(420), millimetres(180)}, millimetres(10), {}, {}, false);
+  full.scene.fixed_scale = 1.0;
+  full.title = "Long card";
+  section.blocks.push_back({full});
+  document.sections.push_back(section);
+  const Laid laid = lay_out(document, one_section(), fonts, {});
+  REQUIRE(laid.findings.size() == 1);
+  CHECK(laid.findings[0].code == "page-too-large");
+  CHECK(laid.findings[0].severity == Severity::Note);
+  CHECK(laid.pages.size() >= 2);
+  std::size_t parts = 0;
+  for (const LaidPage& page : laid.pages) {
+    CHECK(page_text(page, fonts).find("Long card, sheet") != std::string::npos);
+    for (const DrawItem& item : page.items)
+      if (const auto* clip = std::get_if<PushClip>(&item)) {
+        ++parts;
+        for (const Segment& segment : clip->path) {
+          if (segment.kind == Segment::Kind::Close) continue;
+          CHECK(segment.end.x <= page.size.width - millimetres(15));
+          CHECK(segment.end.y <= page.size.height - millimetres(15));
+        }
+      }
+  }
+  CHECK(parts >= 2);
+}
+
 TEST_CASE("a reference to nothing is a finding and no link") {
   const text::Fonts fonts = sample::fonts();
   guide::Document document;
