@@ -10,7 +10,8 @@ using namespace leafwright::test;
 
 namespace {
 
-constexpr std::string_view odd_bytes("\0\"'<>&;/=\xFF\xC3\x80\x1b \n\r{}()*+-,.x1\xE2\x82", 32);
+using namespace std::string_view_literals;
+constexpr std::string_view odd_bytes = "\0\"'<>&;/=\xFF\xC3\x80\x1b \n\r{}()*+-,.x1\xE2\x82"sv;
 
 std::string mutated(std::string text, std::mt19937& random) {
   const auto at = [&](std::size_t size) { return random() % (size + 1); };
