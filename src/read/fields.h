@@ -55,6 +55,8 @@ struct Named {
   std::string_view word;
   E meaning;
 };
+template <class E>
+Named(std::string_view, E) -> Named<E>; // written out for compilers that do not deduce aggregates
 
 // One of a few fixed words.
 template <class E, std::size_t count>

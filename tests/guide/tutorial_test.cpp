@@ -91,9 +91,9 @@ TEST_CASE("every anchor is unique and every page reference leads to one") {
       if (const auto* steps = std::get_if<guide::Steps>(&block.what))
         for (const guide::Step& step : steps->steps) ++anchors[step.anchor];
     });
-    for (const auto& [anchor, times] : anchors) {
-      CAPTURE(anchor);
-      CHECK(times == 1);
+    for (const auto& anchor : anchors) {
+      CAPTURE(anchor.first);
+      CHECK(anchor.second == 1);
     }
     each_block(one.document, [&](const guide::Block& block) {
       if (const auto* steps = std::get_if<guide::Steps>(&block.what))

@@ -33,6 +33,15 @@ bool share_a_stretch(const Stretch& a, const Stretch& b) {
   return std::min(std::max(p, q), length) - std::max(std::min(p, q), 0.0) > nearly;
 }
 
+// An extension line and a dimension line that meet at right angles.
+bool extends_across(const Stretch& a, const Stretch& b) {
+  using Kind = Stretch::Kind;
+  const bool one_of_each = (a.kind == Kind::Extension && b.kind == Kind::Dimension) ||
+                           (a.kind == Kind::Dimension && b.kind == Kind::Extension);
+  const double along = (a.x1 - a.x0) * (b.x1 - b.x0) + (a.y1 - a.y0) * (b.y1 - b.y0);
+  return one_of_each && std::abs(along) < nearly;
+}
+
 Box reach_of(const Candidate& candidate) {
   constexpr double far = std::numeric_limits<double>::max();
   Box reach{far, far, -far, -far};
@@ -73,19 +82,19 @@ class Chooser {
     return found;
   }
 
-  bool is_free(std::size_t label, const Candidate& wanted) const {
+  bool is_free(std::size_t label, const Candidate& wanted, Crossings crossings) const {
     for (std::size_t other = 0; other < labels_.size(); ++other)
       if (other != label && chosen_.at(other) >= 0 &&
-          collide(wanted, candidate(other, chosen_.at(other))))
+          collide(wanted, candidate(other, chosen_.at(other)), crossings))
         return false;
     return true;
   }
 
   // The cheapest free candidate; they are sorted by cost.
-  bool take_free(std::size_t label) {
+  bool take_free(std::size_t label, Crossings crossings = Crossings::None) {
     const auto& choices = labels_.at(label);
     for (std::size_t i = 0; i < choices.size(); ++i)
-      if (is_free(label, choices.at(i))) {
+      if (is_free(label, choices.at(i), crossings)) {
         chosen_.at(label) = static_cast<int>(i);
         return true;
       }
@@ -232,7 +241,7 @@ bool clash(const Stretch& a, const Stretch& b) {
   return through_a && through_b;
 }
 
-bool collide(const Candidate& a, const Candidate& b) {
+bool collide(const Candidate& a, const Candidate& b, Crossings crossings) {
   if (!overlap(a.reach, b.reach)) return false;
   for (const Box& box : a.boxes) {
     for (const Box& other : b.boxes)
@@ -243,8 +252,10 @@ bool collide(const Candidate& a, const Candidate& b) {
   for (const Stretch& line : a.lines) {
     for (const Box& box : b.boxes)
       if (crosses(line, box)) return true;
-    for (const Stretch& other : b.lines)
+    for (const Stretch& other : b.lines) {
+      if (crossings == Crossings::Tolerated && extends_across(line, other)) continue;
       if (clash(line, other)) return true;
+    }
   }
   return false;
 }

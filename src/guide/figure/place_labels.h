@@ -54,7 +54,11 @@ struct Candidate {
   Box reach;                       // around all boxes and lines; set by `choose_places`
 };
 
-bool collide(const Candidate& a, const Candidate& b);
+enum class Crossings {
+  None,     // no dimension line is crossed
+  Tolerated // by extension lines, as drawing practice allows where there is no other way
+};
+bool collide(const Candidate& a, const Candidate& b, Crossings crossings = Crossings::None);
 
 // The index of the chosen candidate of each label, or -1 when no free place was found. Labels come
 // in order of importance. Greedy in that order; then labels left over push others aside (each push

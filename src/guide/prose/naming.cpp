@@ -33,7 +33,7 @@ std::string detail_in_front(std::string_view name) {
   const std::size_t comma = name.find(", ");
   if (comma == std::string_view::npos) return std::string(name);
   const std::string_view detail = name.substr(comma + 2);
-  const std::string main = without_capital(name.substr(0, comma));
+  std::string main = without_capital(name.substr(0, comma));
   if (detail.empty() || !is_digit(detail.front())) return main;
   return words::tie_measures(detail) + " " + main;
 }
@@ -77,6 +77,7 @@ std::string item_noun(const Project& project, ItemRef item) {
 
 std::string ink_nouns(const Project& project, const std::vector<int>& inks) {
   std::vector<std::string> names;
+  names.reserve(inks.size());
   for (const int ink : inks) names.push_back(item_noun(project, {ItemKind::Ink, ink}));
   return words::listed(names);
 }

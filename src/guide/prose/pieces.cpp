@@ -78,7 +78,7 @@ int how_many(const Telling& telling, const Together& pieces) {
 }
 
 std::string together_noun(const Telling& telling, const Together& pieces) {
-  const std::string noun = words::listed_together(nouns(telling, pieces));
+  std::string noun = words::listed_together(nouns(telling, pieces));
   const int count = how_many(telling, pieces);
   if (pieces.size() == 1 && count > 1) return words::counted(count, noun);
   return noun;

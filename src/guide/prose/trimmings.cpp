@@ -16,7 +16,7 @@ bool is_twine(const Project& project, const RibbonUse& use) {
 std::string short_noun(const Project& project, const RibbonUse& use) {
   const std::string name = item_noun(project, {ItemKind::Ribbon, use.ribbon});
   const std::size_t space = name.rfind(' ');
-  const std::string last = space == std::string::npos ? name : name.substr(space + 1);
+  std::string last = space == std::string::npos ? name : name.substr(space + 1);
   for (const std::string_view known :
        {"ribbon", "twine", "cord", "string", "yarn", "thread", "braid", "lace"})
     if (last == known) return last;

@@ -23,7 +23,7 @@ std::string about(const Project& project, Length length) {
   const auto up = [&](Length step) { return (length.nm + step.nm - 1) / step.nm; };
   std::string words = "about\u00A0";
   if (project.printing.unit == Unit::Inch) {
-    const bool long_one = length > inches(6 * 12);
+    const bool long_one = length > inches(72);
     return words + (long_one ? std::to_string(up(inches(12))) + "\u00A0ft"
                              : std::to_string(up(inches(1))) + "\u00A0in");
   }

@@ -13,11 +13,10 @@ namespace {
 // Names of the tools of one risk, as one says them: "the straight trimmer and the small scissors".
 std::vector<std::string> tools_of(const Project& project, Tool::Risk risk) {
   std::vector<std::string> out;
-  for (std::size_t i = 0; i < project.tools.size(); ++i) {
-    if (project.tools[i].risk != risk) continue;
+  for (const Tool& tool : project.tools) {
+    if (tool.risk != risk) continue;
     // The measure behind a trimmer's name is of no use in a caution.
-    const std::string& name = project.tools[i].name;
-    out.push_back(in_sentence(name.substr(0, name.find(','))));
+    out.push_back(in_sentence(tool.name.substr(0, tool.name.find(','))));
   }
   return out;
 }

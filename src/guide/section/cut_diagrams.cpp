@@ -57,6 +57,7 @@ Inlines scoring_words(const Project& project, const supply::KitSheets& sheets,
     if (!piece || piece->role != Piece::Role::Base) continue;
     std::vector<std::string> at;
     const auto& scores = piece->scores.empty() ? card.plan.scores : piece->scores;
+    at.reserve(scores.size());
     for (const Score& one : scores) at.push_back(length_text(one.at, project.printing));
     if (at.empty()) continue;
     prose.say(prose.empty() ? "Score " : "; score ");

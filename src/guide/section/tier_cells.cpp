@@ -18,7 +18,9 @@ bool holds(const Project& project, int pack, int stock) {
                      [&](const Pack::Line& line) { return line.stock == stock; });
 }
 
-std::string with_gift(std::string words, bool gift) { return gift ? words + " (gift)" : words; }
+std::string with_gift(const std::string& words, bool gift) {
+  return gift ? words + " (gift)" : words;
+}
 
 // Parts of the cards named, or of all: whether they hold every piece of this need.
 std::string parts_words(const Tier& tier, const Inclusion& parts, const supply::Need& need) {

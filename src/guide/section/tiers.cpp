@@ -67,7 +67,7 @@ Row row_of(const Project& project, std::string_view head, Cell cell) {
 }
 
 std::string whole_or_some(const Project& project, const Inclusion& one) {
-  const std::string noun = words::with_the(item_noun(project, one.item));
+  std::string noun = words::with_the(item_noun(project, one.item));
   const Amount& amount = one.amount;
   switch (amount.kind) {
   case Amount::Kind::Share:

@@ -50,8 +50,8 @@ std::vector<const Purchase*> purchases_of(const Project& project, const Buying& 
 
 std::string needed_words(const Project& project, const BuyingLine& line) {
   if (line.item.kind == ItemKind::Ribbon && line.length > Length{})
-    return length_text(line.length, project.printing) + " in " +
-           (line.needed > 0 ? units_words(project, line, line.needed) : "rests");
+    return length_text(line.length, project.printing) +
+           (line.needed > 0 ? ", " + units_words(project, line, line.needed) : ", from rests");
   if (line.item.kind == ItemKind::Adhesive && line.unit == BuyingLine::Unit::Rolls &&
       line.length > Length{})
     return units_words(project, line, line.needed) + ", " +
@@ -227,9 +227,10 @@ std::string cuts_words(const Project& project, const std::vector<spool::Cut>& cu
 std::string spool_words(const spool::Plan& plan) {
   const std::string used = words::sentence_case(words::counted(plan.spools, "new spool"));
   if (plan.proven)
-    return plan.spools == 0 ? used + ": the rests in hand are enough."
-                            : used + "; no piece spans two, and no plan can use fewer than " +
-                                  words::count_words(plan.spools) + ".";
+    return plan.spools == 0   ? used + ": the rests in hand are enough."
+           : plan.spools == 1 ? used + "."
+                              : used + "; no piece spans two, and no plan can use fewer than " +
+                                    words::count_words(plan.spools) + ".";
   return used + "; the best possible is " + std::to_string(plan.at_least) + " to " +
          std::to_string(plan.spools) + ".";
 }
@@ -311,7 +312,7 @@ Section kept_section(const Project& project, const Buying& buying) {
   const bool inch = project.printing.unit == Unit::Inch;
   add(section,
       body(plain(std::string("After the run this is left. Pieces of paper with a side under ") +
-                 (inch ? "1\u00A0in" : "25\u00A0mm") + " and ribbon under " +
+                 (inch ? "2\u00A0in" : "50\u00A0mm") + " and ribbon under " +
                  (inch ? "4\u00A0in" : "100\u00A0mm") + " are not counted.")));
   add(section, std::move(table));
   return section;

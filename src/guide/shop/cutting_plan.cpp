@@ -28,9 +28,11 @@ std::string stock_anchor(const Project& project, int stock) {
 // "12 letter and 1 offcut"
 std::string sheets_words(const Project& project, const RunStock& stock) {
   std::vector<std::string> parts;
-  for (const RunStock::Sheets& one : stock.sheets)
-    parts.push_back(std::to_string(one.count) + "\u00A0" +
-                    sheet_name(project, stock.stock, one.offer));
+  for (const RunStock::Sheets& one : stock.sheets) {
+    const std::string name = sheet_name(project, stock.stock, one.offer);
+    const bool measured = !name.empty() && name.front() >= '0' && name.front() <= '9';
+    parts.push_back(std::to_string(one.count) + (measured ? " of " : "\u00A0") + name);
+  }
   if (stock.offcuts > 0) parts.push_back(words::figured(stock.offcuts, "offcut"));
   return words::listed(parts);
 }

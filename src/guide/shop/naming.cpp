@@ -45,21 +45,34 @@ std::string sheet_name(const Project& project, int stock, int offer) {
   const Stock& of = project.stocks.at(static_cast<std::size_t>(stock));
   if (offer < 0 || static_cast<std::size_t>(offer) >= of.sheets.size()) return {};
   const SheetOffer& sheet = of.sheets[static_cast<std::size_t>(offer)];
-  return sheet.name.empty() ? size_text(sheet.size, project.printing, true) : sheet.name;
+  // "12x12" is a name for the project file; a reader is told the size.
+  const bool named = !sheet.name.empty() && (sheet.name[0] < '0' || sheet.name[0] > '9');
+  return named ? sheet.name : size_text(sheet.size, project.printing, false);
 }
 
 std::vector<std::string> piece_names(const Project& project, const supply::RunSheets& sheets,
                                      const supply::RunPiece& piece) {
-  std::vector<std::string> names;
+  // A name that several cards share is said once: "inside panel of cards 1, 2 and 4".
+  std::vector<std::pair<std::string, std::vector<std::string>>> named;
   for (const int index : piece.lines) {
     const supply::CutLine& line = sheets.lines.at(static_cast<std::size_t>(index));
-    if (line.piece.card < 0) {
-      names.push_back("share of a sheet");
-      continue;
+    std::string name = "share of a sheet", card_number;
+    if (line.piece.card >= 0) {
+      const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
+      name = piece_noun(card.pieces.at(static_cast<std::size_t>(line.piece.piece)));
+      card_number = std::to_string(line.piece.card + 1);
     }
-    const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
-    std::string name = piece_noun(card.pieces.at(static_cast<std::size_t>(line.piece.piece)));
-    if (project.cards.size() > 1) name += " of card\u00A0" + std::to_string(line.piece.card + 1);
+    auto same = std::find_if(named.begin(), named.end(),
+                             [&](const auto& one) { return one.first == name; });
+    if (same == named.end()) same = named.insert(named.end(), {name, {}});
+    if (!card_number.empty() &&
+        std::find(same->second.begin(), same->second.end(), card_number) == same->second.end())
+      same->second.push_back(card_number);
+  }
+  std::vector<std::string> names;
+  for (auto& [name, cards] : named) {
+    if (project.cards.size() > 1 && !cards.empty())
+      name += (cards.size() == 1 ? " of card\u00A0" : " of cards\u00A0") + words::listed(cards);
     names.push_back(std::move(name));
   }
   return names;

@@ -18,7 +18,8 @@ Document shop_document(const Project& project, const std::string& title, bool dr
 std::string kits_words(const Project& project, const std::vector<int>& kits);
 
 std::string sheet_name(const Project& project, int stock, int offer); // "letter"
-// "dotted mat (trees)" for each card's piece; a share of a sheet is "share of a sheet".
+// "dotted mat of card 1", "inside panel of cards 1 and 2"; a share of a sheet is "share of a
+// sheet".
 std::vector<std::string> piece_names(const Project& project, const supply::RunSheets& sheets,
                                      const supply::RunPiece& piece);
 // The letters of a piece in dots, as in its diagram.

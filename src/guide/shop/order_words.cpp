@@ -72,6 +72,7 @@ Inlines setting_words(const Project& project, const RunSheets& sheets, const Run
   Prose prose;
   if (setting_index == 0) say_start(prose, project, pattern, round_index);
   prose.say("Fence at ").strong(length_text(setting.fence, project.printing));
+  if (setting_index == 0) prose.say(round.across ? " from the upper edge" : " from the left edge");
   prose.say(": " + words::counted(setting.cuts, "cut"));
   const bool once = round.parts == 1;
   if (!once) prose.say(round.stacks == 1 && round.stack > 1 ? " through the stack" : " each");
@@ -79,7 +80,7 @@ Inlines setting_words(const Project& project, const RunSheets& sheets, const Run
     const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
     prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
   } else {
-    prose.say(setting.cuts == 1 && once ? " gives " : " give ");
+    prose.say(setting.cuts == 1 ? " gives " : " give ");
     say_pieces(prose, sheets, pattern, setting.gives);
   }
   prose.say(".");
@@ -116,11 +117,21 @@ Inlines scoring_words(const Project& project, const RunSheets& sheets, const Run
 
 Inlines keeping_words(const Project& project, const RunPattern& pattern) {
   const Length worth = project.printing.unit == Unit::Inch ? inches(1) : millimetres(25);
+  std::vector<std::pair<Size, int>> rests;
+  for (const Rect& rest : pattern.layout.leftovers) {
+    if (rest.size.width < worth || rest.size.height < worth) continue;
+    const auto same = std::find_if(rests.begin(), rests.end(),
+                                   [&](const auto& one) { return one.first == rest.size; });
+    if (same != rests.end())
+      same->second += 1;
+    else if (rests.size() < 4)
+      rests.emplace_back(rest.size, 1);
+  }
+  if (rests.empty()) return {};
   std::vector<std::string> kept;
-  for (const Rect& rest : pattern.layout.leftovers)
-    if (rest.size.width >= worth && rest.size.height >= worth && kept.size() < 4)
-      kept.push_back(size_text(rest.size, project.printing, true));
-  if (kept.empty()) return {};
+  for (const auto& [size, count] : rests)
+    kept.push_back((count > 1 ? words::count_words(count) + " of " : "") +
+                   size_text(size, project.printing, true));
   return plain(std::string(pattern.layout.times > 1 ? "Keep of each: " : "Keep: ") +
                words::listed(kept) + ".");
 }

@@ -61,6 +61,10 @@ figure::Scene pattern_scene(const Project& project, const supply::RunSheets& she
     placed.line = of_card ? line : std::numeric_limits<int>::max();
   }
   figure::Scene scene = figure::sheet(project, layout);
+  // Each as large as it can be read beside its order, two papers to a page: a pattern of many
+  // narrow strips must not make the plain ones small.
+  scene.scale_group.clear();
+  scene.largest_scale = 0.28;
   for (std::size_t i = 0; i < layout.pieces.size(); ++i) {
     const supply::Placed& placed = pattern.layout.pieces[i];
     const supply::RunPiece& piece = sheets.pieces.at(static_cast<std::size_t>(placed.line));

@@ -2,6 +2,7 @@
 
 #include "plan/cut/finish.h"
 #include "plan/cut/layout.h"
+#include "plan/cut/pleasant.h"
 #include "plan/cut/strategy.h"
 #include "plan/cut/words.h"
 
@@ -75,9 +76,7 @@ bool any_limit(const Normal& normal) {
                      [](const Stock& stock) { return stock.limit >= 0; });
 }
 
-} // namespace
-
-Plan plan(const Job& job, const Effort& effort) {
+Plan solve(const Job& job, const Effort& effort, bool kit) {
   Budget budget(effort);
   Plan result;
   const Normal normal = normalise(job);
@@ -100,7 +99,8 @@ Plan plan(const Job& job, const Effort& effort) {
     return result;
   }
   std::vector<Batch> batches = without_surplus(search, search.best);
-  enlarge_offcut(search, batches, 30'000);
+  enlarge_offcut(search, batches, kit ? 5'000 : 30'000);
+  if (kit) batches = most_pleasant(job, search, std::move(batches));
   result.patterns = lay_out(job, normal, batches);
   sum_up(job, search.bound, result);
   result.stopped = result.proven ? StoppedBy::Nothing : budget.why();
@@ -108,6 +108,17 @@ Plan plan(const Job& job, const Effort& effort) {
   result.statistics.work = budget.work();
   result.statistics.seconds = budget.seconds();
   return result;
+}
+
+} // namespace
+
+Plan plan(const Job& job, const Effort& effort) { return solve(job, effort, false); }
+
+Plan plan_kit(const Job& job) {
+  Effort effort;
+  effort.seconds = 5;
+  effort.work = 20'000'000;
+  return solve(job, effort, true);
 }
 
 Length largest_offcut(const Plan& plan) {

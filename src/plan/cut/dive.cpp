@@ -98,12 +98,13 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
     if (relaxation.shortage() > 1e-6) return;
     const double least = static_cast<double>(state.cost) + relaxation.value() - 1e-6;
     const auto step = static_cast<double>(price_step(search.normal.stocks));
-    if (search.best_cost >= 0 &&
-        std::ceil(least / step) * step >= static_cast<double>(search.best_cost)) {
+    const double reached = std::ceil(least / step) * step;
+    const auto known = static_cast<double>(search.best_cost);
+    if (search.best_cost >= 0 && (rule.tidy ? reached > known : reached >= known)) {
       return;
     }
     const double sheets_left = relaxation.value() / dearest;
-    if (ends < std::size(end_sizes) && sheets_left <= end_sizes[ends]) {
+    if (!rule.tidy && ends < std::size(end_sizes) && sheets_left <= end_sizes[ends]) {
       while (ends < std::size(end_sizes) && sheets_left <= end_sizes[ends]) ++ends;
       if (complete_rest(search, relaxation, state.taken, rule.ending) != Answer::Unknown) return;
     }
@@ -140,7 +141,7 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
     if (!took && best >= 0) take(search, state, best, 1);
     if (!took && best < 0) return;
   }
-  search.offer(state.taken);
+  rule.tidy ? search.offer_tidier(state.taken) : search.offer(state.taken);
 }
 
 } // namespace leafwright::cut

@@ -13,6 +13,7 @@ struct DiveRule {
   double round_up = 1.1;     ///< then every pattern with at least this fraction, else the largest
   int rounds = 30;           ///< of column generation after each step
   std::uint64_t shuffle = 0; ///< 0: plain; else ties and near-ties are broken by this number
+  bool tidy = false;         ///< a plan of equal cost with fewer patterns counts as better
   bool pack = true;          ///< let the local search try the last few sheets
   ProofEffort ending = {4000, 500, 200, 0.05}; ///< for settling the last sheets exactly
 };

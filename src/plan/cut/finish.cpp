@@ -56,6 +56,8 @@ void remove_surplus(const Search& search, std::vector<Batch>& batches, int type,
   }
 }
 
+} // namespace
+
 void merge_alike(std::vector<Batch>& batches) {
   std::map<std::pair<int, Counts>, std::size_t> seen;
   std::vector<Batch> merged;
@@ -71,8 +73,6 @@ void merge_alike(std::vector<Batch>& batches) {
   }
   batches = std::move(merged);
 }
-
-} // namespace
 
 std::vector<Batch> without_surplus(const Search& search, const Sheets& sheets) {
   std::vector<Batch> batches;

@@ -18,6 +18,9 @@ struct Batch {
 /// patterns are left.
 std::vector<Batch> without_surplus(const Search& search, const Sheets& sheets);
 
+/// Batches of the same pieces become one; empty ones go.
+void merge_alike(std::vector<Batch>& batches);
+
 /// The same pieces with the joints in a row put in order: equal strips side by side, so that the
 /// fence stays where it is, and the lower ones last, so that what is cut off above them stays in
 /// one piece.

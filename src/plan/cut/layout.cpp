@@ -25,6 +25,7 @@ class Layer {
     const SheetType& sheet = job_.sheets[static_cast<std::size_t>(stock.sheet)];
     pattern_.sheet = stock.sheet;
     const Length k = blade();
+    sliver_ = std::min(sheet.width, sheet.height) / 8;
     part({0, 0, sheet.width + k, sheet.height + k});
     trim_edges();
     return std::move(pattern_);
@@ -114,26 +115,43 @@ class Layer {
     if (!slice_.empty()) place(at, slice_.root());
   }
 
-  void place(int index, int node_index) {
-    const Size need = sizes_[static_cast<std::size_t>(node_index)];
-    const Box box = box_of(index);
+  // Whether waste is cut off before the node's own cuts, and in which direction. Waste along a row
+  // of parts simply stays behind when the last is cut off, with no fence setting of its own.
+  bool trims_first(Join join, const Box& box, const Size& need, Direction& first) const {
     const Length over_x = box.width - need.width;
     const Length over_y = box.height - need.height;
-    if (over_x > 0 || over_y > 0) {
-      // Whichever first cut leaves the larger leftover in one piece.
-      const auto area = [](Length w, Length h) {
-        return static_cast<double>(w) * static_cast<double>(h);
-      };
-      const bool upright =
-          over_y <= 0 ||
-          (over_x > 0 && std::max(area(over_x, box.height), area(need.width, over_y)) >=
-                             std::max(area(box.width, over_y), area(over_x, need.height)));
-      const Two two = upright ? cut(index, Direction::Upright, need.width)
-                              : cut(index, Direction::Level, need.height);
+    if (over_x <= 0 && over_y <= 0) return false;
+    if (over_x > 0 && over_y > 0) {
+      const double upright = std::max(worth(over_x, box.height), worth(need.width, over_y));
+      const double level = std::max(worth(box.width, over_y), worth(over_x, need.height));
+      const bool prefer_upright = join == Join::Above || (join == Join::Leaf && over_x < over_y);
+      first = upright > level || (upright == level && prefer_upright) ? Direction::Upright
+                                                                      : Direction::Level;
+      return true;
+    }
+    first = over_x > 0 ? Direction::Upright : Direction::Level;
+    return over_x > 0 ? join != Join::Beside : join != Join::Above;
+  }
+
+  // Area of a leftover that can be used again; a sliver is worth nothing.
+  double worth(Length width, Length height) const {
+    return std::min(width, height) < sliver_
+               ? 0.0
+               : static_cast<double>(width) * static_cast<double>(height);
+  }
+
+  void place(int index, int node_index) {
+    if (index < 0) return; // waste that the blade takes whole
+    const Size need = sizes_[static_cast<std::size_t>(node_index)];
+    const Box box = box_of(index);
+    const SliceNode& node = slice_.nodes[static_cast<std::size_t>(node_index)];
+    Direction first = Direction::Upright;
+    if (trims_first(node.join, box, need, first)) {
+      const Two two = first == Direction::Upright ? cut(index, Direction::Upright, need.width)
+                                                  : cut(index, Direction::Level, need.height);
       place(two.first, node_index);
       return;
     }
-    const SliceNode& node = slice_.nodes[static_cast<std::size_t>(node_index)];
     if (node.join == Join::Leaf) {
       if (node.type < 0) return;
       Part& p = pattern_.parts[static_cast<std::size_t>(index)];
@@ -154,6 +172,7 @@ class Layer {
   const Slice& slice_;
   std::vector<Size> sizes_; ///< per node, real lengths, blade included
   Pattern pattern_;
+  Length sliver_ = 0;
 };
 
 // From types to the job's own pieces, in their order; false when a piece of some type ran out.

@@ -182,8 +182,8 @@ Normal normalise(const Job& job) {
   n.blade = k;
   n.stages = job.rules.stages;
   if (job.rules.smallest_strip > 0) {
-    const Length g_least = std::min(g.x, g.y);
-    n.strip = static_cast<int>((job.rules.smallest_strip + k + g_least - 1) / g_least);
+    n.strip_x = static_cast<int>((job.rules.smallest_strip + k + g.x - 1) / g.x);
+    n.strip_y = static_cast<int>((job.rules.smallest_strip + k + g.y - 1) / g.y);
   }
 
   std::map<std::tuple<Length, Length, bool>, std::size_t> seen;

@@ -39,13 +39,13 @@ struct Normal {
   std::vector<std::vector<Shape>> shapes; ///< per stock, only those that fit
   Length unit_x = 1, unit_y = 1;          ///< length of one small unit
   Length blade = 0;
-  int strip = 0; ///< smallest strip and blade in small units
+  int strip_x = 0, strip_y = 0; ///< smallest strip and blade in small units, 0: none
   int stages = 0;
   bool coarse = false; ///< sizes had to be rounded: plans stay valid, bounds are then by area alone
   std::vector<Finding> findings; ///< any of these forbids a plan
 
   /// Patterns are rigid: every cut, waste included, is planned exactly.
-  bool rigid() const { return strip > 0 || stages > 0; }
+  bool rigid() const { return strip_x > 0 || stages > 0; }
 };
 
 Normal normalise(const Job& job);

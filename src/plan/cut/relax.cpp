@@ -45,6 +45,21 @@ Slice grid_of(const Stock& stock, const Shape& shape, std::int64_t most) {
   return slice;
 }
 
+// Lowers the values of types of which the pattern has more than wanted, so that the next pattern
+// turns to others. False: there are none.
+bool lower_surplus(const Slice& slice, std::span<const std::int64_t> demand,
+                   std::vector<Value>& values) {
+  bool any = false;
+  for (const auto& [type, copies] : counts_of(slice)) {
+    const std::int64_t wanted = demand[static_cast<std::size_t>(type)];
+    if (copies <= wanted) continue;
+    Value& value = values[static_cast<std::size_t>(type)];
+    value = static_cast<Value>(std::int64_t{value} * std::max<std::int64_t>(wanted, 0) / copies);
+    any = true;
+  }
+  return any;
+}
+
 } // namespace
 
 Relaxation::Relaxation(Search& search)
@@ -73,6 +88,14 @@ int Relaxation::add(Column column) {
   return index;
 }
 
+bool Relaxation::wants_few(std::span<const std::int64_t> demand) const {
+  // One stock without rules has the local search for the last sheets.
+  if (search_.normal.stocks.size() == 1 && !search_.normal.rigid()) return false;
+  std::int64_t sum = 0;
+  for (const std::int64_t d : demand) sum += d;
+  return sum <= 200;
+}
+
 Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
                                      std::span<const double> prices,
                                      std::span<const double> stock_prices, bool whole,
@@ -86,25 +109,39 @@ Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
     const Stock& stock = normal.stocks[s];
     const double cost = static_cast<double>(stock.price) + stock_prices[s];
     const double limit = cost * scaled.scale * (1 + 1e-7) + 1;
-    std::vector<Slice> slices;
     const auto keep_book = [&](const auto& table) {
       search_.budget.spend(table.work() + 1000);
       ++search_.statistics.pricings;
       if (table.exact()) ++search_.statistics.exact_pricings;
       result.exact = result.exact && table.exact();
-      most[s] = table.best();
+      return table.best();
     };
-    if (normal.rigid()) {
-      const Ruled table(stock.width, stock.height, normal.shapes[s], scaled.values, normal.strip,
-                        normal.stages);
-      keep_book(table);
-      if (static_cast<double>(most[s]) > limit) slices.push_back(table.pattern());
-    } else {
-      const Inside table(stock.width, stock.height, normal.shapes[s], demand, scaled.values,
-                         most_points);
-      keep_book(table);
-      if (static_cast<double>(most[s]) > limit) {
-        slices = table.patterns(static_cast<Value>(limit), 6);
+    // The best patterns above `above` for some values, and what the best of all is worth.
+    const auto best_patterns = [&](std::span<const Value> values, double above, int count) {
+      std::pair<Value, std::vector<Slice>> best;
+      if (normal.rigid()) {
+        const Ruled table(stock.width, stock.height, normal.shapes[s], values, normal.strip_x,
+                          normal.strip_y, normal.stages);
+        best.first = keep_book(table);
+        if (static_cast<double>(best.first) > above) best.second.push_back(table.pattern());
+      } else {
+        const Inside table(stock.width, stock.height, normal.shapes[s], demand, values,
+                           most_points);
+        best.first = keep_book(table);
+        if (static_cast<double>(best.first) > above) {
+          best.second = table.patterns(static_cast<Value>(above), count);
+        }
+      }
+      return best;
+    };
+    auto [best, slices] = best_patterns(scaled.values, limit, 6);
+    most[s] = best;
+    if (!slices.empty() && wants_few(demand)) {
+      std::vector<Value> values = scaled.values;
+      for (int k = 0; k < 15 && lower_surplus(slices.back(), demand, values); ++k) {
+        std::vector<Slice> more = best_patterns(values, 0, 1).second;
+        if (more.empty()) break;
+        slices.push_back(std::move(more.front()));
       }
     }
     for (Slice& slice : slices) {

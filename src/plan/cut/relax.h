@@ -35,6 +35,7 @@ class Relaxation {
   Priced price(std::span<const std::int64_t> demand, std::span<const double> prices,
                std::span<const double> stock_prices, bool whole, int most_points);
   void first_columns();
+  bool wants_few(std::span<const std::int64_t> demand) const;
 
   Search& search_;
   Master master_;

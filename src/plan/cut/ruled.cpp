@@ -61,16 +61,16 @@ Sizes part_sizes(int extent, Axis axis, std::span<const Shape> shapes, int strip
 } // namespace
 
 Ruled::Ruled(int width, int height, std::span<const Shape> shapes, std::span<const Value> value,
-             int strip, int stages)
-    : strip_(std::max(1, strip)), stages_(stages) {
+             int strip_x, int strip_y, int stages)
+    : strip_x_(std::max(1, strip_x)), strip_y_(std::max(1, strip_y)), stages_(stages) {
   for (const Shape& shape : shapes) {
     const Value worth = value[static_cast<std::size_t>(shape.type)];
     if (worth <= 0) continue;
     shapes_.push_back(shape);
     worth_.push_back(worth);
   }
-  Sizes x = part_sizes(width, Axis::X, shapes_, strip_);
-  Sizes y = part_sizes(height, Axis::Y, shapes_, strip_);
+  Sizes x = part_sizes(width, Axis::X, shapes_, strip_x_);
+  Sizes y = part_sizes(height, Axis::Y, shapes_, strip_y_);
   exact_ = x.exact && y.exact;
   x_ = std::move(x.list);
   x_index_ = std::move(x.index);
@@ -120,13 +120,13 @@ void Ruled::fill_free() {
       for (int k = 1; k < i && 2 * x_[static_cast<std::size_t>(k)] <= w; ++k) {
         const int size = x_[static_cast<std::size_t>(k)];
         const int rest = x_index_[static_cast<std::size_t>(w - size)];
-        if (size < strip_ || rest < 0) continue;
+        if (size < strip_x_ || rest < 0) continue;
         best = std::max(best, at(0, 0, k, j) + at(0, 0, rest, j));
       }
       for (int k = 1; k < j && 2 * y_[static_cast<std::size_t>(k)] <= h; ++k) {
         const int size = y_[static_cast<std::size_t>(k)];
         const int rest = y_index_[static_cast<std::size_t>(h - size)];
-        if (size < strip_ || rest < 0) continue;
+        if (size < strip_y_ || rest < 0) continue;
         best = std::max(best, at(0, 0, i, k) + at(0, 0, i, rest));
       }
       at(0, 0, i, j) = best;
@@ -153,7 +153,7 @@ void Ruled::fill_staged() {
               const int size = x_[static_cast<std::size_t>(k)];
               const int left = x_[static_cast<std::size_t>(i)] - size;
               const int rest = x_index_[static_cast<std::size_t>(left)];
-              if (size < strip_ || left < strip_ || rest < 0) continue;
+              if (size < strip_x_ || left < strip_x_ || rest < 0) continue;
               best = std::max(best, at(level - 1, 1, k, j) + at(level, 0, rest, j));
             }
           } else {
@@ -161,7 +161,7 @@ void Ruled::fill_staged() {
               const int size = y_[static_cast<std::size_t>(k)];
               const int left = y_[static_cast<std::size_t>(j)] - size;
               const int rest = y_index_[static_cast<std::size_t>(left)];
-              if (size < strip_ || left < strip_ || rest < 0) continue;
+              if (size < strip_y_ || left < strip_y_ || rest < 0) continue;
               best = std::max(best, at(level - 1, 0, i, k) + at(level, 1, i, rest));
             }
           }
@@ -200,11 +200,12 @@ bool Ruled::trace_along(State s, int direction, int first_level, int first_direc
   const std::vector<int>& sizes = direction == 0 ? x_ : y_;
   const std::vector<int>& index = direction == 0 ? x_index_ : y_index_;
   const int whole = direction == 0 ? s.i : s.j;
+  const int strip = direction == 0 ? strip_x_ : strip_y_;
   for (int k = 1; k < whole; ++k) {
     const int size = sizes[static_cast<std::size_t>(k)];
     const int left = sizes[static_cast<std::size_t>(whole)] - size;
     const int rest = index[static_cast<std::size_t>(left)];
-    if (size < strip_ || left < strip_ || rest < 0) continue;
+    if (size < strip || left < strip || rest < 0) continue;
     State a{first_level, first_direction, s.i, s.j};
     State b = s;
     (direction == 0 ? a.i : a.j) = k;

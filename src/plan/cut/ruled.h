@@ -13,9 +13,9 @@ namespace leafwright::cut {
 /// the patterns are rigid: waste is a leaf of type -1, and the tree fills the sheet.
 class Ruled {
  public:
-  /// `strip`: least size (blade included) on either side of a cut; `stages` 0: free.
+  /// `strip_*`: least size (blade included) on either side of a cut; `stages` 0: free.
   Ruled(int width, int height, std::span<const Shape> shapes, std::span<const Value> value,
-        int strip, int stages);
+        int strip_x, int strip_y, int stages);
 
   Value best() const;
   bool exact() const { return exact_; }
@@ -36,7 +36,7 @@ class Ruled {
   bool trace_along(State state, int direction, int first_level, int first_direction, Slice& slice,
                    int& node) const;
 
-  int strip_, stages_;
+  int strip_x_, strip_y_, stages_;
   std::vector<int> x_, y_;             ///< sizes a part may have, ascending, first 0
   std::vector<int> x_index_, y_index_; ///< by size, -1: not among them
   std::vector<Shape> shapes_;

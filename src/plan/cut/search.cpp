@@ -1,6 +1,6 @@
 #include "plan/cut/search.h"
 
-#include <algorithm>
+#include <set>
 
 namespace leafwright::cut {
 
@@ -24,6 +24,23 @@ bool Search::offer(const Sheets& sheets) {
   best = sheets;
   best_cost = cost;
   tell();
+  return true;
+}
+
+namespace {
+
+std::size_t distinct(const Sheets& sheets) {
+  std::set<int> columns;
+  for (const auto& [column, count] : sheets) columns.insert(column);
+  return columns.size();
+}
+
+} // namespace
+
+bool Search::offer_tidier(const Sheets& sheets) {
+  if (offer(sheets)) return true;
+  if (cost_of(*this, sheets) != best_cost || distinct(sheets) >= distinct(best)) return false;
+  best = sheets;
   return true;
 }
 

@@ -32,6 +32,8 @@ struct Search {
   bool finished() { return proven() || budget.out(); }
   /// Takes the plan when it is cheaper than the best; it must cover the demand.
   bool offer(const Sheets& sheets);
+  /// The same, and at equal cost when it has fewer patterns.
+  bool offer_tidier(const Sheets& sheets);
   void raise_bound(std::int64_t cost);
   void tell() const;
 };

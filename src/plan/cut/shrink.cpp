@@ -67,57 +67,103 @@ void first_plan(Search& search) {
   if (!result.slices.empty()) search.offer(into_pool(search, stocks, std::move(result.slices)));
 }
 
-bool shrink(Search& search, std::uint64_t number, std::int64_t steps) {
-  if (!one_stock(search) || search.normal.rigid() || search.best_cost < 0) return false;
-  struct Sheet {
-    int column;
-    Slice slice;
-    double full;
-    double rank;
-  };
-  Draw draw(number);
+namespace {
+
+struct Sheet {
+  int column = 0;
+  int stock = 0;
+  Slice slice;
+  double rank = 0;
+};
+
+// The sheets of the best plan one by one (of very many alike a few), the emptiest first.
+std::vector<Sheet> single_sheets(const Search& search, Draw& draw) {
+  constexpr std::int64_t most_alike = 40;
   std::vector<Sheet> sheets;
   std::vector<std::int64_t> left = search.demand;
   for (const auto& [index, count] : search.best) {
     const Column& column = search.pool[index];
-    for (std::int64_t k = 0; k < std::min<std::int64_t>(count, 40); ++k) {
-      // Of very many sheets alike a few are enough to draw from.
+    for (std::int64_t k = 0; k < std::min(count, most_alike); ++k) {
       Slice slice = capped(column.slice, left);
       for (const auto& [type, copies] : counts_of(slice)) {
         left[static_cast<std::size_t>(type)] -= copies;
       }
-      const double full = filled_share(search, slice, column.stock);
-      sheets.push_back({index, std::move(slice), full, full + 0.1 * draw.unit()});
+      const double rank = filled_share(search, slice, column.stock) + 0.1 * draw.unit();
+      sheets.push_back({index, column.stock, std::move(slice), rank});
     }
     for (const auto& [type, copies] : column.counts) {
-      left[static_cast<std::size_t>(type)] -= std::max<std::int64_t>(0, count - 40) * copies;
+      left[static_cast<std::size_t>(type)] -=
+          std::max<std::int64_t>(0, count - most_alike) * copies;
     }
   }
   std::stable_sort(sheets.begin(), sheets.end(),
                    [](const Sheet& a, const Sheet& b) { return a.rank < b.rank; });
+  return sheets;
+}
+
+void take_out(Sheets& sheets, int column) {
+  for (auto& [index, count] : sheets) {
+    if (index == column && count > 0) {
+      --count;
+      return;
+    }
+  }
+}
+
+// A stock that costs less than the sheet's and of which one more may be used; -1: none.
+int cheaper_stock(const Search& search, int stock, Draw& draw) {
+  const auto& stocks = search.normal.stocks;
+  std::vector<std::int64_t> used(stocks.size(), 0);
+  for (const auto& [column, count] : search.best) {
+    used[static_cast<std::size_t>(search.pool[column].stock)] += count;
+  }
+  std::vector<int> cheaper;
+  for (std::size_t s = 0; s < stocks.size(); ++s) {
+    if (stocks[s].price >= stocks[static_cast<std::size_t>(stock)].price) continue;
+    if (stocks[s].limit < 0 || used[s] < stocks[s].limit) cheaper.push_back(static_cast<int>(s));
+  }
+  if (cheaper.empty()) return -1;
+  return cheaper[static_cast<std::size_t>(draw.below(static_cast<int>(cheaper.size())))];
+}
+
+} // namespace
+
+bool shrink(Search& search, std::uint64_t number, std::int64_t steps) {
+  if (search.normal.rigid() || search.best_cost < 0) return false;
+  Draw draw(number);
   std::vector<std::int64_t> demand(search.demand.size(), 0);
+  std::vector<int> stocks;
   std::vector<Slice> start;
   Sheets kept = search.best;
   std::int64_t pieces = 0;
-  for (Sheet& sheet : sheets) {
+  for (Sheet& sheet : single_sheets(search, draw)) {
     const Counts counts = counts_of(sheet.slice);
     std::int64_t more = 0;
     for (const auto& [type, copies] : counts) more += copies;
     if (start.size() >= most_sheets || pieces + more > most_pieces) break;
     pieces += more;
     for (const auto& [type, copies] : counts) demand[static_cast<std::size_t>(type)] += copies;
+    stocks.push_back(sheet.stock);
     start.push_back(std::move(sheet.slice));
-    for (auto& [index, count] : kept) {
-      if (index == sheet.column && count > 0) {
-        --count;
-        break;
-      }
-    }
+    take_out(kept, sheet.column);
   }
-  if (start.size() < 2) return false;
+  if (start.empty()) return false;
   std::erase_if(kept, [](const auto& entry) { return entry.second <= 0; });
-  start.erase(start.begin()); // the emptiest
-  const std::vector<int> stocks(start.size(), 0);
+  // One sheet is given up, or a cheaper one taken instead.
+  const auto given = one_stock(search) || draw.below(2) == 0
+                         ? std::size_t{0}
+                         : static_cast<std::size_t>(draw.below(static_cast<int>(start.size())));
+  const int instead =
+      one_stock(search) || draw.below(3) == 0 ? -1 : cheaper_stock(search, stocks[given], draw);
+  if (instead >= 0) {
+    stocks[given] = instead;
+    start[given] = {};
+  } else {
+    if (search.normal.stocks[static_cast<std::size_t>(stocks[given])].price <= 0) return false;
+    start.erase(start.begin() + static_cast<std::ptrdiff_t>(given));
+    stocks.erase(stocks.begin() + static_cast<std::ptrdiff_t>(given));
+  }
+  if (stocks.empty()) return false;
   RepackResult result =
       repack(search.normal, {demand, stocks, start, {}, number, steps}, search.budget);
   search.statistics.moves += result.moves;

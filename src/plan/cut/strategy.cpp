@@ -156,6 +156,22 @@ void plain_plan(Search& search) {
   search.offer(sheets);
 }
 
+// Few patterns are the third wish: plain roundings repeat patterns more than the local search does.
+void tidy(Search& search, Relaxation& relaxation) {
+  if (search.best_cost < 0) return;
+  search.doing = "tidying up";
+  const std::int64_t before = search.budget.work();
+  for (std::uint64_t k = 0; k < 6 && !search.budget.out(); ++k) {
+    if (search.budget.work() - before > 200'000'000) return;
+    DiveRule rule;
+    rule.tidy = true;
+    rule.pack = false;
+    rule.rounds = 10;
+    rule.shuffle = k;
+    dive(search, relaxation, rule);
+  }
+}
+
 } // namespace
 
 std::vector<int> search_plan(Search& search) {
@@ -163,7 +179,7 @@ std::vector<int> search_plan(Search& search) {
   plain_plan(search);
   search.doing = "placing one by one";
   if (!search.proven()) first_plan(search);
-  if (search.finished()) return {};
+  if (search.budget.out()) return {};
   search.doing = "finding patterns";
   const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
   relaxation.solve(search.demand, none, true, 100000);
@@ -171,6 +187,7 @@ std::vector<int> search_plan(Search& search) {
   round_up(search, relaxation);
   if (relaxation.shortage() > 1e-6) return relaxation.short_types();
   if (!search.finished()) Strategy(search, relaxation).run();
+  tidy(search, relaxation);
   return {};
 }
 

@@ -18,7 +18,7 @@ void append(Findings& to, Findings from) {
 
 // Rests of sheets that are worth a place in the box.
 void add_offcuts(const Project& project, const RunSheets& sheets, std::vector<BuyingLine>& lines) {
-  const Length worth = project.printing.unit == Unit::Inch ? inches(1) : millimetres(25);
+  const Length worth = project.printing.unit == Unit::Inch ? inches(2) : millimetres(50);
   for (const RunStock& stock : sheets.stocks) {
     const auto line = std::find_if(lines.begin(), lines.end(), [&](const BuyingLine& one) {
       return one.item == ItemRef{ItemKind::Stock, stock.stock};
@@ -114,17 +114,24 @@ struct RunCost::Parts {
   std::vector<Paper> papers; // by stock
 };
 
-RunCost::RunCost(const Project& project, const cut::Effort& effort)
-    : parts_(std::make_unique<Parts>()) {
-  parts_->project = project;
-  parts_->project.pictures.clear();
-  parts_->takings = all_takings(project);
+namespace {
+
+RunSheets reference_sheets(const Project& project, const cut::Effort& effort) {
   std::vector<int> reference = planned_kits(project);
   if (std::all_of(reference.begin(), reference.end(), [](int n) { return n == 0; }))
     std::fill(reference.begin(), reference.end(), 1);
-  const RunTotals totals = totals_of(project, parts_->takings, reference);
-  RunSheets run = pieces_of_run(project, parts_->takings, reference);
-  lay_out(run, project, totals.sheets_given, effort);
+  return sheets_for_run(project, reference, effort);
+}
+
+} // namespace
+
+RunCost::RunCost(const Project& project, const cut::Effort& effort)
+    : RunCost(project, reference_sheets(project, effort)) {}
+
+RunCost::RunCost(const Project& project, const RunSheets& run) : parts_(std::make_unique<Parts>()) {
+  parts_->project = project;
+  parts_->project.pictures.clear();
+  parts_->takings = all_takings(project);
   parts_->papers.resize(project.stocks.size());
   for (std::size_t i = 0; i < project.stocks.size(); ++i)
     if (!project.stocks[i].sheets.empty())

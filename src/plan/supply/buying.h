@@ -49,7 +49,7 @@ struct BuyingLine {
     Size size{};
     std::int64_t count = 0;
   };
-  std::vector<Offcut> offcuts_left;    // Stock: both sides an inch or more, largest first
+  std::vector<Offcut> offcuts_left;    // Stock: both sides 2 in (50 mm) or more, largest first
   std::vector<RibbonCut> lengths_left; // Ribbon: rests of four inches or more, longest first
   std::optional<spool::Plan> spools;   // Ribbon: which cut comes from which spool
 };
@@ -76,6 +76,8 @@ Buying buying_for(const Project& project, std::span<const int> kits,
 class RunCost {
  public:
   explicit RunCost(const Project& project, const cut::Effort& effort = {});
+  // With the sheets of an exact list as the reference: nothing is planned again.
+  RunCost(const Project& project, const RunSheets& reference);
   RunCost(RunCost&&) noexcept;
   RunCost& operator=(RunCost&&) noexcept;
   ~RunCost();

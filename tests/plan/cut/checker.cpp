@@ -96,6 +96,17 @@ void check_place(const Job& job, const Pattern& pattern, std::vector<std::string
   if (!separable(rectangles, rules.blade)) faults.emplace_back("a pattern is not straight-cut");
 }
 
+// Margins are the caller's own wish, however narrow.
+bool margin_cut(const Job& job, const Part& p) {
+  const Trim& trim = job.rules.trim;
+  const SheetType& sheet = job.sheets.front();
+  const bool whole_width = p.width >= sheet.width - trim.left - trim.right;
+  const bool whole_height = p.height >= sheet.height - trim.bottom - trim.top;
+  return (trim.left + trim.right + trim.bottom + trim.top > 0) &&
+         (p.direction == Direction::Upright ? whole_height && p.x < trim.left + 1
+                                            : whole_width && p.y < trim.bottom + 1);
+}
+
 void check_tree(const Job& job, const Pattern& pattern, std::vector<std::string>& faults) {
   const Length k = job.rules.blade;
   const Length strip = job.rules.smallest_strip;
@@ -112,7 +123,9 @@ void check_tree(const Job& job, const Pattern& pattern, std::vector<std::string>
     if (p.position < 0 || p.position >= whole) fault("a cut misses its part");
     if ((p.first >= 0) != (p.position > 0)) fault("a first part is missing or too much");
     if ((p.second >= 0) != (rest > 0)) fault("a second part is missing or too much");
-    if (strip > 0 && (p.position < strip || rest < strip)) fault("a strip is too narrow to hold");
+    if (strip > 0 && !margin_cut(job, p) && (p.position < strip || rest < strip)) {
+      fault("a strip is too narrow to hold");
+    }
     for (const int child : {p.first, p.second}) {
       if (child < 0) continue;
       if (child <= static_cast<int>(i)) {
@@ -150,6 +163,18 @@ int turns_below(const Pattern& pattern, int index, int coming_from) {
                          turns_below(pattern, p.second, direction));
 }
 
+// The part that is left when the edges have been trimmed.
+int first_inside_margins(const Job& job, const Pattern& pattern) {
+  const Trim& trim = job.rules.trim;
+  int at = 0;
+  const auto part = [&]() -> const Part& { return pattern.parts[static_cast<std::size_t>(at)]; };
+  if (trim.left > 0) at = part().second;
+  if (trim.right > 0) at = part().first;
+  if (trim.bottom > 0) at = part().second;
+  if (trim.top > 0) at = part().first;
+  return at;
+}
+
 } // namespace
 
 std::vector<std::string> faults(const Job& job, const Plan& plan) {
@@ -168,7 +193,8 @@ std::vector<std::string> faults(const Job& job, const Plan& plan) {
     }
     check_place(job, pattern, result);
     check_tree(job, pattern, result);
-    if (job.rules.stages > 0 && turns_below(pattern, 0, -1) > job.rules.stages) {
+    if (job.rules.stages > 0 &&
+        turns_below(pattern, first_inside_margins(job, pattern), -1) > job.rules.stages) {
       result.emplace_back("too many stages");
     }
   }

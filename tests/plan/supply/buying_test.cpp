@@ -291,3 +291,10 @@ TEST_CASE("the quick cost is exact for the kits it was prepared with, and grows 
     before = now;
   }
 }
+
+TEST_CASE("the quick cost may lean on the sheets of a list that is there already") {
+  Project project = shop();
+  const std::vector<int> kits{17};
+  const Buying buying = buying_for(project, kits);
+  CHECK(RunCost(project, buying.sheets)(kits) == buying.total);
+}

@@ -1,0 +1,157 @@
+#include "guide/shop/shop.h"
+
+#include "guide/dump.h"
+#include "read/read.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+using namespace leafwright;
+using namespace leafwright::guide;
+
+namespace {
+
+const Project& orchard_gate() {
+  static const Reading reading =
+      read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/orchard-gate/project.xml");
+  REQUIRE(reading.ok());
+  return reading.project;
+}
+
+const supply::Buying& orchard_buying() {
+  static const supply::Buying buying =
+      supply::buying_for(orchard_gate(), supply::planned_kits(orchard_gate()));
+  return buying;
+}
+
+template <class T>
+int index_of(const std::vector<T>& list, std::string_view id) {
+  const auto found =
+      std::find_if(list.begin(), list.end(), [id](const T& one) { return one.id == id; });
+  REQUIRE(found != list.end());
+  return static_cast<int>(found - list.begin());
+}
+
+const supply::BuyingLine& line_of(ItemKind kind, int index) {
+  const auto& lines = orchard_buying().lines;
+  const auto found = std::find_if(lines.begin(), lines.end(), [&](const supply::BuyingLine& line) {
+    return line.item == ItemRef{kind, index};
+  });
+  REQUIRE(found != lines.end());
+  return *found;
+}
+
+const supply::RunStock& stock_of(std::string_view id) {
+  const int index = index_of(orchard_gate().stocks, id);
+  const auto& stocks = orchard_buying().sheets.stocks;
+  const auto found = std::find_if(stocks.begin(), stocks.end(),
+                                  [&](const supply::RunStock& one) { return one.stock == index; });
+  REQUIRE(found != stocks.end());
+  return *found;
+}
+
+std::size_t count(std::string_view text, std::string_view what) {
+  std::size_t n = 0;
+  for (std::size_t at = text.find(what); at != std::string_view::npos; at = text.find(what, at + 1))
+    ++n;
+  return n;
+}
+
+} // namespace
+
+// Orchard Gate plans 9 full kits, 11 parts kits, 4 paper shares and 3 team kits: 23 kits with cut
+// parts, two of each card, so 46 of each. All figures below are worked out by hand from the project
+// file.
+
+TEST_CASE("sheets of the sample's run are those worked out by hand") {
+  CHECK(stock_of("plum-card").all_sheets == 23); // 46 bases 4 1/4 x 11 in, two to a sheet
+  CHECK(stock_of("sky-card").all_sheets == 23);  // 46 bases 8 1/2 x 5 1/2 in, two to a sheet
+  CHECK(stock_of("moss-card").all_sheets == 12); // 46 mats 4 x 5 1/4 in, four to a sheet
+  for (const supply::RunStock& stock : orchard_buying().sheets.stocks) CHECK(stock.proven);
+}
+
+TEST_CASE("ribbon of the sample: nine spools given whole and one cut") {
+  // 18 lengths of 24 in: the rest of 90 in gives three, one spool of 360 in the other fifteen.
+  const supply::BuyingLine& ribbon =
+      line_of(ItemKind::Ribbon, index_of(orchard_gate().ribbons, "rust-grosgrain"));
+  CHECK(ribbon.needed == 10);
+  CHECK(ribbon.bought == 10);
+}
+
+TEST_CASE("domes and envelopes of the sample are pooled into packs") {
+  // 9 x 20 + 14 x 12 = 348 domes, 36 in hand: four packs of 80 leave 8. Envelopes 20 x 8 = 160:
+  // seven packs of 25 leave 15.
+  const supply::BuyingLine& domes =
+      line_of(ItemKind::Embellishment, index_of(orchard_gate().embellishments, "dome"));
+  CHECK(domes.needed == 348);
+  CHECK(domes.bought == 320);
+  CHECK(domes.left == 8);
+  const supply::BuyingLine& envelopes =
+      line_of(ItemKind::Envelope, index_of(orchard_gate().envelopes, "a2"));
+  CHECK(envelopes.needed == 160);
+  CHECK(envelopes.left == 15);
+}
+
+TEST_CASE("the cutting plan shows every pattern once, with a cut list as long as its settings") {
+  const Document plan = cutting_plan(orchard_gate(), orchard_buying());
+  std::size_t figures = 0, patterns = 0;
+  for (const supply::RunStock& stock : orchard_buying().sheets.stocks)
+    patterns += stock.patterns.size();
+  for (const Section& section : plan.sections)
+    for (const Block& block : section.blocks)
+      if (const auto* beside = std::get_if<Beside>(&block.what)) {
+        ++figures;
+        CHECK(!beside->figure.scene.alternative.empty());
+      }
+  CHECK(figures == patterns);
+  const std::string text = dump(plan);
+  CHECK(text.find("no straight-cut plan") != std::string::npos);
+  CHECK(text.find("Score ") != std::string::npos);
+}
+
+TEST_CASE("the buying list adds up to the money of its purchases") {
+  const std::string text = dump(buying_list(orchard_gate(), orchard_buying()));
+  CHECK(text.find(money_text(orchard_buying().total)) != std::string::npos);
+  CHECK(text.find("Windfall paper pack") != std::string::npos);
+  CHECK(text.find("rest of") == std::string::npos); // sentences begin with a capital
+}
+
+TEST_CASE("the data of the plan has every placed piece once") {
+  std::size_t placed = 0;
+  for (const supply::RunStock& stock : orchard_buying().sheets.stocks)
+    for (const supply::RunPattern& pattern : stock.patterns) placed += pattern.layout.pieces.size();
+  CHECK(count(cutting_plan_csv(orchard_gate(), orchard_buying()), "\r\n") == placed + 1);
+  const std::string json = cutting_plan_json(orchard_gate(), orchard_buying());
+  CHECK(count(json, "\"turned\"") == placed);
+  CHECK(count(json, "{") == count(json, "}"));
+}
+
+TEST_CASE("true-size drawings measure what they show") {
+  const auto patterns = true_size_patterns(orchard_gate(), orchard_buying().sheets);
+  REQUIRE(!patterns.empty());
+  CHECK(patterns.front().name == "kraft-1.svg");
+  // A letter sheet is 215.9 x 279.4 mm (ASME Y14.1 A).
+  CHECK(patterns.front().svg.find(
+            "width=\"215.9mm\" height=\"279.4mm\" viewBox=\"0 0 215.9 279.4\"") !=
+        std::string::npos);
+  const auto shapes = true_size_shapes(orchard_gate());
+  const auto net = std::find_if(shapes.begin(), shapes.end(), [](const TrueSizeFile& file) {
+    return file.name == "net-gate.svg";
+  });
+  REQUIRE(net != shapes.end());
+  // The gate's base: 8 1/2 x 5 1/2 in with scores at 2 1/8 and 6 3/8 in.
+  CHECK(net->svg.find("width=\"215.9mm\" height=\"139.7mm\"") != std::string::npos);
+  CHECK(net->svg.find("<g id=\"score\"") != std::string::npos);
+  CHECK(net->svg.find("x1=\"53.975\"") != std::string::npos);
+  CHECK(net->svg.find("x1=\"161.925\"") != std::string::npos);
+}
+
+TEST_CASE("the same project gives the same bytes") {
+  const supply::Buying again =
+      supply::buying_for(orchard_gate(), supply::planned_kits(orchard_gate()));
+  CHECK(cutting_plan_json(orchard_gate(), again) ==
+        cutting_plan_json(orchard_gate(), orchard_buying()));
+  CHECK(buying_list_csv(orchard_gate(), again) ==
+        buying_list_csv(orchard_gate(), orchard_buying()));
+}

@@ -1,0 +1,46 @@
+#include "checker.h"
+
+#include <doctest/doctest.h>
+
+using namespace leafwright::cut;
+
+TEST_CASE("a kit is cut from the fewest sheets with few fence settings") {
+  // Four top-fold cards from letter sheets: bases 8 1/2 x 5 1/2, mats 4 x 5 1/4; unit 1/16 in.
+  Job job;
+  job.sheets.push_back({"letter", 136, 176, 1, {}, true});
+  job.pieces.push_back({"base", 136, 88, 4, true});
+  const Plan bases = plan_kit(job);
+  CHECK(check::faults(job, bases).empty());
+  CHECK(bases.sheets == 2);
+  CHECK(fence_settings(bases.patterns[0]) == 1);
+
+  job.pieces = {{"mat", 64, 84, 4, true}};
+  const Plan mats = plan_kit(job);
+  CHECK(check::faults(job, mats).empty());
+  CHECK(mats.sheets == 1);
+  CHECK(mats.proven);
+  CHECK(fence_settings(mats.patterns[0]) <= 2);
+}
+
+TEST_CASE("a kit's largest offcut stays in one piece") {
+  Job job;
+  job.sheets.push_back({"square", 192, 192, 1, {}, true});
+  job.pieces.push_back({"mat", 64, 84, 4, true});
+  job.pieces.push_back({"label", 32, 16, 4, true});
+  const Plan result = plan_kit(job);
+  CHECK(check::faults(job, result).empty());
+  CHECK(result.sheets == 1);
+  // Three mats beside one another are as wide as the sheet, 84 high; the fourth turned is 64 high.
+  CHECK(largest_offcut(result) >= 192 * (192 - 84 - 64));
+  const Plan again = plan_kit(job);
+  CHECK(again.patterns[0].parts.size() == result.patterns[0].parts.size());
+}
+
+TEST_CASE("equal pieces in a grid are set with two fence settings") {
+  Job job;
+  job.sheets.push_back({"square", 192, 192, 1, {}, true});
+  job.pieces.push_back({"tag", 48, 64, 12, false});
+  const Plan result = plan_kit(job);
+  CHECK(result.sheets == 1);
+  CHECK(fence_settings(result.patterns[0]) == 2);
+}

@@ -1,0 +1,66 @@
+#include "checker.h"
+
+#include <doctest/doctest.h>
+
+using namespace leafwright::cut;
+
+namespace {
+
+Plan sound_plan(const Job& job) {
+  Plan result = plan(job);
+  CHECK(check::faults(job, result) == std::vector<std::string>{});
+  return result;
+}
+
+} // namespace
+
+TEST_CASE("a blade takes its width between pieces but not at the edge") {
+  Job job;
+  job.sheets.push_back({"s", 20, 10, 1, {}, true});
+  job.pieces.push_back({"p", 10, 10, 2, false});
+  CHECK(sound_plan(job).sheets == 1);
+  job.rules.blade = 1;
+  CHECK(sound_plan(job).sheets == 2);
+  job.sheets[0].width = 21;
+  CHECK(sound_plan(job).sheets == 1);
+}
+
+TEST_CASE("waste narrower than a trimmer can hold is not cut off") {
+  // 19 leaves a sliver of 1 beside a 10 and a 8 wide piece.
+  Job job;
+  job.sheets.push_back({"s", 19, 10, 1, {}, true});
+  job.pieces.push_back({"a", 10, 10, 1, false});
+  job.pieces.push_back({"b", 8, 10, 1, false});
+  CHECK(sound_plan(job).sheets == 1);
+  job.rules.smallest_strip = 2;
+  const Plan held = sound_plan(job);
+  CHECK(held.sheets == 2);
+  CHECK(held.proven);
+  CHECK(held.words == "2 sheets; no straight-cut plan that keeps these rules can use fewer than 2");
+}
+
+TEST_CASE("stages count turns of the sheet") {
+  // A 2 x 2 grid of equal pieces takes two; pieces of two heights in one strip take three.
+  Job job;
+  job.sheets.push_back({"s", 20, 20, 1, {}, true});
+  job.pieces.push_back({"p", 10, 10, 4, false});
+  job.rules.stages = 2;
+  CHECK(sound_plan(job).sheets == 1);
+  job.pieces = {{"low", 10, 5, 2, false}, {"high", 10, 10, 3, false}};
+  CHECK(sound_plan(job).sheets == 2);
+  job.rules.stages = 3;
+  CHECK(sound_plan(job).sheets == 1);
+}
+
+TEST_CASE("margins are trimmed before anything else and kept out of stages") {
+  Job job;
+  job.sheets.push_back({"s", 24, 23, 1, {}, true});
+  job.rules.trim = {1, 3, 2, 1};
+  job.rules.stages = 2;
+  job.pieces.push_back({"p", 10, 10, 4, false});
+  const Plan result = sound_plan(job);
+  CHECK(result.sheets == 1);
+  const Part& root = result.patterns[0].parts[0];
+  CHECK(root.kind == PartKind::Cut);
+  CHECK(root.position == 1);
+}
