@@ -83,6 +83,7 @@ struct Context {
   Length text_height;                                      // of a page
   std::map<std::string, double, std::less<>> group_scales; // see figures.h
   Trial trial;                                             // how the section is set now
+  bool ruled = false; // each page of the section ends with a printed ruler
   // From the pass before: page labels of anchors, and the contents.
   std::map<std::string, std::string, std::less<>> labels;
   struct ContentsLine {

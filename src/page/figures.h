@@ -14,8 +14,8 @@ const Drawn& drawn(const figure::Scene& scene, Size room, double scale, Context&
 // The printed size of a scene at `scale`, or what it is expected to be.
 Size drawn_size(const figure::Scene& scene, Size room, double scale, bool estimate,
                 Context& context);
-// `scale` times the trial's shrink, in whole percents as figures are drawn.
-double shrunk(double scale, const Context& context);
+// `scale` times `shrink`, in whole percents as figures are drawn.
+double shrunk(double scale, double shrink);
 // A figure of a sheet: its scale is worth saying.
 bool is_sheet(const figure::Scene& scene);
 std::string scale_note(const figure::Scene& scene, double scale, const Context& context);

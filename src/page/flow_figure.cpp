@@ -68,9 +68,9 @@ Size drawn_size(const figure::Scene& scene, Size room, double scale, bool estima
   return drawn(scene, room, scale, context).drawing->size;
 }
 
-double shrunk(double scale, const Context& context) {
-  const double wanted = scale * context.trial.shrink;
-  if (context.trial.shrink >= 1.0 || wanted < 0.06) return scale;
+double shrunk(double scale, double shrink) {
+  const double wanted = scale * shrink;
+  if (shrink >= 1.0 || wanted < 0.06) return scale;
   return std::floor(wanted * 100.0) / 100.0;
 }
 
@@ -130,7 +130,8 @@ Size figure_room(const guide::Figure& figure, Length width, const Context& conte
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context) {
   const Size room = figure_room(figure, width, context);
   FlowItem item;
-  item.frame = captioned(figure, room, shrunk(chosen_scale(figure.scene, room, context), context),
+  item.frame = captioned(figure, room,
+                         shrunk(chosen_scale(figure.scene, room, context), context.trial.shrink),
                          context.trial.estimate, context);
   item.space_before = context.look.grid;
   return {item};
@@ -157,7 +158,8 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
     const double fits = context.figures.fitting(figure.scene, room);
     scale = scale == 0.0 ? fits : std::min(scale, fits);
   }
-  scale = shrunk(scale, context);
+  // A row of finished cards is what the reader looks for: it gives way less than other figures.
+  scale = shrunk(scale, std::sqrt(context.trial.shrink));
   const bool estimate = context.trial.estimate;
   const auto size_of = [&](const guide::Figure& figure) {
     return drawn_size(figure.scene, room, scale, estimate, context);
@@ -210,7 +212,7 @@ Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
   const Length left = beside_figure_width(beside, width, context);
   const Size room{left, context.text_height * 85 / 100};
   const figure::Scene& scene = beside.figure.scene;
-  const double scale = shrunk(chosen_scale(scene, room, context), context);
+  const double scale = shrunk(chosen_scale(scene, room, context), context.trial.shrink);
   const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);
   const Length left_used = std::min(std::max(figure->size.width, left / 2), left);
   const Length x = left_used + context.look.gutter;

@@ -128,22 +128,34 @@ std::vector<FramePtr> tiled(const guide::FullSize& what, Size room, Length width
   return frames;
 }
 
-std::vector<FramePtr> set_full_size(const guide::FullSize& what, Length width, Context& context) {
-  const Length grid = context.look.grid;
-  const Size room{width, context.text_height - grid * 7}; // title and note
-  Way way = drawn_in(what.scene, room, false, context);
-  // On its side when it has no room upright, when its labels have none, or when two then share a
-  // page.
-  const Size size = way.drawing->size;
+// How one drawing would stand by itself.
+struct Choice {
+  Way upright, side;
+  bool side_shares = false; // two of its kind fit on a page on their sides, and not upright
+};
+
+Choice choice_for(const guide::FullSize& what, Size room, Length width, Context& context) {
+  const Length words = context.text_height - room.height; // title and note
+  Choice choice;
+  choice.upright = drawn_in(what.scene, room, false, context);
+  const Size size = choice.upright.drawing->size;
   const bool alone = size.width * 2 + context.look.gutter > width &&
-                     (size.height + grid * 7) * 2 > context.text_height;
-  if (!way.fits_room || way.crowded || (alone && size.height > size.width)) {
-    Way side = drawn_in(what.scene, room, true, context);
-    const bool pays = alone && (side.drawing->size.height + grid * 7) * 2 <= context.text_height;
-    const bool better =
-        !way.fits_room || (way.crowded && !side.crowded) || (pays && side.crowded == way.crowded);
-    if (side.fits_room && better) way = std::move(side);
+                     (size.height + words) * 2 > context.text_height;
+  if (!choice.upright.fits_room || choice.upright.crowded || (alone && size.height > size.width)) {
+    choice.side = drawn_in(what.scene, room, true, context);
+    choice.side_shares = alone && choice.side.fits_room &&
+                         choice.side.crowded == choice.upright.crowded &&
+                         (choice.side.drawing->size.height + words) * 2 <= context.text_height;
   }
+  return choice;
+}
+
+// `shares`: its neighbour, too, would lie on its side, so that both stand on one page.
+std::vector<FramePtr> set_full_size(const guide::FullSize& what, const Choice& choice, bool shares,
+                                    Size room, Length width, Context& context) {
+  Way way = choice.upright;
+  const bool better = !way.fits_room || (way.crowded && !choice.side.crowded) || shares;
+  if (choice.side.fits_room && better) way = choice.side;
   if (!way.fits_room) return tiled(what, room, width, context);
   if (way.crowded)
     context.tell(Severity::Warning, "page-crowded",
@@ -180,12 +192,20 @@ Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length wid
     row.clear();
     used = {};
   };
+  const Size room{width, context.text_height - context.look.grid * 7}; // without title and note
+  std::vector<Choice> choices;
   for (const guide::FullSize* drawing : drawings)
-    for (FramePtr& set : set_full_size(*drawing, width, context)) {
+    choices.push_back(choice_for(*drawing, room, width, context));
+  for (std::size_t i = 0; i < drawings.size(); ++i) {
+    const bool shares =
+        choices[i].side_shares && ((i > 0 && choices[i - 1].side_shares) ||
+                                   (i + 1 < choices.size() && choices[i + 1].side_shares));
+    for (FramePtr& set : set_full_size(*drawings[i], choices[i], shares, room, width, context)) {
       if (!row.empty() && used + gap + set->size.width > width) end_row();
       used += (row.empty() ? Length{} : gap) + set->size.width;
       row.push_back(std::move(set));
     }
+  }
   end_row();
   return flow;
 }

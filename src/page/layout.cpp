@@ -102,6 +102,7 @@ class Pass {
     const Length full = geometry().area.size.height;
     const Length height = ruler ? full - context_.look.grid * 6 : full;
     context_.text_height = height;
+    context_.ruled = ruler;
     Flow flow = section_flow(section, column_width(), height, context_);
     if (flow.empty()) return;
     Node sect;
@@ -216,11 +217,6 @@ class Pass {
   }
 
   void place_ruler() {
-    const bool there = std::ranges::any_of(laid_.pages.back().items, [](const DrawItem& item) {
-      const Mark* mark = std::get_if<Mark>(&item);
-      return mark != nullptr && mark->kind == "scale-bar";
-    });
-    if (there) return;
     const PageGeometry page = geometry_of_last();
     const FramePtr ruler = ruler_frame(context_.input.inch_first, context_);
     const TextStyle& style = context_.look.style("small");

@@ -52,6 +52,7 @@ FramePtr ruler_frame(bool inch_first, Context& context) {
 }
 
 Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context) {
+  if (context.ruled) return {}; // the page has one already
   const FramePtr ruler = ruler_frame(bar.inch_first, context);
   auto frame = std::make_shared<Frame>();
   Node node;

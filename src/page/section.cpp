@@ -39,7 +39,7 @@ double layout_cost(const Flow& flow, Length height) {
                  (i > slice.first ? static_cast<double>(flow[i].space_before.nm) : 0.0);
     const double empty = std::max(0.0, 1.0 - content / static_cast<double>(height.nm));
     const bool last = p + 1 == pages.slices.size();
-    cost += 25.0 + (last ? 45.0 : 100.0) * empty * empty;
+    cost += 25.0 + (last ? 60.0 : 100.0) * empty * empty;
     if (slice.overfull) cost += 1000.0;
   }
   return cost;
@@ -102,7 +102,7 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
   const bool diagrams = std::ranges::any_of(section.blocks, [](const guide::Block& block) {
     return std::holds_alternative<guide::Beside>(block.what);
   });
-  const double shrink_price = diagrams ? 220.0 : 110.0;
+  const double shrink_price = diagrams ? 220.0 : 70.0;
   Trial best = ways.front();
   double best_cost = std::numeric_limits<double>::infinity();
   for (const double shrink : shrinks) {
@@ -114,7 +114,7 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
                                                      static_cast<double>(largest.nm)
                                          : 0.0;
       const double shrink_loss = 1.0 - shrink;
-      const double cost = layout_cost(assembled(parts, way), height) + 110.0 * loss * loss +
+      const double cost = layout_cost(assembled(parts, way), height) + 80.0 * loss * loss +
                           shrink_price * shrink_loss * shrink_loss;
       if (cost < best_cost) {
         best_cost = cost;
