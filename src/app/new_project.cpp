@@ -70,8 +70,8 @@ int begin_project(const Arguments& arguments, Surroundings& surroundings) {
   }
   std::string text = std::get<std::string>(std::move(read));
   const std::string id = id_of(title);
-  replace_all(text, "@id@", id);
-  replace_all(text, "@title@", escaped(title));
+  replace_all(text, "@ID@", id);
+  replace_all(text, "@TITLE@", escaped(title));
 
   std::error_code failed;
   const fs::path folder = fs::path(arguments.out) / id;
