@@ -38,9 +38,9 @@ TEST_CASE("an article follows the sound of the next word, not its letter") {
                                                                {"heirloom", "an"},
                                                                {"hedge", "a"},
                                                                {"ink pad", "an"}};
-  for (const auto& [phrase, expected] : cases) {
-    CAPTURE(phrase);
-    CHECK(article(phrase) == expected);
+  for (const auto& one : cases) {
+    CAPTURE(one.first);
+    CHECK(article(one.first) == one.second);
   }
 }
 
@@ -51,9 +51,9 @@ TEST_CASE("an article follows how a number is spoken") {
       {"110 lb card", "a"},  {"12 × 12 in sheet", "a"}, {"1/8 in border", "a"},
       {"11,000 nm", "an"},   {"180 mm strip", "a"},     {"811 mm roll", "an"},
       {"≈8 in strip", "an"}, {"11\u00A0in strip", "an"}};
-  for (const auto& [phrase, expected] : cases) {
-    CAPTURE(phrase);
-    CHECK(article(phrase) == expected);
+  for (const auto& one : cases) {
+    CAPTURE(one.first);
+    CHECK(article(one.first) == one.second);
   }
 }
 
@@ -97,9 +97,9 @@ TEST_CASE("plurals of what lies on a craft table") {
       {"piece for card 2", "pieces for card 2"},
       {"foam square, 1.5 mm", "foam squares, 1.5 mm"},
       {"glue dot (small)", "glue dots (small)"}};
-  for (const auto& [one, many] : cases) {
-    CAPTURE(one);
-    CHECK(plural(one) == many);
+  for (const auto& pair : cases) {
+    CAPTURE(pair.first);
+    CHECK(plural(pair.first) == pair.second);
   }
 }
 
@@ -108,9 +108,9 @@ TEST_CASE("a plural name gives back its singular") {
       {"clear domes", "clear dome"}, {"foam squares", "foam square"},  {"leaves", "leaf"},
       {"berries", "berry"},          {"small brushes", "small brush"}, {"glasses", "glass"},
       {"scissors", "scissors"},      {"glue dots", "glue dot"},        {"glass", "glass"}};
-  for (const auto& [many, one] : cases) {
-    CAPTURE(many);
-    CHECK(singular(many) == one);
+  for (const auto& pair : cases) {
+    CAPTURE(pair.first);
+    CHECK(singular(pair.first) == pair.second);
   }
 }
 

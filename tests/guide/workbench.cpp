@@ -58,10 +58,10 @@ Tool tool(std::string id, std::string name, Tool::Risk risk) {
 }
 
 template <class T>
-T named(std::string id, std::string name) {
+T named(const std::string& id, const std::string& name) {
   T out;
-  out.id = std::move(id);
-  out.name = std::move(name);
+  out.id = id;
+  out.name = name;
   return out;
 }
 
