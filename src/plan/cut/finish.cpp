@@ -24,35 +24,31 @@ Slice less(const Search& search, const Slice& slice, int type, int removed) {
   return capped(slice, most, search.normal.rigid());
 }
 
+// From the smallest batch first, so that what becomes free comes together on few sheets.
 void remove_surplus(const Search& search, std::vector<Batch>& batches, int type,
                     std::int64_t surplus) {
   while (surplus > 0) {
-    // The largest batch that can give a copy from every sheet, else the smallest that can be split.
-    int whole = -1;
-    int part = -1;
+    int smallest = -1;
     for (std::size_t k = 0; k < batches.size(); ++k) {
       if (batches[k].count <= 0 || copies_of(batches[k].slice, type) == 0) continue;
-      const std::int64_t count = batches[k].count;
-      int& best = count <= surplus ? whole : part;
-      const bool better =
-          best < 0 || (count <= surplus ? count > batches[static_cast<std::size_t>(best)].count
-                                        : count < batches[static_cast<std::size_t>(best)].count);
-      if (better) best = static_cast<int>(k);
+      if (smallest < 0 || batches[k].count < batches[static_cast<std::size_t>(smallest)].count) {
+        smallest = static_cast<int>(k);
+      }
     }
-    if (whole < 0 && part < 0) return;
-    auto at = static_cast<std::size_t>(whole >= 0 ? whole : part);
-    if (whole < 0) {
+    if (smallest < 0) return;
+    auto at = static_cast<std::size_t>(smallest);
+    if (batches[at].count > surplus) {
       Batch split = batches[at];
-      split.count = surplus;
-      batches[at].count -= surplus;
+      split.count = 1;
+      --batches[at].count;
       batches.push_back(std::move(split));
       at = batches.size() - 1;
     }
     Batch& batch = batches[at];
-    const std::int64_t most =
+    const std::int64_t removed =
         std::min<std::int64_t>(copies_of(batch.slice, type), surplus / batch.count);
-    batch.slice = less(search, batch.slice, type, static_cast<int>(most));
-    surplus -= most * batch.count;
+    batch.slice = less(search, batch.slice, type, static_cast<int>(removed));
+    surplus -= removed * batch.count;
   }
 }
 

@@ -117,10 +117,14 @@ class Layer {
 
   // Whether waste is cut off before the node's own cuts, and in which direction. Waste along a row
   // of parts simply stays behind when the last is cut off, with no fence setting of its own.
-  bool trims_first(Join join, const Box& box, const Size& need, Direction& first) const {
+  bool trims_first(int node_index, const Box& box, const Size& need, Direction& first) const {
+    const Join join = slice_.nodes[static_cast<std::size_t>(node_index)].join;
     const Length over_x = box.width - need.width;
     const Length over_y = box.height - need.height;
     if (over_x <= 0 && over_y <= 0) return false;
+    // A sliver across the row may stay with its parts, if each leaves it behind in its own row.
+    const Length across = join == Join::Beside ? over_y : over_x;
+    if (join != Join::Leaf && across < sliver_ && leave_behind(node_index, join)) return false;
     if (over_x > 0 && over_y > 0) {
       const double upright = std::max(worth(over_x, box.height), worth(need.width, over_y));
       const double level = std::max(worth(box.width, over_y), worth(over_x, need.height));
@@ -131,6 +135,14 @@ class Layer {
     }
     first = over_x > 0 ? Direction::Upright : Direction::Level;
     return over_x > 0 ? join != Join::Beside : join != Join::Above;
+  }
+
+  // Whether all parts of a row are rows the other way.
+  bool leave_behind(int node_index, Join row) const {
+    const SliceNode& node = slice_.nodes[static_cast<std::size_t>(node_index)];
+    if (node.join == Join::Leaf) return false;
+    if (node.join != row) return true;
+    return leave_behind(node.a, row) && leave_behind(node.b, row);
   }
 
   // Area of a leftover that can be used again; a sliver is worth nothing.
@@ -146,7 +158,7 @@ class Layer {
     const Box box = box_of(index);
     const SliceNode& node = slice_.nodes[static_cast<std::size_t>(node_index)];
     Direction first = Direction::Upright;
-    if (trims_first(node.join, box, need, first)) {
+    if (trims_first(node_index, box, need, first)) {
       const Two two = first == Direction::Upright ? cut(index, Direction::Upright, need.width)
                                                   : cut(index, Direction::Level, need.height);
       place(two.first, node_index);

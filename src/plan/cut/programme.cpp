@@ -99,6 +99,9 @@ ProgrammeResult solve_programme(const Search& search, std::span<const int> colum
   const bool optimal = model.isProvenOptimal();
   const bool infeasible = model.isProvenInfeasible();
   result.complete = optimal || infeasible;
+  result.work = static_cast<std::int64_t>(model.getIterationCount()) *
+                    static_cast<std::int64_t>(columns.size()) +
+                static_cast<std::int64_t>(columns.size()) * 10'000;
   const double* x = model.bestSolution();
   if (x == nullptr || infeasible) return result;
   std::vector<std::int64_t> left(demand.begin(), demand.end());
@@ -112,7 +115,8 @@ ProgrammeResult solve_programme(const Search& search, std::span<const int> colum
   }
   // The solver works in floating point; what it says is checked.
   if (std::any_of(left.begin(), left.end(), [](std::int64_t d) { return d > 0; })) {
-    return {};
+    result.sheets.clear();
+    result.complete = false;
   }
   return result;
 }

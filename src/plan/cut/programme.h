@@ -9,7 +9,8 @@
 namespace leafwright::cut {
 
 struct ProgrammeResult {
-  Sheets sheets; ///< empty: none found below the cutoff
+  Sheets sheets;         ///< empty: none found below the cutoff
+  std::int64_t work = 0; ///< steps of the solver, for the budget
   bool complete =
       false; ///< the search was exhausted: nothing below the cutoff exists over the columns
 };

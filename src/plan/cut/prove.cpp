@@ -170,6 +170,7 @@ Answer ask(Search& search, const Question& question, std::span<const double> pri
   const std::int64_t step = price_step(search.normal.stocks);
   ProgrammeResult result = solve_programme(search, columns, question.demand, question.cost + step,
                                            effort.nodes, effort.seconds);
+  search.budget.spend(result.work);
   sheets = std::move(result.sheets);
   if (!sheets.empty()) return Answer::Yes;
   return result.complete ? Answer::No : Answer::Unknown;

@@ -4,6 +4,7 @@
 #include "plan/cut/programme.h"
 #include "plan/cut/prove.h"
 #include "plan/cut/relax.h"
+#include "plan/cut/rigid.h"
 #include "plan/cut/shrink.h"
 
 #include <algorithm>
@@ -49,6 +50,7 @@ class Strategy {
   }
 
   void run() {
+    if (search_.normal.rigid()) propose_rigid(search_, 1);
     search_.doing = "rounding";
     dive(search_, relaxation_, {});
     for (int round = 0; !search_.finished(); ++round) {
@@ -101,6 +103,7 @@ class Strategy {
 
   bool repacking() {
     search_.doing = "repacking";
+    if (search_.normal.rigid()) propose_rigid(search_, number_ += 24);
     while (!search_.finished() && shrink(search_, ++number_, steps_)) {
     }
     return search_.finished();
@@ -117,6 +120,7 @@ class Strategy {
     const ProgrammeResult result =
         solve_programme(search_, all, search_.demand, search_.best_cost, 500 << std::min(round, 8),
                         search_.budget.seconds_left() * 0.3);
+    search_.budget.spend(result.work);
     if (!result.sheets.empty() && within_limits(search_, result.sheets)) {
       search_.offer(result.sheets);
     }

@@ -63,9 +63,8 @@ void compare_with_brute_force(const Kind& kind, std::uint64_t first, int count) 
     CAPTURE(first + static_cast<std::uint64_t>(k));
     const std::int64_t least = exact::least_cost(job);
     Effort effort;
-    effort.seconds = 20;
-    const bool ruled = kind.strip > 0 || kind.stages > 0;
-    effort.work = ruled ? 2'000'000 : 60'000'000;
+    effort.seconds = 5;
+    effort.work = 10'000'000;
     const Plan found = plan(job, effort);
     if (!found.findings.empty()) {
       CHECK(least == -1);
@@ -74,8 +73,8 @@ void compare_with_brute_force(const Kind& kind, std::uint64_t first, int count) 
     CHECK(check::faults(job, found) == std::vector<std::string>{});
     CHECK(found.bound_cost <= least);
     CHECK(found.cost >= least);
-    // Tiny jobs leave no excuse, except where rules keep the local search from helping.
-    CHECK(found.cost <= least + (ruled ? 1 : 0));
+    // Tiny jobs leave no excuse.
+    CHECK(found.cost == least);
   }
 }
 

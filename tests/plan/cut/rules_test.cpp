@@ -40,13 +40,13 @@ TEST_CASE("waste narrower than a trimmer can hold is not cut off") {
 }
 
 TEST_CASE("stages count turns of the sheet") {
-  // A 2 x 2 grid of equal pieces takes two; pieces of two heights in one strip take three.
+  // A 2 x 2 grid of equal pieces takes two; two low pieces beside a high one take three.
   Job job;
   job.sheets.push_back({"s", 20, 20, 1, {}, true});
   job.pieces.push_back({"p", 10, 10, 4, false});
   job.rules.stages = 2;
   CHECK(sound_plan(job).sheets == 1);
-  job.pieces = {{"low", 10, 5, 2, false}, {"high", 10, 10, 3, false}};
+  job.pieces = {{"wide", 20, 10, 1, false}, {"high", 12, 10, 1, false}, {"low", 8, 5, 2, false}};
   CHECK(sound_plan(job).sheets == 2);
   job.rules.stages = 3;
   CHECK(sound_plan(job).sheets == 1);
