@@ -166,8 +166,13 @@ Arrangement arrange_in(const Scene& scene, double scale, const Lettering& letter
   for (std::size_t i = 0; i < std::min(most_stands, stands.size()); ++i) {
     const double left = object.left - spare_x * stands.at(i).at(0);
     const double top = object.top - spare_y * stands.at(i).at(1);
-    const Box limits{left, top, left + std::max(room.width, object.width()),
-                     top + std::max(room.height, object.height())};
+    Box limits{left, top, left + room.width, top + room.height};
+    // An object larger than the room is the page's to solve; its labels stay with it.
+    constexpr double anywhere = 1000.0;
+    if (object.width() > room.width)
+      limits = {left - anywhere, limits.top, left + anywhere, limits.bottom};
+    if (object.height() > room.height)
+      limits = {limits.left, top - anywhere, limits.right, top + anywhere};
     Arrangement tried = arrange(scene, scale, letters, grown(limits, -0.1));
     if (i == 0 || tried.left_out < best.left_out) best = std::move(tried);
     if (best.left_out == 0) break;

@@ -40,6 +40,11 @@ class Draughtsman {
       into.push_back(split(v, out, middle, false, cost));
     else if (free >= 1.2)
       into.push_back(split(v, out, middle, true, cost + 0.3));
+    // The words may step aside for an extension line that passes through the middle.
+    if (const double slack = free / 2 - 0.6; slack > 0.8)
+      for (const double share : {-0.35, 0.35, -0.8, 0.8})
+        into.push_back(split(v, out, middle + slack * share, free < 2 * (arrow + 0.3),
+                             cost + 0.35 + 0.3 * std::abs(share)));
     if (out == 0.0) {
       if (span_.upright && span_.length() >= span_.text_u + 0.4)
         for (const double to : {1.0, -1.0}) into.push_back(flank(v, to, 0.0, true, cost + 0.2));
@@ -47,10 +52,10 @@ class Draughtsman {
     }
     if (span_.upright) {
       into.push_back(flank(v, out, out, free < 2.0 * arrow, cost + 0.45));
-    } else {
-      into.push_back(tail(v, out, true, cost + 0.9));
-      into.push_back(tail(v, out, false, cost + 0.9));
     }
+    const double dear = span_.upright ? 1.2 : 0.9;
+    into.push_back(tail(v, out, true, cost + dear));
+    into.push_back(tail(v, out, false, cost + dear));
   }
 
  private:
@@ -94,8 +99,9 @@ class Draughtsman {
     const double half = span_.text_u / 2 + beside;
     put(candidate, Kind::Dimension, span_.u0, v, middle - half, v);
     put(candidate, Kind::Dimension, middle + half, v, span_.u1, v);
-    tip(candidate, span_.u0, v, -1, ticks);
-    tip(candidate, span_.u1, v, 1, ticks);
+    const bool short_end = std::min(middle - half - span_.u0, span_.u1 - middle - half) < arrow;
+    tip(candidate, span_.u0, v, -1, ticks || short_end);
+    tip(candidate, span_.u1, v, 1, ticks || short_end);
     words(candidate, middle, v);
     extensions(candidate, v, out);
     candidate.cost = cost;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <deque>
 #include <limits>
+#include <numeric>
 
 namespace leafwright::figure {
 
@@ -33,13 +34,13 @@ bool share_a_stretch(const Stretch& a, const Stretch& b) {
   return std::min(std::max(p, q), length) - std::max(std::min(p, q), 0.0) > nearly;
 }
 
-// An extension line and a dimension line that meet at right angles.
-bool extends_across(const Stretch& a, const Stretch& b) {
+// A crossing that drawing practice tolerates: an extension line and a dimension line at right
+// angles, or a leader line that leaves the object between dimension lines.
+bool may_cross(const Stretch& a, const Stretch& b) {
   using Kind = Stretch::Kind;
-  const bool one_of_each = (a.kind == Kind::Extension && b.kind == Kind::Dimension) ||
-                           (a.kind == Kind::Dimension && b.kind == Kind::Extension);
+  if (a.kind == Kind::Leader || b.kind == Kind::Leader) return a.kind != b.kind;
   const double along = (a.x1 - a.x0) * (b.x1 - b.x0) + (a.y1 - a.y0) * (b.y1 - b.y0);
-  return one_of_each && std::abs(along) < nearly;
+  return a.kind != b.kind && std::abs(along) < nearly;
 }
 
 Box reach_of(const Candidate& candidate) {
@@ -59,10 +60,28 @@ class Chooser {
       : labels_(labels), chosen_(labels.size(), -1), weight_(labels.size(), 1.0) {}
 
   std::vector<int> run() {
-    std::deque<std::size_t> waiting;
+    std::vector<std::size_t> order(labels_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::vector<int> best;
+    std::size_t most = 0;
+    // Once more with those left over first, while that places more.
+    for (int round = 0; round < 4; ++round) {
+      std::fill(chosen_.begin(), chosen_.end(), -1);
+      std::deque<std::size_t> waiting;
+      for (const std::size_t label : order)
+        if (!take_free(label)) waiting.push_back(label);
+      push_aside(std::move(waiting));
+      if (round == 0 || placed() > most) {
+        most = placed();
+        best = chosen_;
+      }
+      if (placed() == labels_.size()) break;
+      std::stable_partition(order.begin(), order.end(),
+                            [&](std::size_t label) { return chosen_.at(label) < 0; });
+    }
+    chosen_ = best;
     for (std::size_t label = 0; label < labels_.size(); ++label)
-      if (!take_free(label)) waiting.push_back(label);
-    push_aside(std::move(waiting));
+      if (chosen_.at(label) < 0) take_free(label, Crossings::Tolerated);
     for (int pass = 0; pass < 4 && improve(); ++pass) {
     }
     return chosen_;
@@ -109,7 +128,7 @@ class Chooser {
   void push_aside(std::deque<std::size_t> waiting) {
     std::vector<int> best = chosen_;
     std::size_t most = placed();
-    std::size_t pushes = 40 * labels_.size();
+    std::size_t pushes = 12 * labels_.size();
     while (!waiting.empty() && pushes-- > 0) {
       const std::size_t label = waiting.front();
       waiting.pop_front();
@@ -253,7 +272,7 @@ bool collide(const Candidate& a, const Candidate& b, Crossings crossings) {
     for (const Box& box : b.boxes)
       if (crosses(line, box)) return true;
     for (const Stretch& other : b.lines) {
-      if (crossings == Crossings::Tolerated && extends_across(line, other)) continue;
+      if (crossings == Crossings::Tolerated && may_cross(line, other)) continue;
       if (clash(line, other)) return true;
     }
   }

@@ -56,13 +56,14 @@ struct Candidate {
 
 enum class Crossings {
   None,     // no dimension line is crossed
-  Tolerated // by extension lines, as drawing practice allows where there is no other way
+  Tolerated // by extension and leader lines, as drawing practice allows where there is no other way
 };
 bool collide(const Candidate& a, const Candidate& b, Crossings crossings = Crossings::None);
 
 // The index of the chosen candidate of each label, or -1 when no free place was found. Labels come
 // in order of importance. Greedy in that order; then labels left over push others aside (each push
-// makes the pushed one heavier, so that it ends); then single and paired changes that lower the
+// makes the pushed one heavier, so that it ends), and the whole starts again with them
+// first where that helps; then single and paired changes that lower the
 // total cost. The result never holds two candidates that collide. Deterministic.
 std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels);
 

@@ -37,7 +37,7 @@ Scene random_scene(std::uint32_t number) {
   const Rect card{{}, {pick(random, 60, 150), pick(random, 60, 150)}};
   scene.box = card;
   scene.items.emplace_back(SceneFill{rectangle(card), {200, 180, 140}, 1.0});
-  const int panels = 1 + static_cast<int>(random() % 4);
+  const int panels = 1 + static_cast<int>(random() % 8) * 3 / 8; // one to three
   for (int i = 0; i < panels; ++i) {
     const Length room_x = card.size.width - inches(0, 1, 2);
     const Length room_y = card.size.height - inches(0, 1, 2);
@@ -56,6 +56,8 @@ Scene random_scene(std::uint32_t number) {
       dimension.words = number_text(length, printing);
       dimension.rank = i;
       dimension.gap = gap;
+      dimension.from_of = gap ? card : panel;
+      dimension.to_of = panel;
       scene.dimensions.push_back(std::move(dimension));
     };
     add(panel.origin, {panel.right(), panel.top()}, false);
@@ -93,7 +95,7 @@ bool line_enters(const LabelLine& line, const Rect& box) {
 }
 
 struct Faults {
-  int boxes = 0, lines = 0, outside = 0, lengths = 0;
+  int boxes = 0, lines = 0, outside = 0;
 };
 
 Faults faults_of(const Composed& composed) {
@@ -114,19 +116,26 @@ Faults faults_of(const Composed& composed) {
 } // namespace
 
 TEST_CASE("labels of two thousand random drawings never touch each other or each other's lines") {
-  Faults all;
-  int crowded = 0;
   for (std::uint32_t number = 0; number < 2000; ++number) {
-    const Scene scene = random_scene(number);
     const Composed composed =
-        compose(scene, {millimetres(150), millimetres(160)}, 0.5, Look{}, fonts());
+        compose(random_scene(number), {millimetres(150), millimetres(160)}, 0.5, Look{}, fonts());
     const Faults faults = faults_of(composed);
     INFO("drawing " << number);
     CHECK(faults.boxes + faults.lines + faults.outside == 0);
-    all.boxes += faults.boxes;
-    if (composed.crowded) ++crowded;
   }
-  CHECK(crowded < 100); // one in twenty at most leaves a label out, and says so
+}
+
+// Twelve sizes that interleave at random can be more than there is room for; no step has so many.
+TEST_CASE("eight sizes and their names always find a place") {
+  int seen = 0;
+  for (std::uint32_t number = 0; number < 600; ++number) {
+    const Scene scene = random_scene(number);
+    if (scene.dimensions.size() > 8) continue;
+    ++seen;
+    INFO("drawing " << number);
+    CHECK_FALSE(compose(scene, {millimetres(150), millimetres(160)}, 0.5, Look{}, fonts()).crowded);
+  }
+  CHECK(seen > 200);
 }
 
 TEST_CASE("a drawing fits the room it is given") {
