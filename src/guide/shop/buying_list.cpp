@@ -76,7 +76,7 @@ std::string left_words(const Project& project, const BuyingLine& line) {
   if (line.lengths_left.size() == 1 && line.lengths_left.front().count == 1)
     parts.push_back(length_text(line.lengths_left.front().length, project.printing));
   else if (!line.lengths_left.empty())
-    parts.push_back("rests");
+    parts.emplace_back("rests");
   return parts.empty() ? "–" : words::listed(parts);
 }
 
@@ -218,6 +218,7 @@ Section list_section(const Project& project, const Buying& buying) {
 
 std::string cuts_words(const Project& project, const std::vector<spool::Cut>& cuts) {
   std::vector<std::string> parts;
+  parts.reserve(cuts.size());
   for (const spool::Cut& cut : cuts)
     parts.push_back(std::to_string(cut.count) + "\u00A0× " +
                     length_text(cut.length, project.printing));

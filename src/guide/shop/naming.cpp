@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <string_view>
 #include <utility>
 
@@ -91,8 +92,8 @@ Inlines letter_dots(const supply::RunPiece& piece) {
 
 std::string percent_words(Area part, Area whole) {
   if (whole.um2 <= 0) return "0\u00A0%";
-  const auto percent = static_cast<std::int64_t>(
-      (static_cast<double>(part.um2) * 100.0 / static_cast<double>(whole.um2)) + 0.5);
+  const std::int64_t percent =
+      std::llround(static_cast<double>(part.um2) * 100.0 / static_cast<double>(whole.um2));
   return std::to_string(percent) + "\u00A0%";
 }
 

@@ -129,6 +129,7 @@ Inlines keeping_words(const Project& project, const RunPattern& pattern) {
   }
   if (rests.empty()) return {};
   std::vector<std::string> kept;
+  kept.reserve(rests.size());
   for (const auto& [size, count] : rests)
     kept.push_back((count > 1 ? words::count_words(count) + " of " : "") +
                    size_text(size, project.printing, true));

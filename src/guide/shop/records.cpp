@@ -21,7 +21,7 @@ bool formula_like(std::string_view cell) {
 }
 
 std::string csv_cell(const std::string& cell) {
-  const std::string safe = formula_like(cell) ? "'" + cell : cell;
+  std::string safe = formula_like(cell) ? "'" + cell : cell;
   if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
   std::string out = "\"";
   for (const char c : safe) {

@@ -98,7 +98,7 @@ class Filling {
     if (packs <= 0) return;
     Purchase bought{item, offer, packs, per_pack, price, {0, project_.currency}};
     if (price) bought.cost = *price * packs;
-    basket_.purchases.push_back(std::move(bought));
+    basket_.purchases.push_back(bought);
   }
 
   // --- Paper: stocks by sheet size, tied together by packs that hold several of them.
@@ -184,7 +184,7 @@ class Filling {
         for (std::size_t n = 0; n < papers.size(); ++n)
           if (papers[n].stock == line.stock && papers[n].offer == 0) {
             one.per_pack += line.sheets;
-            if (open[n] > 0) one.numbers.holds.push_back({static_cast<int>(n), line.sheets});
+            if (open[n] > 0) one.numbers.holds.emplace_back(static_cast<int>(n), line.sheets);
           }
       if (!one.numbers.holds.empty()) all.push_back(std::move(one));
     }
@@ -209,11 +209,13 @@ class Filling {
 
   void buy_paper(std::vector<Paper>& papers, std::vector<std::int64_t>& packs) {
     std::vector<std::int64_t> open;
+    open.reserve(papers.size());
     for (const Paper& paper : papers)
       open.push_back(std::max<std::int64_t>(0, paper.needed - paper.in_hand));
     std::vector<Candidate> all = candidates(papers, open);
     drop_unpriced(all, papers.size());
     std::vector<PackOffer> offers;
+    offers.reserve(all.size());
     for (const Candidate& one : all) offers.push_back(one.numbers);
     const PackChoice choice = choose_packs(open, offers);
     basket_.least_cost = basket_.least_cost && choice.exact;

@@ -1,8 +1,8 @@
 #include "plan/supply/buying_packs.h"
 
 #include <algorithm>
-#include <compare>
 #include <optional>
+#include <tuple>
 
 namespace leafwright::supply {
 
@@ -11,7 +11,9 @@ namespace {
 // Compared in this order; sums of it are compared alike, so that dynamic programming may use it.
 struct Cost {
   std::int64_t money = 0, packs = 0, units = 0;
-  friend auto operator<=>(const Cost&, const Cost&) = default;
+  friend bool operator<(const Cost& a, const Cost& b) {
+    return std::tie(a.money, a.packs, a.units) < std::tie(b.money, b.packs, b.units);
+  }
   friend Cost operator+(Cost a, Cost b) {
     return {a.money + b.money, a.packs + b.packs, a.units + b.units};
   }
