@@ -26,15 +26,16 @@ struct Arrangement {
 };
 
 Arrangement arrange(const Scene& scene, double scale, const Lettering& letters,
-                    const std::optional<Box>& room) {
+                    const std::optional<Box>& room, int rounds) {
   Arrangement result;
   result.ground = ground_of(scene, scale);
   result.ground.room = room;
+  result.ground.thrifty = rounds == 1;
   result.wishes = wishes(scene, result.ground, letters);
   std::vector<std::vector<Candidate>> candidates;
   candidates.reserve(result.wishes.size());
   for (Wish& wish : result.wishes) candidates.push_back(std::move(wish.candidates));
-  result.chosen = choose_places(candidates);
+  result.chosen = choose_places(candidates, rounds);
   result.extents = result.ground.object;
   for (std::size_t i = 0; i < candidates.size(); ++i) {
     result.wishes.at(i).candidates = std::move(candidates.at(i));
@@ -144,26 +145,33 @@ class Painter {
 };
 
 // Where in the room the object could stand: shares of the spare width and height before it.
-constexpr std::array<std::array<double, 2>, 9> stands{{{0.5, 0.5},
-                                                       {0.75, 0.5},
-                                                       {0.5, 0.25},
-                                                       {0.25, 0.5},
-                                                       {0.5, 0.75},
-                                                       {0.0, 0.5},
-                                                       {1.0, 0.5},
-                                                       {0.5, 0.0},
-                                                       {0.5, 1.0}}};
+constexpr std::size_t stands_count = 9;
+constexpr std::array<std::array<double, 2>, stands_count> stands{{{0.5, 0.5},
+                                                                  {0.75, 0.5},
+                                                                  {0.5, 0.25},
+                                                                  {0.25, 0.5},
+                                                                  {0.5, 0.75},
+                                                                  {0.0, 0.5},
+                                                                  {1.0, 0.5},
+                                                                  {0.5, 0.0},
+                                                                  {0.5, 1.0}}};
+
+struct Effort {
+  std::size_t stands = stands_count;
+  int rounds = 4; // see choose_places
+};
+constexpr Effort quick{3, 1}; // while the scale is sought; drawing takes the full one
 
 // Labels free to stand where they like; when that outgrows the room, held inside it, with the
 // object in one of the first `most_stands` places.
 Arrangement arrange_in(const Scene& scene, double scale, const Lettering& letters, const Room& room,
-                       std::size_t most_stands) {
-  Arrangement best = arrange(scene, scale, letters, std::nullopt);
+                       const Effort& effort) {
+  Arrangement best = arrange(scene, scale, letters, std::nullopt, effort.rounds);
   if (fits_in(best.extents, room)) return best;
   const Box object = best.ground.object;
   const double spare_x = std::max(room.width - object.width(), 0.0);
   const double spare_y = std::max(room.height - object.height(), 0.0);
-  for (std::size_t i = 0; i < std::min(most_stands, stands.size()); ++i) {
+  for (std::size_t i = 0; i < std::min(effort.stands, stands.size()); ++i) {
     const double left = object.left - spare_x * stands.at(i).at(0);
     const double top = object.top - spare_y * stands.at(i).at(1);
     Box limits{left, top, left + room.width, top + room.height};
@@ -173,7 +181,7 @@ Arrangement arrange_in(const Scene& scene, double scale, const Lettering& letter
       limits = {left - anywhere, limits.top, left + anywhere, limits.bottom};
     if (object.height() > room.height)
       limits = {limits.left, top - anywhere, limits.right, top + anywhere};
-    Arrangement tried = arrange(scene, scale, letters, grown(limits, -0.1));
+    Arrangement tried = arrange(scene, scale, letters, grown(limits, -0.1), effort.rounds);
     if (i == 0 || tried.left_out < best.left_out) best = std::move(tried);
     if (best.left_out == 0) break;
   }
@@ -189,9 +197,8 @@ double fitting_scale(const Scene& scene, Size room, const Look& look, const text
   const double object_width = in_mm(scene.box.size.width);
   const double object_height = in_mm(scene.box.size.height);
   double scale = whole_percent(most_for_object(scene, inner));
-  constexpr std::size_t few_stands = 3;
   for (int tries = 0; tries < 24 && scale > least_scale; ++tries) {
-    const Arrangement tried = arrange_in(scene, scale, letters, inner, few_stands);
+    const Arrangement tried = arrange_in(scene, scale, letters, inner, quick);
     if (fits_in(tried.extents, inner) && tried.left_out == 0) return scale;
     double next = scale * 0.97;
     const double beside = tried.extents.width() - object_width * scale;
@@ -218,7 +225,7 @@ Composed compose(const Scene& scene, Size room, double scale, const Look& look,
   else
     scale = std::min(scale, most_for_object(scene, inner));
 
-  const Arrangement arrangement = arrange_in(scene, scale, letters, inner, stands.size());
+  const Arrangement arrangement = arrange_in(scene, scale, letters, inner, Effort{});
   const double margin = scene.backdrop ? ground_margin : 0.0;
   const Box& extents = arrangement.extents;
   const Point shift{from_nm((margin - extents.left) * 1e6), from_nm((margin - extents.top) * 1e6)};

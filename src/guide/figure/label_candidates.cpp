@@ -369,7 +369,9 @@ std::vector<Wish> wishes(const Scene& scene, const Ground& ground, const Letteri
     const Block block = block_of(label, letters);
     Wish wish{{}, label.rank, Wish::Kind::Label, i};
     if (!label.outside) add_inside(wish.candidates, label, block, ground, letters);
-    add_outside(wish.candidates, label, block, ground, letters);
+    constexpr std::size_t choice_enough = 24;
+    if (!ground.thrifty || wish.candidates.size() < choice_enough)
+      add_outside(wish.candidates, label, block, ground, letters);
     all.push_back(std::move(wish));
   }
   std::stable_sort(all.begin(), all.end(),

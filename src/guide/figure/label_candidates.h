@@ -30,6 +30,7 @@ struct Ground {
   std::vector<Box> solid;      // labels outside keep off these
   std::vector<Box> keep_clear; // labels inside keep off these
   std::optional<Box> room;     // nothing may leave this
+  bool thrifty = false;        // labels with choice enough inside are not offered places outside
 };
 Ground ground_of(const Scene& scene, double scale);
 

@@ -59,13 +59,13 @@ class Chooser {
   explicit Chooser(const std::vector<std::vector<Candidate>>& labels)
       : labels_(labels), chosen_(labels.size(), -1), weight_(labels.size(), 1.0) {}
 
-  std::vector<int> run() {
+  std::vector<int> run(int rounds) {
     std::vector<std::size_t> order(labels_.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::vector<int> best;
     std::size_t most = 0;
     // Once more with those left over first, while that places more.
-    for (int round = 0; round < 4; ++round) {
+    for (int round = 0; round < rounds; ++round) {
       std::fill(chosen_.begin(), chosen_.end(), -1);
       std::deque<std::size_t> waiting;
       for (const std::size_t label : order)
@@ -250,6 +250,11 @@ bool clash(const Stretch& a, const Stretch& b) {
   using Kind = Stretch::Kind;
   const bool both_extend = a.kind == Kind::Extension && b.kind == Kind::Extension;
   if (both_extend) return false;
+  const auto apart = [](double a0, double a1, double b0, double b1) {
+    return std::max(a0, a1) < std::min(b0, b1) - nearly ||
+           std::max(b0, b1) < std::min(a0, a1) - nearly;
+  };
+  if (apart(a.x0, a.x1, b.x0, b.x1) || apart(a.y0, a.y1, b.y0, b.y1)) return false;
   const double a0 = beside(a, b.x0, b.y0);
   const double a1 = beside(a, b.x1, b.y1);
   const double b0 = beside(b, a.x0, a.y0);
@@ -279,13 +284,13 @@ bool collide(const Candidate& a, const Candidate& b, Crossings crossings) {
   return false;
 }
 
-std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels) {
+std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels, int rounds) {
   for (auto& choices : labels) {
     std::stable_sort(choices.begin(), choices.end(),
                      [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
     for (Candidate& candidate : choices) candidate.reach = reach_of(candidate);
   }
-  return Chooser(labels).run();
+  return Chooser(labels).run(rounds);
 }
 
 } // namespace leafwright::figure

@@ -65,6 +65,6 @@ bool collide(const Candidate& a, const Candidate& b, Crossings crossings = Cross
 // makes the pushed one heavier, so that it ends), and the whole starts again with them
 // first where that helps; then single and paired changes that lower the
 // total cost. The result never holds two candidates that collide. Deterministic.
-std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels);
+std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels, int rounds = 4);
 
 } // namespace leafwright::figure

@@ -263,7 +263,9 @@ Scene step(const Project& project, const Card& card, std::size_t build_index) {
   StepMaker(project, card, staging, scene).dimension(build);
   scene.backdrop = true;
   const bool wide = staging.stage() == Stage::Inside && staging.size() != card.finished;
-  scene.scale_group = wide ? "step-inside" : "step";
+  const bool envelope =
+      staging.stage() == Stage::EnvelopeFront || staging.stage() == Stage::EnvelopeInside;
+  scene.scale_group = envelope ? "step-envelope" : wide ? "step-inside" : "step";
 
   std::string words;
   for (const Build& part : emphasised)
