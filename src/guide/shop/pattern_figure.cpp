@@ -21,12 +21,19 @@ void write_letters(figure::Scene& scene, Rect box, const std::string& letters) {
   for (figure::Label& label : scene.labels) {
     if (label.within != box || label.letter.empty()) continue;
     label.letter.clear();
-    if (label.lines.empty())
-      label.lines = {letters};
+    if (label.lines.size() > 1)
+      label.lines.front() = letters; // in place of the one card's name
     else
-      label.lines.front() = letters;
+      label.lines.insert(label.lines.begin(), letters);
     label.plate = true;
   }
+}
+
+// On a sheet of many pieces the letter and the size are enough: the table above has the names.
+constexpr std::size_t named_pieces = 5;
+void drop_names(figure::Scene& scene) {
+  for (figure::Label& label : scene.labels)
+    if (!label.letter.empty() && label.lines.size() > 1) label.lines.erase(label.lines.begin());
 }
 
 // A share of a sheet belongs to no card: it is drawn and named here.
@@ -65,6 +72,7 @@ figure::Scene pattern_scene(const Project& project, const supply::RunSheets& she
   // narrow strips must not make the plain ones small.
   scene.scale_group.clear();
   scene.largest_scale = 0.28;
+  if (layout.pieces.size() > named_pieces) drop_names(scene);
   for (std::size_t i = 0; i < layout.pieces.size(); ++i) {
     const supply::Placed& placed = pattern.layout.pieces[i];
     const supply::RunPiece& piece = sheets.pieces.at(static_cast<std::size_t>(placed.line));

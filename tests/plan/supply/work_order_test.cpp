@@ -118,6 +118,34 @@ TEST_CASE("whoever follows the order has every part in hand when its turn comes,
   }
 }
 
+TEST_CASE("parts alike wait for those that are cut free later only at their own depth") {
+  // By hand: a 4 x 8 in part lies free after two turns at the left, and after four at the right.
+  // The right one must not be asked for while it is still part of the sheet.
+  const auto box = [](int x, int y, int width, int height) {
+    return Rect{{inches(x), inches(y)}, {inches(width), inches(height)}};
+  };
+  SheetLayout layout;
+  layout.sheet = {inches(20), inches(16)};
+  const auto cut = [&layout](Rect from, bool across, int at) {
+    SheetLayout::Move move;
+    move.from = from;
+    move.across = across;
+    move.at = inches(at);
+    layout.moves.push_back(move);
+  };
+  cut(box(0, 0, 20, 16), false, 4);
+  cut(box(0, 0, 4, 16), true, 8);
+  cut(box(0, 0, 4, 8), false, 2);
+  cut(box(0, 8, 4, 8), false, 2);
+  cut(box(4, 0, 16, 16), true, 12);
+  cut(box(4, 0, 16, 12), false, 4);
+  cut(box(4, 0, 4, 12), true, 8);
+  cut(box(4, 0, 4, 8), false, 2);
+  const WorkOrder order = work_order(layout, 4);
+  follow(layout, order);
+  CHECK(order.settings == 7); // the two at the left together
+}
+
 TEST_CASE("the stack is what the trimmer's capacity holds of that paper") {
   Project project = small_project();
   CHECK(stack_of(project, kraft) == 1); // capacity unknown
