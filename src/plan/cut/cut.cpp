@@ -99,7 +99,7 @@ Plan solve(const Job& job, const Effort& effort, bool kit) {
     return result;
   }
   std::vector<Batch> batches = without_surplus(search, search.best);
-  enlarge_offcut(search, batches, kit ? 5'000 : 30'000);
+  enlarge_offcut(search, batches, kit ? 5'000 : 15'000);
   if (kit) batches = most_pleasant(job, search, std::move(batches));
   result.patterns = lay_out(job, normal, batches);
   sum_up(job, search.bound, result);

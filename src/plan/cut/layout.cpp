@@ -190,7 +190,7 @@ class Layer {
 // From types to the job's own pieces, in their order; false when a piece of some type ran out.
 class Namer {
  public:
-  Namer(const Job& job, const Normal& normal) : job_(job), normal_(normal) {
+  Namer(const Job& job, const Normal& normal) : job_(job) {
     for (const Type& type : normal.types) left_.push_back(type.pieces);
   }
 
@@ -221,7 +221,6 @@ class Namer {
 
  private:
   const Job& job_;
-  const Normal& normal_;
   std::vector<std::vector<std::pair<int, std::int64_t>>> left_;
 };
 

@@ -85,7 +85,7 @@ std::int64_t shown_bound(Search& search, const Question& question, const Scale& 
 enum class Listed { Complete, TooMany, NoneCanDo };
 
 Listed list_patterns(Search& search, const Question& question, Scale& scale,
-                     std::int64_t most_entries, std::vector<int>& columns) {
+                     const ProofEffort& effort, std::vector<int>& columns) {
   const Normal& normal = search.normal;
   std::vector<Inside> tables;
   for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
@@ -109,10 +109,10 @@ Listed list_patterns(Search& search, const Question& question, Scale& scale,
         divided_up(Wide{normal.stocks[s].price} * scale.unit_value - part, scale.unit_price);
     Enumeration found =
         enumerate(tables[s], normal.shapes[s], question.demand, scale.values,
-                  static_cast<std::int64_t>(std::max<Wide>(1, least)), most_entries);
+                  static_cast<std::int64_t>(std::max<Wide>(1, least)), effort.entries);
     search.budget.spend(found.work);
     search.statistics.enumerated += found.entries;
-    if (!found.complete) return Listed::TooMany;
+    if (!found.complete || found.slices.size() > effort.columns) return Listed::TooMany;
     for (Slice& slice : found.slices) {
       Column column;
       column.stock = static_cast<int>(s);
@@ -159,13 +159,12 @@ Answer ask(Search& search, const Question& question, std::span<const double> pri
            const ProofEffort& effort, Sheets& sheets) {
   Scale scale = scale_of(search, prices);
   std::vector<int> columns;
-  switch (list_patterns(search, question, scale, effort.entries, columns)) {
+  switch (list_patterns(search, question, scale, effort, columns)) {
   case Listed::NoneCanDo: return Answer::No;
   case Listed::TooMany: return Answer::Unknown;
   case Listed::Complete: break;
   }
   if (sift(search, question, columns)) return Answer::No;
-  if (columns.size() > effort.columns) return Answer::Unknown;
   ++search.statistics.programmes;
   const std::int64_t step = price_step(search.normal.stocks);
   ProgrammeResult result = solve_programme(search, columns, question.demand, question.cost + step,

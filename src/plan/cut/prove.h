@@ -9,7 +9,7 @@ namespace leafwright::cut {
 /// How much an exact attempt may cost.
 struct ProofEffort {
   std::int64_t entries = 20'000; ///< of the list of partial patterns
-  std::size_t columns = 20'000;  ///< handed to the integer programme
+  std::size_t columns = 8'000;   ///< of patterns, for the programmes
   int nodes = 2000;
   double seconds = 1;
 };

@@ -165,8 +165,8 @@ void tidy(Search& search, Relaxation& relaxation) {
   if (search.best_cost < 0) return;
   search.doing = "tidying up";
   const std::int64_t before = search.budget.work();
-  for (std::uint64_t k = 0; k < 6 && !search.budget.out(); ++k) {
-    if (search.budget.work() - before > 200'000'000) return;
+  for (std::uint64_t k = 0; k < 4 && !search.budget.out(); ++k) {
+    if (search.budget.work() - before > 60'000'000) return;
     DiveRule rule;
     rule.tidy = true;
     rule.pack = false;
