@@ -79,7 +79,8 @@ class Draughtsman {
     const double y = span_.upright ? u : v;
     const double w = span_.upright ? span_.text_v : span_.text_u;
     const double h = letters_.above + letters_.below;
-    candidate.boxes.push_back(grown(Box{x - w / 2, y - h / 2, x + w / 2, y + h / 2}, 0.2));
+    candidate.boxes.push_back(
+        {x - w / 2 - 0.55, y - h / 2 - 0.2, x + w / 2 + 0.55, y + h / 2 + 0.2});
     candidate.texts.push_back({0, x - w / 2, y - h / 2 + letters_.above, false});
   }
 

@@ -85,7 +85,7 @@ double badge_level(const Block& block, const Lettering& letters) {
 // The lines of a block whose box has its top left corner at (x, y).
 Candidate upright(const Block& block, double x, double y, Align align, const Lettering& letters) {
   Candidate candidate;
-  candidate.boxes.push_back(grown(Box{x, y, x + block.width, y + block.height}, 0.25));
+  candidate.boxes.push_back(grown(Box{x, y, x + block.width, y + block.height}, 0.45));
   candidate.badge_x = x + in_mm(letters.badge) / 2;
   candidate.badge_y = y + badge_level(block, letters);
   if (block.indent > 0) align = Align::Left;
@@ -102,7 +102,7 @@ Candidate upright(const Block& block, double x, double y, Align align, const Let
 // The same turned to read upwards; (x, y) is the top left corner of the turned box.
 Candidate upwards(const Block& block, double x, double y, const Lettering& letters) {
   Candidate candidate;
-  candidate.boxes.push_back(grown(Box{x, y, x + block.height, y + block.width}, 0.25));
+  candidate.boxes.push_back(grown(Box{x, y, x + block.height, y + block.width}, 0.45));
   const double start = y + block.width;
   candidate.badge_x = x + badge_level(block, letters);
   candidate.badge_y = start - in_mm(letters.badge) / 2;
@@ -132,7 +132,8 @@ void add_inside(std::vector<Candidate>& into, const Label& label, const Block& b
       candidate.plate = label.plate;
       into.push_back(std::move(candidate));
     };
-    if (!label.anchors.empty()) { // beside the point, on each side of it, near first
+    if (label.beside &&
+        !label.anchors.empty()) { // on each side of the point, on each side of it, near first
       const double ax = in_mm(label.anchors.front().x) * ground.scale;
       const double ay = in_mm(label.anchors.front().y) * ground.scale;
       constexpr double gap = 1.1;

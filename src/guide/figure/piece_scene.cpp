@@ -64,6 +64,7 @@ void add_scores(Scene& scene, const std::vector<Score>& scores, Size size, bool 
                 {{}, size}};
     label.anchors = {score.vertical ? Point{score.at, size.height / 2}
                                     : Point{size.width / 2, score.at}};
+    label.beside = true;
     label.plate = plate;
     scene.labels.push_back(std::move(label));
   }

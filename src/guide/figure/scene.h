@@ -81,10 +81,9 @@ struct Label {
   Rect within;                    // real: set inside when it fits at the printed size ...
   bool outside = false;           // ... or always outside with a leader line
   bool plate = false; // on a light plate, where what lies below would make it hard to read
-  // Real: where its leader line may end; empty = a point of `within`. Inside, it keeps near the
-  // first.
-  std::vector<Point> anchors{};
-  std::string letter{}; // a badge before the first line
+  std::vector<Point> anchors{}; // real: where its leader line may end; empty = a point of `within`
+  bool beside = false;          // inside, it keeps near the first anchor (the name of a fold)
+  std::string letter{};         // a badge before the first line
   int rank = 1;
 };
 

@@ -25,6 +25,16 @@ void draw_centre_marks(Items& into, Rect rect, Length arm, Colour colour) {
   mark({rect.right() - arm, c.y}, {rect.right(), c.y});
 }
 
+// Where a leader line may end so that it is seen which outline is meant.
+std::vector<Point> points_on(const Path& outline) {
+  constexpr std::size_t count = 6;
+  const std::vector<Rect> squares = clear_of_path(outline);
+  std::vector<Point> points;
+  for (std::size_t i = 0; i < count && !squares.empty(); ++i)
+    points.push_back(squares.at(squares.size() * (2 * i + 1) / (2 * count)).centre());
+  return points;
+}
+
 // The part of a placed thing where its name can stand clear of what lies on it.
 Rect free_part(Rect place, const std::vector<Rect>& above) {
   Rect best = place;
@@ -98,6 +108,8 @@ Scene placement_template(const Project& project, const Card& card, View view) {
 
   struct Outlined {
     Rect place;
+    Path outline;
+    std::vector<Rect> holes; // windows: a name in one would be taken for what lies below
     Label label;
   };
   std::vector<Outlined> things;
@@ -113,6 +125,7 @@ Scene placement_template(const Project& project, const Card& card, View view) {
                                            : std::vector<Length>{};
       drawn_stroke(scene.items, path, line_ink, points(0.5), 1.0, dash);
       scene.box = united(scene.box, grown(bounds(path), micrometres(300)));
+      for (const Rect& square : clear_of_path(path)) scene.keep_clear.push_back(square);
     }
     if (build.kind == Build::Kind::Piece) {
       const auto index = static_cast<std::size_t>(build.index);
@@ -128,18 +141,21 @@ Scene placement_template(const Project& project, const Card& card, View view) {
         }
       Label label{{piece_name(piece), piece_size(piece, project.printing)}, place};
       label.letter = piece.letter;
-      things.push_back({place, std::move(label)});
+      std::vector<Rect> holes;
+      for (const Window& window : piece.windows)
+        holes.push_back(placed_bounds(copies.front().frame, {window.at, window.size}));
+      things.push_back({place, outlines.front(), std::move(holes), std::move(label)});
     } else {
-      things.push_back({place, {{short_name(project, card, build)}, place}});
+      things.push_back({place, outlines.front(), {}, {{short_name(project, card, build)}, place}});
     }
     names.push_back(short_name(project, card, build));
   }
   for (std::size_t i = 0; i < things.size(); ++i) {
-    std::vector<Rect> above;
+    std::vector<Rect> above = things.at(i).holes;
     for (std::size_t k = i + 1; k < things.size(); ++k) above.push_back(things.at(k).place);
     Label label = things.at(i).label;
     label.within = free_part(things.at(i).place, above);
-    label.plate = true;
+    label.anchors = points_on(things.at(i).outline);
     label.rank = static_cast<int>(i) + 1;
     scene.labels.push_back(std::move(label));
   }
