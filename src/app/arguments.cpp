@@ -43,6 +43,10 @@ void add_making(CLI::App& verb, Arguments& to) {
       ->type_name("letter|a4")
       ->check(CLI::IsMember({"letter", "a4"}));
   verb.add_option("--template", to.page_template, "a page template of your own")->type_name("FILE");
+  verb.add_option("--seconds", to.seconds,
+                  "the longest that planning the cuts of one stock may take (3)")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(0.1, 3600.0));
   verb.add_flag("--draft", to.draft, "make it in spite of errors, marked DRAFT on each page");
   verb.add_flag("-q,--quiet", to.quiet, "say nothing but findings");
 }
@@ -74,6 +78,31 @@ Parsing parse_arguments(const std::vector<std::string>& words) {
       ->required()
       ->expected(1);
   fresh->add_option("-o,--out", arguments.out, "the folder to make it in")->type_name("FOLDER");
+
+  CLI::App* parts = program.add_subcommand(
+      "parts", "plan the cutting of a plain list of pieces; answers in JSON");
+  parts->add_option("lists", arguments.inputs, "the pieces and the sheets, as CSV")
+      ->required()
+      ->expected(2)
+      ->type_name("PIECES.csv SHEETS.csv");
+  parts
+      ->add_option("--measures", arguments.measures,
+                   "cells are measures such as 4 1/4 in; bare numbers are in this unit")
+      ->type_name("inch|mm")
+      ->check(CLI::IsMember({"inch", "mm"}));
+  parts->add_option("--unit", arguments.unit_name, "the name of the unit of whole numbers: 1/16 in")
+      ->type_name("WORDS");
+  parts->add_option("--blade", arguments.blade, "width lost at each cut")->type_name("LENGTH");
+  parts->add_option("--trim", arguments.trim, "cut off every edge of a sheet first")
+      ->type_name("LENGTH");
+  parts->add_option("--smallest-strip", arguments.smallest_strip, "the least the trimmer can hold")
+      ->type_name("LENGTH");
+  parts->add_option("--stages", arguments.stages, "cutting directions in turn; 0 = any number")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(0, 9));
+  parts->add_option("--seconds", arguments.seconds, "the longest that planning may take (3)")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(0.1, 3600.0));
 
   Parsing parsing;
   std::vector<std::string> reversed(words.rbegin(), words.rend());

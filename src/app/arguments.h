@@ -14,9 +14,13 @@ struct Arguments {
   std::vector<std::string> set;    // --set mat.width=4in
   std::string paper;               // --paper; empty = as the project says
   std::string page_template;       // --template; empty = the one that ships
-  bool json = false;               // --format json
-  bool strict = false;             // warnings count as errors
-  bool draft = false;              // make it in spite of errors, marked on each page
+  // parts: what the cells of the lists mean, and the rules of cutting, in the cells' own terms.
+  std::string measures, unit_name, blade, trim, smallest_strip;
+  int stages = 0;
+  bool json = false;   // --format json
+  bool strict = false; // warnings count as errors
+  double seconds = 3;  // --seconds: the longest a stock's cutting plan may take
+  bool draft = false;  // make it in spite of errors, marked on each page
   bool quiet = false;
   bool list_rules = false;    // check --rules
   std::optional<bool> colour; // --colour yes|no; unset = when a terminal listens

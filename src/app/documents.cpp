@@ -1,6 +1,7 @@
 #include "app/documents.h"
 
 #include "app/typeset.h"
+#include "guide/shop/shop.h"
 #include "guide/tutorial.h"
 
 #include <array>
@@ -17,8 +18,40 @@ Made make_tutorial(const Prepared& prepared, const Workshop& workshop) {
                  "booklet", prepared, workshop);
 }
 
+void add(Made& made, std::string name, std::string bytes) {
+  made.files.push_back({std::move(name), std::move(bytes)});
+}
+
+Made make_cutting_plan(const Prepared& prepared, const Workshop& workshop) {
+  const Project& project = prepared.reading.project;
+  const supply::Buying& buying = prepared.buying.value();
+  Made made = typeset(guide::cutting_plan(project, buying, {workshop.draft}), "cutting-plan",
+                      "workshop", prepared, workshop);
+  add(made, project.id + "-cutting-plan.json", guide::cutting_plan_json(project, buying));
+  add(made, project.id + "-cutting-plan.csv", guide::cutting_plan_csv(project, buying));
+  for (guide::TrueSizeFile& file : guide::true_size_patterns(project, buying.sheets))
+    add(made, "true-size/" + file.name, std::move(file.svg));
+  for (guide::TrueSizeFile& file : guide::true_size_shapes(project))
+    add(made, "true-size/" + file.name, std::move(file.svg));
+  return made;
+}
+
+Made make_buying_list(const Prepared& prepared, const Workshop& workshop) {
+  const Project& project = prepared.reading.project;
+  const supply::Buying& buying = prepared.buying.value();
+  Made made = typeset(guide::buying_list(project, buying, {workshop.draft}), "buying-list",
+                      "workshop", prepared, workshop);
+  add(made, project.id + "-buying-list.json", guide::buying_list_json(project, buying));
+  add(made, project.id + "-buying-list.csv", guide::buying_list_csv(project, buying));
+  return made;
+}
+
 constexpr std::array kinds{
-    DocumentKind{"tutorial", "the step-by-step tutorial, as PDF", make_tutorial},
+    DocumentKind{"tutorial", "the step-by-step tutorial, as PDF", false, make_tutorial},
+    DocumentKind{"cutting-plan", "how to cut the whole run: PDF, JSON, CSV and true-size SVG", true,
+                 make_cutting_plan},
+    DocumentKind{"buying-list", "what to buy for the whole run: PDF, JSON and CSV", true,
+                 make_buying_list},
 };
 
 } // namespace

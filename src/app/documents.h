@@ -36,6 +36,7 @@ struct Workshop {
 struct DocumentKind {
   std::string_view verb;    // on the command line
   std::string_view meaning; // one line of help
+  bool of_run = false;      // needs Prepared::buying
   Made (*make)(const Prepared&, const Workshop&);
 };
 std::span<const DocumentKind> document_kinds();

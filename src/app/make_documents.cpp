@@ -41,6 +41,7 @@ int write_all(const std::vector<MadeFile>& files, const Arguments& arguments,
   }
   for (const MadeFile& made : files) {
     const std::string path = (fs::path(arguments.out) / made.name).string();
+    fs::create_directories(fs::path(path).parent_path(), failed);
     if (const auto fault = file::write_file(path, made.bytes)) {
       complain(*fault, surroundings);
       return NotWritten;
@@ -69,7 +70,7 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
 
   std::vector<std::string> overrides = arguments.set;
   if (!arguments.paper.empty()) overrides.push_back("project.paper=" + arguments.paper);
-  const Prepared prepared = prepare(arguments.inputs.at(0), overrides);
+  Prepared prepared = prepare(arguments.inputs.at(0), overrides);
   const Sources& sources = prepared.reading.sources;
   const bool readable = prepared.reading.ok();
   const bool stopped = stops(prepared.findings, arguments);
@@ -91,6 +92,12 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
     return NotWritten;
   }
   workshop.fonts = std::move(fonts).value();
+
+  if (const DocumentKind* wanted = find_document(arguments.verb); !wanted || wanted->of_run) {
+    if (!arguments.quiet && surroundings.error_is_terminal)
+      surroundings.error << "Planning the cuts of the whole run ...\n" << std::flush;
+    plan_run(prepared, arguments.seconds);
+  }
 
   Findings findings = prepared.findings;
   std::vector<MadeFile> files;

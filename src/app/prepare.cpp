@@ -18,4 +18,13 @@ Prepared prepare(const std::string& path, const std::vector<std::string>& overri
   return prepared;
 }
 
+void plan_run(Prepared& prepared, double seconds) {
+  const Project& project = prepared.reading.project;
+  cut::Effort effort;
+  effort.seconds = seconds;
+  prepared.buying = supply::buying_for(project, supply::planned_kits(project), effort);
+  prepared.findings.insert(prepared.findings.end(), prepared.buying->findings.begin(),
+                           prepared.buying->findings.end());
+}
+
 } // namespace leafwright::app

@@ -1,8 +1,10 @@
 #pragma once
 
+#include "plan/supply/buying.h"
 #include "plan/supply/sheets.h"
 #include "read/read.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,9 +15,15 @@ struct Prepared {
   Reading reading;
   supply::KitSheets sheets; // of one kit
   Findings findings;        // of reading and of the rules, in that order
+  // What the whole run takes: worked out only for the documents that need it.
+  std::optional<supply::Buying> buying;
 };
 
 // With errors of reading the plan is left out: it would speak of things that are not there.
 Prepared prepare(const std::string& path, const std::vector<std::string>& overrides);
+
+// Adds the buying and cutting of the planned kits. Takes seconds where a stock is hard to cut well:
+// at most `seconds` a stock.
+void plan_run(Prepared& prepared, double seconds);
 
 } // namespace leafwright::app

@@ -17,6 +17,7 @@ int run(const std::vector<std::string>& words, Surroundings surroundings) {
   const Arguments& arguments = *parsing.arguments;
   if (arguments.verb == "check") return check(arguments, surroundings);
   if (arguments.verb == "new") return begin_project(arguments, surroundings);
+  if (arguments.verb == "parts") return plan_parts_list(arguments, surroundings);
   return make_documents(arguments, surroundings);
 }
 

@@ -9,6 +9,8 @@ namespace leafwright::app {
 
 int check(const Arguments& arguments, Surroundings& surroundings);
 int begin_project(const Arguments& arguments, Surroundings& surroundings);
+// A plain list of pieces and one of sheets, planned without a project; JSON on the output stream.
+int plan_parts_list(const Arguments& arguments, Surroundings& surroundings);
 // One document, or all of them. Nothing is written unless all could be made.
 int make_documents(const Arguments& arguments, Surroundings& surroundings);
 

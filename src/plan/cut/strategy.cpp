@@ -62,7 +62,7 @@ class Strategy {
       steps_ = std::min<std::int64_t>(steps_ * 3 / 2, 64'000'000);
       if (round % 3 == 2) {
         whole_.entries = std::min<std::int64_t>(whole_.entries * 4, 1'000'000);
-        whole_.nodes *= 4;
+        whole_.nodes = std::min(whole_.nodes, 500'000) * 4;
       }
     }
   }
@@ -88,7 +88,7 @@ class Strategy {
     search_.doing = "completing whole sheets";
     solve_whole();
     if (search_.finished()) return true;
-    part_.seconds = std::min(search_.budget.seconds_left() * 0.2, 0.3);
+    part_.seconds = std::min(search_.budget.seconds_left() * 0.2, 3.0);
     complete_floors(search_, relaxation_, completions_++, part_);
     return search_.finished();
   }

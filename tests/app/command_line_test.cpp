@@ -1,0 +1,158 @@
+#include "app/exit_codes.h"
+#include "app/run.h"
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <unistd.h>
+
+namespace fs = std::filesystem;
+using namespace leafwright::app;
+
+namespace {
+
+struct Ran {
+  int code = -1;
+  std::string out, error;
+};
+
+Ran run_with(const std::vector<std::string>& words, const char* epoch = nullptr) {
+  std::ostringstream out, error;
+  Surroundings surroundings{out, error};
+  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
+  surroundings.source_date_epoch = epoch;
+  Ran ran;
+  ran.code = run(words, surroundings);
+  ran.out = out.str();
+  ran.error = error.str();
+  return ran;
+}
+
+std::string sample(const char* name) {
+  return std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/" + name + "/project.xml";
+}
+
+std::string bytes_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
+// A folder of its own, gone at the end.
+struct Folder {
+  fs::path path = fs::temp_directory_path() / ("leafwright-test-" + std::to_string(::getpid()));
+  Folder() {
+    fs::remove_all(path);
+    fs::create_directories(path);
+  }
+  ~Folder() {
+    std::error_code ignored;
+    fs::remove_all(path, ignored);
+  }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+};
+
+} // namespace
+
+TEST_CASE("help goes to the output stream and is no error") {
+  const Ran ran = run_with({"--help"});
+  CHECK(ran.code == Done);
+  CHECK(ran.out.find("tutorial") != std::string::npos);
+  CHECK(ran.error.empty());
+}
+
+TEST_CASE("an unknown verb is wrong use, told on the error stream") {
+  const Ran ran = run_with({"tutoral", "project.xml"});
+  CHECK(ran.code == WrongUse);
+  CHECK(ran.out.empty());
+  CHECK_FALSE(ran.error.empty());
+}
+
+TEST_CASE("a project that is not there ends in a finding that names it") {
+  const Ran ran = run_with({"check", "no-such-project.xml"});
+  CHECK(ran.code == FoundErrors);
+  CHECK(ran.error.find("no-such-project.xml") != std::string::npos);
+}
+
+TEST_CASE("check lists its rules") {
+  const Ran ran = run_with({"check", "--rules"});
+  CHECK(ran.code == Done);
+  CHECK(ran.out.find("fit-") != std::string::npos);
+}
+
+TEST_CASE("findings can be had as JSON, one object a line") {
+  const Ran ran = run_with({"check", sample("five-minute"), "--format", "json"});
+  CHECK(ran.code == Done);
+  std::istringstream lines(ran.error);
+  for (std::string line; std::getline(lines, line);) {
+    CAPTURE(line);
+    CHECK(line.front() == '{');
+    CHECK(line.back() == '}');
+  }
+}
+
+TEST_CASE("the tutorial is one PDF, the same bytes each time") {
+  const Folder folder;
+  const Ran first = run_with({"tutorial", sample("five-minute"), "-o", folder.path.string()});
+  REQUIRE_MESSAGE(first.code == Done, first.error);
+  std::vector<fs::path> made(fs::directory_iterator(folder.path), fs::directory_iterator{});
+  REQUIRE(made.size() == 1);
+  const std::string once = bytes_of(made[0]);
+  CHECK(once.substr(0, 5) == "%PDF-");
+  REQUIRE(run_with({"tutorial", sample("five-minute"), "-o", folder.path.string()}).code == Done);
+  CHECK(bytes_of(made[0]) == once);
+}
+
+TEST_CASE("a project with errors makes nothing, and a marked draft when that is asked for") {
+  const Folder folder;
+  // The label becomes wider than the mat that carries it.
+  const std::vector<std::string> words = {
+      "tutorial", sample("five-minute"), "--set", "mat.size=6 x 8", "-o", folder.path.string()};
+  const Ran refused = run_with(words);
+  CHECK(refused.code == FoundErrors);
+  CHECK(fs::is_empty(folder.path));
+  std::vector<std::string> draft = words;
+  draft.emplace_back("--draft");
+  const Ran made = run_with(draft);
+  CHECK_MESSAGE(made.code == Done, made.error);
+  CHECK_FALSE(fs::is_empty(folder.path));
+}
+
+TEST_CASE("a malformed SOURCE_DATE_EPOCH is refused") {
+  const Folder folder;
+  const Ran ran =
+      run_with({"tutorial", sample("five-minute"), "-o", folder.path.string()}, "yesterday");
+  CHECK(ran.code == WrongUse);
+  CHECK(fs::is_empty(folder.path));
+}
+
+TEST_CASE("a new project builds as it is, and is never overwritten") {
+  const Folder folder;
+  const Ran begun = run_with({"new", "Fog & Fern", "-o", folder.path.string()});
+  REQUIRE_MESSAGE(begun.code == Done, begun.error);
+  const fs::path file = folder.path / "fog-fern" / "project.xml";
+  REQUIRE(fs::exists(file));
+  const Ran built = run_with({"tutorial", file.string(), "-o", (folder.path / "out").string()});
+  CHECK_MESSAGE(built.code == Done, built.error);
+  CHECK(fs::exists(folder.path / "out" / "fog-fern-tutorial.pdf"));
+  const std::string before = bytes_of(file);
+  CHECK(run_with({"new", "Fog & Fern", "-o", folder.path.string()}).code == NotWritten);
+  CHECK(bytes_of(file) == before);
+}
+
+TEST_CASE("parts are planned without a project") {
+  const Folder folder;
+  std::ofstream(folder.path / "pieces.csv") << "id,width,height,copies\nbase,68,176,40\n";
+  std::ofstream(folder.path / "sheets.csv") << "width,height\n136,176\n";
+  const Ran ran = run_with({"parts", (folder.path / "pieces.csv").string(),
+                            (folder.path / "sheets.csv").string(), "--unit", "1/16 in"});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  // Common practice: two A2 bases from one letter sheet.
+  CHECK(ran.out.find("20") != std::string::npos);
+  CHECK(ran.out.front() == '{');
+}
