@@ -87,8 +87,7 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
 
   Parsed<text::Fonts> fonts = text::standard_fonts(*data + "/fonts");
   if (!fonts) {
-    complain(fmt::format("fonts: {}; {}", fonts.misread().found, fonts.misread().mend),
-             surroundings);
+    complain(fonts.misread(), surroundings);
     return NotWritten;
   }
   workshop.fonts = std::move(fonts).value();
@@ -100,6 +99,9 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
   }
 
   Findings findings = prepared.findings;
+  if (prepared.buying)
+    findings.insert(findings.end(), prepared.buying->findings.begin(),
+                    prepared.buying->findings.end());
   std::vector<MadeFile> files;
   for (const DocumentKind& kind : document_kinds()) {
     if (arguments.verb != "all" && arguments.verb != kind.verb) continue;

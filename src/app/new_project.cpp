@@ -4,6 +4,7 @@
 #include "app/verbs.h"
 #include "output/file/write_file.h"
 #include "read/files.h"
+#include "text/xml_text.h"
 
 #include <fmt/format.h>
 
@@ -33,20 +34,6 @@ std::string id_of(std::string_view title) {
   return id;
 }
 
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-    case '&': out += "&amp;"; break;
-    case '<': out += "&lt;"; break;
-    case '>': out += "&gt;"; break;
-    case '"': out += "&quot;"; break;
-    default: out += c;
-    }
-  }
-  return out;
-}
-
 void replace_all(std::string& text, std::string_view from, std::string_view to) {
   for (std::size_t at = text.find(from); at != std::string::npos;
        at = text.find(from, at + to.size()))
@@ -71,7 +58,7 @@ int begin_project(const Arguments& arguments, Surroundings& surroundings) {
   std::string text = std::get<std::string>(std::move(read));
   const std::string id = id_of(title);
   replace_all(text, "@ID@", id);
-  replace_all(text, "@TITLE@", escaped(title));
+  replace_all(text, "@TITLE@", text::xml_text(title));
 
   std::error_code failed;
   const fs::path folder = fs::path(arguments.out) / id;

@@ -23,8 +23,6 @@ void plan_run(Prepared& prepared, double seconds) {
   cut::Effort effort;
   effort.seconds = seconds;
   prepared.buying = supply::buying_for(project, supply::planned_kits(project), effort);
-  prepared.findings.insert(prepared.findings.end(), prepared.buying->findings.begin(),
-                           prepared.buying->findings.end());
 }
 
 } // namespace leafwright::app

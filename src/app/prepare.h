@@ -15,7 +15,8 @@ struct Prepared {
   Reading reading;
   supply::KitSheets sheets; // of one kit
   Findings findings;        // of reading and of the rules, in that order
-  // What the whole run takes: worked out only for the documents that need it.
+  // What the whole run takes, with findings of its own: worked out only for the documents that need
+  // it. They stay apart from `findings`, so that a tutorial is the same whatever is made beside it.
   std::optional<supply::Buying> buying;
 };
 

@@ -53,32 +53,6 @@ void enclose(Flow& flow, std::vector<Op> before, std::vector<Op> after) {
   around(flow.back(), {}, std::move(after));
 }
 
-DrawItem moved_item(const DrawItem& item, Point by) {
-  return std::visit(
-      [by](const auto& command) -> DrawItem {
-        auto copy = command;
-        using Command = std::decay_t<decltype(command)>;
-        if constexpr (std::is_same_v<Command, Fill> || std::is_same_v<Command, Stroke> ||
-                      std::is_same_v<Command, PushClip>) {
-          for (Segment& segment : copy.path) {
-            segment.control1 = segment.control1 + by;
-            segment.control2 = segment.control2 + by;
-            segment.end = segment.end + by;
-          }
-        } else if constexpr (std::is_same_v<Command, TextRun>) {
-          copy.baseline = copy.baseline + by;
-        } else if constexpr (std::is_same_v<Command, Image> || std::is_same_v<Command, Link> ||
-                             std::is_same_v<Command, Mark>) {
-          copy.box.origin = copy.box.origin + by;
-        } else {
-          static_assert(std::is_same_v<Command, PopClip> || std::is_same_v<Command, Begin> ||
-                        std::is_same_v<Command, End>);
-        }
-        return copy;
-      },
-      item);
-}
-
 namespace {
 
 Point turned_point(Point p, Angle angle, Point about) {

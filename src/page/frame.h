@@ -77,8 +77,6 @@ void enclose(Flow& flow, std::vector<Op> before, std::vector<Op> after);
 // Rounds up to a whole number of grid steps.
 Length on_grid(Length a, Length grid);
 
-// The same drawing item moved.
-DrawItem moved_item(const DrawItem& item, Point by);
 // The same drawing turned clockwise about its centre; its size grows to hold it. Exact to the
 // nanometre.
 Drawing turned_drawing(const Drawing& drawing, Angle angle);

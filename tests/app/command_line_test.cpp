@@ -108,6 +108,18 @@ TEST_CASE("the tutorial is one PDF, the same bytes each time") {
   CHECK(bytes_of(made[0]) == once);
 }
 
+TEST_CASE("the tutorial is the same whether or not the whole run is planned beside it") {
+  const Folder folder;
+  const std::string alone = (folder.path / "alone").string();
+  const std::string among = (folder.path / "among").string();
+  REQUIRE(run_with({"tutorial", sample("orchard-gate"), "-o", alone}).code == Done);
+  const Ran all = run_with({"all", sample("orchard-gate"), "-o", among, "--seconds", "0.1"});
+  REQUIRE_MESSAGE(all.code == Done, all.error);
+  CHECK(fs::exists(fs::path(among) / "orchard-gate-buying-list.pdf"));
+  CHECK(bytes_of(fs::path(alone) / "orchard-gate-tutorial.pdf") ==
+        bytes_of(fs::path(among) / "orchard-gate-tutorial.pdf"));
+}
+
 TEST_CASE("a project with errors makes nothing, and a marked draft when that is asked for") {
   const Folder folder;
   // The label becomes wider than the mat that carries it.

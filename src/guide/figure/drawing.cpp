@@ -4,8 +4,6 @@
 
 namespace leafwright {
 
-namespace {
-
 DrawItem moved_item(const DrawItem& item, Point by) {
   return std::visit(
       [by](const auto& command) -> DrawItem {
@@ -27,8 +25,6 @@ DrawItem moved_item(const DrawItem& item, Point by) {
       },
       item);
 }
-
-} // namespace
 
 void append_moved(std::vector<DrawItem>& into, const Drawing& drawing, Point by) {
   into.reserve(into.size() + drawing.items.size());

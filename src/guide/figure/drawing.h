@@ -82,6 +82,7 @@ struct Drawing {
   std::vector<DrawItem> items;
 };
 
+DrawItem moved_item(const DrawItem& item, Point by);
 // The same drawing moved by `by`.
 void append_moved(std::vector<DrawItem>& into, const Drawing& drawing, Point by);
 

@@ -1,5 +1,6 @@
 #include "guide/shop/records.h"
 #include "guide/shop/shop.h"
+#include "text/xml_text.h"
 
 #include <fmt/format.h>
 
@@ -8,20 +9,6 @@
 
 namespace leafwright::guide {
 namespace {
-
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-    case '&': out += "&amp;"; break;
-    case '<': out += "&lt;"; break;
-    case '>': out += "&gt;"; break;
-    case '"': out += "&quot;"; break;
-    default: out += c;
-    }
-  }
-  return out;
-}
 
 std::string at(Point point) { return millimetre_text(point.x) + " " + millimetre_text(point.y); }
 
@@ -57,7 +44,7 @@ class TrueSize {
     std::string out = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n";
     out += fmt::format("<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{0}mm\" "
                        "height=\"{1}mm\" viewBox=\"0 0 {0} {1}\">\n  <title>{2}</title>\n",
-                       w, h, escaped(title_));
+                       w, h, text::xml_text(title_));
     if (sheet_)
       out +=
           fmt::format("  <g id=\"sheet\" fill=\"none\" stroke=\"#999999\" stroke-width=\"0.1\">\n"

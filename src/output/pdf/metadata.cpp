@@ -1,6 +1,7 @@
 #include "output/pdf/metadata.h"
 
 #include "output/pdf/syntax.h"
+#include "text/xml_text.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -8,24 +9,9 @@
 namespace leafwright::pdf {
 namespace {
 
-std::string xml_text(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-    case '&': out += "&amp;"; break;
-    case '<': out += "&lt;"; break;
-    case '>': out += "&gt;"; break;
-    default:
-      // XML has no other control characters (1.0, 2.2).
-      if (static_cast<unsigned char>(c) >= 0x20 || c == '\t' || c == '\n') out.push_back(c);
-    }
-  }
-  return out;
-}
-
 std::string alternatives(std::string_view element, std::string_view text) {
   return fmt::format("<{0}><rdf:Alt><rdf:li xml:lang=\"x-default\">{1}</rdf:li></rdf:Alt></{0}>\n",
-                     element, xml_text(text));
+                     element, text::xml_text(text));
 }
 
 } // namespace
@@ -62,19 +48,21 @@ std::string xmp(const page::Laid& laid, const PdfOptions& options) {
   if (!laid.title.empty()) out += alternatives("dc:title", laid.title);
   if (!laid.subject.empty()) out += alternatives("dc:description", laid.subject);
   if (!laid.author.empty())
-    out += "<dc:creator><rdf:Seq><rdf:li>" + xml_text(laid.author) +
+    out += "<dc:creator><rdf:Seq><rdf:li>" + text::xml_text(laid.author) +
            "</rdf:li></rdf:Seq></dc:creator>\n";
   if (!laid.language.empty())
-    out += "<dc:language><rdf:Bag><rdf:li>" + xml_text(laid.language) +
+    out += "<dc:language><rdf:Bag><rdf:li>" + text::xml_text(laid.language) +
            "</rdf:li></rdf:Bag></dc:language>\n";
   if (!laid.keywords.empty()) {
     out += "<dc:subject><rdf:Bag>";
-    for (const std::string& word : laid.keywords) out += "<rdf:li>" + xml_text(word) + "</rdf:li>";
+    for (const std::string& word : laid.keywords)
+      out += "<rdf:li>" + text::xml_text(word) + "</rdf:li>";
     out += "</rdf:Bag></dc:subject>\n<pdf:Keywords>" +
-           xml_text(fmt::format("{}", fmt::join(laid.keywords, ", "))) + "</pdf:Keywords>\n";
+           text::xml_text(fmt::format("{}", fmt::join(laid.keywords, ", "))) + "</pdf:Keywords>\n";
   }
-  out += "<pdf:Producer>" + xml_text(options.producer) + "</pdf:Producer>\n<xmp:CreatorTool>" +
-         xml_text(options.producer) + "</xmp:CreatorTool>\n";
+  out += "<pdf:Producer>" + text::xml_text(options.producer) +
+         "</pdf:Producer>\n<xmp:CreatorTool>" + text::xml_text(options.producer) +
+         "</xmp:CreatorTool>\n";
   if (const auto date = created(laid, options); date)
     out +=
         fmt::format("<xmp:CreateDate>{0}</xmp:CreateDate>\n<xmp:ModifyDate>{0}</xmp:ModifyDate>\n",

@@ -6,6 +6,7 @@
 #include "output/list/turn.h"
 #include "output/picture/picture.h"
 #include "output/svg/spelling.h"
+#include "text/xml_text.h"
 
 #include <fmt/format.h>
 
@@ -116,7 +117,7 @@ void SvgPen::draw(const TextRun& run) {
   body_ += fmt::format(
       "<g fill=\"{}\" transform=\"{}\"><title>{}</title>", colour(run.colour),
       matrix(turn_of(run.turned), unit, unit, in_mm(run.baseline.x), in_mm(run.baseline.y)),
-      escaped(run.shaped.text));
+      text::xml_text(run.shaped.text));
   for (const PlacedGlyph& glyph : placed) {
     if (outlines_.of(run.shaped.face, glyph.id).empty()) continue; // a space
     define_glyph(run.shaped.face, glyph.id);
@@ -180,7 +181,7 @@ void SvgPen::draw(const PopClip&) {
 void SvgPen::draw(const Link& link) {
   if (!is_address(link)) return; // an anchor is on another page
   body_ += fmt::format("<a xlink:href=\"{}\"><path fill=\"none\" pointer-events=\"all\" d=\"M",
-                       escaped(link.target));
+                       text::xml_text(link.target));
   append_mm(body_, link.box.left());
   body_.push_back(' ');
   append_mm(body_, link.box.top());
@@ -210,8 +211,9 @@ Parsed<std::string> SvgPen::play(Size size, const std::vector<DrawItem>& items,
                                 "width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\" "
                                 "stroke-miterlimit=\"10\">\n",
                                 width, height);
-  if (!options.title.empty()) out += "<title>" + escaped(options.title) + "</title>\n";
-  if (!options.description.empty()) out += "<desc>" + escaped(options.description) + "</desc>\n";
+  if (!options.title.empty()) out += "<title>" + text::xml_text(options.title) + "</title>\n";
+  if (!options.description.empty())
+    out += "<desc>" + text::xml_text(options.description) + "</desc>\n";
   if (!definitions_.empty()) out += "<defs>\n" + definitions_ + "</defs>\n";
   return out + body_ + "</svg>\n";
 }
