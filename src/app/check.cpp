@@ -34,9 +34,10 @@ int check(const Arguments& arguments, Surroundings& surroundings) {
   const Prepared prepared = prepare(arguments.inputs.at(0), arguments.set);
   print_findings(prepared.findings, prepared.reading.sources, arguments, surroundings);
   if (stops(prepared.findings, arguments)) return FoundErrors;
+  const std::size_t cards = prepared.reading.project.cards.size();
   if (!arguments.json)
-    surroundings.out << fmt::format("{}: {} cards, nothing that stops the work\n",
-                                    arguments.inputs.at(0), prepared.reading.project.cards.size());
+    surroundings.out << fmt::format("{}: {} {}, nothing that stops the work\n",
+                                    arguments.inputs.at(0), cards, cards == 1 ? "card" : "cards");
   return Done;
 }
 

@@ -85,6 +85,10 @@ TEST_CASE("check lists its rules") {
   CHECK(ran.out.find("fit-") != std::string::npos);
 }
 
+TEST_CASE("one card is counted as one card") {
+  CHECK(run_with({"check", sample("five-minute")}).out.find(": 1 card,") != std::string::npos);
+}
+
 TEST_CASE("findings can be had as JSON, one object a line") {
   const Ran ran = run_with({"check", sample("five-minute"), "--format", "json"});
   CHECK(ran.code == Done);
