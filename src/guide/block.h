@@ -81,6 +81,7 @@ struct Figure {
 };
 struct FigureRow { // figures side by side, of one scale, wrapped when they must be
   std::vector<Figure> figures;
+  bool leads = false; // the first is what a chapter is about: large, the others small beside it
 };
 // Text beside a figure: cut diagrams with their order of cutting, the ink key ...
 struct Beside {

@@ -28,6 +28,7 @@ std::string scale_group_of(const figure::Scene& scene);
 double chosen_scale(const figure::Scene& scene, Size room, Context& context);
 // The room that a figure gets in the text.
 Size figure_room(const guide::Figure& figure, Length width, const Context& context);
+Length besides_tallest(const guide::Beside& beside, const Context& context);
 Length beside_figure_width(const guide::Beside& beside, Length width, const Context& context);
 // Finds the scale of each group in a document: the largest at which all its figures fit their
 // rooms.

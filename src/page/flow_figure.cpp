@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 namespace leafwright::page {
 
@@ -137,13 +138,105 @@ Flow figure_flow(const guide::Figure& figure, Length width, Context& context) {
   return {item};
 }
 
+namespace {
+
+// The drawings of `figures` under each other, all at one scale, no wider than `room.width`; the
+// largest scale at which they and their captions are no taller than `room.height`.
+double stacked_scale(std::span<const guide::Figure> figures, Size room, Length caption_height,
+                     Context& context) {
+  for (int percent = 100; percent > 6; --percent) {
+    const double scale = percent / 100.0;
+    Length height{};
+    bool fits = true;
+    for (const guide::Figure& figure : figures) {
+      const Size size = context.figures.expected_size(figure.scene, scale);
+      fits = fits && size.width <= room.width && scale <= figure.scene.largest_scale;
+      height += size.height + caption_height;
+    }
+    if (fits && height <= room.height) return scale;
+  }
+  return 0.06;
+}
+
+// The first figure large on the page's ground, the others in a column at its right.
+Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
+  const Length grid = context.look.grid;
+  const TextStyle& style = context.look.style("caption");
+  const bool alone = row.figures.size() == 1;
+  const bool estimate = context.trial.estimate;
+  const double shrink = std::sqrt(context.trial.shrink);
+  const Length column = alone ? width : (width - context.look.gutter) * 55 / 100;
+  const Length tallest = Length{static_cast<std::int64_t>(
+      static_cast<double>((context.text_height * 42 / 100).nm) * shrink)};
+  const guide::Figure& first = row.figures.front();
+  const Size inside{column - grid * 4, tallest - grid * 4};
+  const double scale = context.figures.fitting(first.scene, inside);
+  const Size size = drawn_size(first.scene, inside, scale, estimate, context);
+  const Size cell{column, on_grid(size.height + grid * 4, grid)};
+  std::vector<Op> ops;
+  if (!estimate) {
+    ops.emplace_back(Furniture{true});
+    ops.emplace_back(DrawItem{Fill{rectangle({{}, cell}), context.figure_look.ground, 1.0}});
+    ops.emplace_back(Furniture{false});
+    ops.emplace_back(
+        Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
+              figure_frame(drawn(first.scene, inside, scale, context), first.scene.alternative)});
+  }
+  Length height = cell.height;
+  const auto caption = [&](const guide::Figure& figure, Point at, Length room) {
+    if (figure.caption.empty()) return;
+    const FramePtr words = paragraph_frame(figure.caption, style, room, context);
+    ops.emplace_back(Stand{at + Point{{}, style.before}, words});
+    height = std::max(height, at.y + style.before + words->size.height);
+  };
+  caption(first, {{}, cell.height}, cell.width);
+  if (!alone) {
+    const std::span<const guide::Figure> others = std::span(row.figures).subspan(1);
+    const Length x = column + context.look.gutter;
+    const Length line = style.before + style.leading;
+    // The last caption stands beside the first figure's own, below the ground.
+    const Length gap = grid * 2;
+    const Size room{width - x, cell.height + line};
+    const double small = std::min(
+        scale, stacked_scale(others, room, line + gap / 2, context));
+    Length total{};
+    std::vector<Size> sizes;
+    for (const guide::Figure& figure : others) {
+      sizes.push_back(drawn_size(figure.scene, room, small, estimate, context));
+      total += sizes.back().height + line;
+    }
+    const Length between = std::max(
+        Length{}, (room.height - total) / static_cast<std::int64_t>(std::max<std::size_t>(others.size() - 1, 1)));
+    Length y = others.size() == 1 ? room.height - total : Length{};
+    for (std::size_t i = 0; i < others.size(); ++i) {
+      if (!estimate)
+        ops.emplace_back(Stand{{x, y},
+                               figure_frame(drawn(others[i].scene, room, small, context),
+                                            others[i].scene.alternative)});
+      y += sizes[i].height;
+      caption(others[i], {x, y}, room.width);
+      y += line + between;
+    }
+  }
+  FlowItem item;
+  item.frame = with_ops(std::move(ops), {width, on_grid(height, grid)});
+  item.space_before = grid * 2;
+  return {item};
+}
+
+} // namespace
+
 Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context) {
   const std::size_t count = row.figures.size();
   if (count == 0) return {};
+  if (row.leads) return leading_flow(row, width, context);
   // As many in a line as keep the drawings of a fair size; lines of equal length.
   const Length gap = context.look.gutter;
   std::size_t lines = 1;
-  const Length narrowest = millimetres(42);
+  const bool narrow = std::ranges::all_of(row.figures, [](const guide::Figure& figure) {
+    return figure.width == guide::Figure::Width::Narrow;
+  });
+  const Length narrowest = millimetres(narrow ? 26 : 42);
   const auto per_line = [&] { return (count + lines - 1) / lines; };
   while (lines < count && (width - gap * static_cast<std::int64_t>(per_line() - 1)) /
                                   static_cast<std::int64_t>(per_line()) <
@@ -208,9 +301,14 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
   return flow;
 }
 
+Length besides_tallest(const guide::Beside& beside, const Context& context) {
+  const bool narrow = beside.figure.width == guide::Figure::Width::Narrow;
+  return context.text_height * (narrow ? 30 : 85) / 100;
+}
+
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
   const Length left = beside_figure_width(beside, width, context);
-  const Size room{left, context.text_height * 85 / 100};
+  const Size room{left, besides_tallest(beside, context)};
   const figure::Scene& scene = beside.figure.scene;
   const double scale = shrunk(chosen_scale(scene, room, context), context.trial.shrink);
   const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);

@@ -153,7 +153,9 @@ struct RowMaker {
       tallest = std::max(tallest, y + padding);
       ops.emplace_back(CloseNode{});
     }
-    const Length height = on_grid(std::max(tallest, context.look.grid * 2), context.look.grid);
+    // Half steps: a whole one would part the rows of a long list too far.
+    const Length height =
+        on_grid(std::max(tallest, context.look.grid * 2), context.look.grid / 2);
     if (total)
       ops.emplace_back(
           rule_at({}, {}, width, context.look.hairline * 2, context.colour("strong-rule")));

@@ -23,7 +23,7 @@ void walk(const std::vector<guide::Block>& blocks, Length width, Context& contex
             note(what.scene, figure_room(what, width, context), context);
           } else if constexpr (std::is_same_v<What, guide::Beside>) {
             const Length left = beside_figure_width(what, width, context);
-            note(what.figure.scene, {left, context.text_height * 85 / 100}, context);
+            note(what.figure.scene, {left, besides_tallest(what, context)}, context);
             walk(what.blocks, width - left - context.look.gutter, context);
           }
           // Rows of figures and steps settle their own common scale.

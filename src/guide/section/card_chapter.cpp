@@ -120,6 +120,7 @@ Table pieces_table(const Project& project, const Card& card) {
 
 FigureRow finished_views(const Project& project, const Card& card) {
   FigureRow row;
+  row.leads = true;
   row.figures.push_back(view_figure(figure::finished(project, card, View::Front), "Front"));
   // An empty inside tells nothing, unless the way the card opens is the point of it.
   const Size inside = card.plan.inside_view;
