@@ -89,6 +89,44 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
 
 } // namespace
 
+namespace {
+
+// Notices that follow each other, two abreast where the page is wide enough: a list of cautions is
+// read, not skipped, when it stands on one page.
+Flow notices_flow(std::span<const guide::Block> run, Length width, Context& context) {
+  const Length column = (width - context.look.gutter) / 2;
+  Flow flow;
+  for (std::size_t i = 0; i < run.size(); i += 2) {
+    auto frame = std::make_shared<Frame>();
+    FlowItem item;
+    for (std::size_t k = i; k < std::min(i + 2, run.size()); ++k) {
+      Flow one = notice_flow(std::get<guide::Notice>(run[k].what), column, context);
+      item.space_before = std::max(item.space_before, one.front().space_before);
+      const FramePtr notice = stacked(one, column);
+      const Length x = k == i ? Length{} : column + context.look.gutter;
+      frame->ops.emplace_back(Stand{{x, {}}, notice});
+      frame->size = {width, std::max(frame->size.height, notice->size.height)};
+    }
+    item.frame = std::move(frame);
+    flow.push_back(std::move(item));
+  }
+  return flow;
+}
+
+std::size_t cautions_from(std::span<const guide::Block> blocks, std::size_t first) {
+  std::size_t end = first;
+  for (; end < blocks.size(); ++end) {
+    const auto* notice = std::get_if<guide::Notice>(&blocks[end].what);
+    if (notice == nullptr || notice->kind != guide::Notice::Kind::Caution) break;
+  }
+  return end - first;
+}
+
+constexpr std::size_t least_abreast = 3;
+constexpr Length least_wide = millimetres(120);
+
+} // namespace
+
 Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& context) {
   Flow flow;
   const Place outer = context.place;
@@ -105,6 +143,10 @@ Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& co
         run.push_back(&std::get<guide::FullSize>(blocks[i].what));
       --i;
       part = full_size_flow(run, width, context);
+    } else if (const std::size_t cautions = cautions_from(blocks, i);
+               cautions >= least_abreast && width >= least_wide) {
+      part = notices_flow(blocks.subspan(i, cautions), width, context);
+      i += cautions - 1;
     } else if (depends_on_trial(block)) {
       part = one_flow(block, width, context);
     } else {

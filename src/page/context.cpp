@@ -59,8 +59,10 @@ const Drawn& FigureCache::composed(const figure::Scene& scene, Size room, double
 Size FigureCache::margins(const figure::Scene& scene) {
   const auto known = margins_.find(&scene);
   if (known != margins_.end()) return known->second;
-  // At a middling size, as most figures are printed.
-  const Size middling{millimetres(58), millimetres(58)};
+  // At a middling size, as most figures are printed; sheets are printed larger, and then more of
+  // their words stand inside.
+  const Length side = scene.scale_group == "sheet" ? millimetres(84) : millimetres(58);
+  const Size middling{side, side};
   double scale = std::min({scene.largest_scale, part(middling.width, scene.box.size.width),
                            part(middling.height, scene.box.size.height)});
   scale = scene.fixed_scale ? *scene.fixed_scale : std::max(whole_percent(scale), least_scale);

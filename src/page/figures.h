@@ -3,6 +3,7 @@
 #include "guide/block.h"
 #include "page/context.h"
 
+#include <span>
 #include <string>
 
 // Helpers of the figure blocks.
@@ -28,10 +29,12 @@ std::string scale_group_of(const figure::Scene& scene);
 double chosen_scale(const figure::Scene& scene, Size room, Context& context);
 // The room that a figure gets in the text.
 Size figure_room(const guide::Figure& figure, Length width, const Context& context);
-Length besides_tallest(const guide::Beside& beside, const Context& context);
-Length beside_figure_width(const guide::Beside& beside, Length width, const Context& context);
-// Finds the scale of each group in a document: the largest at which all its figures fit their
-// rooms.
-void find_group_scales(const guide::Document& document, Length width, Context& context);
+// Words stand beside a figure where the column is wide enough for both, else below it.
+bool stands_beside(Length width);
+Size beside_room(const guide::Beside& beside, Length width, const Context& context);
+Length beside_words_width(const guide::Beside& beside, Length width, const Context& context);
+// Notes, in context.group_scales, the scale of each group of figures in these blocks: the largest
+// at which all fit their rooms.
+void note_group_scales(std::span<const guide::Block> blocks, Length width, Context& context);
 
 } // namespace leafwright::page

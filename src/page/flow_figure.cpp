@@ -110,13 +110,21 @@ double chosen_scale(const figure::Scene& scene, Size room, Context& context) {
   return std::min(fits, found->second);
 }
 
-Length beside_figure_width(const guide::Beside& beside, Length width, const Context& context) {
+bool stands_beside(Length width) { return width >= millimetres(112); }
+
+Size beside_room(const guide::Beside& beside, Length width, const Context& context) {
   using enum guide::Figure::Width;
-  const double share = beside.figure.width == Narrow ? 0.3
-                       : beside.figure.width == Half ? 0.54
-                                                     : 0.6;
-  return Length{
+  const bool narrow = beside.figure.width == Narrow;
+  if (!stands_beside(width)) return {width, context.text_height * (narrow ? 30 : 42) / 100};
+  const double share = narrow ? 0.3 : beside.figure.width == Half ? 0.54 : 0.6;
+  const Length room{
       static_cast<std::int64_t>(static_cast<double>((width - context.look.gutter).nm) * share)};
+  return {room, context.text_height * (narrow ? 30 : 85) / 100};
+}
+
+Length beside_words_width(const guide::Beside& beside, Length width, const Context& context) {
+  if (!stands_beside(width)) return width;
+  return width - beside_room(beside, width, context).width - context.look.gutter;
 }
 
 Size figure_room(const guide::Figure& figure, Length width, const Context& context) {
@@ -166,8 +174,8 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
   const bool estimate = context.trial.estimate;
   const double shrink = std::sqrt(context.trial.shrink);
   const Length column = alone ? width : (width - context.look.gutter) * 55 / 100;
-  const Length tallest = Length{static_cast<std::int64_t>(
-      static_cast<double>((context.text_height * 42 / 100).nm) * shrink)};
+  const Length tallest = Length{
+      static_cast<std::int64_t>(static_cast<double>((context.text_height * 40 / 100).nm) * shrink)};
   const guide::Figure& first = row.figures.front();
   const Size inside{column - grid * 4, tallest - grid * 4};
   const double scale = context.figures.fitting(first.scene, inside);
@@ -197,8 +205,7 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
     // The last caption stands beside the first figure's own, below the ground.
     const Length gap = grid * 2;
     const Size room{width - x, cell.height + line};
-    const double small = std::min(
-        scale, stacked_scale(others, room, line + gap / 2, context));
+    const double small = std::min(scale, stacked_scale(others, room, line + gap / 2, context));
     Length total{};
     std::vector<Size> sizes;
     for (const guide::Figure& figure : others) {
@@ -206,7 +213,8 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
       total += sizes.back().height + line;
     }
     const Length between = std::max(
-        Length{}, (room.height - total) / static_cast<std::int64_t>(std::max<std::size_t>(others.size() - 1, 1)));
+        Length{}, (room.height - total) /
+                      static_cast<std::int64_t>(std::max<std::size_t>(others.size() - 1, 1)));
     Length y = others.size() == 1 ? room.height - total : Length{};
     for (std::size_t i = 0; i < others.size(); ++i) {
       if (!estimate)
@@ -221,6 +229,7 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
   FlowItem item;
   item.frame = with_ops(std::move(ops), {width, on_grid(height, grid)});
   item.space_before = grid * 2;
+  item.break_cost = 30.0; // what it is made of is best seen beside it
   return {item};
 }
 
@@ -301,32 +310,41 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
   return flow;
 }
 
-Length besides_tallest(const guide::Beside& beside, const Context& context) {
-  const bool narrow = beside.figure.width == guide::Figure::Width::Narrow;
-  return context.text_height * (narrow ? 30 : 85) / 100;
+namespace {
+
+// The figure first, then the words over the full width.
+Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
+  Flow flow;
+  FlowItem item;
+  item.frame = std::move(figure);
+  item.keep_with_next = true;
+  item.space_before = grid * 2;
+  flow.push_back(std::move(item));
+  if (!words.empty()) words.front().space_before = std::max(words.front().space_before, grid * 2);
+  // A figure and its words are best read in one column.
+  for (FlowItem& word : words) word.break_cost += 15.0;
+  if (!words.empty()) words.back().break_cost -= 15.0;
+  std::move(words.begin(), words.end(), std::back_inserter(flow));
+  return flow;
 }
 
+} // namespace
+
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
-  const Length left = beside_figure_width(beside, width, context);
-  const Size room{left, besides_tallest(beside, context)};
+  const Size room = beside_room(beside, width, context);
   const figure::Scene& scene = beside.figure.scene;
   const double scale = shrunk(chosen_scale(scene, room, context), context.trial.shrink);
   const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);
-  const Length left_used = std::min(std::max(figure->size.width, left / 2), left);
+  if (!stands_beside(width))
+    return figure_above_words(figure, blocks_flow(beside.blocks, width, context),
+                              context.look.grid);
+  const Length left_used = std::min(std::max(figure->size.width, room.width / 2), room.width);
   const Length x = left_used + context.look.gutter;
   Flow words = blocks_flow(beside.blocks, width - x, context);
-  if (height(words) > context.text_height) {
-    // Too much to stand beside anything: the figure first, then the words over the full width.
-    Flow flow;
-    FlowItem item;
-    item.frame = figure;
-    item.keep_with_next = true;
-    item.space_before = context.look.grid * 2;
-    flow.push_back(std::move(item));
-    Flow rest = blocks_flow(beside.blocks, width, context);
-    std::move(rest.begin(), rest.end(), std::back_inserter(flow));
-    return flow;
-  }
+  // Too much to stand beside anything.
+  if (height(words) > context.text_height)
+    return figure_above_words(figure, blocks_flow(beside.blocks, width, context),
+                              context.look.grid);
   const FramePtr side = stacked(words, width - x);
   FlowItem item;
   item.frame = with_ops(

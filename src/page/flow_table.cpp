@@ -154,8 +154,7 @@ struct RowMaker {
       ops.emplace_back(CloseNode{});
     }
     // Half steps: a whole one would part the rows of a long list too far.
-    const Length height =
-        on_grid(std::max(tallest, context.look.grid * 2), context.look.grid / 2);
+    const Length height = on_grid(std::max(tallest, context.look.grid * 2), context.look.grid / 2);
     if (total)
       ops.emplace_back(
           rule_at({}, {}, width, context.look.hairline * 2, context.colour("strong-rule")));
@@ -263,8 +262,13 @@ Flow table_flow(const guide::Table& table, Length width, Context& context) {
     item.keep_with_next = r + 1 < table.rows.size() && (group || table.rows[r + 1].kind == Total);
     const bool starts_group = r + 1 < table.rows.size() && table.rows[r + 1].kind == Group;
     const bool few_left = r + 4 > table.rows.size();
-    const bool ends = few_left || r == 0 || (table.rows[r - 1].kind == Group && !starts_group);
-    item.break_cost = ends ? 24.0 : starts_group ? 0.0 : 8.0;
+    const bool few_before = r < 6;
+    const bool ends = few_left || few_before || (table.rows[r - 1].kind == Group && !starts_group);
+    // A short table is read at one look.
+    constexpr std::size_t short_table = 12;
+    const bool short_one = table.rows.size() <= short_table;
+    const bool last = r + 1 == table.rows.size();
+    item.break_cost = last ? 0.0 : short_one ? 60.0 : ends ? 24.0 : starts_group ? 0.0 : 8.0;
     rows.push_back(std::move(item));
   }
   if (rows.empty()) return {};

@@ -14,7 +14,7 @@ void note(const figure::Scene& scene, Size room, Context& context) {
   if (!fresh) entry->second = std::min(entry->second, fits);
 }
 
-void walk(const std::vector<guide::Block>& blocks, Length width, Context& context) {
+void walk(std::span<const guide::Block> blocks, Length width, Context& context) {
   for (const guide::Block& block : blocks)
     std::visit(
         [&](const auto& what) {
@@ -22,9 +22,8 @@ void walk(const std::vector<guide::Block>& blocks, Length width, Context& contex
           if constexpr (std::is_same_v<What, guide::Figure>) {
             note(what.scene, figure_room(what, width, context), context);
           } else if constexpr (std::is_same_v<What, guide::Beside>) {
-            const Length left = beside_figure_width(what, width, context);
-            note(what.figure.scene, {left, besides_tallest(what, context)}, context);
-            walk(what.blocks, width - left - context.look.gutter, context);
+            note(what.figure.scene, beside_room(what, width, context), context);
+            walk(what.blocks, beside_words_width(what, width, context), context);
           }
           // Rows of figures and steps settle their own common scale.
         },
@@ -33,9 +32,8 @@ void walk(const std::vector<guide::Block>& blocks, Length width, Context& contex
 
 } // namespace
 
-void find_group_scales(const guide::Document& document, Length width, Context& context) {
-  context.group_scales.clear();
-  for (const guide::Section& section : document.sections) walk(section.blocks, width, context);
+void note_group_scales(std::span<const guide::Block> blocks, Length width, Context& context) {
+  walk(blocks, width, context);
 }
 
 } // namespace leafwright::page

@@ -47,6 +47,25 @@ std::vector<Chosen> chosen_sections(const guide::Document& document, const Templ
   return chosen;
 }
 
+int columns_of(const SectionRule& rule, const Template& look) {
+  return std::max(rule.columns > 0 ? rule.columns : look.columns, 1);
+}
+
+Length column_width(Length width, int columns, const Template& look) {
+  return (width - look.gutter * (columns - 1)) / columns;
+}
+
+// In a section of several columns, what stands above them: all before its first lesser heading.
+std::size_t opening_of(const guide::Section& section, int columns) {
+  if (columns < 2) return 0;
+  const auto first = std::ranges::find_if(section.blocks, [](const guide::Block& block) {
+    const auto* heading = std::get_if<guide::Heading>(&block.what);
+    return heading != nullptr && heading->level > 1;
+  });
+  return first == section.blocks.end() ? 0
+                                       : static_cast<std::size_t>(first - section.blocks.begin());
+}
+
 // One pass over the document with the page numbers known so far.
 class Pass {
  public:
@@ -73,14 +92,15 @@ class Pass {
     const SectionRule* rule = nullptr;
     Length height; // of the text area for it
     bool ruler = false;
+    int columns = 1;
+    FramePtr opening; // above the columns of the first page
   };
 
   PageGeometry geometry() const {
     return page_geometry(context_.look, context_.input.paper, static_cast<int>(laid_.pages.size()));
   }
-  Length column_width() const {
-    const int columns = std::max(context_.look.columns, 1);
-    return (geometry().area.size.width - context_.look.gutter * (columns - 1)) / columns;
+  Length column_width(int columns) const {
+    return page::column_width(geometry().area.size.width, columns, context_.look);
   }
 
   void add(const Chosen& chosen) {
@@ -103,14 +123,22 @@ class Pass {
     const Length height = ruler ? full - context_.look.grid * 6 : full;
     context_.text_height = height;
     context_.ruled = ruler;
-    Flow flow = section_flow(section, column_width(), height, context_);
+    const int columns = columns_of(*chosen.rule, context_.look);
+    const std::size_t opening = opening_of(section, columns);
+    const std::span<const guide::Block> blocks = section.blocks;
+    Flow head;
+    if (opening > 0)
+      head = section_flow(blocks.first(opening), geometry().area.size.width, height, context_);
+    Flow flow = section_flow(blocks.subspan(opening), column_width(columns), height, context_);
     if (flow.empty()) return;
     Node sect;
     sect.type = "Sect";
-    enclose(flow, {RunningHere{section.running}, OpenNode{std::move(sect), false}}, {CloseNode{}});
+    const std::vector<Op> begin{RunningHere{section.running}, OpenNode{std::move(sect), false}};
+    enclose(head.empty() ? flow : head, begin, {});
+    enclose(flow, {}, {CloseNode{}});
     using Start = SectionRule::Start;
-    const bool joins = !chunk_.flow.empty() && chunk_.rule->foot == chosen.rule->foot &&
-                       (chunk_.ruler || !ruler) &&
+    const bool joins = !chunk_.flow.empty() && columns == 1 && chunk_.columns == 1 &&
+                       chunk_.rule->foot == chosen.rule->foot && (chunk_.ruler || !ruler) &&
                        (chosen.rule->start == Start::Follow ||
                         (chosen.rule->start == Start::Fit && has_room_for(flow)));
     if (!joins) {
@@ -118,6 +146,8 @@ class Pass {
       chunk_.rule = chosen.rule;
       chunk_.height = height;
       chunk_.ruler = ruler;
+      chunk_.columns = columns;
+      if (!head.empty()) chunk_.opening = stacked(head, geometry().area.size.width);
     } else {
       flow.front().space_before = std::max(flow.front().space_before, section_gap());
     }
@@ -128,8 +158,6 @@ class Pass {
 
   bool has_room_for(const Flow& flow) const {
     const Pagination pages = paginate(chunk_.flow, chunk_.height);
-    const int columns = std::max(context_.look.columns, 1);
-    if (columns > 1) return false;
     return pages.slices.back().used + section_gap() + height(flow) <= chunk_.height;
   }
 
@@ -162,9 +190,13 @@ class Pass {
   void flush() {
     if (chunk_.flow.empty()) return;
     const Flow& flow = chunk_.flow;
-    const Pagination pages = paginate(flow, chunk_.height);
-    const int columns = std::max(context_.look.columns, 1);
-    const Length step = column_width() + context_.look.gutter;
+    const int columns = chunk_.columns;
+    const Length opening =
+        chunk_.opening ? chunk_.opening->size.height + context_.look.grid * 3 : Length{};
+    const Pagination pages =
+        paginate(flow, {chunk_.height, chunk_.height - opening,
+                        chunk_.opening ? static_cast<std::size_t>(columns) : 0});
+    const Length step = column_width(columns) + context_.look.gutter;
     int column = 0;
     for (std::size_t s = 0; s < pages.slices.size(); ++s) {
       const PageSlice& slice = pages.slices[s];
@@ -174,9 +206,12 @@ class Pass {
                                   in_mm(slice.used - chunk_.height), laid_.pages.size() + 1),
                       "blocks that fit on a page", "shorten it or choose larger paper");
       if (column == 0) begin_page(*chunk_.rule);
+      const bool below_opening = s < static_cast<std::size_t>(columns) && chunk_.opening;
+      if (s == 0 && chunk_.opening) writer_.place(*chunk_.opening, geometry_of_last().area.origin);
       const bool last = s + 1 == pages.slices.size() || flow[slice.end - 1].break_after;
-      const Point corner = geometry_of_last().area.origin + Point{step * column, {}};
-      place_slice(slice, corner, last);
+      const Point corner =
+          geometry_of_last().area.origin + Point{step * column, below_opening ? opening : Length{}};
+      place_slice(slice, corner, last, below_opening ? chunk_.height - opening : chunk_.height);
       ++column;
       if (column == columns || s + 1 == pages.slices.size()) {
         if (chunk_.ruler) place_ruler();
@@ -187,14 +222,14 @@ class Pass {
     chunk_ = {};
   }
 
-  void place_slice(const PageSlice& slice, Point corner, bool last) {
+  void place_slice(const PageSlice& slice, Point corner, bool last, Length tall) {
     const Flow& flow = chunk_.flow;
     Point at = corner;
     if (flow[slice.first].repeat_head) {
       writer_.place_furniture(*flow[slice.first].repeat_head, at);
       at.y += flow[slice.first].head_space;
     }
-    const Length feather = last ? Length{} : feather_of(slice);
+    const Length feather = last ? Length{} : feather_of(slice, tall);
     for (std::size_t i = slice.first; i < slice.end; ++i) {
       if (i > slice.first) {
         at.y += flow[i].space_before;
@@ -206,11 +241,11 @@ class Pass {
   }
 
   // What a nearly full page leaves over is shared out between its steps, in whole grid steps.
-  Length feather_of(const PageSlice& slice) const {
+  Length feather_of(const PageSlice& slice, Length tall) const {
     std::int64_t places = 0;
     for (std::size_t i = slice.first + 1; i < slice.end; ++i)
       if (chunk_.flow[i].stretch.nm > 0) ++places;
-    const Length left = chunk_.height - slice.used;
+    const Length left = tall - slice.used;
     if (places == 0 || left.nm <= 0) return {};
     const Length grid = context_.look.grid;
     return {left.nm / places / grid.nm * grid.nm};
@@ -306,9 +341,14 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   context.contents = contents_of(document, look);
   const PageGeometry first = page_geometry(look, input.paper, 0);
   context.text_height = first.area.size.height;
-  const int columns = std::max(look.columns, 1);
-  find_group_scales(document, (first.area.size.width - look.gutter * (columns - 1)) / columns,
-                    context);
+  for (const Chosen& chosen : chosen_sections(document, look)) {
+    const int columns = columns_of(*chosen.rule, look);
+    const std::size_t opening = opening_of(*chosen.section, columns);
+    const std::span<const guide::Block> blocks = chosen.section->blocks;
+    note_group_scales(blocks.first(opening), first.area.size.width, context);
+    note_group_scales(blocks.subspan(opening), column_width(first.area.size.width, columns, look),
+                      context);
+  }
 
   // Page numbers change widths, and widths may move pages: again, until nothing moves.
   constexpr int most_passes = 6;

@@ -24,6 +24,14 @@ struct Pagination {
 // places where a page may end. An item taller than a page gets one of its own and is overfull.
 Pagination paginate(const Flow& flow, Length height);
 
+// The same where the first `count` slices are only `first` tall: the columns below a heading that
+// spans them.
+struct Heights {
+  Length height, first;
+  std::size_t count = 0;
+};
+Pagination paginate(const Flow& flow, Heights heights);
+
 // The cost of one page; `last` pages may be short, but not nearly empty.
 double page_cost(Length used, Length height, bool last);
 

@@ -1,6 +1,7 @@
 #include "page/section.h"
 
 #include "page/blocks.h"
+#include "page/figures.h"
 #include "page/steps.h"
 
 #include <algorithm>
@@ -12,14 +13,14 @@ namespace {
 
 // What stands before and after the first steps of the section; more than one run of steps in a
 // section is set the same way.
-const guide::Steps* first_steps(const guide::Section& section) {
-  for (const guide::Block& block : section.blocks)
+const guide::Steps* first_steps(std::span<const guide::Block> blocks) {
+  for (const guide::Block& block : blocks)
     if (const auto* steps = std::get_if<guide::Steps>(&block.what)) return steps;
   return nullptr;
 }
 
-bool has_shrinkable(const guide::Section& section) {
-  return std::ranges::any_of(section.blocks, [](const guide::Block& block) {
+bool has_shrinkable(std::span<const guide::Block> blocks) {
+  return std::ranges::any_of(blocks, [](const guide::Block& block) {
     return std::holds_alternative<guide::Beside>(block.what) ||
            std::holds_alternative<guide::Figure>(block.what) ||
            std::holds_alternative<guide::FigureRow>(block.what);
@@ -41,22 +42,34 @@ double layout_cost(const Flow& flow, Length height) {
     const bool last = p + 1 == pages.slices.size();
     cost += 25.0 + (last ? 60.0 : 100.0) * empty * empty;
     if (slice.overfull) cost += 1000.0;
+    if (last) continue;
+    const FlowItem& end = flow[slice.end - 1];
+    cost += end.break_cost + (end.keep_with_next ? 300.0 : 0.0);
   }
   return cost;
 }
 
-Flow section_flow(const guide::Section& section, Length width, Length height, Context& context) {
-  const guide::Steps* steps = first_steps(section);
-  const bool shrinkable = has_shrinkable(section);
+Flow section_flow(std::span<const guide::Block> blocks, Length width, Length height,
+                  Context& context) {
+  const guide::Steps* steps = first_steps(blocks);
+  const bool shrinkable = has_shrinkable(blocks);
   context.trial = {};
-  if (steps == nullptr && !shrinkable) return blocks_flow(section.blocks, width, context);
+  if (steps == nullptr && !shrinkable) return blocks_flow(blocks, width, context);
 
   const std::vector<Trial> ways =
       steps != nullptr ? step_trials(*steps, context) : std::vector<Trial>(1);
   Length largest{};
   for (const Trial& way : ways) largest = std::max(largest, way.figure_height);
+  // A sheet's diagram is read with a ruler in hand: it hardly gives way.
+  const bool diagrams = std::ranges::any_of(blocks, [](const guide::Block& block) {
+    const auto* beside = std::get_if<guide::Beside>(&block.what);
+    return beside != nullptr && is_sheet(beside->figure.scene);
+  });
   std::vector<double> shrinks{1.0};
-  if (shrinkable) shrinks.insert(shrinks.end(), {0.86, 0.72, 0.6});
+  if (diagrams)
+    shrinks.insert(shrinks.end(), {0.94, 0.88, 0.82});
+  else if (shrinkable)
+    shrinks.insert(shrinks.end(), {0.86, 0.72, 0.6});
 
   // What is not a step is set once for each shrink, and then stands between the steps of every way.
   struct Part {
@@ -68,7 +81,6 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
     context.trial.shrink = shrink;
     context.trial.estimate = estimate;
     std::vector<Part> parts;
-    const std::span<const guide::Block> blocks = section.blocks;
     for (std::size_t from = 0; from < blocks.size();) {
       std::size_t end = from + 1;
       Part part;
@@ -98,10 +110,6 @@ Flow section_flow(const guide::Section& section, Length width, Length height, Co
     }
     return flow;
   };
-  // A sheet's diagram is read with a ruler in hand: it gives way last.
-  const bool diagrams = std::ranges::any_of(section.blocks, [](const guide::Block& block) {
-    return std::holds_alternative<guide::Beside>(block.what);
-  });
   const double shrink_price = diagrams ? 220.0 : 70.0;
   Trial best = ways.front();
   double best_cost = std::numeric_limits<double>::infinity();

@@ -3,10 +3,14 @@
 #include "page/context.h"
 #include "page/paginate.h"
 
+#include <span>
+
 namespace leafwright::page {
 
-// A section made into flow, its steps set in the way that fills pages of `height` best.
-Flow section_flow(const guide::Section& section, Length width, Length height, Context& context);
+// The blocks of a section made into flow, its steps set in the way that fills pages of `height`
+// best.
+Flow section_flow(std::span<const guide::Block> blocks, Length width, Length height,
+                  Context& context);
 
 // How well a flow sits on pages, beside pagination's own cost: space left empty within items counts
 // too.

@@ -83,6 +83,7 @@ void read_sections(TemplateSource& source, pugi::xml_node element, Template& int
     int start = 0;
     attributes.choice("start", start, {"page", "follow", "fit"});
     rule.start = static_cast<SectionRule::Start>(start);
+    attributes.number("columns", rule.columns, 1, 4);
     attributes.flag("foot", rule.foot);
     attributes.flag("numbered", rule.numbered);
     if (attributes.has("ground")) {

@@ -21,11 +21,13 @@ constexpr std::array as_words = {
     Named{"knot", RibbonUse::As::Knot},
 };
 
-// A to Z, then AA, AB …, as columns of a table are lettered.
+// A to Z, then AA, AB …, as columns of a table are lettered; without I, O and Q, which pass for 1, 0
+// and each other when they are written on an envelope in a hurry.
 std::string letter_of(std::size_t number) {
+  constexpr std::string_view alphabet = "ABCDEFGHJKLMNPRSTUVWXYZ";
   std::string letters;
-  for (std::size_t rest = number + 1; rest > 0; rest = (rest - 1) / 26)
-    letters.insert(letters.begin(), static_cast<char>('A' + (rest - 1) % 26));
+  for (std::size_t rest = number + 1; rest > 0; rest = (rest - 1) / alphabet.size())
+    letters.insert(letters.begin(), alphabet[(rest - 1) % alphabet.size()]);
   return letters;
 }
 

@@ -208,7 +208,7 @@ std::string where_words(Rect thing, Size carrier, const Printing& printing) {
                   : length_text(b, printing) + " from the " + std::string(second);
   };
   if (near(left, right) && near(top, bottom)) {
-    if (near(left, top) && left.nm > 0) return length_text(left, printing) + " in from every edge";
+    if (near(left, top) && left.nm > 0) return length_text(left, printing) + " from every edge";
     return "centred";
   }
   if (near(left, right)) return "centred across, " + from(top, bottom, "top", "bottom");

@@ -41,7 +41,11 @@ Arrangement arrange(const Scene& scene, double scale, const Lettering& letters,
     result.wishes.at(i).candidates = std::move(candidates.at(i));
     const int index = result.chosen.at(i);
     if (index < 0) {
-      ++result.left_out;
+      const Wish& wish = result.wishes.at(i);
+      const bool told_elsewhere = wish.kind == Wish::Kind::Label &&
+                                  scene.labels.at(wish.index).brief &&
+                                  scene.labels.at(wish.index).letter.empty();
+      if (!told_elsewhere) ++result.left_out;
       continue;
     }
     const Candidate& candidate = result.wishes.at(i).candidates.at(static_cast<std::size_t>(index));

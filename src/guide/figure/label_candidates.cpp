@@ -226,6 +226,24 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
   }
 }
 
+// The words inside; or, dearer, the letter alone; or that beside the object.
+std::vector<Candidate> brief_candidates(const Label& label, const Block& whole,
+                                        const Ground& ground, const Lettering& letters) {
+  std::vector<Candidate> found;
+  add_inside(found, label, whole, ground, letters);
+  if (label.letter.empty()) return found;
+  Label alone = label;
+  alone.lines.clear();
+  alone.plate = false;
+  const Block block = block_of(alone, letters);
+  const std::size_t first = found.size();
+  add_inside(found, alone, block, ground, letters);
+  constexpr std::size_t choice_enough = 8;
+  if (found.size() < choice_enough) add_outside(found, alone, block, ground, letters);
+  for (std::size_t i = first; i < found.size(); ++i) found[i].cost += 4.0;
+  return found;
+}
+
 // --- The letter of a piece
 // ------------------------------------------------------------------------
 
@@ -369,6 +387,11 @@ std::vector<Wish> wishes(const Scene& scene, const Ground& ground, const Letteri
     const Label& label = scene.labels.at(i);
     const Block block = block_of(label, letters);
     Wish wish{{}, label.rank, Wish::Kind::Label, i};
+    if (label.brief) {
+      wish.candidates = brief_candidates(label, block, ground, letters);
+      if (!label.letter.empty() || !wish.candidates.empty()) all.push_back(std::move(wish));
+      continue;
+    }
     if (!label.outside) add_inside(wish.candidates, label, block, ground, letters);
     constexpr std::size_t choice_enough = 24;
     if (!ground.thrifty || wish.candidates.size() < choice_enough)

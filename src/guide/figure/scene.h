@@ -84,6 +84,9 @@ struct Label {
   std::vector<Point> anchors{}; // real: where its leader line may end; empty = a point of `within`
   bool beside = false;          // inside, it keeps near the first anchor (the name of a fold)
   std::string letter{};         // a badge before the first line
+  // Where the words find no room inside, the letter stands alone (without one: nothing does). For
+  // what is also said beside the figure.
+  bool brief = false;
   int rank = 1;
 };
 

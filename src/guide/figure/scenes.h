@@ -4,6 +4,8 @@
 #include "model/project.h"
 #include "plan/supply/sheets.h"
 
+#include <span>
+
 // The pictures of a project, as scenes. Every scene carries its alternative text, written from the
 // model.
 
@@ -18,6 +20,9 @@ Scene finished_envelope(const Project& project, const Card& card);
 // the view in which the new part is seen. The base's own entry shows it flat with its scores
 // dimensioned.
 Scene step(const Project& project, const Card& card, std::size_t build_index);
+// The moment after several entries that are told in one breath, in order: all are outlined, the
+// last is dimensioned.
+Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices);
 
 // One piece as it is cut: size, score lines, windows, direction of the pattern, stamped images.
 Scene piece(const Project& project, const Card& card, std::size_t piece_index);

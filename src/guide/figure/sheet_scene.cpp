@@ -195,6 +195,7 @@ class SheetMaker {
     std::set<std::pair<const Card*, const Piece*>> named;
     for (const SheetPiece& placed : pieces_) {
       Label label{{}, placed.box};
+      label.brief = true;
       label.letter = placed.letter;
       if (named.insert({placed.card, placed.piece}).second) {
         std::string size =
@@ -214,6 +215,7 @@ class SheetMaker {
       if (!worth_keeping(rest)) continue;
       Label label{{"left over", numbers(rest.size, project_.printing)}, rest};
       label.rank = 2;
+      label.brief = true;
       scene_.labels.push_back(std::move(label));
     }
   }

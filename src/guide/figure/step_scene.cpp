@@ -232,12 +232,20 @@ std::vector<Build> spoken_of(const Card& card, const AuthorStep& step) {
 } // namespace
 
 Scene step(const Project& project, const Card& card, std::size_t build_index) {
+  return step(project, card, std::span(&build_index, 1));
+}
+
+Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices) {
+  if (build_indices.empty()) return {};
+  const std::size_t build_index = build_indices.back();
   if (build_index >= card.build.size() || card.pieces.empty()) return {};
   const Build build = card.build.at(build_index);
   const Piece* new_piece = build.kind == Build::Kind::Piece ? piece_at(card, build.index) : nullptr;
   if (new_piece != nullptr && new_piece->role == Piece::Role::Base) return base_step(project, card);
 
-  std::vector<Build> emphasised{build};
+  std::vector<Build> emphasised;
+  for (const std::size_t index : build_indices)
+    if (index < card.build.size()) emphasised.push_back(card.build.at(index));
   if (build.kind == Build::Kind::Step && build.index >= 0 &&
       build.index < static_cast<int>(card.steps.size()))
     emphasised = spoken_of(card, card.steps.at(static_cast<std::size_t>(build.index)));

@@ -50,7 +50,7 @@ class Teller {
     return steps_.steps.emplace_back(std::move(step));
   }
   Step& begin_at(std::string title, const Moment& moment) {
-    return begin(std::move(title), figure::step(telling_.project, card(), moment.builds.back()));
+    return begin(std::move(title), figure::step(telling_.project, card(), moment.builds));
   }
 
   static void add_text(Step& step, const Prose& prose) {

@@ -9,6 +9,8 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace leafwright::guide {
@@ -61,17 +63,23 @@ std::string stock_cell(const Project& project, const Piece& piece) {
   return item_name(project, {ItemKind::Stock, piece.stock});
 }
 
-void add_layers(Section& section, const Project& project, const Card& card) {
-  FigureRow row;
-  if (pieces_on(card, View::Front) > 0)
-    row.figures.push_back(
-        view_figure(figure::exploded(project, card, View::Front), "Front, layer by layer"));
-  if (pieces_on(card, View::Inside) > 1)
-    row.figures.push_back(
-        view_figure(figure::exploded(project, card, View::Inside), "Inside, layer by layer"));
-  if (row.figures.empty()) return;
-  add(section, heading(2, card_anchor(card.id) + "-layers", "How the layers lie"), card.place);
-  add(section, std::move(row), card.place);
+// The pieces, beside them how they lie one on the other.
+void add_pieces(Section& section, const Project& project, const Card& card) {
+  add(section, heading(2, card_anchor(card.id) + "-pieces", "Its pieces, layer by layer"), card.place);
+  Table table = pieces_table(project, card);
+  if (pieces_on(card, View::Front) == 0) {
+    add(section, std::move(table), card.place);
+  } else {
+    Beside beside;
+    beside.figure = view_figure(figure::exploded(project, card, View::Front), "The front");
+    beside.blocks.push_back({std::move(table), card.place});
+    add(section, std::move(beside), card.place);
+  }
+  if (pieces_on(card, View::Inside) > 1) {
+    FigureRow row;
+    row.figures.push_back(view_figure(figure::exploded(project, card, View::Inside), "The inside"));
+    add(section, std::move(row), card.place);
+  }
 }
 
 } // namespace
@@ -85,6 +93,22 @@ bool has_something_on(const Card& card, View view) {
                      [&](const RibbonUse& one) { return on(one.on); }) ||
          std::any_of(card.embellishments.begin(), card.embellishments.end(),
                      [&](const EmbellishmentUse& one) { return on(one.on); });
+}
+
+bool needs_guide(const Card& card, View view) {
+  std::size_t places = 0;
+  for (const Piece& piece : card.pieces) {
+    if (!seen_in(card, piece.on, view) && piece.role != Piece::Role::Base) continue;
+    if (piece.role == Piece::Role::Base && view != View::Front) continue;
+    if (piece.role != Piece::Role::Base) ++places;
+    for (const Impression& impression : piece.stamped)
+      places += static_cast<std::size_t>(std::max(1, impression.times));
+  }
+  for (const FaceStamping& one : card.face_stampings)
+    if (seen_in(card, one.on, view))
+      places += static_cast<std::size_t>(std::max(1, one.impression.times));
+  constexpr std::size_t by_eye = 2; // a panel, and one image on it
+  return has_something_on(card, view) && places > by_eye;
 }
 
 std::string card_aside(const Project& project, const Card& card) {
@@ -102,17 +126,16 @@ Table pieces_table(const Project& project, const Card& card) {
   Table table;
   table.caption = "Pieces of “" + card.title + "”";
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
-                   {plain("Piece"), Column::Align::Left, 2.0, true},
-                   {plain("For one card"), Column::Align::Right, 0.6, false},
-                   {plain("Size"), Column::Align::Left, 1.4, false},
-                   {plain("Paper"), Column::Align::Left, 1.4, false}};
+                   {plain("Piece and paper"), Column::Align::Left, 2.0, true},
+                   {plain("Size"), Column::Align::Left, 1.2, false}};
   for (const Piece& piece : card.pieces) {
     Row row;
     row.cells.push_back(piece.letter.empty() ? Inlines{} : Inlines{PieceLetter{piece.letter}});
-    row.cells.push_back(plain(words::sentence_case(piece_noun(piece))));
-    row.cells.push_back(plain(std::to_string(std::max(1, piece.copies))));
+    Inlines name = plain(words::sentence_case(piece_noun(piece)));
+    if (piece.copies > 1) name.emplace_back(Words{fmt::format(" (\u00D7\u00A0{})", piece.copies)});
+    name.emplace_back(Words{", " + stock_cell(project, piece), Words::Style::Quiet});
+    row.cells.push_back(std::move(name));
     row.cells.push_back(plain(piece_size_words(project, piece.shape, piece.size)));
-    row.cells.push_back(plain(stock_cell(project, piece)));
     table.rows.push_back(std::move(row));
   }
   return table;
@@ -146,13 +169,11 @@ Section card_section(const Project& project, int index) {
   add(section, finished_views(project, card), card.place);
   if (card.picture >= 0 && static_cast<std::size_t>(card.picture) < project.pictures.size())
     add(section, photograph(project, card), card.place);
-  add(section, heading(2, anchor + "-pieces", "Its pieces"), card.place);
-  add(section, pieces_table(project, card), card.place);
+  add_pieces(section, project, card);
   add(section, heading(2, anchor + "-steps", "Step by step"), card.place);
   add(section, steps_of(telling, anchor), card.place);
   for (const AuthorText& tip : card.tips)
     add(section, Notice{Notice::Kind::Tip, "Tip.", author_text(telling, tip)}, card.place);
-  add_layers(section, project, card);
   return section;
 }
 

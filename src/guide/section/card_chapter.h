@@ -17,5 +17,7 @@ FigureRow finished_views(const Project& project, const Card& card);
 
 // Whether anything lies on, or is stamped on, one side of the card.
 bool has_something_on(const Card& card, View view);
+// Whether a full-size guide of that side helps: more stands there than can be laid by eye.
+bool needs_guide(const Card& card, View view);
 
 } // namespace leafwright::guide

@@ -78,7 +78,6 @@ Beside layout_block(const Project& project, const supply::KitSheets& sheets,
   Inlines scoring = scoring_words(project, sheets, layout);
   if (!scoring.empty()) order.items.push_back(std::move(scoring));
   if (!order.items.empty()) {
-    beside.blocks.push_back({heading(3, {}, "In this order"), {}});
     beside.blocks.push_back({std::move(order), {}});
   }
   return beside;
@@ -98,9 +97,10 @@ std::string aside_words(const Project& project, const supply::StockSheets& stock
 Section cut_diagrams_section(const Project& project, const supply::KitSheets& sheets) {
   Section section{"cut-diagrams", "How to cut it", {}};
   add(section, heading(1, "cut-diagrams", "How to cut it"));
-  add(section, lead(plain("Every sheet for one kit, drawn to scale, with the settings of the fence "
-                          "in the order that "
-                          "needs fewest. The letters are those of the cut list.")));
+  add(section,
+      lead(plain("Every sheet for one kit, drawn to scale, with the settings of the fence "
+                 "in the order that needs fewest. Across is along the width of the drawing, "
+                 "down along its height; the letters are those of the cut list.")));
   add(section,
       Notice{Notice::Kind::Caution, "At the blade.",
              plain("Hold the sheet with the guard or a ruler, never with fingers beside the "

@@ -132,14 +132,15 @@ Inlines setting_words(const Project& project, const Part& part, const Setting& s
     const std::string size = size_text(part.from.size, project.printing, true);
     const bool square = part.from.size.width == part.from.size.height;
     if (part.count > 1)
-      prose.say("Stack the " + words::count_words(part.count) + " strips of " + size + ". ");
+      prose.say("Stack the " + words::count_words(part.count) + " strips of " + size +
+                ", fence at ");
     else
-      prose.say("Take the " + size + (square ? ". " : " strip. "));
+      prose.say((square ? "Take the square of " : "Take the strip of ") + size + ", fence at ");
+  } else {
+    prose.say("Fence at ");
   }
-  prose.say("Fence at ").strong(length_text(setting.at, project.printing));
-  prose.say(first_of_part
-                ? (setting.across ? ", cutting across the width: " : ", cutting down the height: ")
-                : ": ");
+  prose.strong(length_text(setting.at, project.printing));
+  prose.say(first_of_part ? (setting.across ? ", across: " : ", down: ") : ": ");
   prose.say(words::counted(setting.cuts, "cut"));
   if (!setting.letters.empty()) {
     prose.say(setting.cuts == 1 && setting.letters.size() == 1

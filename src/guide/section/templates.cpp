@@ -23,7 +23,7 @@ void add_card(Section& section, const Project& project, std::size_t index) {
   const Card& card = project.cards[index];
   const std::string title = std::to_string(index + 1) + "\u2002" + card.title;
   for (const View view : {View::Front, View::Inside, View::Back}) {
-    if (!has_something_on(card, view)) continue;
+    if (!needs_guide(card, view)) continue;
     add(section,
         FullSize{
             figure::placement_template(project, card, view), title + ", " + side_words(view), {}},
