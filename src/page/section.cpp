@@ -69,7 +69,7 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Length hei
   if (diagrams)
     shrinks.insert(shrinks.end(), {0.94, 0.88, 0.82});
   else if (shrinkable)
-    shrinks.insert(shrinks.end(), {0.86, 0.72, 0.6});
+    shrinks.insert(shrinks.end(), {0.93, 0.86, 0.79, 0.72, 0.6});
 
   // What is not a step is set once for each shrink, and then stands between the steps of every way.
   struct Part {

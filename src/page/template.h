@@ -45,9 +45,9 @@ struct SectionRule {
   std::string name; // "cards" stands for each section card-<id>
   Start start = Start::Page;
   bool foot = true;
-  int columns = 0;      // of its text, below its opening words; 0 = as the template says
   bool numbered = true; // false: pages count, but show no number
-  std::optional<Tint> ground;
+  std::optional<Tint> ground{};
+  int columns = 0; // of its text, below its opening words; 0 = as the template says
 };
 
 struct StepRule {

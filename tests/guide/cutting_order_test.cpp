@@ -46,7 +46,7 @@ TEST_CASE("passes at one setting of the fence are told as one") {
   sheet.move(true, rect(0, 3, 8, 8), inches(3), {1});
   sheet.move(true, rect(0, 6, 8, 5), inches(3), {2});
   CHECK(sheet.told() == std::vector<std::string>{
-                            "Fence at 3 in, cutting across the width: three cuts give three (A)."});
+                            "Fence at 3 in, across: three cuts give three (A)."});
 }
 
 TEST_CASE("strips that are cut alike go under the blade together") {
@@ -57,10 +57,9 @@ TEST_CASE("strips that are cut alike go under the blade together") {
   sheet.move(false, rect(0, 0, 8, 11), inches(4), {});
   sheet.move(true, rect(0, 0, 4, 11), inches(5), {0, 1});
   sheet.move(true, rect(4, 0, 4, 11), inches(5), {2, 3});
-  CHECK(sheet.told() == std::vector<std::string>{"Fence at 4 in, cutting down the height: one cut.",
-                                                 "Stack the two strips of 4 × 11 in. Fence at 5 "
-                                                 "in, cutting across the width: one cut gives two "
-                                                 "(A) and two (B)."});
+  CHECK(sheet.told() == std::vector<std::string>{"Fence at 4 in, down: one cut.",
+                                                 "Stack the two strips of 4 × 11 in, fence at 5 "
+                                                 "in, across: one cut gives two (A) and two (B)."});
 }
 
 TEST_CASE("a strip that is not yet free is not told before it is") {
@@ -74,6 +73,6 @@ TEST_CASE("a strip that is not yet free is not told before it is") {
   sheet.move(false, rect(4, 0, 4, 2), inches(1), {1});
   const std::vector<std::string> told = sheet.told();
   REQUIRE(told.size() == 5);
-  CHECK(told[2].find("Take the 4 × 2 in strip.") == 0);
-  CHECK(told[4].find("Take the 4 × 2 in strip.") == 0);
+  CHECK(told[2].find("Take the strip of 4 × 2 in, fence") == 0);
+  CHECK(told[4].find("Take the strip of 4 × 2 in, fence") == 0);
 }

@@ -64,6 +64,12 @@ TEST_CASE("the author's words carry the measures they name") {
   CHECK(step.text[5].length == inches(0, 1, 8));
 }
 
+TEST_CASE("no letter of a piece passes for a figure or for another letter") {
+  for (const Card& card : orchard().project.cards)
+    for (const Piece& piece : card.pieces)
+      CHECK(piece.letter.find_first_of("IOQ") == std::string::npos);
+}
+
 TEST_CASE("every piece of the project has a letter of its own") {
   for (const char* sample : {"orchard-gate", "kelp-lantern"}) {
     const Reading reading = read_project_file(sample_path(sample));
