@@ -322,8 +322,10 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
   flow.push_back(std::move(item));
   if (!words.empty()) words.front().space_before = std::max(words.front().space_before, grid * 2);
   // A figure and its words are best read in one column.
-  for (FlowItem& word : words) word.break_cost += 15.0;
-  if (!words.empty()) words.back().break_cost -= 15.0;
+  constexpr double parting = 40.0;
+  for (FlowItem& word : words) word.break_cost += parting;
+  if (words.size() > 1) words.front().keep_with_next = true;
+  if (!words.empty()) words.back().break_cost -= parting;
   std::move(words.begin(), words.end(), std::back_inserter(flow));
   return flow;
 }

@@ -103,7 +103,11 @@ Flow body_flow(const guide::Paragraph& paragraph, Length width, Context& context
   const TextStyle& style = context.look.style(paragraph.kind == Lead    ? "lead"
                                               : paragraph.kind == Small ? "small"
                                                                         : "body");
-  return paragraph_flow(paragraph.text, style, width, context);
+  Flow flow = paragraph_flow(paragraph.text, style, width, context);
+  // Words under a title are short and read at once.
+  if (paragraph.kind == Lead)
+    for (std::size_t i = 0; i + 1 < flow.size(); ++i) flow[i].keep_with_next = true;
+  return flow;
 }
 
 Flow list_flow(const guide::List& list, Length width, Context& context) {
