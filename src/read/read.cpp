@@ -10,8 +10,8 @@
 #include "read/fields.h"
 #include "read/overrides.h"
 #include "read/run.h"
-#include "read/structure.h"
 #include "read/selling.h"
+#include "read/structure.h"
 #include "read/tiers.h"
 #include "read/wellformed.h"
 

@@ -21,25 +21,36 @@ constexpr std::array open_words = {
 };
 constexpr std::array parts_words = {Named{"cut", true}, Named{"uncut", false}};
 
+// The item and the amount of an <include> or a <choice>; nothing when the item is not known.
+std::optional<ItemRef> read_item(Resolver& resolver, const Element& element, Amount& amount) {
+  Context& context = resolver.context();
+  std::optional<ItemRef> item = ItemRef{ItemKind::Tutorial, -1};
+  if (const auto name = element.attribute("item"))
+    item = resolver.catalogue().item_of(context, *name, name->view(), 0, true);
+  if (const auto words = element.attribute("amount")) {
+    const auto parsed = parse_amount(words->view(), context.unit);
+    if (parsed)
+      amount = *parsed;
+    else
+      note_misread(context, *words, parsed.misread(), "read-amount");
+  } else if (item && item->kind == ItemKind::Tutorial) {
+    amount.kind = Amount::Kind::Whole;
+  }
+  return item;
+}
+
+Place place_of_item(const Element& element) {
+  const auto name = element.attribute("item");
+  return name ? name->place() : element.place();
+}
+
 Inclusion inclusion_of(Resolver& resolver, const Element& element) {
   Context& context = resolver.context();
   Inclusion inclusion;
-  inclusion.place = element.place();
-  if (const auto item = element.attribute("item")) {
-    inclusion.place = item->place();
-    inclusion.item = resolver.catalogue()
-                         .item_of(context, *item, item->view(), 0, true)
-                         .value_or(ItemRef{ItemKind::Tutorial, -2});
-  }
-  if (const auto amount = element.attribute("amount")) {
-    const auto parsed = parse_amount(amount->view(), context.unit);
-    if (parsed)
-      inclusion.amount = *parsed;
-    else
-      note_misread(context, *amount, parsed.misread(), "read-amount");
-  } else if (inclusion.item.kind == ItemKind::Tutorial) {
-    inclusion.amount.kind = Amount::Kind::Whole;
-  }
+  inclusion.place = place_of_item(element);
+  inclusion.item =
+      read_item(resolver, element, inclusion.amount).value_or(ItemRef{ItemKind::Tutorial, -2});
+  inclusion.value = money_of(context, element, "value");
   inclusion.gift = yes_no(context, element, "gift", false);
   if (const auto cards = element.attribute("cards")) {
     for (const ListedWord& word : listed_words(cards->view())) {
@@ -73,7 +84,8 @@ Requirement requirement_of(Resolver& resolver, const Element& element) {
   return requirement;
 }
 
-SubstitutionRule swap_of(Context& context, const Element& element) {
+SubstitutionRule swap_of(Resolver& resolver, const Element& element) {
+  Context& context = resolver.context();
   SubstitutionRule rule;
   rule.allowed = yes_no(context, element, "allowed", true);
   rule.top_up = yes_no(context, element, "top-up", false);
@@ -81,6 +93,17 @@ SubstitutionRule swap_of(Context& context, const Element& element) {
   rule.most_swaps = whole_number(context, element, "most", 0);
   rule.round_down_to =
       money_of(context, element, "round-down").value_or(Money{0, context.project.currency});
+  for (const Element& child : element.children("choice")) {
+    SwapChoice choice;
+    choice.place = place_of_item(child);
+    choice.amount.kind = Amount::Kind::Whole;
+    const std::optional<ItemRef> item = read_item(resolver, child, choice.amount);
+    choice.value = money_of(context, child, "value");
+    choice.most = whole_number(context, child, "most", 1, 1, 1000);
+    if (!item) continue;
+    choice.item = *item;
+    rule.choices.push_back(choice);
+  }
   return rule;
 }
 
@@ -140,7 +163,7 @@ Tier tier_of(Resolver& resolver, const Element& element) {
       Requirement requirement = requirement_of(resolver, child);
       if (!requirement.any_of.empty()) tier.requires_owned.push_back(std::move(requirement));
     } else if (child.is("swap")) {
-      tier.substitution = swap_of(context, child);
+      tier.substitution = swap_of(resolver, child);
     }
   }
   return tier;
