@@ -1,4 +1,5 @@
 #include "page/blocks.h"
+#include "page/change_bar.h"
 #include "page/paragraph.h"
 #include "page/table.h"
 
@@ -154,13 +155,13 @@ struct RowMaker {
       ops.emplace_back(CloseNode{});
     }
     // Half steps: a whole one would part the rows of a long list too far.
-    const Length height =
-        on_grid(std::max(tallest, context.look.grid * 2), context.look.grid / 2);
+    const Length height = on_grid(std::max(tallest, context.look.grid * 2), context.look.grid / 2);
     if (total)
       ops.emplace_back(
           rule_at({}, {}, width, context.look.hairline * 2, context.colour("strong-rule")));
     ops.emplace_back(rule_at({}, height, width, context.look.hairline, context.colour("rule")));
     ops.emplace_back(CloseNode{});
+    if (row.changed) add_change_bar(ops, {}, height, context);
     auto frame = std::make_shared<Frame>();
     frame->size = {width, height};
     frame->ops = std::move(ops);
