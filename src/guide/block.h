@@ -9,8 +9,8 @@
 #include <vector>
 
 // The content of a document as a tree of blocks, without any thought of pages. Built from model and
-// plan; laid out by page. Every block knows the place in the project it came from, so that a problem
-// found late (a missing glyph, a figure too crowded) still names a line.
+// plan; laid out by page. Every block knows the place in the project it came from, so that a
+// problem found late (a missing glyph, a figure too crowded) still names a line.
 
 namespace leafwright::guide {
 
@@ -45,7 +45,8 @@ struct Heading {
   std::string anchor; // unique in the document; empty = none
   std::string text;
   std::string number; // "1": set apart before the text
-  std::string aside;  // quiet words on the same line at the right: "Make two · 35 min · top fold, A2"
+  std::string
+      aside; // quiet words on the same line at the right: "Make two · 35 min · top fold, A2"
 };
 struct Paragraph {
   enum class Kind { Body, Lead, Small };
@@ -60,13 +61,14 @@ struct Column {
   enum class Align { Left, Right, Centre, Decimal };
   Inlines head;
   Align align = Align::Left;
-  double share = 1.0; // of the width, beside the natural width of its content
+  double share = 1.0;       // of the width, beside the natural width of its content
   bool is_row_head = false; // its cells are headers of their rows (TH, scope row)
 };
 struct Row {
   enum class Kind { Plain, Group, Total };
   Kind kind = Kind::Plain;
   std::vector<Inlines> cells; // Group: one cell across all columns
+  bool changed = false;       // since an earlier edition: a bar stands beside it in the margin
 };
 struct Table {
   std::string caption; // read out and, when `show_caption`, printed
@@ -102,6 +104,7 @@ struct Step {
   std::vector<Notice> notices;
   std::optional<int> picture; // photograph, index into Project::pictures
   std::string picture_words;
+  bool changed = false; // see Row
 };
 struct Steps { // kept whole each, two side by side where they are short and the template says so
   std::vector<Step> steps;
@@ -121,17 +124,39 @@ struct FullSize { // a true-size drawing, on pages of its own; several small one
   Inlines note;
 };
 struct PageBreak {};
+struct Ticks { // short things to tick off, side by side in columns and read along the rows
+  int columns = 2;
+  std::vector<Inlines> items;
+};
+struct Slip {
+  std::vector<struct Block> blocks;
+  Place place;
+};
+struct Slips { // two on a page with a line to cut along, or one where it needs the whole
+  std::vector<Slip> slips;
+};
+struct Labels { // on paper of their own, at exact places; margins do not matter
+  Size paper;
+  std::vector<Rect> boxes; // of one sheet
+  int first = 0;           // the box that the first label takes
+  struct Label {
+    std::vector<std::string> lines; // the first stands out
+    Place place;
+  };
+  std::vector<Label> labels;
+};
 
 struct Block {
   std::variant<Heading, Paragraph, List, Table, Figure, FigureRow, Beside, Notice, Steps, Contents,
-               Cover, ScaleBar, FullSize, PageBreak>
+               Cover, ScaleBar, FullSize, PageBreak, Ticks, Slips, Labels>
       what;
   Place place{};
+  bool changed = false; // see Row
 };
 
 // A named part of a document; a template says which sections it takes and in which order. Names:
-// cover, contents, reading, supplies, tiers, cut-list, cut-diagrams, inks, cards (all card chapters:
-// card-<id> each), templates, colophon.
+// cover, contents, reading, supplies, tiers, cut-list, cut-diagrams, inks, cards (all card
+// chapters: card-<id> each), templates, colophon.
 struct Section {
   std::string name;
   std::string running; // for the running foot: "What you need"
@@ -143,7 +168,7 @@ struct Document {
   std::string edition; // "Edition 3 · 2 March 2027"
   std::vector<std::string> keywords;
   std::optional<std::int64_t> created; // seconds since the epoch (UTC); from the project's date
-  bool draft = false; // marked on each page
+  bool draft = false;                  // marked on each page
   std::vector<Section> sections;
 };
 

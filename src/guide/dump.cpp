@@ -95,6 +95,21 @@ class Dumper {
     line("<figure: " + one.scene.alternative + ">");
   }
   void show(const PageBreak&) { line("<page break>"); }
+  void show(const Ticks& one) {
+    for (const Inlines& item : one.items) line("[ ] " + spoken(item));
+  }
+  void show(const Slips& one) {
+    for (const Slip& slip : one.slips) {
+      line("--------");
+      for (const Block& each : slip.blocks) block(each);
+    }
+  }
+  void show(const Labels& one) {
+    for (const Labels::Label& label : one.labels) {
+      line("--------");
+      for (const std::string& text : label.lines) line(text);
+    }
+  }
   template <class T>
   void show(const T&) {
     static_assert(unknown_block<T>, "a block that the dump does not know");

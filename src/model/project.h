@@ -3,6 +3,8 @@
 #include "measure/date.h"
 #include "measure/print_length.h"
 #include "model/card.h"
+#include "model/run.h"
+#include "model/selling.h"
 #include "model/tier.h"
 
 #include <string>
@@ -51,6 +53,7 @@ struct Project {
   std::vector<Card> cards;
   std::vector<Tier> tiers;
   Run run;
+  Selling selling;
   std::vector<Picture> pictures;
   std::vector<std::string> cautions; // the author's own, beside the standard ones
 };

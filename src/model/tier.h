@@ -1,6 +1,5 @@
 #pragma once
 
-#include "measure/date.h"
 #include "model/supply.h"
 
 #include <optional>
@@ -30,6 +29,7 @@ struct Inclusion {
   Amount amount;
   bool gift = false; // value shown, price nil
   std::vector<int> cards; // Parts: of these cards only; empty = all
+  std::optional<Money> value; // as the maker values it; else worked out from what it costs in a shop
   Place place;
 };
 
@@ -39,12 +39,22 @@ struct Requirement {
   Place place;
 };
 
+// Something the maker offers in place of what a buyer owns.
+struct SwapChoice {
+  ItemRef item;
+  Amount amount;
+  std::optional<Money> value; // else what the amount costs in a shop
+  int most = 1;               // so often for one buyer
+  Place place;
+};
+
 struct SubstitutionRule {
   bool allowed = false;
   bool top_up = false;        // the buyer may pay a difference
   std::optional<Money> items_over; // only items dearer than this give credit
   int most_swaps = 0;         // 0 = any number
   Money round_down_to{};      // credit is rounded down to a multiple; 0 = not rounded
+  std::vector<SwapChoice> choices; // the maker's own list
 };
 
 struct Tier {
@@ -61,34 +71,9 @@ struct Tier {
   Shipping shipping = Shipping::Charged;
   std::optional<Money> shipping_charge;
   bool parts_cut = false; // its parts come cut, in lettered envelopes
+  bool die_cut = false;   // ... and what is die-cut comes ready
+  bool stamped = false;   // ... and what is stamped
   SubstitutionRule substitution;
-};
-
-struct StockInHand {
-  ItemRef item;
-  int count = 0;     // sheets, pieces, spools
-  Size offcut{};     // a piece of a sheet, or 0 for whole
-  Length length{};   // of ribbon
-  Place place;
-};
-
-struct TierCount {
-  int tier = -1;
-  int kits = 0;
-  Place place;
-};
-
-struct Run {
-  int of_each = 2; // cards of each design in one kit
-  // Pieces cut beyond what is promised, against miscuts: so many of a hundred, rounded up, and so
-  // many more of each piece.
-  int spare_percent = 0, spare_pieces = 0;
-  std::optional<StatedDate> reply_by, ship_by;
-  Place reply_by_place, ship_by_place;
-  std::vector<TierCount> planned; // kits expected in each tier, before orders are in
-  std::vector<StockInHand> in_hand;
-  std::string roster; // CSV beside the project; empty = none
-  Place place;
 };
 
 } // namespace leafwright

@@ -1,5 +1,7 @@
 #include "page/blocks.h"
 
+#include "page/change_bar.h"
+
 #include <algorithm>
 #include <type_traits>
 
@@ -76,11 +78,16 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
           return contents_flow(width, context);
         } else if constexpr (std::is_same_v<What, guide::ScaleBar>) {
           return scale_bar_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Ticks>) {
+          return ticks_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::Slips>) {
+          return slips_flow(what, width, context);
         } else {
-          // Covers are pages of their own (layout.cpp); the others are no flow by themselves.
-          static_assert(std::is_same_v<What, guide::FullSize> ||
-                        std::is_same_v<What, guide::PageBreak> ||
-                        std::is_same_v<What, guide::Cover>);
+          // Covers and labels are pages of their own (layout.cpp); the others are no flow by
+          // themselves.
+          static_assert(
+              std::is_same_v<What, guide::FullSize> || std::is_same_v<What, guide::PageBreak> ||
+              std::is_same_v<What, guide::Cover> || std::is_same_v<What, guide::Labels>);
           return {};
         }
       },
@@ -155,6 +162,7 @@ Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& co
       part = made->second;
     }
     if (part.empty()) continue;
+    if (block.changed) mark_changed(part, context);
     // What introduces something stays with its beginning.
     if (i > 0 && !flow.empty() && introduces(blocks, i - 1, block))
       flow.back().keep_with_next = true;

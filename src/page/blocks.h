@@ -31,6 +31,10 @@ Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length wid
 
 Flow steps_flow(const guide::Steps& steps, Length width, Context& context);
 
+Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context);
+// Two slips on a page of `context.text_height`, each on its half.
+Flow slips_flow(const guide::Slips& slips, Length width, Context& context);
+
 // A drawn figure with its structure node, at the frame's top left.
 FramePtr figure_frame(const Drawn& composed, const std::string& alternative);
 // The ruler that is printed on pages drawn to scale: 2 in above, 50 mm below.

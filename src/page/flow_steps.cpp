@@ -1,4 +1,5 @@
 #include "page/blocks.h"
+#include "page/change_bar.h"
 #include "page/figures.h"
 #include "page/paragraph.h"
 #include "page/steps.h"
@@ -219,6 +220,7 @@ class Setter {
     }
     ops.emplace_back(CloseNode{}); // LBody
     ops.emplace_back(CloseNode{}); // LI
+    if (step.changed) add_change_bar(ops, {{}, top}, high, context_);
     frame->size = {width_, on_grid(top + high + grid_, grid_)};
     FlowItem item;
     item.space_before = trial_.columns ? grid_ : Length{};
@@ -253,6 +255,8 @@ class Setter {
       frame->ops.emplace_back(CloseNode{}); // LBody
       frame->ops.emplace_back(CloseNode{}); // LI
       tallest = std::max(tallest, words_y + words->size.height);
+      if (steps_[i].changed)
+        add_change_bar(frame->ops, {x, {}}, words_y + words->size.height, context_);
       x = column + context_.look.gutter;
     }
     frame->size = {width_, on_grid(tallest, grid_)};

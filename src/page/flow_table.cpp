@@ -1,4 +1,5 @@
 #include "page/blocks.h"
+#include "page/change_bar.h"
 #include "page/paragraph.h"
 #include "page/table.h"
 
@@ -160,6 +161,7 @@ struct RowMaker {
           rule_at({}, {}, width, context.look.hairline * 2, context.colour("strong-rule")));
     ops.emplace_back(rule_at({}, height, width, context.look.hairline, context.colour("rule")));
     ops.emplace_back(CloseNode{});
+    if (row.changed) add_change_bar(ops, {}, height, context);
     auto frame = std::make_shared<Frame>();
     frame->size = {width, height};
     frame->ops = std::move(ops);

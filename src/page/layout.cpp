@@ -4,6 +4,7 @@
 #include "page/cover.h"
 #include "page/figures.h"
 #include "page/furniture.h"
+#include "page/labels.h"
 #include "page/paginate.h"
 #include "page/paragraph.h"
 #include "page/section.h"
@@ -31,6 +32,12 @@ bool holds_full_size(const guide::Section& section) {
 const guide::Cover* cover_of(const guide::Section& section) {
   for (const guide::Block& block : section.blocks)
     if (const auto* cover = std::get_if<guide::Cover>(&block.what)) return cover;
+  return nullptr;
+}
+
+const guide::Labels* labels_of(const guide::Section& section) {
+  for (const guide::Block& block : section.blocks)
+    if (const auto* labels = std::get_if<guide::Labels>(&block.what)) return labels;
   return nullptr;
 }
 
@@ -115,6 +122,19 @@ class Pass {
       writer_.place(*cover_frame(*cover, page.page, page.area, context_), {});
       writer_.close();
       end_page(*chosen.rule);
+      return;
+    }
+    if (const guide::Labels* labels = labels_of(section)) {
+      flush();
+      Node sect;
+      sect.type = "Sect";
+      writer_.open(std::move(sect));
+      for (const FramePtr& sheet : label_sheets(*labels, context_)) {
+        writer_.begin_page(labels->paper, fmt::format("{}", laid_.pages.size() + 1));
+        writer_.place(*sheet, {});
+        writer_.end_page();
+      }
+      writer_.close();
       return;
     }
     // Full-size pages carry a printed ruler below the drawings.

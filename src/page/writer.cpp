@@ -136,7 +136,8 @@ void Writer::finish() {
     page.scaled = std::ranges::any_of(page.items, [](const DrawItem& item) {
       const Mark* mark = std::get_if<Mark>(&item);
       return mark != nullptr &&
-             (mark->kind == "template" || mark->kind == "scale-bar" || mark->kind == "sheet");
+             (mark->kind == "template" || mark->kind == "scale-bar" || mark->kind == "sheet" ||
+              mark->kind == "label");
     });
 }
 

@@ -56,7 +56,9 @@ class Applier {
     for (const Element& child : parent.children()) {
       const auto value = child.attribute("id");
       std::string id = value ? value->text() : "";
-      if (id.empty() && (child.is("base") || child.is("run"))) id = child.name();
+      if (id.empty() && (child.is("base") || child.is("run") || child.is("work") ||
+                         child.is("labels") || child.is("class")))
+        id = child.name();
       if (child.is("ribbon") && !in_supplies) {
         if (id.empty() && !ribbon_seen) id = "ribbon";
         ribbon_seen = true;

@@ -9,6 +9,8 @@
 #include "read/encoding.h"
 #include "read/fields.h"
 #include "read/overrides.h"
+#include "read/run.h"
+#include "read/selling.h"
 #include "read/structure.h"
 #include "read/tiers.h"
 #include "read/wellformed.h"
@@ -101,6 +103,7 @@ void read_body(Context& context, const Element& root) {
   build_cards(resolver);
   read_tiers(resolver, root.children("tier"));
   if (const Element run = root.child("run")) read_run(resolver, run);
+  if (const Element selling = root.child("selling")) read_selling(context, selling);
 }
 
 void read_all(Reading& reading, Journal& journal, const std::string& path,

@@ -21,25 +21,36 @@ constexpr std::array open_words = {
 };
 constexpr std::array parts_words = {Named{"cut", true}, Named{"uncut", false}};
 
+// The item and the amount of an <include> or a <choice>; nothing when the item is not known.
+std::optional<ItemRef> read_item(Resolver& resolver, const Element& element, Amount& amount) {
+  Context& context = resolver.context();
+  std::optional<ItemRef> item = ItemRef{ItemKind::Tutorial, -1};
+  if (const auto name = element.attribute("item"))
+    item = resolver.catalogue().item_of(context, *name, name->view(), 0, true);
+  if (const auto words = element.attribute("amount")) {
+    const auto parsed = parse_amount(words->view(), context.unit);
+    if (parsed)
+      amount = *parsed;
+    else
+      note_misread(context, *words, parsed.misread(), "read-amount");
+  } else if (item && item->kind == ItemKind::Tutorial) {
+    amount.kind = Amount::Kind::Whole;
+  }
+  return item;
+}
+
+Place place_of_item(const Element& element) {
+  const auto name = element.attribute("item");
+  return name ? name->place() : element.place();
+}
+
 Inclusion inclusion_of(Resolver& resolver, const Element& element) {
   Context& context = resolver.context();
   Inclusion inclusion;
-  inclusion.place = element.place();
-  if (const auto item = element.attribute("item")) {
-    inclusion.place = item->place();
-    inclusion.item = resolver.catalogue()
-                         .item_of(context, *item, item->view(), 0, true)
-                         .value_or(ItemRef{ItemKind::Tutorial, -2});
-  }
-  if (const auto amount = element.attribute("amount")) {
-    const auto parsed = parse_amount(amount->view(), context.unit);
-    if (parsed)
-      inclusion.amount = *parsed;
-    else
-      note_misread(context, *amount, parsed.misread(), "read-amount");
-  } else if (inclusion.item.kind == ItemKind::Tutorial) {
-    inclusion.amount.kind = Amount::Kind::Whole;
-  }
+  inclusion.place = place_of_item(element);
+  inclusion.item =
+      read_item(resolver, element, inclusion.amount).value_or(ItemRef{ItemKind::Tutorial, -2});
+  inclusion.value = money_of(context, element, "value");
   inclusion.gift = yes_no(context, element, "gift", false);
   if (const auto cards = element.attribute("cards")) {
     for (const ListedWord& word : listed_words(cards->view())) {
@@ -73,7 +84,8 @@ Requirement requirement_of(Resolver& resolver, const Element& element) {
   return requirement;
 }
 
-SubstitutionRule swap_of(Context& context, const Element& element) {
+SubstitutionRule swap_of(Resolver& resolver, const Element& element) {
+  Context& context = resolver.context();
   SubstitutionRule rule;
   rule.allowed = yes_no(context, element, "allowed", true);
   rule.top_up = yes_no(context, element, "top-up", false);
@@ -81,6 +93,17 @@ SubstitutionRule swap_of(Context& context, const Element& element) {
   rule.most_swaps = whole_number(context, element, "most", 0);
   rule.round_down_to =
       money_of(context, element, "round-down").value_or(Money{0, context.project.currency});
+  for (const Element& child : element.children("choice")) {
+    SwapChoice choice;
+    choice.place = place_of_item(child);
+    choice.amount.kind = Amount::Kind::Whole;
+    const std::optional<ItemRef> item = read_item(resolver, child, choice.amount);
+    choice.value = money_of(context, child, "value");
+    choice.most = whole_number(context, child, "most", 1, 1, 1000);
+    if (!item) continue;
+    choice.item = *item;
+    rule.choices.push_back(choice);
+  }
   return rule;
 }
 
@@ -99,6 +122,26 @@ void read_shipping(Context& context, const Element& element, Tier& tier) {
   }
 }
 
+// What is done to cut parts before they are posted.
+void read_ready(Context& context, const Element& element, Tier& tier) {
+  const auto value = element.attribute("ready");
+  if (!value) return;
+  for (const ListedWord& word : listed_words(value->view())) {
+    if (word.text == "die-cut") {
+      tier.die_cut = true;
+    } else if (word.text == "stamped") {
+      tier.stamped = true;
+    } else {
+      context.journal.error("read-word", value->place(word.at, word.text.size()),
+                            detail::shown(word.text), "die-cut, stamped, or both",
+                            "write one of these");
+    }
+  }
+  if (!tier.parts_cut && (tier.die_cut || tier.stamped))
+    context.journal.error("read-wrong-kind", value->place(), "parts made ready that come uncut",
+                          "ready only beside parts=\"cut\"", "write parts=\"cut\"");
+}
+
 Tier tier_of(Resolver& resolver, const Element& element) {
   Context& context = resolver.context();
   Tier tier;
@@ -110,6 +153,7 @@ Tier tier_of(Resolver& resolver, const Element& element) {
   tier.audience = choice_of(context, element, "audience", audience_words, Tier::Audience::Anyone);
   tier.open = choice_of(context, element, "open", open_words, Tier::Open::UntilReplyBy);
   tier.parts_cut = choice_of(context, element, "parts", parts_words, false);
+  read_ready(context, element, tier);
   read_shipping(context, element, tier);
   for (const Element& child : element.children()) {
     if (child.is("include")) {
@@ -119,52 +163,10 @@ Tier tier_of(Resolver& resolver, const Element& element) {
       Requirement requirement = requirement_of(resolver, child);
       if (!requirement.any_of.empty()) tier.requires_owned.push_back(std::move(requirement));
     } else if (child.is("swap")) {
-      tier.substitution = swap_of(context, child);
+      tier.substitution = swap_of(resolver, child);
     }
   }
   return tier;
-}
-
-std::optional<StatedDate> date_of(Context& context, const Element& element, std::string_view name) {
-  const auto value = element.attribute(name);
-  if (!value) return std::nullopt;
-  const auto date = parse_date(value->view());
-  if (date) return *date;
-  note_misread(context, *value, date.misread(), "read-date");
-  return std::nullopt;
-}
-
-std::optional<StockInHand> in_hand_of(Resolver& resolver, const Element& element) {
-  Context& context = resolver.context();
-  const auto value = element.attribute("item");
-  if (!value) return std::nullopt;
-  const auto item = resolver.catalogue().item_of(context, *value, value->view(), 0, false);
-  if (!item) return std::nullopt;
-  StockInHand line;
-  line.item = *item;
-  line.place = value->place();
-  line.count = whole_number(context, element, "count", element.has("offcut") ? 1 : 0);
-  if (element.has("sheets")) line.count = whole_number(context, element, "sheets", 0);
-  line.offcut = size_of(context, element, "offcut", {});
-  line.length = length_of(context, element, "length", {});
-  const bool stock = item->kind == ItemKind::Stock, ribbon = item->kind == ItemKind::Ribbon;
-  const bool said = element.has("count") || element.has("sheets") || element.has("offcut") ||
-                    element.has("length");
-  if (!said) {
-    context.journal.error("read-missing-attribute", element.place(), "<in-hand> without an amount",
-                          "sheets, count, offcut or length", "say how much there is");
-  }
-  for (const auto& [name, fits] : {std::pair<std::string_view, bool>{"sheets", stock},
-                                   std::pair<std::string_view, bool>{"offcut", stock},
-                                   std::pair<std::string_view, bool>{"length", ribbon}}) {
-    if (!element.has(name) || fits) continue;
-    context.journal.error("read-wrong-kind", element.attribute_place(name),
-                          fmt::format("{} of {}", name, kind_words(item->kind)),
-                          name == "length" ? "length of a ribbon"
-                                           : fmt::format("{} of a stock", name),
-                          "write count for other things");
-  }
-  return line;
 }
 
 } // namespace
@@ -188,53 +190,6 @@ void read_tiers(Resolver& resolver, const std::vector<Element>& tiers) {
     }
     context.project.tiers.push_back(std::move(tier));
   }
-}
-
-void read_run(Resolver& resolver, const Element& element) {
-  Context& context = resolver.context();
-  Run& run = context.project.run;
-  run.place = element.place();
-  run.of_each = whole_number(context, element, "of-each", run.of_each, 1, 10'000);
-  run.spare_percent = whole_number(context, element, "spare", 0, 0, 100);
-  run.spare_pieces = whole_number(context, element, "spare-pieces", 0, 0, 1'000);
-  run.reply_by = date_of(context, element, "reply-by");
-  run.ship_by = date_of(context, element, "ship-by");
-  if (const auto value = element.attribute("reply-by")) run.reply_by_place = value->place();
-  if (const auto value = element.attribute("ship-by")) run.ship_by_place = value->place();
-  if (const auto roster = element.attribute("roster")) {
-    const std::string fault = name_fault(roster->view());
-    if (fault.empty())
-      run.roster = roster->text();
-    else
-      context.journal.error("read-outside", roster->place(),
-                            fmt::format("{}: {}", detail::shown(roster->view()), fault),
-                            "a file in the project's folder", "put the roster beside the project");
-  }
-  std::map<std::string_view, int> tiers;
-  for (std::size_t i = 0; i < context.project.tiers.size(); ++i)
-    tiers.emplace(context.project.tiers[i].id, static_cast<int>(i));
-  for (const Element& child : element.children("expect")) {
-    TierCount line;
-    line.place = child.place();
-    line.kits = whole_number(context, child, "kits", 0, 0, 1'000'000);
-    const auto value = child.attribute("tier");
-    if (!value) continue;
-    line.place = value->place();
-    if (const auto tier = tiers.find(value->view()); tier != tiers.end()) {
-      line.tier = tier->second;
-      run.planned.push_back(line);
-      continue;
-    }
-    note(context, *value, "read-unknown-name", "the id of a tier",
-         context.journal.suggestion(value->view(), [&] {
-           std::vector<std::string_view> known;
-           for (const Tier& tier : context.project.tiers)
-             if (known.size() < 2000) known.emplace_back(tier.id);
-           return known;
-         }));
-  }
-  for (const Element& child : element.children("in-hand"))
-    if (auto line = in_hand_of(resolver, child)) run.in_hand.push_back(*line);
 }
 
 } // namespace leafwright::reading

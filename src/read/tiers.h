@@ -4,9 +4,8 @@
 
 namespace leafwright::reading {
 
-// <tier> and <run>.
+// <tier>
 void read_tiers(Resolver& resolver, const std::vector<Element>& tiers);
-void read_run(Resolver& resolver, const Element& run);
 // `as needed`, `whole`, `2 whole`, `1/4 of a pack`, `22 in`, `20`, `4 sheets`, `2 of 6 x 12`.
 Parsed<Amount> parse_amount(std::string_view text, Unit bare);
 

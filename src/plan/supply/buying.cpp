@@ -69,19 +69,37 @@ SheetCounts counts_of(const RunSheets& sheets) {
 
 std::vector<int> planned_kits(const Project& project) {
   std::vector<int> kits(project.tiers.size(), 0);
-  for (const TierCount& planned : project.run.planned)
-    if (planned.tier >= 0 && static_cast<std::size_t>(planned.tier) < kits.size())
-      kits[static_cast<std::size_t>(planned.tier)] += std::max(planned.kits, 0);
+  const auto add = [&](int tier, int count) {
+    if (tier >= 0 && static_cast<std::size_t>(tier) < kits.size())
+      kits[static_cast<std::size_t>(tier)] += std::max(count, 0);
+  };
+  for (const Order& order : project.run.orders) add(order.tier, order.quantity);
+  if (project.run.orders.empty())
+    for (const TierCount& planned : project.run.planned) add(planned.tier, planned.kits);
   return kits;
 }
 
 Buying buying_for(const Project& project, std::span<const int> kits, const cut::Effort& effort) {
+  std::vector<KitKind> kinds;
+  for (std::size_t tier = 0; tier < std::min(project.tiers.size(), kits.size()); ++tier)
+    kinds.push_back(kit_kind(project, static_cast<int>(tier), kits[tier]));
+  return buying_for(project, kinds, effort);
+}
+
+Buying buying_for(const Project& project, std::span<const KitKind> kinds,
+                  const cut::Effort& effort) {
   Buying buying;
-  buying.kits.assign(kits.begin(), kits.end());
-  buying.kits.resize(project.tiers.size(), 0);
-  std::vector<TierTakings> takings = all_takings(project);
-  const RunTotals totals = totals_of(project, takings, buying.kits);
-  buying.sheets = pieces_of_run(project, takings, buying.kits);
+  buying.kits.assign(project.tiers.size(), 0);
+  std::vector<TierTakings> takings;
+  std::vector<int> counts;
+  for (const KitKind& kind : kinds) {
+    buying.kits.at(static_cast<std::size_t>(kind.tier)) += kind.kits;
+    takings.push_back(kind.takings);
+    counts.push_back(kind.kits);
+    if (kind.kits > 0) append(buying.findings, kind.takings.findings);
+  }
+  const RunTotals totals = totals_of(project, takings, counts);
+  buying.sheets = pieces_of_run(project, takings, counts);
   lay_out(buying.sheets, project, totals.sheets_given, effort);
 
   Basket basket = fill_basket(project, totals, counts_of(buying.sheets));
@@ -92,11 +110,9 @@ Buying buying_for(const Project& project, std::span<const int> kits, const cut::
   buying.unpriced = std::move(basket.unpriced);
   buying.least_cost = basket.least_cost;
 
-  for (std::size_t tier = 0; tier < takings.size(); ++tier)
-    if (buying.kits[tier] > 0) append(buying.findings, std::move(takings[tier].findings));
   append(buying.findings, buying.sheets.findings);
   append(buying.findings, std::move(basket.findings));
-  append(buying.findings, stranded_shares(project, buying.kits));
+  append(buying.findings, stranded_shares(project, kinds));
   append(buying.findings, without_price(project, buying.unpriced));
   return buying;
 }

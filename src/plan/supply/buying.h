@@ -1,6 +1,7 @@
 #pragma once
 
 #include "plan/spool/spool.h"
+#include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/run_sheets.h"
 #include "plan/supply/takings.h"
@@ -16,7 +17,8 @@
 
 namespace leafwright::supply {
 
-// Kits by tier, as long as Project::tiers: the kits that the run expects.
+// Kits by tier, as long as Project::tiers: those ordered; before there is an order, those that the
+// run expects.
 std::vector<int> planned_kits(const Project& project);
 
 // One kind of pack in the basket. A pack that holds several stocks stands once.
@@ -55,7 +57,7 @@ struct BuyingLine {
 };
 
 struct Buying {
-  std::vector<int> kits;
+  std::vector<int> kits; // by tier
   RunSheets sheets;
   std::vector<BuyingLine> lines;   // group after group, each in the order of the project's lists
   std::vector<Purchase> purchases; // in the same order
@@ -65,7 +67,10 @@ struct Buying {
   Findings findings;             // of shares, lengths, sheets and prices
 };
 
-// The exact list. `effort` is given to each stock's cutting plan.
+// The exact list for these kinds of kit. `effort` is given to each stock's cutting plan.
+Buying buying_for(const Project& project, std::span<const KitKind> kinds,
+                  const cut::Effort& effort = {});
+// The same for kits as their tiers say.
 Buying buying_for(const Project& project, std::span<const int> kits,
                   const cut::Effort& effort = {});
 

@@ -41,7 +41,7 @@ struct Basket {
 Basket fill_basket(const Project& project, const RunTotals& totals, const SheetCounts& cut);
 
 // Shares of packs that do not add up to whole packs.
-Findings stranded_shares(const Project& project, std::span<const int> kits);
+Findings stranded_shares(const Project& project, std::span<const KitKind> kinds);
 
 std::vector<TierTakings> all_takings(const Project& project);
 

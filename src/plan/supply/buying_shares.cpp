@@ -62,16 +62,16 @@ Finding stranded(const std::string& name, const Sum& sum) {
 
 } // namespace
 
-Findings stranded_shares(const Project& project, std::span<const int> kits) {
+Findings stranded_shares(const Project& project, std::span<const KitKind> kinds) {
   std::map<std::pair<ItemKind, int>, Sum> sums;
-  for (std::size_t tier = 0; tier < std::min(project.tiers.size(), kits.size()); ++tier) {
-    if (kits[tier] <= 0) continue;
-    for (const Inclusion& inclusion : project.tiers[tier].includes) {
+  for (const KitKind& kind : kinds) {
+    if (kind.kits <= 0) continue;
+    for (const Inclusion& inclusion : kind.includes) {
       const Amount& amount = inclusion.amount;
       if (amount.kind != Amount::Kind::Share || amount.denominator <= 0) continue;
       Sum& sum = sums[{inclusion.item.kind, inclusion.item.index}];
       if (sum.shares == 0) sum.place = inclusion.place;
-      sum.add(amount.numerator, amount.denominator, kits[tier]);
+      sum.add(amount.numerator, amount.denominator, kind.kits);
     }
   }
   Findings findings;

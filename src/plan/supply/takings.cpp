@@ -328,4 +328,8 @@ TierTakings takings_of(const Project& project, int tier) {
   return found ? Reckoning(project, *found).all() : TierTakings{};
 }
 
+TierTakings takings_of(const Project& project, const Tier& tier) {
+  return Reckoning(project, tier).all();
+}
+
 } // namespace leafwright::supply

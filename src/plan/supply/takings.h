@@ -49,6 +49,7 @@ struct TierTakings {
   Findings findings; // shares that are no whole number of pieces
 };
 TierTakings takings_of(const Project& project, int tier);
+TierTakings takings_of(const Project& project, const Tier& tier);
 
 // The piece that a share `numerator/denominator` of `sheets` sheets leaves after the whole sheets
 // are given: the sheet halved (or cut by the next prime) across its longer side until the parts are

@@ -68,8 +68,10 @@ class Reader {
   char peek() const { return text_[at_]; }
   bool at_line_end() const { return at_end() || peek() == '\n' || peek() == '\r'; }
 
-  void report(Place place, std::string_view found, std::string expected, std::string mend) {
-    table_.problems.push_back({place, shortened(found), std::move(expected), std::move(mend)});
+  void report(Place place, std::string_view found, std::string expected, std::string mend,
+              Problem::Kind kind = Problem::Kind::Text) {
+    table_.problems.push_back(
+        {place, shortened(found), std::move(expected), std::move(mend), kind});
   }
 
   // One byte onwards; CR LF counts as one line end.
@@ -146,7 +148,7 @@ class Reader {
       step();
     }
     report(begin, cell.text, "a closing quote before the end of the table",
-           "close the quote that opens here");
+           "close the quote that opens here", Problem::Kind::Quote);
   }
 
   void read_after_quote(Cell& cell) {
@@ -158,7 +160,8 @@ class Reader {
     }
     if (trimmed(more).empty()) return;
     report(begin, more, "a separator or the end of the line after the closing quote",
-           "double the quote if it belongs to the text, or remove what follows it");
+           "double the quote if it belongs to the text, or remove what follows it",
+           Problem::Kind::Quote);
     cell.text += more;
   }
 
@@ -174,14 +177,14 @@ void check_header(Table& table) {
   for (std::size_t k = 0; k < cells.size(); ++k) {
     const std::string_view name = trimmed(cells[k].text);
     if (name.empty()) {
-      table.problems.push_back(
-          {cells[k].place, "", "a name for every column", "name the column in the first line"});
+      table.problems.push_back({cells[k].place, "", "a name for every column",
+                                "name the column in the first line", Problem::Kind::Header});
       continue;
     }
     for (std::size_t other = 0; other < k; ++other) {
       if (!same_name(name, trimmed(cells[other].text))) continue;
       table.problems.push_back({cells[k].place, shortened(name), "each column named once",
-                                "remove or rename one of the two columns"});
+                                "remove or rename one of the two columns", Problem::Kind::Header});
       break;
     }
   }
@@ -197,7 +200,8 @@ void check_widths(Table& table) {
         {place, std::to_string(count) + (count == 1 ? " cell" : " cells"),
          std::to_string(wanted) + (wanted == 1 ? " cell" : " cells") + ", as the first line has",
          count > wanted ? "quote a cell that contains the separator, or remove the extra cells"
-                        : "add the missing cells; they may be empty"});
+                        : "add the missing cells; they may be empty",
+         Problem::Kind::Width});
   }
 }
 
@@ -223,15 +227,19 @@ const Cell* Table::cell(const Row& row, std::size_t column) {
 Table read(std::string_view text) {
   Table table;
   if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
-    table.problems.push_back({{}, "UTF-16 text", "UTF-8 text", "save the table as CSV in UTF-8"});
+    table.problems.push_back(
+        {{}, "UTF-16 text", "UTF-8 text", "save the table as CSV in UTF-8", Problem::Kind::Header});
     return table;
   }
   if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
   table.separator = most_used_separator(text);
   std::vector<Row> rows = Reader(text, table).rows();
   if (rows.empty()) {
-    table.problems.push_back(
-        {{}, "", "a first line that names the columns", "add the line of column names"});
+    table.problems.push_back({{},
+                              "",
+                              "a first line that names the columns",
+                              "add the line of column names",
+                              Problem::Kind::Header});
     return table;
   }
   table.header = std::move(rows.front());

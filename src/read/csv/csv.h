@@ -35,6 +35,13 @@ struct Problem {
   std::string found;    ///< as it stands in the text, shortened
   std::string expected; ///< what should stand there
   std::string mend;     ///< what to do about it
+  enum class Kind {
+    Text,   ///< the cells stand as they are meant all the same
+    Header, ///< of the first line, or of the table as a whole
+    Width,  ///< more or fewer cells than the first line has
+    Quote,  ///< where cells begin and end is in doubt
+  };
+  Kind kind = Kind::Text;
 };
 
 struct Table {

@@ -1,0 +1,136 @@
+#pragma once
+
+#include "measure/date.h"
+#include "model/tier.h"
+
+#include <chrono>
+#include <optional>
+#include <string>
+#include <vector>
+
+// The run of a class: what is made for whom and by when, and how the work and the day go.
+
+namespace leafwright {
+
+struct StockInHand {
+  ItemRef item;
+  int count = 0;     // sheets, pieces, spools
+  Size offcut{};     // a piece of a sheet, or 0 for whole
+  Length length{};   // of ribbon
+  Place place;
+};
+
+struct TierCount {
+  int tier = -1;
+  int kits = 0;
+  Place place;
+};
+
+// Something a buyer takes instead of what she owns.
+struct Swap {
+  ItemRef item;
+  Amount amount;
+  bool amount_said = false; // otherwise the tier's own list says how much, else one whole
+};
+
+// One order of the run. Names and addresses go onto slips and labels and nowhere else.
+struct Order {
+  std::string name;    // of the buyer, or a number
+  std::string address; // its lines parted by line ends; may be empty
+  int tier = -1;
+  int quantity = 1;            // kits
+  std::vector<ItemRef> owned;  // what the buyer says she owns
+  std::vector<Swap> swaps;
+  std::string region, note;
+  std::optional<Date> date; // of the order
+  struct Other {            // a column of the roster that means nothing here
+    std::string column, text;
+  };
+  std::vector<Other> others;
+  Place place;
+};
+
+// Who sends supplies, and how long that takes.
+struct Supplier {
+  std::string name;
+  int lead_days = 0;          // working days from ordering to arrival
+  std::vector<ItemRef> items; // empty: everything that no other supplier has
+  Place place;
+};
+
+// Days on which nobody works, posts or delivers.
+struct DaysOff {
+  Date first{}, last{};
+  std::string words; // "Good Friday"
+  Place place;
+};
+
+// How fast the work goes. Seconds, save where it says otherwise; the defaults are a careful
+// beginner's (common practice, to be replaced by one's own).
+struct WorkRates {
+  int minutes_a_day = 240; // of work by one person
+  int people = 1;
+  int setting = 30; // setting the fence once
+  int cut = 8;      // one pass of the blade, with its stack
+  int die = 40;     // one pass through the machine
+  int stamp = 30;   // one impression
+  int part = 6;     // one kind of part counted into its envelope
+  int item = 15;    // one supply laid in
+  int parcel = 180; // checking the slip, closing, label, post
+  // The days of the week on which the maker works; carriers and suppliers keep Monday to Friday.
+  bool works[7] = {false, true, true, true, true, true, false}; // by weekday::c_encoding()
+};
+
+// A sheet of labels by its measures, from the paper's top left corner.
+struct LabelSheet {
+  std::string paper_name; // "letter", or empty
+  Size paper;
+  Size label;
+  int columns = 0, rows = 0;
+  Length left{}, top{};            // of the first label
+  Length gap_across{}, gap_down{}; // between labels
+  int first = 1;                   // the first free label of a sheet begun earlier
+  Place place;
+};
+
+// A class in a room.
+struct ClassSlot {
+  enum class Kind { Talk, Card, Break };
+  Kind kind = Kind::Talk;
+  std::string title;
+  int card = -1;
+  int minutes = 0; // 0: as the card says
+  Place place;
+};
+struct ClassDay {
+  std::optional<StatedDate> date;
+  int start = 0;  // minutes after midnight
+  int places = 0; // at the tables, all together
+  int tables = 1;
+  std::string venue;
+  std::vector<ClassSlot> slots; // in order; empty: worked out from the cards
+  Place place, date_place;
+};
+
+struct Run {
+  int of_each = 2; // cards of each design in one kit
+  // Pieces cut beyond what is promised, against miscuts: so many of a hundred, rounded up, and so
+  // many more of each piece.
+  int spare_percent = 0, spare_pieces = 0;
+  std::optional<StatedDate> reply_by, ship_by;
+  Place reply_by_place, ship_by_place;
+  std::vector<TierCount> planned; // kits expected in each tier, before orders are in
+  std::vector<StockInHand> in_hand;
+  std::string roster; // CSV beside the project; empty = none
+  Place roster_place;
+  std::vector<Order> orders; // those of the project, then those of the roster; they outdo `planned`
+  std::vector<Supplier> suppliers;
+  std::vector<DaysOff> days_off;
+  WorkRates work;
+  Mass wrapping{}; // of an empty parcel
+  std::optional<LabelSheet> labels;
+  std::optional<ClassDay> class_day;
+  Place place;
+};
+
+} // namespace leafwright

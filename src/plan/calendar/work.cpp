@@ -1,0 +1,68 @@
+#include "plan/calendar/work.h"
+
+#include <algorithm>
+
+namespace leafwright::calendar {
+
+namespace {
+
+struct Touches {
+  std::int64_t dies = 0, impressions = 0;
+};
+
+std::int64_t impressions_of(const Impression& one) {
+  return std::max<std::int64_t>(static_cast<std::int64_t>(one.places.size()), 1);
+}
+
+// What is done to one piece with dies and stamps.
+Touches touches_of(const Card& card, const Piece& piece) {
+  Touches touches;
+  if (piece.cut == Piece::CutBy::Die) ++touches.dies;
+  for (const Window& window : piece.windows)
+    if (window.die >= 0) ++touches.dies;
+  for (const Impression& one : piece.stamped) touches.impressions += impressions_of(one);
+  if (piece.role == Piece::Role::Base)
+    for (const FaceStamping& one : card.face_stampings)
+      if (one.on.kind == Carrier::Kind::Face) touches.impressions += impressions_of(one.impression);
+  return touches;
+}
+
+} // namespace
+
+Work work_of(const Project& project, const supply::Buying& buying, const orders::Parcels& parcels,
+             std::span<const orders::Contents> contents) {
+  Work work;
+  for (const supply::RunStock& stock : buying.sheets.stocks)
+    for (const supply::RunPattern& pattern : stock.patterns) {
+      work.settings += pattern.work.settings;
+      work.strokes += pattern.work.strokes;
+    }
+  for (std::size_t k = 0; k < std::min(parcels.kinds.size(), contents.size()); ++k) {
+    const supply::KitKind& kind = parcels.kinds[k];
+    const Tier& tier = project.tiers.at(static_cast<std::size_t>(kind.tier));
+    if (tier.shipping == Tier::Shipping::None) continue;
+    work.kits += kind.kits;
+    work.items += kind.kits * static_cast<std::int64_t>(contents[k].supplies.size());
+    work.envelopes += kind.kits * static_cast<std::int64_t>(contents[k].parts.size());
+    for (const orders::PartLine& part : contents[k].parts) {
+      if (part.line < 0) continue;
+      const supply::PieceRef ref =
+          buying.sheets.lines.at(static_cast<std::size_t>(part.line)).piece;
+      if (ref.card < 0) continue;
+      const Card& card = project.cards.at(static_cast<std::size_t>(ref.card));
+      const Touches touches = touches_of(card, card.pieces.at(static_cast<std::size_t>(ref.piece)));
+      if (tier.die_cut) work.dies += kind.kits * part.count * touches.dies;
+      if (tier.stamped) work.impressions += kind.kits * part.count * touches.impressions;
+    }
+  }
+  work.parcels =
+      project.run.orders.empty() ? work.kits : static_cast<std::int64_t>(parcels.parcels.size());
+  const WorkRates& rates = project.run.work;
+  work.cutting = work.settings * rates.setting + work.strokes * rates.cut;
+  work.readying = work.dies * rates.die + work.impressions * rates.stamp;
+  work.packing =
+      work.envelopes * rates.part + work.items * rates.item + work.parcels * rates.parcel;
+  return work;
+}
+
+} // namespace leafwright::calendar

@@ -1,0 +1,49 @@
+#pragma once
+
+#include "model/project.h"
+#include "plan/supply/kits.h"
+#include "plan/supply/needs.h"
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+// From orders to parcels: which kinds of kit there are, and which parcel takes how many of which.
+
+namespace leafwright::orders {
+
+// A buyer who owns something of her tier and takes something else instead gets a kit of her own
+// kind: what she owns is left out of it, what she chose is in it. All orders alike share one kind.
+struct Change {
+  std::vector<ItemRef> left_out;
+  std::vector<Swap> taken; // amounts settled
+  bool empty() const { return left_out.empty() && taken.empty(); }
+};
+
+struct Parcel {
+  int order = -1; // index into Run::orders
+  int kind = -1;  // index into Parcels::kinds
+  int kits = 1;   // all in one parcel
+  bool late = false;
+  bool repeated = false; // the same name and tier stand further up
+};
+
+struct Parcels {
+  std::vector<supply::KitKind> kinds; // tier after tier, the unchanged one first
+  std::vector<Change> changes;        // by kind
+  std::vector<Parcel> parcels;        // what is posted, in the order of Run::orders
+  std::vector<Parcel> unposted;       // tiers of which nothing is posted
+  Findings findings;                  // of the orders; codes "order-..."
+  std::int64_t kits() const;          // in all parcels
+};
+
+// Without orders: the kinds that the run expects, and no parcels.
+Parcels parcels_of(const Project& project);
+
+// What one order changes in its tier, with a finding for each wish that the tier does not grant.
+Change change_of(const Project& project, const Order& order, Findings& findings);
+
+// Late, repeated, and what a tier asks a buyer to own.
+void check_orders(const Project& project, Parcels& parcels);
+
+} // namespace leafwright::orders

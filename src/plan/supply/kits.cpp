@@ -1,0 +1,150 @@
+#include "plan/supply/kits.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace leafwright::supply {
+
+KitKind kit_kind(const Project& project, int tier, std::vector<Inclusion> includes, int kits) {
+  KitKind kind;
+  kind.tier = tier;
+  kind.kits = kits;
+  Tier made = project.tiers.at(static_cast<std::size_t>(tier));
+  made.includes = includes;
+  kind.includes = std::move(includes);
+  kind.takings = takings_of(project, made);
+  return kind;
+}
+
+KitKind kit_kind(const Project& project, int tier, int kits) {
+  return kit_kind(project, tier, project.tiers.at(static_cast<std::size_t>(tier)).includes, kits);
+}
+
+namespace {
+
+template <class T>
+const T& at(const std::vector<T>& list, int index) {
+  return list.at(static_cast<std::size_t>(index));
+}
+
+// Packs of `per_pack` pieces that weigh `each`.
+Mass of_packs(const Sold& sold, std::int64_t packs) {
+  return sold.each * (packs * std::max(sold.count, 1));
+}
+
+class Scales {
+ public:
+  explicit Scales(const Project& project) : project_(project) {}
+
+  void add(const Taking& taking) {
+    switch (taking.item.kind) {
+    case ItemKind::Stock: paper(taking); return;
+    case ItemKind::Pack: pack(taking); return;
+    case ItemKind::Die: whole(taking, at(project_.dies, taking.item.index).sold); return;
+    case ItemKind::StampSet: whole(taking, at(project_.stamp_sets, taking.item.index).sold); return;
+    case ItemKind::Ink: whole(taking, at(project_.inks, taking.item.index).sold); return;
+    case ItemKind::Tool: whole(taking, at(project_.tools, taking.item.index).sold); return;
+    case ItemKind::Ribbon:
+      unopened(taking, at(project_.ribbons, taking.item.index).sold);
+      used(taking);
+      return;
+    case ItemKind::Embellishment:
+      unopened(taking, at(project_.embellishments, taking.item.index).sold);
+      used(taking);
+      return;
+    case ItemKind::Envelope: {
+      const Envelope& envelope = at(project_.envelopes, taking.item.index);
+      Taking all = taking; // envelopes weigh by their paper, in a pack or out of it
+      all.pieces += taking.packs * std::max(envelope.sold.count, 1);
+      used(all);
+      return;
+    }
+    case ItemKind::Adhesive: {
+      const Adhesive& adhesive = at(project_.adhesives, taking.item.index);
+      if (adhesive.measured == Adhesive::Measured::ByMass && adhesive.sold.each <= Mass{} &&
+          taking.packs > 0)
+        result_.known += adhesive.mass * taking.packs; // the glue without its bottle
+      else
+        unopened(taking, adhesive.sold);
+      used(taking);
+      return;
+    }
+    case ItemKind::Tutorial:
+    case ItemKind::Parts: return;
+    }
+  }
+
+  KitMass take() { return std::move(result_); }
+
+ private:
+  void unknown(ItemRef item) {
+    if (std::find(result_.unknown.begin(), result_.unknown.end(), item) == result_.unknown.end())
+      result_.unknown.push_back(item);
+  }
+
+  void paper(const Taking& taking) {
+    const Stock& stock = at(project_.stocks, taking.item.index);
+    if (stock.grammage <= Grammage{}) {
+      unknown(taking.item);
+      return;
+    }
+    for (const StockCut& cut : taking.cuts)
+      result_.known += mass_of(area(cut.size), stock.grammage) * cut.count;
+    if (!stock.sheets.empty())
+      result_.known += mass_of(area(stock.sheets.front().size), stock.grammage) * taking.sheets;
+  }
+
+  void pack(const Taking& taking) {
+    for (const Pack::Line& line : at(project_.packs, taking.item.index).lines) {
+      Taking sheets;
+      sheets.item = {ItemKind::Stock, line.stock};
+      sheets.sheets = taking.packs * line.sheets;
+      paper(sheets);
+    }
+  }
+
+  void whole(const Taking& taking, const Sold& sold) {
+    if (sold.each <= Mass{})
+      unknown(taking.item);
+    else
+      result_.known += sold.each * taking.pieces;
+  }
+
+  void unopened(const Taking& taking, const Sold& sold) {
+    if (taking.packs <= 0) return;
+    if (sold.each <= Mass{})
+      unknown(taking.item);
+    else
+      result_.known += of_packs(sold, taking.packs);
+  }
+
+  // What is counted out or measured off weighs as it does on a card.
+  void used(const Taking& taking) {
+    if (taking.pieces <= 0 && taking.length <= Length{} && taking.mass <= Mass{} &&
+        taking.area.um2 <= 0)
+      return;
+    Need need;
+    need.item = taking.item;
+    need.count = taking.pieces;
+    need.length = taking.length;
+    need.mass = taking.mass;
+    need.area = taking.area;
+    const KitMass part = mass_of_needs(project_, {need});
+    result_.known += part.known;
+    result_.estimated = result_.estimated || part.estimated;
+    for (const ItemRef item : part.unknown) unknown(item);
+  }
+
+  const Project& project_;
+  KitMass result_;
+};
+
+} // namespace
+
+KitMass mass_of_takings(const Project& project, const TierTakings& takings) {
+  Scales scales(project);
+  for (const Taking& taking : takings.takings) scales.add(taking);
+  return scales.take();
+}
+
+} // namespace leafwright::supply
