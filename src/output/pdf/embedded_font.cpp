@@ -166,22 +166,41 @@ std::string widths(const text::Fonts& fonts, int face, const std::vector<std::ui
   return out;
 }
 
-bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress) {
+FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
+                         const FontRefs& refs) {
+  FontObjects objects;
   const std::vector<std::uint32_t> glyphs = use.glyphs();
-  const std::string program = text::subset(fonts, face, glyphs);
-  if (program.empty()) return false;
+  objects.program = text::subset(fonts, face, glyphs);
+  if (objects.program.empty()) return objects;
   const std::string base_name = font_name(fonts, face, glyphs);
-  const Ref file = add_packed(haru, fmt::format("/Length1 {}", program.size()), program, compress);
-  const Ref described = haru.add(descriptor(fonts, face, base_name, file));
-  const Ref descendant =
-      haru.add(fmt::format("/Type/Font/Subtype/CIDFontType2/BaseFont{}"
-                           "/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>"
-                           "/CIDToGIDMap/Identity/DW 0/FontDescriptor {}/W{}",
-                           base_name, ref_text(described), widths(fonts, face, glyphs)));
-  const Ref map = add_packed(haru, "", to_unicode(use), compress);
-  haru.fill(use.font, fmt::format("/Type/Font/Subtype/Type0/BaseFont{}/Encoding/Identity-H"
-                                  "/DescendantFonts[{}]/ToUnicode {}",
-                                  base_name, ref_text(descendant), ref_text(map)));
+  objects.program_entries = fmt::format("/Length1 {}", objects.program.size());
+  objects.descriptor = descriptor(fonts, face, base_name, refs.program);
+  objects.descendant =
+      fmt::format("/Type/Font/Subtype/CIDFontType2/BaseFont{}"
+                  "/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>"
+                  "/CIDToGIDMap/Identity/DW 0/FontDescriptor {}/W{}",
+                  base_name, ref_text(refs.descriptor), widths(fonts, face, glyphs));
+  objects.map = to_unicode(use);
+  objects.font = fmt::format("/Type/Font/Subtype/Type0/BaseFont{}/Encoding/Identity-H"
+                             "/DescendantFonts[{}]/ToUnicode {}",
+                             base_name, ref_text(refs.descendant), ref_text(refs.map));
+  return objects;
+}
+
+bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress) {
+  FontRefs refs;
+  refs.font = use.font;
+  refs.descendant = haru.reserve();
+  refs.descriptor = haru.reserve();
+  refs.program = haru.reserve_stream();
+  refs.map = haru.reserve_stream();
+  FontObjects objects = font_objects(fonts, face, use, refs);
+  if (objects.program.empty()) return false;
+  fill_packed(haru, refs.program, std::move(objects.program_entries), objects.program, compress);
+  fill_packed(haru, refs.map, "", objects.map, compress);
+  haru.fill(refs.descriptor, std::move(objects.descriptor));
+  haru.fill(refs.descendant, std::move(objects.descendant));
+  haru.fill(use.font, std::move(objects.font));
   return true;
 }
 

@@ -32,8 +32,20 @@ class FaceUse {
   std::vector<std::string> text_; // UTF-8, by glyph; empty when it has none yet
 };
 
-// Fills `use.font`: Type0 over CIDFontType2 with Identity-H, the code of a glyph being its id in
-// the original face (ISO 32000-1, 9.7). False when the face is too damaged to be cut down.
+// The five objects of an embedded subset.
+struct FontRefs {
+  Ref font, descendant, descriptor, program, map;
+};
+struct FontObjects {
+  std::string font, descendant, descriptor, program_entries; // entries of dictionaries
+  std::string program, map;                                  // data of streams, not yet deflated
+};
+// Type0 over CIDFontType2 with Identity-H, the code of a glyph being its id in the original face
+// (ISO 32000-1, 9.7). `program` is empty when the face is too damaged to be cut down.
+FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
+                         const FontRefs& refs);
+
+// Fills `use.font`. False when the face is too damaged to be cut down.
 bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress);
 
 // The ToUnicode map (ISO 32000-1, 9.10.3) and the W array, on their own for the tests.

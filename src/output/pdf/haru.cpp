@@ -47,18 +47,23 @@ Haru::Object* Haru::find(Ref ref) {
   return ref.number < by_number_.size() ? by_number_[ref.number] : nullptr;
 }
 
-Ref Haru::reserve() {
-  if (document_ == nullptr) return {};
-  HPDF_Dict dictionary = HPDF_Dict_New(document_->mmgr);
-  if (dictionary == nullptr || HPDF_Xref_Add(document_->xref, dictionary) != HPDF_OK) return {};
+// Takes over what stands in a dictionary that libharu owns.
+Ref Haru::keep(HPDF_Dict dictionary) {
   Object& object = objects_.emplace_back();
   object.dictionary = dictionary;
   dictionary->attr = &object.entries;
   dictionary->write_fn = write_entries;
   const Ref ref{dictionary->header.obj_id & number_mask};
-  by_number_.resize(ref.number + 1U, nullptr);
+  if (by_number_.size() <= ref.number) by_number_.resize(ref.number + 1U, nullptr);
   by_number_[ref.number] = &object;
   return ref;
+}
+
+Ref Haru::reserve() {
+  if (document_ == nullptr) return {};
+  HPDF_Dict dictionary = HPDF_Dict_New(document_->mmgr);
+  if (dictionary == nullptr || HPDF_Xref_Add(document_->xref, dictionary) != HPDF_OK) return {};
+  return keep(dictionary);
 }
 
 void Haru::fill(Ref dictionary, std::string entries) {
@@ -71,18 +76,25 @@ Ref Haru::add(std::string entries) {
   return ref;
 }
 
-Ref Haru::add_stream(std::string entries, const std::string& data) {
+Ref Haru::reserve_stream() {
   if (document_ == nullptr) return {};
   HPDF_Dict dictionary = HPDF_DictStream_New(document_->mmgr, document_->xref);
   if (dictionary == nullptr) return {};
-  Object& object = objects_.emplace_back();
-  object.dictionary = dictionary;
-  object.entries = std::move(entries);
-  dictionary->attr = &object.entries;
-  dictionary->write_fn = write_entries;
+  return keep(dictionary);
+}
+
+void Haru::fill_stream(Ref stream, std::string entries, const std::string& data) {
+  Object* object = find(stream);
+  if (object == nullptr || object->dictionary->stream == nullptr) return;
+  object->entries = std::move(entries);
   stream_bytes_ += data.size();
-  if (stream_bytes_ < most_bytes) write_text(dictionary->stream, data);
-  return {dictionary->header.obj_id & number_mask};
+  if (stream_bytes_ < most_bytes) write_text(object->dictionary->stream, data);
+}
+
+Ref Haru::add_stream(std::string entries, const std::string& data) {
+  const Ref ref = reserve_stream();
+  fill_stream(ref, std::move(entries), data);
+  return ref;
 }
 
 Ref Haru::add_page() {

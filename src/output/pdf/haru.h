@@ -35,6 +35,9 @@ class Haru {
   // `entries` is what stands between << and >>.
   void fill(Ref dictionary, std::string entries);
   Ref add(std::string entries);
+  // A stream that can be referred to at once and filled later; unfilled it is empty.
+  Ref reserve_stream();
+  void fill_stream(Ref stream, std::string entries, const std::string& data);
   // `data` as it is to stand in the file; `entries` names its filters. Length is added here.
   Ref add_stream(std::string entries, const std::string& data);
   // A page at the end of the document, filled like a dictionary; Type and Parent are added here.
@@ -62,6 +65,7 @@ class Haru {
     void operator()(HPDF_Doc document) const { HPDF_Free(document); }
   };
 
+  Ref keep(HPDF_Dict dictionary);
   void write_entries_of(HPDF_Dict dictionary, std::string entries);
   Object* find(Ref ref);
 

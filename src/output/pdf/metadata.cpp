@@ -14,13 +14,41 @@ std::string alternatives(std::string_view element, std::string_view text) {
                      element, text::xml_text(text));
 }
 
+// The id is the one constant that XMP prescribes for every packet.
+std::string packet_begin() {
+  return fmt::format(
+      "<?xpacket begin=\"\xef\xbb\xbf\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
+      "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n"
+      "<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"
+      "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" "
+      "xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" "
+      "xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\" "
+      "xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\" xmlns:made=\"{}\">\n",
+      provenance::xmp_namespace);
+}
+constexpr const char* packet_end =
+    "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"w\"?>\n";
+
+std::string personal_properties(const Personal& personal) {
+  std::string out;
+  const auto add = [&out](const char* element, const std::string& text) {
+    if (!text.empty())
+      out += fmt::format("<made:{0}>{1}</made:{0}>\n", element, text::xml_text(text));
+  };
+  add("prepared-for", personal.name);
+  add("order", personal.number);
+  add("copy-edition", personal.edition);
+  return out;
+}
+
 } // namespace
 
 std::optional<std::int64_t> created(const page::Laid& laid, const PdfOptions& options) {
   return laid.created ? laid.created : options.created;
 }
 
-std::string information(const page::Laid& laid, const PdfOptions& options) {
+std::string information(const page::Laid& laid, const PdfOptions& options,
+                        const Personal& personal) {
   std::string out;
   const auto add = [&out](const char* key, const std::string& text) {
     if (!text.empty()) out += key + text_string(text);
@@ -31,20 +59,17 @@ std::string information(const page::Laid& laid, const PdfOptions& options) {
   add("/Keywords", fmt::format("{}", fmt::join(laid.keywords, ", ")));
   add("/Creator", options.producer);
   add("/Producer", options.producer);
+  add("/PreparedFor", personal.name);
+  add("/OrderNumber", personal.number);
+  add("/Edition", personal.edition);
   if (const auto date = created(laid, options); date)
     out += "/CreationDate" + date_string(*date) + "/ModDate" + date_string(*date);
   return out;
 }
 
-std::string xmp(const page::Laid& laid, const PdfOptions& options) {
-  // The id is the one constant that XMP prescribes for every packet.
-  std::string out = "<?xpacket begin=\"\xef\xbb\xbf\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n"
-                    "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n"
-                    "<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"
-                    "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" "
-                    "xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" "
-                    "xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\">\n"
-                    "<dc:format>application/pdf</dc:format>\n";
+std::string xmp(const page::Laid& laid, const PdfOptions& options, const Personal& personal) {
+  std::string out = packet_begin();
+  out += "<dc:format>application/pdf</dc:format>\n";
   if (!laid.title.empty()) out += alternatives("dc:title", laid.title);
   if (!laid.subject.empty()) out += alternatives("dc:description", laid.subject);
   if (!laid.author.empty())
@@ -67,7 +92,15 @@ std::string xmp(const page::Laid& laid, const PdfOptions& options) {
     out +=
         fmt::format("<xmp:CreateDate>{0}</xmp:CreateDate>\n<xmp:ModifyDate>{0}</xmp:ModifyDate>\n",
                     iso_date(*date));
-  return out + "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"w\"?>\n";
+  // PDF/UA's own mark (ISO 14289-1, clause 5): what was made was made to that standard's rules.
+  if (!laid.nodes.empty()) out += "<pdfuaid:part>1</pdfuaid:part>\n";
+  if (options.provenance) out += provenance::xmp_properties(*options.provenance);
+  out += personal_properties(personal);
+  return out + packet_end;
+}
+
+std::string page_xmp(const Personal& personal) {
+  return packet_begin() + personal_properties(personal) + packet_end;
 }
 
 void Identity::feed(std::string_view bytes) {

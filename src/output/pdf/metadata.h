@@ -9,9 +9,18 @@
 
 namespace leafwright::pdf {
 
+// For whom a copy was made; all empty in a document that is nobody's.
+struct Personal {
+  std::string name, number, edition;
+  bool empty() const { return name.empty() && number.empty() && edition.empty(); }
+};
+
 // The information dictionary and the XMP stream (ISO 16684-1) say the same.
-std::string information(const page::Laid& laid, const PdfOptions& options);
-std::string xmp(const page::Laid& laid, const PdfOptions& options);
+std::string information(const page::Laid& laid, const PdfOptions& options,
+                        const Personal& personal = {});
+std::string xmp(const page::Laid& laid, const PdfOptions& options, const Personal& personal = {});
+// An XMP packet that says only for whom a page was made.
+std::string page_xmp(const Personal& personal);
 // Laid::created, else the option's date.
 std::optional<std::int64_t> created(const page::Laid& laid, const PdfOptions& options);
 

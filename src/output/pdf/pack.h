@@ -7,9 +7,15 @@
 
 namespace leafwright::pdf {
 
-// A stream, deflated (RFC 1950) at once so that only the small form is kept, or as it is when
-// `compress` is off. Deflating here rather than by libharu also names the filter in the one form
-// that later tools take over without doing the work again.
+// Deflated (RFC 1950), for a stream whose Filter is FlateDecode. Empty only when memory is out.
+std::string deflated(std::string_view data);
+
+// A stream, deflated at once so that only the small form is kept, or as it is when `compress` is
+// off. Deflating here rather than by libharu also names the filter in the one form that later tools
+// take over without doing the work again.
 Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress);
+
+// The same for a stream that was reserved.
+void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data, bool compress);
 
 } // namespace leafwright::pdf

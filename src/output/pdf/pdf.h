@@ -2,6 +2,7 @@
 
 #include "measure/parsed.h"
 #include "model/project.h"
+#include "output/provenance/provenance.h"
 #include "page/laid.h"
 #include "text/fonts.h"
 
@@ -9,6 +10,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <vector>
 
 // A laid-out document as a tagged PDF 1.7 (ISO 32000-1): text by glyph id with kerning, fonts
 // embedded as subsets, vectors in true scale, outline, links, page labels and a structure tree for
@@ -22,8 +24,12 @@ struct PdfOptions {
   std::optional<std::int64_t> created;
   std::string producer = "Leafwright";
   bool compress = true; // page contents, fonts and pictures; off to read the file by eye
-  // Packs the small objects together: a smaller file for a longer wait.
-  bool compact = false;
+  // Packs the small objects together: a third less for a tagged booklet. Off, the file is plain
+  // enough for old tools and for the eye.
+  bool compact = true;
+  // What it was made from, kept in its metadata; read back by provenance::read_provenance.
+  std::optional<provenance::Provenance> provenance;
+  std::vector<provenance::Attachment> attachments; // files carried inside, names all different
 };
 
 // The file's bytes, the same for the same input. Pictures that cannot be read, links that lead

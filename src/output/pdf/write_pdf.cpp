@@ -1,9 +1,11 @@
-#include "output/pdf/compact.h"
+#include "output/pdf/attachments.h"
 #include "output/pdf/content.h"
+#include "output/pdf/document.h"
 #include "output/pdf/haru.h"
 #include "output/pdf/metadata.h"
 #include "output/pdf/navigation.h"
 #include "output/pdf/pack.h"
+#include "output/pdf/parts.h"
 #include "output/pdf/pdf.h"
 #include "output/pdf/pictures.h"
 #include "output/pdf/syntax.h"
@@ -21,14 +23,15 @@ namespace {
 class Writer {
  public:
   Writer(const page::Laid& laid, const text::Fonts& fonts, std::span<const Picture> pictures,
-         const PdfOptions& options)
-      : laid_(laid), fonts_(fonts), pictures_(pictures), options_(options),
+         const PdfOptions& options, bool with_slots)
+      : laid_(laid), fonts_(fonts), pictures_(pictures), options_(options), with_slots_(with_slots),
         uses_(static_cast<std::size_t>(fonts.count())) {}
 
-  Parsed<std::string> write();
+  Parsed<Plain> write();
 
  private:
   void add_page(const page::LaidPage& page);
+  void add_slots();
   std::string resources(const PageContent& content);
   void fill_page(std::size_t page);
   std::string catalogue(std::span<const LinkObject> links);
@@ -37,8 +40,10 @@ class Writer {
   const text::Fonts& fonts_;
   std::span<const Picture> pictures_;
   const PdfOptions& options_;
+  bool with_slots_;
 
   Haru haru_;
+  Slots slots_;
   Identity identity_;
   std::vector<FaceUse> uses_;
   std::vector<Ref> pages_, streams_;
@@ -57,6 +62,14 @@ void Writer::add_page(const page::LaidPage& page) {
   contents_.push_back(std::move(content));
 }
 
+void Writer::add_slots() {
+  slots_.font = {haru_.reserve(), haru_.reserve(), haru_.reserve(), haru_.reserve_stream(),
+                 haru_.reserve_stream()};
+  slots_.page_metadata = haru_.reserve_stream();
+  for (std::size_t i = 0; i < laid_.pages.size(); ++i)
+    slots_.stamps.push_back(haru_.reserve_stream());
+}
+
 std::string Writer::resources(const PageContent& content) {
   std::string out = "/Resources<<";
   const auto group = [&out](const char* kind, const auto& members, const auto& entry) {
@@ -66,9 +79,13 @@ std::string Writer::resources(const PageContent& content) {
     for (const int member : members) out += entry(member);
     out += ">>";
   };
-  group("/Font", content.faces, [this](int face) {
-    return fmt::format("/F{} {}", face, ref_text(uses_[static_cast<std::size_t>(face)].font));
-  });
+  if (with_slots_ || !content.faces.empty()) {
+    out += "/Font<<";
+    for (const int face : content.faces)
+      out += fmt::format("/F{} {}", face, ref_text(uses_[static_cast<std::size_t>(face)].font));
+    if (with_slots_) out += "/Fc " + ref_text(slots_.font.font);
+    out += ">>";
+  }
   group("/XObject", content.pictures, [this](int picture) {
     return fmt::format("/X{} {}", picture, ref_text(picture_refs_[picture]));
   });
@@ -90,7 +107,12 @@ void Writer::fill_page(std::size_t page) {
   append_box(out, box, box.size.height);
   out += "/TrimBox";
   append_box(out, box, box.size.height);
-  out += "/Contents " + ref_text(streams_[page]) + resources(contents_[page]);
+  if (with_slots_)
+    out += fmt::format("/Contents[{} {}]/Metadata {}", ref_text(streams_[page]),
+                       ref_text(slots_.stamps[page]), ref_text(slots_.page_metadata));
+  else
+    out += "/Contents " + ref_text(streams_[page]);
+  out += resources(contents_[page]);
   if (!annotations_[page].empty()) out += "/Annots[" + annotations_[page] + "]";
   // Tab through links in the order of the structure (ISO 14289-1, 7.18.3).
   if (!laid_.nodes.empty()) out += fmt::format("/StructParents {}/Tabs/S", page);
@@ -109,13 +131,18 @@ std::string Writer::catalogue(std::span<const LinkObject> links) {
   out += page_labels(laid_.pages);
   out += add_outline(haru_, laid_, pages_);
   out += add_structure(haru_, {laid_.nodes, laid_.pages, pages_, contents_, links});
+  const AttachedFiles files = add_attachments(haru_, options_.attachments, options_.compress);
+  for (const provenance::Attachment& attachment : options_.attachments)
+    identity_.feed(attachment.bytes);
+  if (!files.names.empty()) out += "/Names<<" + files.names + ">>" + files.associated;
   const std::string packet = xmp(laid_, options_);
   identity_.feed(packet);
-  out += "/Metadata " + ref_text(haru_.add_stream("/Type/Metadata/Subtype/XML", packet));
+  slots_.metadata = haru_.add_stream("/Type/Metadata/Subtype/XML", packet);
+  out += "/Metadata " + ref_text(slots_.metadata);
   return out;
 }
 
-Parsed<std::string> Writer::write() {
+Parsed<Plain> Writer::write() {
   if (laid_.pages.empty())
     return Misread{0, 0, "a document without pages", "at least one page",
                    "name a template that makes one"};
@@ -148,20 +175,32 @@ Parsed<std::string> Writer::write() {
   for (const LinkObject& link : links)
     annotations_[static_cast<std::size_t>(link.page)] += ref_text(link.annotation) + " ";
 
+  if (with_slots_) add_slots();
   for (std::size_t page = 0; page < laid_.pages.size(); ++page) fill_page(page);
   haru_.set_catalogue(catalogue(links));
   haru_.set_information(information(laid_, options_));
   haru_.set_identity(identity_.hexadecimal());
-  return haru_.save();
+  Parsed<std::string> saved = haru_.save();
+  if (!saved) return saved.misread();
+  return Plain{std::move(saved).value(), std::move(slots_)};
 }
 
 } // namespace
 
+Parsed<Plain> write_plain(const page::Laid& laid, const text::Fonts& fonts,
+                          std::span<const Picture> pictures, const PdfOptions& options,
+                          bool with_slots) {
+  return Writer(laid, fonts, pictures, options, with_slots).write();
+}
+
 Parsed<std::string> write_pdf(const page::Laid& laid, const text::Fonts& fonts,
                               std::span<const Picture> pictures, const PdfOptions& options) {
-  Parsed<std::string> written = Writer(laid, fonts, pictures, options).write();
-  if (!written || !options.compact) return written;
-  return compacted(*written);
+  Parsed<Plain> written = write_plain(laid, fonts, pictures, options, false);
+  if (!written) return written.misread();
+  if (!options.compact) return std::move(written.value().bytes);
+  const Parsed<Parts> parts = Parts::of(written.value().bytes);
+  if (!parts) return parts.misread();
+  return parts.value().joined(parts.value().identity());
 }
 
 } // namespace leafwright::pdf

@@ -1,0 +1,53 @@
+#pragma once
+
+#include "measure/parsed.h"
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace leafwright::pdf {
+
+// An object's number and what stands between "obj" and "endobj".
+struct Replacement {
+  unsigned number = 0;
+  std::string body;
+};
+
+// A document that this room has written, taken apart into its objects and put together again with
+// the small ones packed (object streams and a cross-reference stream: ISO 32000-1, 7.5.7 and
+// 7.5.8). It can be put together many times with some objects replaced, at the price of little more
+// than copying the rest.
+class Parts {
+ public:
+  // `plain` as libharu saves it: one cross-reference table, every object by itself. `open` are the
+  // numbers of objects that will be replaced. Anything else is a misread.
+  static Parsed<Parts> of(const std::string& plain, std::span<const unsigned> open = {});
+
+  // Every open object must be among the replacements, in any order; one that is not stays as it
+  // was. `identity`: 32 hexadecimal digits for the trailer.
+  std::string joined(std::string_view identity, std::span<const Replacement> replaced = {}) const;
+
+  unsigned information() const { return information_; } // object number of the Info dictionary
+  const std::string& identity() const { return identity_; }
+
+ private:
+  struct Loose { // written by itself: streams, and what may be replaced
+    unsigned number = 0;
+    std::string body;
+    bool open = false;
+  };
+  struct Packed { // an object stream
+    std::vector<unsigned> numbers;
+    std::string body;
+  };
+
+  unsigned root_ = 0, information_ = 0, count_ = 0;
+  std::string identity_;
+  std::vector<Loose> loose_;
+  std::vector<Packed> packed_;
+};
+
+} // namespace leafwright::pdf
