@@ -1,0 +1,64 @@
+#pragma once
+
+#include "model/project.h"
+#include "plan/supply/buying.h"
+#include "plan/supply/kits.h"
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+// The money of a run, in whole minor units: every total is the sum of the lines above it.
+
+namespace leafwright::tiers {
+
+// Orders that are alike to the till.
+struct Sale {
+  int tier = -1;
+  int kits = 1; // in one order
+  Money top_up; // of one order: what its swaps cost beyond the credit
+  std::int64_t orders = 0;
+};
+// Those of the run; before there is an order, the kits it expects, one to an order. Tier after
+// tier.
+std::vector<Sale> sales_of(const Project& project);
+
+// What one order brings, and what it costs beside the goods.
+struct OrderTerms {
+  Money price;   // of the kits, with the top-up
+  Money charged; // for postage, once an order; "at cost" is what the postage costs
+  Money fees;    // on both, the share to the nearest minor unit, halves up
+  Money postage; // by the mass of the parcel
+  Money packing;
+  Mass mass;                      // of the parcel
+  std::vector<ItemRef> unweighed; // whose mass is not known
+  bool postage_known = true;      // a step of postage serves this mass
+  Money brought() const { return price + charged - fees - postage - packing; }
+};
+OrderTerms terms_of(const Project& project, int tier, int kits = 1);
+
+struct TierAccount {
+  int tier = -1; // -1: all tiers
+  std::int64_t orders = 0, kits = 0;
+  Money price, charged; // brought in
+  Money goods, fees, postage, packing;
+  Money margin; // brought in less the four
+};
+struct Account {
+  std::vector<TierAccount> tiers; // those that sold something
+  TierAccount all;
+  Money outlays; // paid once
+  Money result;  // all.margin - outlays
+  // Of `all.goods`, what lies unused at the end: whole sheets, unopened spools, loose pieces, rests
+  // of ribbon and tape that are told in the buying list; offcuts are not valued.
+  Money stranded;
+  std::vector<ItemRef> unpriced;   // bought, but without a price
+  std::vector<int> tiers_unpriced; // sold, but without a price
+  bool postage_known = true;
+};
+// What each purchase cost falls on the tiers in proportion to how much of it their kits take; the
+// largest remainders get the spare minor units.
+Account account_of(const Project& project, std::span<const Sale> sales,
+                   std::span<const supply::KitKind> kinds, const supply::Buying& buying);
+
+} // namespace leafwright::tiers

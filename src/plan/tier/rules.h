@@ -1,0 +1,47 @@
+#pragma once
+
+#include "plan/tier/check.h"
+
+#include <string>
+
+// One function for each rule; what a rule is about is said in the table in check.cpp. For this room
+// only.
+
+namespace leafwright::tiers {
+
+struct Facts {
+  const Project& project;
+  const supply::KitSheets* sheets;
+};
+
+class Speaker {
+ public:
+  Speaker(const fit::Rule& rule, Findings& findings) : rule_(rule), findings_(findings) {}
+
+  Finding& operator()(Place place, std::string found, std::string expected, std::string mend) {
+    findings_.push_back({rule_.severity,
+                         std::string(rule_.id),
+                         place,
+                         std::move(found),
+                         std::move(expected),
+                         std::move(mend),
+                         {}});
+    return findings_.back();
+  }
+
+ private:
+  const fit::Rule& rule_;
+  Findings& findings_;
+};
+
+// What a buyer would pay (rules_buyer.cpp)
+void shop_beats(const Facts& facts, Speaker& say);
+// What a kit holds and asks for (rules_contents.cpp)
+void owns_included(const Facts& facts, Speaker& say);
+void parts_missing(const Facts& facts, Speaker& say);
+void choice_unpriced(const Facts& facts, Speaker& say);
+// What the maker earns (rules_maker.cpp)
+void gift_loss(const Facts& facts, Speaker& say);
+void loss(const Facts& facts, Speaker& say);
+
+} // namespace leafwright::tiers

@@ -1,0 +1,158 @@
+#include "plan/tier/substitution.h"
+
+#include "plan/tier/value.h"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <utility>
+
+namespace leafwright::tiers {
+
+namespace {
+
+int pieces_of(const Selection& one) {
+  return std::accumulate(one.counts.begin(), one.counts.end(), 0);
+}
+
+// Among selections of equal value.
+bool preferred(const Selection& a, const Selection& b) {
+  const int pieces_a = pieces_of(a), pieces_b = pieces_of(b);
+  if (pieces_a != pieces_b) return pieces_a < pieces_b;
+  return a.counts > b.counts;
+}
+
+void keep_best(std::vector<Selection>& list, Selection one, std::size_t best,
+               bool (*before)(const Selection&, const Selection&)) {
+  list.insert(std::upper_bound(list.begin(), list.end(), one, before), std::move(one));
+  if (list.size() > best) list.pop_back();
+}
+
+// Selections by what they are worth, the best few of each worth. Which of two selections of equal
+// worth is better does not change when the same is added to both, so the few are enough. Things are
+// taken dearest first: a selection above the credit of which nothing can be left out is one within
+// it and one more thing that is no dearer than any in it.
+class Search {
+ public:
+  Search(std::span<const Offered> offered, std::int64_t credit, std::size_t best)
+      : offered_(offered), credit_(credit), best_(best) {
+    Selection none;
+    none.counts.assign(offered.size(), 0);
+    within_[0].push_back(std::move(none));
+    std::vector<std::size_t> order(offered.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return offered[a].value > offered[b].value;
+    });
+    for (const std::size_t index : order)
+      if (offered[index].value > 0) add(index);
+  }
+
+  std::vector<Selection> within() const {
+    std::vector<Selection> found;
+    for (auto worth = within_.rbegin(); worth != within_.rend() && found.size() < best_; ++worth)
+      for (const Selection& one : worth->second)
+        if (worth->first > 0 && found.size() < best_) found.push_back(one);
+    return found;
+  }
+  std::vector<Selection> above() && { return std::move(above_); }
+
+ private:
+  void add(std::size_t index) {
+    const Offered& one = offered_[index];
+    const auto before = within_;
+    for (const auto& [worth, selections] : before)
+      for (const Selection& base : selections) {
+        Selection more = base;
+        for (int times = 1; times <= one.most; ++times) {
+          more.counts[index] = times;
+          more.value += one.value;
+          if (more.value > credit_) {
+            keep_best(above_, more, best_, [](const Selection& a, const Selection& b) {
+              return a.value != b.value ? a.value < b.value : preferred(a, b);
+            });
+            break;
+          }
+          keep_best(within_[more.value], more, best_, preferred);
+        }
+      }
+  }
+
+  std::span<const Offered> offered_;
+  std::int64_t credit_ = 0;
+  std::size_t best_ = 0;
+  std::map<std::int64_t, std::vector<Selection>> within_;
+  std::vector<Selection> above_;
+};
+
+} // namespace
+
+std::vector<Selection> best_within(std::span<const Offered> offered, std::int64_t credit,
+                                   std::size_t best) {
+  return Search(offered, credit, best).within();
+}
+
+std::vector<Selection> best_above(std::span<const Offered> offered, std::int64_t credit,
+                                  std::size_t best) {
+  return Search(offered, credit, best).above();
+}
+
+Credit credit_for(const Project& project, const Tier& tier, std::span<const ItemRef> owned) {
+  const SubstitutionRule& rule = tier.substitution;
+  const Money none{0, project.currency};
+  Credit credit{{}, none, none};
+  if (!rule.allowed) return credit;
+  const TierValue value = value_of(project, tier);
+  std::vector<std::pair<Money, ItemRef>> giving;
+  for (std::size_t i = 0; i < tier.includes.size(); ++i) {
+    const Inclusion& one = tier.includes[i];
+    const TierValue::Line& line = value.lines.at(i);
+    if (one.gift || !line.known) continue;
+    if (std::find(owned.begin(), owned.end(), one.item) == owned.end()) continue;
+    if (rule.items_over && line.value.minor <= rule.items_over->minor) continue;
+    giving.emplace_back(line.value, one.item);
+  }
+  std::stable_sort(giving.begin(), giving.end(),
+                   [](const auto& a, const auto& b) { return a.first.minor > b.first.minor; });
+  if (rule.most_swaps > 0 && giving.size() > static_cast<std::size_t>(rule.most_swaps))
+    giving.resize(static_cast<std::size_t>(rule.most_swaps));
+  for (const auto& [money, item] : giving) {
+    credit.items.push_back(item);
+    credit.value = credit.value + money;
+  }
+  credit.credit = credit.value;
+  if (rule.round_down_to.minor > 0)
+    credit.credit.minor -= credit.credit.minor % rule.round_down_to.minor;
+  return credit;
+}
+
+SwapAnswers swap_answers(const Project& project, int tier, std::span<const ItemRef> owned,
+                         std::size_t best) {
+  SwapAnswers answers;
+  const Tier& of = project.tiers.at(static_cast<std::size_t>(tier));
+  answers.credit = credit_for(project, of, owned);
+  std::vector<Offered> offered;
+  for (const SwapChoice& choice : of.substitution.choices) {
+    const std::optional<Money> worth =
+        choice.value ? choice.value : value_of(project, choice.item, choice.amount);
+    answers.worth.push_back(worth);
+    offered.push_back({worth ? worth->minor : 0, choice.most});
+  }
+  const std::int64_t credit = answers.credit.credit.minor;
+  if (credit <= 0) return answers;
+  const auto said = [&](const Selection& one) {
+    const auto money = [&](std::int64_t minor) {
+      return Money{std::max<std::int64_t>(minor, 0), project.currency};
+    };
+    return SwapAnswer{one.counts, money(one.value), money(credit - one.value),
+                      money(one.value - credit)};
+  };
+  for (const Selection& one : best_within(offered, credit, best))
+    answers.within.push_back(said(one));
+  if (of.substitution.top_up)
+    for (const Selection& one : best_above(offered, credit, best))
+      answers.above.push_back(said(one));
+  return answers;
+}
+
+} // namespace leafwright::tiers

@@ -1,0 +1,61 @@
+#pragma once
+
+#include "model/project.h"
+
+#include <cstddef>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+// What a buyer who owns some of a tier may take instead: the best uses of her credit from the
+// maker's own list, found by exact search.
+
+namespace leafwright::tiers {
+
+// --- The search by itself ------------------------------------------------------------------------
+
+struct Offered {
+  std::int64_t value = 0; // minor units; nil or less is never chosen
+  int most = 1;
+};
+struct Selection {
+  std::vector<int> counts; // by Offered
+  std::int64_t value = 0;
+  friend bool operator==(const Selection&, const Selection&) = default;
+};
+// The `best` selections worth at most `credit`: the dearest first, among equals the one with fewer
+// pieces, then with more of what stands earlier in the list. The empty selection is none.
+std::vector<Selection> best_within(std::span<const Offered> offered, std::int64_t credit,
+                                   std::size_t best);
+// The `best` selections worth more than `credit` of which nothing can be left out without coming
+// within it: the cheapest first, ties as above.
+std::vector<Selection> best_above(std::span<const Offered> offered, std::int64_t credit,
+                                  std::size_t best);
+
+// --- In a project --------------------------------------------------------------------------------
+
+struct Credit {
+  std::vector<ItemRef> items; // what gives it, dearest first
+  Money value;                // what they are worth in the tier
+  Money credit;               // by the maker's rule, rounded down
+};
+// Owned things that the tier holds for its price give credit, if the rule takes them; with a limit
+// on swaps the dearest count.
+Credit credit_for(const Project& project, const Tier& tier, std::span<const ItemRef> owned);
+
+struct SwapAnswer {
+  std::vector<int> counts; // by SubstitutionRule::choices
+  Money value;
+  Money remainder; // of the credit
+  Money to_pay;    // beyond the credit: only where the rule allows a top-up
+};
+struct SwapAnswers {
+  Credit credit;
+  std::vector<std::optional<Money>> worth; // of each choice; nothing when it has no price
+  std::vector<SwapAnswer> within;
+  std::vector<SwapAnswer> above; // empty unless the rule allows a top-up
+};
+SwapAnswers swap_answers(const Project& project, int tier, std::span<const ItemRef> owned,
+                         std::size_t best = 5);
+
+} // namespace leafwright::tiers
