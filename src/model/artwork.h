@@ -11,8 +11,9 @@ namespace leafwright {
 // What a stamp image, a die face or an embellishment looks like, drawn in a box of its own size.
 struct TextArt {
   std::string text;
-  std::string face = "display"; // "display", "text", "display-italic", or a font file of the project
-  Length height{};              // font size; the line is centred on `at`
+  std::string face =
+      "display";   // "display", "text", "display-italic", or a font file of the project
+  Length height{}; // font size; the line is centred on `at`
   Point at;
 };
 struct PathArt {

@@ -66,10 +66,11 @@ struct FormPlan {
   std::vector<Face> faces;
   Size front_view, inside_view, back_view; // sizes of the three views; 0 when there is none
 };
-// From the finished (closed) size. Common practice: top-fold W x 2H scored at H; side-fold 2W x H at W; gate
-// 2W x H at W/2 and 3W/2; Z 2W x H at W/2 and W; accordion n W x H at each W. Custom takes `unfolded`
-// and `scores` as given and names its faces leaf-1 ... in order.
-FormPlan plan_of(const Form& form, Size finished, Size unfolded = {}, std::vector<Score> scores = {});
+// From the finished (closed) size. Common practice: top-fold W x 2H scored at H; side-fold 2W x H
+// at W; gate 2W x H at W/2 and 3W/2; Z 2W x H at W/2 and W; accordion n W x H at each W. Custom
+// takes `unfolded` and `scores` as given and names its faces leaf-1 ... in order.
+FormPlan plan_of(const Form& form, Size finished, Size unfolded = {},
+                 std::vector<Score> scores = {});
 std::string form_words(const Form& form); // "top fold", "gate fold", "accordion of four leaves"
 
 // --- Position ---------------------------------------------------------------------------------
@@ -80,8 +81,8 @@ struct Position {
   enum class Down { Centre, FromTop, FromBottom };
   Across across = Across::Centre;
   Down down = Down::Centre;
-  Length dx{}, dy{};        // distance of the thing's own edge from the named edge; offset from centre
-  std::string over;         // "over ribbon": id of the thing it is centred on, or empty
+  Length dx{}, dy{}; // distance of the thing's own edge from the named edge; offset from centre
+  std::string over;  // "over ribbon": id of the thing it is centred on, or empty
   Place place;
 };
 
@@ -112,7 +113,7 @@ struct Impression {
   Method method = Method::Plain;
   Arranged arranged = Arranged::Once;
   int times = 1;
-  bool fading = false; // each next one without inking again
+  bool fading = false;       // each next one without inking again
   int columns = 1, rows = 1; // Grid
   Angle rotation{};
   std::vector<Point> places; // top left corner of each impression on its carrier, before rotation
@@ -142,12 +143,13 @@ struct Piece {
   enum class Role { Base, Panel, Band, Liner };
   enum class CutBy { Trimmer, Die, Punch, Scissors };
   std::string id, name; // name in a sentence: "dotted mat"
-  std::string letter;   // "A".. within the whole project, by the reader; same size + stock + shape share none
+  std::string
+      letter; // "A".. within the whole project, by the reader; same size + stock + shape share none
   Place place, size_place, at_place;
   Role role = Role::Panel;
   int stock = -1;
   Carrier on;
-  Size size;  // as cut, before rotation; of the base: unfolded
+  Size size; // as cut, before rotation; of the base: unfolded
   Shape shape;
   CutBy cut = CutBy::Trimmer;
   int die = -1;
@@ -163,9 +165,8 @@ struct Piece {
   std::vector<std::string> layers_below; // ids it is tucked under or woven with; usually empty
   int copies = 1;                        // alike on one card, at `more_at` after the first
   std::vector<Point> more_at;
-  bool may_overhang = false;             // the author wants it to reach beyond its carrier
+  bool may_overhang = false;        // the author wants it to reach beyond its carrier
   bool equal_reveal_wanted = false; // given as an inset: the same reveal on all sides
-  bool over_edge = false;           // over-edge="yes": meant to hang over what carries it
   std::string alternative;          // "if you have no die: ..." the author's words, may hold names
   AuthorText alternative_text;
 };
@@ -178,9 +179,9 @@ struct RibbonUse {
   As as = As::Band;
   Carrier on;
   bool vertical = false;
-  Length at{};     // of its centre line, from the top (from the left when vertical)
-  Length path{};   // once along or around what it lies on
-  Length extra{};  // overlap or tie allowance
+  Length at{};                 // of its centre line, from the top (from the left when vertical)
+  Length path{};               // once along or around what it lies on
+  Length extra{};              // overlap or tie allowance
   std::optional<Length> given; // the author's own cut length
   Length cut() const { return given ? *given : path + extra; }
   int adhesive = -1;
@@ -213,10 +214,10 @@ struct AuthorStep {
   Place place;
   std::string title;
   AuthorText text;
-  std::string for_id;    // replaces the generated step of that thing; empty = a step of its own
+  std::string for_id; // replaces the generated step of that thing; empty = a step of its own
   AuthorText tip;
   AuthorText caution;
-  int picture = -1; // a photograph, index into Project::pictures
+  int picture = -1;          // a photograph, index into Project::pictures
   std::string picture_words; // its alternative text
 };
 

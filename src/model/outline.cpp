@@ -131,6 +131,32 @@ void draw_scallops(Pen& pen, double w, double h, double wished) {
   pen.close();
 }
 
+// Bumps stand on a circle inside the box, one in the middle of each side of it.
+void draw_round_scallops(Pen& pen, double w, double h, double wished) {
+  const double shorter = std::min(w, h);
+  const double r = std::clamp(wished > 0 ? wished : shorter / 16, 1.0, std::max(1.0, shorter / 6));
+  const double base = 1.0 - r / (shorter / 2); // of the circle they stand on; the box is 2 wide
+  const int count =
+      4 *
+      static_cast<int>(std::clamp(std::round(std::numbers::pi * (shorter / 2 - r) / (2 * r) / 2),
+                                  2.0, most_bumps / 4.0));
+  const auto at = [&](double radius, double turn) {
+    return Dot{w / 2 * (1 + radius * std::sin(turn)), h / 2 * (1 - radius * std::cos(turn))};
+  };
+  const double half = std::numbers::pi / count;
+  // A corner of the hull of half a bump: above its end, level with its top.
+  const double shoulder = std::hypot(1.0, base * std::sin(half));
+  const double lean = std::atan2(base * std::sin(half), 1.0);
+  const Dot begin = at(base, -half);
+  pen.move(begin.x, begin.y);
+  for (int i = 0; i < count; ++i) {
+    const double middle = 2 * half * i;
+    pen.round(at(shoulder, middle - lean), at(1.0, middle));
+    pen.round(at(shoulder, middle + lean), at(base, middle + half));
+  }
+  pen.close();
+}
+
 void draw_banner(Pen& pen, double w, double h, double depth) {
   pen.move(0, 0);
   pen.line(w, 0);
@@ -237,6 +263,7 @@ Path outline_path(const Shape& shape, Size box) {
     draw_corners(pen, w, h, shape.count, std::clamp(1 - depth / (shorter / 2), 0.05, 0.999));
     return pen.take();
   case Shape::Outline::Scalloped: draw_scallops(pen, w, h, radius); return pen.take();
+  case Shape::Outline::ScallopedCircle: draw_round_scallops(pen, w, h, radius); return pen.take();
   case Shape::Outline::Banner: draw_banner(pen, w, h, depth); return pen.take();
   case Shape::Outline::Tag: draw_tag(pen, w, h, depth, radius); return pen.take();
   case Shape::Outline::Free: return fitted(shape.path, shape.path_size, box);

@@ -14,9 +14,9 @@ namespace leafwright {
 
 struct StockInHand {
   ItemRef item;
-  int count = 0;     // sheets, pieces, spools
-  Size offcut{};     // a piece of a sheet, or 0 for whole
-  Length length{};   // of ribbon
+  int count = 0;   // sheets, pieces, spools
+  Size offcut{};   // a piece of a sheet, or 0 for whole
+  Length length{}; // of ribbon
   Place place;
 };
 
@@ -38,8 +38,8 @@ struct Order {
   std::string name;    // of the buyer, or a number
   std::string address; // its lines parted by line ends; may be empty
   int tier = -1;
-  int quantity = 1;            // kits
-  std::vector<ItemRef> owned;  // what the buyer says she owns
+  int quantity = 1;           // kits
+  std::vector<ItemRef> owned; // what the buyer says she owns
   std::vector<Swap> swaps;
   std::string region, note;
   std::optional<Date> date; // of the order

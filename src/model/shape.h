@@ -15,15 +15,16 @@ struct Colour {
 struct Shape {
   enum class Outline {
     Rectangle,
-    Rounded,   // corners of `radius`
-    Circle,    // the largest in the box, centred
+    Rounded, // corners of `radius`
+    Circle,  // the largest in the box, centred
     Oval,
-    Polygon,   // regular, `count` corners, first at the top, stretched to the box
-    Star,      // `count` points, inner radius = outer x (1 - depth/half the shorter side)
-    Scalloped, // half-round bumps of about `radius`, a whole number of them on each side
-    Banner,    // rectangle with a swallow-tail notch `depth` deep at the bottom
-    Tag,       // rectangle with the two top corners cut off at 45° by `depth`, and a hole of `radius`
-    Free,      // `path` in a box of `path_size`, scaled to fit
+    Polygon,         // regular, `count` corners, first at the top, stretched to the box
+    Star,            // `count` points, inner radius = outer x (1 - depth/half the shorter side)
+    Scalloped,       // half-round bumps of about `radius`, a whole number of them on each side
+    ScallopedCircle, // the same round a circle (stretched to the box), the bumps a multiple of four
+    Banner,          // rectangle with a swallow-tail notch `depth` deep at the bottom
+    Tag,  // rectangle with the two top corners cut off at 45° by `depth`, and a hole of `radius`
+    Free, // `path` in a box of `path_size`, scaled to fit
   };
   enum class Edge { Plain, Stitched }; // stitched: a dashed line 1/16 in inside the edge
   Outline outline = Outline::Rectangle;
@@ -35,8 +36,14 @@ struct Shape {
   friend bool operator==(const Shape&, const Shape&) = default;
 };
 
-// The closed outline with its box's top left corner at the origin; even-odd filling (a tag's hole is a
-// second ring). Curves approximate circles to better than 0.03 % of the radius.
+// Told by one measure, its width, in a square box: "1 3/4 in across".
+constexpr bool is_round(const Shape& shape) {
+  return shape.outline == Shape::Outline::Circle ||
+         shape.outline == Shape::Outline::ScallopedCircle;
+}
+
+// The closed outline with its box's top left corner at the origin; even-odd filling (a tag's hole
+// is a second ring). Curves approximate circles to better than 0.03 % of the radius.
 Path outline_path(const Shape& shape, Size box);
 // Axis-parallel bounding box of a path (control points included only where the curve reaches).
 Rect bounds(const Path& path);

@@ -9,13 +9,13 @@
 #include <string>
 #include <vector>
 
-// What a maker buys, owns and uses. Every thing has a unique `id` within the project, a `name` as it
-// is printed ("Windfall dots") and the place where it was written.
+// What a maker buys, owns and uses. Every thing has a unique `id` within the project, a `name` as
+// it is printed ("Windfall dots") and the place where it was written.
 
 namespace leafwright {
 
-// How a thing is sold; price of the whole pack. A thing without a price is priced at nothing and a rule
-// says so where prices matter.
+// How a thing is sold; price of the whole pack. A thing without a price is priced at nothing and a
+// rule says so where prices matter.
 struct Sold {
   int count = 1; // sheets, pieces or spools in a pack
   std::optional<Money> price;
@@ -123,13 +123,14 @@ struct Adhesive {
   Place place;
   Kind kind = Kind::Tape;
   Measured measured = Measured::ByLength;
-  Length thickness{};     // of one layer
-  Length length{};        // ByLength: one roll; Sold::count rolls a pack
-  Size piece{};           // ByCount: one square or dot; ByLength: width in `width`
-  int per_pack = 0;       // ByCount: squares in a pack
-  Mass mass{};            // ByMass: contents
-  Length spacing = millimetres(30); // ByCount: one for about every spacing x spacing, at least 4 (2 on strips)
-  Grammage spread{};      // ByMass: glue used per area covered
+  Length thickness{}; // of one layer
+  Length length{};    // ByLength: one roll; Sold::count rolls a pack
+  Size piece{};       // ByCount: one square or dot; ByLength: width in `width`
+  int per_pack = 0;   // ByCount: squares in a pack
+  Mass mass{};        // ByMass: contents
+  Length spacing =
+      millimetres(30); // ByCount: one for about every spacing x spacing, at least 4 (2 on strips)
+  Grammage spread{};   // ByMass: glue used per area covered
   Sold sold;
 };
 
@@ -156,7 +157,16 @@ struct Envelope {
 
 // Any of the things above, and what a tier may also hold.
 enum class ItemKind {
-  Stock, Pack, Die, StampSet, Ink, Ribbon, Embellishment, Adhesive, Tool, Envelope,
+  Stock,
+  Pack,
+  Die,
+  StampSet,
+  Ink,
+  Ribbon,
+  Embellishment,
+  Adhesive,
+  Tool,
+  Envelope,
   Tutorial, // this document
   Parts,    // the cut parts of cards
 };

@@ -27,9 +27,10 @@ struct Amount {
 struct Inclusion {
   ItemRef item;
   Amount amount;
-  bool gift = false; // value shown, price nil
+  bool gift = false;      // value shown, price nil
   std::vector<int> cards; // Parts: of these cards only; empty = all
-  std::optional<Money> value; // as the maker values it; else worked out from what it costs in a shop
+  std::optional<Money>
+      value; // as the maker values it; else worked out from what it costs in a shop
   Place place;
 };
 
@@ -50,10 +51,10 @@ struct SwapChoice {
 
 struct SubstitutionRule {
   bool allowed = false;
-  bool top_up = false;        // the buyer may pay a difference
+  bool top_up = false;             // the buyer may pay a difference
   std::optional<Money> items_over; // only items dearer than this give credit
-  int most_swaps = 0;         // 0 = any number
-  Money round_down_to{};      // credit is rounded down to a multiple; 0 = not rounded
+  int most_swaps = 0;              // 0 = any number
+  Money round_down_to{};           // credit is rounded down to a multiple; 0 = not rounded
   std::vector<SwapChoice> choices; // the maker's own list
 };
 

@@ -21,6 +21,7 @@ constexpr std::array outline_words = {
     Named{"polygon", Shape::Outline::Polygon},
     Named{"star", Shape::Outline::Star},
     Named{"scalloped", Shape::Outline::Scalloped},
+    Named{"scalloped-circle", Shape::Outline::ScallopedCircle},
     Named{"banner", Shape::Outline::Banner},
     Named{"tag", Shape::Outline::Tag},
     Named{"free", Shape::Outline::Free},

@@ -64,7 +64,7 @@ std::vector<Point> samples(const Path& path) {
 TEST_CASE("every outline fills the box it is given, and a circle the shorter side of it") {
   for (const Outline outline :
        {Outline::Rectangle, Outline::Rounded, Outline::Oval, Outline::Polygon, Outline::Star,
-        Outline::Scalloped, Outline::Banner, Outline::Tag}) {
+        Outline::Scalloped, Outline::ScallopedCircle, Outline::Banner, Outline::Tag}) {
     CAPTURE(static_cast<int>(outline));
     CHECK(near(bounds(outline_path(shape(outline), box)), {{}, box}));
   }
@@ -78,8 +78,9 @@ TEST_CASE("random outlines in random boxes fill them and stay inside") {
   std::uniform_int_distribution<std::int64_t> detail(0, 40'000'000);
   std::uniform_int_distribution<int> corners(-3, 40);
   for (int i = 0; i < 400; ++i) {
-    for (const Outline outline : {Outline::Rounded, Outline::Oval, Outline::Polygon, Outline::Star,
-                                  Outline::Scalloped, Outline::Banner, Outline::Tag}) {
+    for (const Outline outline :
+         {Outline::Rounded, Outline::Oval, Outline::Polygon, Outline::Star, Outline::Scalloped,
+          Outline::ScallopedCircle, Outline::Banner, Outline::Tag}) {
       Shape one;
       one.outline = outline;
       one.radius = {detail(random)};
@@ -128,6 +129,24 @@ TEST_CASE("a scalloped edge has a whole number of bumps on each side") {
   const Path path = outline_path(one, {inches(2), inches(2)});
   // (2 in - two radii) / (two radii of 1/8 in) = 7 bumps a side, two quarter rounds each.
   CHECK(path.size() == 1 + 4 * 7 * 2 + 1);
+}
+
+TEST_CASE("a scalloped circle keeps between two circles and has its bumps all round") {
+  Shape one = shape(Outline::ScallopedCircle);
+  one.radius = inches(0, 1, 8);
+  const Path path = outline_path(one, {inches(2), inches(2)});
+  // 2 pi x 7/8 in / (two radii of 1/8 in) = 21.99 bumps, a multiple of four: 4 x 5; two quarter
+  // rounds each.
+  CHECK(path.size() == 1 + 20 * 2 + 1);
+  double nearest = 1e9, farthest = 0;
+  for (const Segment& segment : path) {
+    if (segment.kind == Segment::Kind::Close) continue;
+    const double from_middle = std::hypot(in_mm(segment.end.x) - 25.4, in_mm(segment.end.y) - 25.4);
+    nearest = std::min(nearest, from_middle);
+    farthest = std::max(farthest, from_middle);
+  }
+  CHECK(nearest == doctest::Approx(25.4 * 7 / 8).epsilon(0.001));
+  CHECK(farthest == doctest::Approx(25.4).epsilon(0.001));
 }
 
 TEST_CASE("a free outline is scaled from its own box to the one it is given") {

@@ -62,3 +62,14 @@ TEST_CASE("every element that may hold another has a rule of its own") {
     }
   }
 }
+
+TEST_CASE("a piece that is meant to hang over the edge says so") {
+  const auto hangs = [](const char* written) {
+    const Reading reading = read_text(project_with(
+        std::string("<panel id=\"p\" stock=\"kraft\" size=\"1 x 1\" at=\"0, 0\" over-edge=\"") +
+        written + "\"/>"));
+    return reading.project.cards.at(0).pieces.back().may_overhang;
+  };
+  CHECK(hangs("yes"));
+  CHECK(!hangs("no"));
+}

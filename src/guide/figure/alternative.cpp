@@ -64,6 +64,7 @@ std::string outline_words(const Piece& piece) {
   case Shape::Outline::Circle: return "round";
   case Shape::Outline::Oval: return "oval";
   case Shape::Outline::Scalloped: return "scalloped";
+  case Shape::Outline::ScallopedCircle: return "round and scalloped";
   case Shape::Outline::Star: return "a star";
   case Shape::Outline::Banner: return "a banner with a swallow tail";
   case Shape::Outline::Tag: return "a tag with a hole";
@@ -159,7 +160,7 @@ std::string joined(const std::vector<std::string>& parts) {
 std::string piece_name(const Piece& piece) { return piece.name.empty() ? piece.id : piece.name; }
 
 std::string shape_size(const Shape& shape, Size size, const Printing& printing) {
-  if (shape.outline == Shape::Outline::Circle && size.width == size.height)
+  if (is_round(shape) && size.width == size.height)
     return length_text(size.width, printing) + " across";
   return size_text(size, printing, shape.outline == Shape::Outline::Rectangle);
 }

@@ -165,8 +165,7 @@ class Fixing {
   }
 
   bool is_round() const {
-    return piece_.shape.outline == Shape::Outline::Circle ||
-           piece_.shape.outline == Shape::Outline::Oval;
+    return leafwright::is_round(piece_.shape) || piece_.shape.outline == Shape::Outline::Oval;
   }
 
   std::string tucked_words() const {

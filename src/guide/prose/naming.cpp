@@ -162,7 +162,7 @@ void say_carrier(Prose& prose, const Card& card, const Carrier& on) {
 }
 
 std::string piece_size_words(const Project& project, const Shape& shape, Size size) {
-  if (shape.outline == Shape::Outline::Circle && size.width == size.height)
+  if (is_round(shape) && size.width == size.height)
     return length_text(size.width, project.printing) + " across";
   return size_text(size, project.printing, true);
 }

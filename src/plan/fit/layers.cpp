@@ -125,7 +125,7 @@ void off_card(const Case& c, Speaker& say) {
 
 void overhang(const Case& c, Speaker& say) {
   for_each_layer(c, [&](const Laid& layer) {
-    if (!layer.over.any() || layer.off.any() || layer.piece.over_edge ||
+    if (!layer.over.any() || layer.off.any() || layer.piece.may_overhang ||
         reaches_from_flap(c, layer))
       return;
     if (larger(layer)) {

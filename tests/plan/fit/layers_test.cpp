@@ -66,7 +66,7 @@ TEST_CASE("a layer on a layer may leave its carrier, but not unsaid, and not the
   CHECK(plain(some[0].found).find("1/16 in past the right edge of the mat") != std::string::npos);
   CHECK(says(hang(inches(0, 1, 2)), "fit-off-card"));
   Project wanted = hang(inches(0, 1, 16));
-  wanted.cards[0].pieces[scene].over_edge = true;
+  wanted.cards[0].pieces[scene].may_overhang = true;
   CHECK_FALSE(says(wanted, "fit-overhang"));
 }
 
