@@ -17,8 +17,11 @@ struct Picture {
   enum class Kind { Png, Jpeg };
   std::string path; // as written, inside the project's folder
   Kind kind = Kind::Png;
-  int width_px = 0, height_px = 0;
+  int width_px = 0, height_px = 0; // as it is seen: upright
   std::string bytes;
+  // How a camera held its picture, 1 to 8 as Exif (CIPA DC-008, 4.6.4 tag 274) numbers them: 1 =
+  // the bytes' first row is the top, 6 = it is the right side, 8 = the left.
+  int orientation = 1;
 };
 
 struct Maker {

@@ -14,6 +14,7 @@ namespace {
 struct Header {
   Picture::Kind kind = Picture::Kind::Png;
   int width = 0, height = 0;
+  int orientation = 1;
 };
 
 std::uint32_t big_endian(std::string_view bytes, std::size_t at, std::size_t count) {
@@ -32,10 +33,41 @@ std::optional<Header> png_header(std::string_view bytes) {
   return Header{Picture::Kind::Png, static_cast<int>(width), static_cast<int>(height)};
 }
 
+// The orientation in an Exif segment (CIPA DC-008): a TIFF 6.0 header, then entries of 12 bytes.
+int exif_orientation(std::string_view segment) {
+  constexpr std::string_view mark("Exif\0\0", 6);
+  if (!segment.starts_with(mark)) return 1;
+  const std::string_view tiff = segment.substr(mark.size());
+  const bool little = tiff.starts_with("II");
+  if (!little && !tiff.starts_with("MM")) return 1;
+  const auto number = [&](std::size_t at, std::size_t count) {
+    std::uint32_t value = 0;
+    for (std::size_t i = 0; i < count && at + i < tiff.size(); ++i) {
+      const std::size_t byte = little ? count - 1 - i : i;
+      value =
+          value << 8U | static_cast<std::uint8_t>(at + byte < tiff.size() ? tiff[at + byte] : 0);
+    }
+    return value;
+  };
+  constexpr std::uint32_t orientation_tag = 274;
+  const std::size_t directory = number(4, 4);
+  if (directory < 8 || directory + 2 > tiff.size()) return 1;
+  const std::uint32_t entries = number(directory, 2);
+  for (std::size_t i = 0; i < entries; ++i) {
+    const std::size_t entry = directory + 2 + i * 12;
+    if (entry + 12 > tiff.size()) return 1;
+    if (number(entry, 2) != orientation_tag) continue;
+    const std::uint32_t value = number(entry + 8, 2);
+    return value >= 1 && value <= 8 ? static_cast<int>(value) : 1;
+  }
+  return 1;
+}
+
 // JPEG (ISO/IEC 10918-1, B.2.2): the size stands in the frame header, behind other segments.
 std::optional<Header> jpeg_header(std::string_view bytes) {
   if (!bytes.starts_with("\xFF\xD8\xFF")) return std::nullopt;
   std::size_t at = 2;
+  int orientation = 1;
   while (at + 9 < bytes.size()) {
     if (bytes[at] != '\xFF') return std::nullopt;
     const auto marker = static_cast<std::uint8_t>(bytes[at + 1]);
@@ -51,10 +83,13 @@ std::optional<Header> jpeg_header(std::string_view bytes) {
         marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC;
     if (frame) {
       return Header{Picture::Kind::Jpeg, static_cast<int>(big_endian(bytes, at + 7, 2)),
-                    static_cast<int>(big_endian(bytes, at + 5, 2))};
+                    static_cast<int>(big_endian(bytes, at + 5, 2)), orientation};
     }
     const std::uint32_t length = big_endian(bytes, at + 2, 2);
     if (length < 2 || marker == 0xD9 || marker == 0xDA) return std::nullopt;
+    constexpr std::uint8_t exif_marker = 0xE1;
+    if (marker == exif_marker && orientation == 1 && at + 4 < bytes.size())
+      orientation = exif_orientation(bytes.substr(at + 4, length - 2));
     at += 2 + length;
   }
   return std::nullopt;
@@ -110,8 +145,10 @@ int picture_of(Context& context, const Element& element, std::string_view attrib
                   fmt::format("at most {} on a side", most_side), "make the picture smaller");
   }
   picture.kind = header->kind;
-  picture.width_px = header->width;
-  picture.height_px = header->height;
+  picture.orientation = header->orientation;
+  const bool lies = header->orientation > 4; // on its side
+  picture.width_px = lies ? header->height : header->width;
+  picture.height_px = lies ? header->width : header->height;
   context.project.pictures.push_back(std::move(picture));
   return static_cast<int>(context.project.pictures.size()) - 1;
 }

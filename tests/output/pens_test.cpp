@@ -27,9 +27,13 @@ picture::Pixels decoded(std::string_view png) {
   return *pixels;
 }
 
-picture::Pixels by_poppler(std::size_t page) {
-  const Parsed<std::string> bytes =
-      pdf::write_pdf(sample::document(), sample::fonts(), sample::pictures());
+struct Shown {
+  page::Laid laid = sample::document();
+  std::vector<Picture> pictures = sample::pictures();
+};
+
+picture::Pixels by_poppler(std::size_t page, const Shown& shown = {}) {
+  const Parsed<std::string> bytes = pdf::write_pdf(shown.laid, sample::fonts(), shown.pictures);
   REQUIRE(bytes.ok());
   const std::string number = std::to_string(page + 1);
   const auto png = tools::run_on(*bytes, "pdftoppm -thinlinemode shape -png -r 200 -f " + number +
@@ -37,18 +41,17 @@ picture::Pixels by_poppler(std::size_t page) {
   REQUIRE(png.status == 0);
   return decoded(png.output);
 }
-picture::Pixels by_cairo(std::size_t page) {
-  const page::Laid laid = sample::document();
+picture::Pixels by_cairo(std::size_t page, const Shown& shown = {}) {
+  const page::Laid& laid = shown.laid;
   preview::PngOptions options;
   options.width_px = preview::width_at(laid.pages.at(page).size.width, dpi);
   const auto png =
-      preview::render_png(laid.pages.at(page), sample::fonts(), sample::pictures(), options);
+      preview::render_png(laid.pages.at(page), sample::fonts(), shown.pictures, options);
   REQUIRE(png.ok());
   return decoded(*png);
 }
-picture::Pixels by_librsvg(std::size_t page) {
-  const page::Laid laid = sample::document();
-  const auto svg = svg::render_svg(laid.pages.at(page), sample::fonts(), sample::pictures());
+picture::Pixels by_librsvg(std::size_t page, const Shown& shown = {}) {
+  const auto svg = svg::render_svg(shown.laid.pages.at(page), sample::fonts(), shown.pictures);
   REQUIRE(svg.ok());
   const auto png = tools::run_on(*svg, "rsvg-convert -b white -d 200 -p 200 {}", ".svg");
   REQUIRE_MESSAGE(png.status == 0, png.output);
@@ -105,6 +108,23 @@ TEST_CASE("SVG and PNG of the same list look the same") {
   for (const std::size_t page : {0U, 1U}) {
     CAPTURE(page);
     CHECK(share_that_differs(by_librsvg(page), by_cairo(page)) < alike);
+  }
+}
+
+TEST_CASE("all pens turn a photograph as its camera was held") {
+  Shown shown;
+  shown.laid = {};
+  shown.laid.pages.push_back({{millimetres(50), millimetres(50)}, "1", false, {}});
+  shown.laid.pages[0].items.emplace_back(Image{0, {{}, {millimetres(40), millimetres(30)}}, {}});
+  shown.pictures = {sample::jpeg_picture(60, 40)};
+  const picture::Pixels as_stored = by_cairo(0, shown);
+  for (int orientation = 2; orientation <= 8; ++orientation) {
+    CAPTURE(orientation);
+    shown.pictures[0].orientation = orientation;
+    const picture::Pixels seen = by_cairo(0, shown);
+    CHECK(share_that_differs(by_poppler(0, shown), seen) < alike);
+    CHECK(share_that_differs(by_librsvg(0, shown), seen) < alike);
+    CHECK(share_that_differs(as_stored, seen) > alike);
   }
 }
 

@@ -121,3 +121,43 @@ TEST_CASE("a JPEG's frame is read from its markers") {
   CHECK((*frame).height == 21);
   CHECK((*frame).components == 3);
 }
+
+TEST_CASE("a stored picture is turned as its camera was held") {
+  // CIPA DC-008, table of tag 274: where the stored first row and first column are seen.
+  struct Held {
+    int orientation;
+    bool first_row_vertical; // seen as a column
+    int corner_x, corner_y;  // where the stored top left pixel is seen: 0 near, 1 far
+  };
+  constexpr Held table[] = {{1, false, 0, 0}, {2, false, 1, 0}, {3, false, 1, 1}, {4, false, 0, 1},
+                            {5, true, 0, 0},  {6, true, 1, 0},  {7, true, 1, 1},  {8, true, 0, 1}};
+  for (const Held& held : table) {
+    CAPTURE(held.orientation);
+    picture::Pixels stored{3, 2, 1, {1, 2, 3, 4, 5, 6}};
+    const picture::Pixels seen = picture::upright(stored, held.orientation);
+    REQUIRE(seen.width == (held.first_row_vertical ? 2 : 3));
+    const int x = held.corner_x * (seen.width - 1), y = held.corner_y * (seen.height - 1);
+    const auto at = [&](int px, int py) {
+      return seen.bytes.at(static_cast<std::size_t>(py * seen.width + px));
+    };
+    CHECK(at(x, y) == 1);
+    // The stored first row runs on from there.
+    const int step_x = held.first_row_vertical ? 0 : (held.corner_x == 0 ? 1 : -1);
+    const int step_y = held.first_row_vertical ? (held.corner_y == 0 ? 1 : -1) : 0;
+    CHECK(at(x + step_x, y + step_y) == 2);
+    CHECK(at(x + 2 * step_x, y + 2 * step_y) == 3);
+  }
+}
+
+TEST_CASE("what a camera notes beside a picture does not go out with it") {
+  Picture noted = sample::jpeg_picture(16, 8);
+  noted.bytes.insert(2, std::string("\xff\xe1\x00\x10"
+                                    "Exif\0\0where it",
+                                    18));
+  const std::vector<Picture> pictures{noted};
+  CHECK(picture::decode(noted).ok());
+  CHECK(picture::without_exif(noted.bytes) == sample::jpeg_picture(16, 8).bytes);
+  const auto pdf = pdf::write_pdf(page_with_picture(), sample::fonts(), pictures);
+  REQUIRE(pdf.ok());
+  CHECK((*pdf).find("where it") == std::string::npos);
+}

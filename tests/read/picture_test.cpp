@@ -39,6 +39,24 @@ TEST_CASE("a picture of the project is read once with its size") {
   }
 }
 
+TEST_CASE("a photograph that was taken with the camera on its side is as high as it was wide") {
+  // Exif, CIPA DC-008: a TIFF header and one entry, tag 274, of either byte order.
+  const std::string big =
+      "Exif\0\0MM\0*\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0\x06\0\0\0\0\0\0"s;
+  const std::string little =
+      "Exif\0\0II*\0\x08\0\0\0\x01\0\x12\x01\x03\0\x01\0\0\0\x08\0\0\0\0\0\0\0"s;
+  const auto read = [](const std::string& exif) {
+    const auto length = static_cast<char>(exif.size() + 2);
+    const std::string bytes = jpeg.substr(0, 2) + "\xFF\xE1\0"s + length + exif + jpeg.substr(2);
+    return with_picture("a.jpg", {{"here/a.jpg", bytes}}).project.pictures.at(0);
+  };
+  CHECK(read(big).orientation == 6);
+  CHECK(read(little).orientation == 8);
+  CHECK(read(big).width_px == 240);
+  CHECK(read(big).height_px == 320);
+  CHECK(read("Exif\0\0MM\0*\0\0\0\xFF"s).orientation == 1); // cut short
+}
+
 TEST_CASE("a picture that is not there, or is no picture, is a finding at its name") {
   CHECK(codes(with_picture("b.png", {{"here/a.png", png}})) ==
         std::vector<std::string>{"read-no-file"});

@@ -252,8 +252,29 @@ void PageWriter::draw_part(const TextRun& run, const TextPart& part) {
   word("ET\n");
 }
 
+namespace {
+
+// The unit square of a picture as it is stored onto the same as it is seen (Exif orientations).
+// Pictures that are decoded on the way are upright already.
+std::string_view stored_to_upright(const Picture& picture) {
+  if (picture.kind != Picture::Kind::Jpeg) return {};
+  switch (picture.orientation) {
+  case 2: return "-1 0 0 1 1 0 cm ";
+  case 3: return "-1 0 0 -1 1 1 cm ";
+  case 4: return "1 0 0 -1 0 1 cm ";
+  case 5: return "0 -1 -1 0 1 1 cm ";
+  case 6: return "0 -1 1 0 0 1 cm ";
+  case 7: return "0 1 1 0 0 0 cm ";
+  case 8: return "0 1 -1 0 1 0 cm ";
+  default: return {};
+  }
+}
+
+} // namespace
+
 void PageWriter::draw(const Image& image) {
-  if (image.picture < 0 || image.picture >= input_.picture_count) return;
+  if (image.picture < 0 || static_cast<std::size_t>(image.picture) >= input_.pictures.size())
+    return;
   need_marked();
   set_opacity(1.0);
   const Turn turn = turn_of(image.turned);
@@ -270,7 +291,9 @@ void PageWriter::draw(const Image& image) {
   append_real(content_.operators, middle_x - (a + c) / 2, 4);
   word(" ");
   append_real(content_.operators, middle_y - (b + d) / 2, 4);
-  content_.operators += fmt::format(" cm /X{} Do Q\n", image.picture);
+  word(" cm ");
+  content_.operators += stored_to_upright(input_.pictures[static_cast<std::size_t>(image.picture)]);
+  content_.operators += fmt::format("/X{} Do Q\n", image.picture);
   content_.pictures.insert(image.picture);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "model/project.h"
 #include "output/pdf/embedded_font.h"
 #include "output/pdf/haru.h"
 #include "page/laid.h"
@@ -7,6 +8,7 @@
 
 #include <cstdint>
 #include <set>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -38,7 +40,7 @@ struct PageContent {
 struct ContentInput {
   const text::Fonts& fonts;
   const std::vector<page::Node>& nodes; // none: an untagged document
-  int picture_count = 0;
+  std::span<const Picture> pictures;
 };
 
 // Notes the glyphs in `uses` (one per face of `fonts`). Runs of a face or pictures that do not

@@ -22,7 +22,7 @@ Ref add_jpeg(Haru& haru, const Picture& picture, const picture::JpegFrame& frame
                                                 : "DeviceCMYK";
   std::string entries = image_entries(frame.width, frame.height, colours) + "/Filter/DCTDecode";
   if (frame.inverted) entries += "/Decode[1 0 1 0 1 0 1 0]";
-  return haru.add_stream(std::move(entries), picture.bytes);
+  return haru.add_stream(std::move(entries), picture::without_exif(picture.bytes));
 }
 
 Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress) {

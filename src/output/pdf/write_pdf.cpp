@@ -54,7 +54,7 @@ class Writer {
 
 void Writer::add_page(const page::LaidPage& page) {
   PageContent content =
-      page_content(page, {fonts_, laid_.nodes, static_cast<int>(pictures_.size())}, uses_);
+      page_content(page, {fonts_, laid_.nodes, pictures_}, uses_);
   identity_.feed(content.operators);
   pages_.push_back(haru_.add_page());
   streams_.push_back(add_packed(haru_, "", content.operators, options_.compress));

@@ -7,6 +7,7 @@
 // jpeglib.h needs size_t and FILE to be known.
 #include <jpeglib.h>
 
+#include <algorithm>
 #include <csetjmp>
 
 namespace leafwright::picture {
@@ -147,10 +148,52 @@ Parsed<Pixels> decode_jpeg(std::string_view bytes) {
   return pixels;
 }
 
+std::string without_exif(std::string_view jpeg) {
+  std::string out(jpeg.substr(0, 2));
+  std::size_t at = 2;
+  while (at + 4 <= jpeg.size() && byte_at(jpeg, at) == 0xff) {
+    const unsigned marker = byte_at(jpeg, at + 1);
+    if (marker == 0xff) {
+      ++at;
+      continue;
+    }
+    if (marker == 0xda) break;
+    const std::size_t length = 2 + word_at(jpeg, at + 2);
+    if (marker != 0xe1) out += jpeg.substr(at, length); // APP1: Exif and XMP
+    at += length;
+  }
+  return out += jpeg.substr(std::min(at, jpeg.size()));
+}
+
+Pixels upright(Pixels pixels, int orientation) {
+  if (orientation < 2 || orientation > 8) return pixels;
+  const bool lies = orientation > 4;
+  Pixels out;
+  out.width = lies ? pixels.height : pixels.width;
+  out.height = lies ? pixels.width : pixels.height;
+  out.channels = pixels.channels;
+  out.bytes.resize(pixels.bytes.size());
+  const int right = pixels.width - 1, bottom = pixels.height - 1;
+  for (int y = 0; y < out.height; ++y)
+    for (int x = 0; x < out.width; ++x) {
+      int from_x = lies ? y : x, from_y = lies ? x : y;
+      if (orientation == 2 || orientation == 3 || orientation == 7 || orientation == 8)
+        from_x = right - from_x;
+      if (orientation == 3 || orientation == 4 || orientation == 6 || orientation == 7)
+        from_y = bottom - from_y;
+      const auto offset = [&](int px, int py, int width) {
+        return (static_cast<std::ptrdiff_t>(py) * width + px) * out.channels;
+      };
+      std::copy_n(pixels.bytes.begin() + offset(from_x, from_y, pixels.width), out.channels,
+                  out.bytes.begin() + offset(x, y, out.width));
+    }
+  return out;
+}
+
 Parsed<Pixels> decode(const Picture& picture) {
   Parsed<Pixels> pixels =
       picture.kind == Picture::Kind::Png ? decode_png(picture.bytes) : decode_jpeg(picture.bytes);
-  if (pixels) return pixels;
+  if (pixels) return upright(std::move(*pixels), picture.orientation);
   Misread why = pixels.misread();
   why.found = picture.path + ": " + why.found;
   return why;

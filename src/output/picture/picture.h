@@ -28,7 +28,13 @@ inline constexpr std::int64_t most_pixels = 100'000'000;
 Parsed<Pixels> decode_png(std::string_view bytes);
 // JPEG to grey or RGB.
 Parsed<Pixels> decode_jpeg(std::string_view bytes);
+// Of either kind, upright.
 Parsed<Pixels> decode(const Picture& picture);
+// The same JPEG without what a camera notes beside the picture (where and when it was taken, how it
+// was held): that is nobody's business, and readers disagree on whether to turn the picture by it.
+std::string without_exif(std::string_view jpeg);
+// Turned and mirrored as an Exif orientation (1 to 8) asks.
+Pixels upright(Pixels pixels, int orientation);
 
 // What a PDF must be told of a JPEG that goes in as it is (ITU-T T.81 markers).
 struct JpegFrame {

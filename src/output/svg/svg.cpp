@@ -135,6 +135,20 @@ void SvgPen::draw(const TextRun& run) {
 }
 
 // The picture once, as a square of one by one.
+// The unit square of a picture as it is stored onto the same as it is seen (Exif orientations).
+std::string_view stored_to_upright(int orientation) {
+  switch (orientation) {
+  case 2: return " transform=\"matrix(-1,0,0,1,1,0)\"";
+  case 3: return " transform=\"matrix(-1,0,0,-1,1,1)\"";
+  case 4: return " transform=\"matrix(1,0,0,-1,0,1)\"";
+  case 5: return " transform=\"matrix(0,1,1,0,0,0)\"";
+  case 6: return " transform=\"matrix(0,1,-1,0,1,0)\"";
+  case 7: return " transform=\"matrix(0,-1,-1,0,1,1)\"";
+  case 8: return " transform=\"matrix(0,-1,1,0,0,1)\"";
+  default: return {};
+  }
+}
+
 bool SvgPen::define_picture(int index) {
   if (defined_pictures_.contains(index)) return true;
   const Picture& picture = pictures_[static_cast<std::size_t>(index)];
@@ -142,10 +156,12 @@ bool SvgPen::define_picture(int index) {
     if (!failed_) failed_ = sound.misread();
     return false;
   }
-  definitions_ += fmt::format(
-      "<image id=\"p{}\" width=\"1\" height=\"1\" "
-      "preserveAspectRatio=\"none\" xlink:href=\"data:image/{};base64,{}\"/>\n",
-      index, picture.kind == Picture::Kind::Png ? "png" : "jpeg", base64(picture.bytes));
+  const bool png = picture.kind == Picture::Kind::Png;
+  definitions_ +=
+      fmt::format("<image id=\"p{}\" width=\"1\" height=\"1\"{} "
+                  "preserveAspectRatio=\"none\" xlink:href=\"data:image/{};base64,{}\"/>\n",
+                  index, png ? "" : stored_to_upright(picture.orientation), png ? "png" : "jpeg",
+                  base64(png ? picture.bytes : picture::without_exif(picture.bytes)));
   defined_pictures_.insert(index);
   return true;
 }
