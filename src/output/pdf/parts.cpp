@@ -136,8 +136,9 @@ Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open
   parts.identity_ = std::string(trailer.substr(id + 5, 32));
   parts.count_ = static_cast<unsigned>(whole->starts.size());
 
-  const auto is_open = [&open](unsigned number) {
-    return std::find(open.begin(), open.end(), number) != open.end();
+  const auto is_open = [&open, &parts](unsigned number) {
+    return number == parts.information_ ||
+           std::find(open.begin(), open.end(), number) != open.end();
   };
   std::vector<bool> dropped(parts.count_, false);
   std::vector<unsigned> small;

@@ -23,7 +23,8 @@ struct Replacement {
 class Parts {
  public:
   // `plain` as libharu saves it: one cross-reference table, every object by itself. `open` are the
-  // numbers of objects that will be replaced. Anything else is a misread.
+  // numbers of objects that will be replaced; the Info dictionary always may be. Anything else is a
+  // misread.
   static Parsed<Parts> of(const std::string& plain, std::span<const unsigned> open = {});
 
   // Every open object must be among the replacements, in any order; one that is not stays as it

@@ -8,12 +8,14 @@ namespace leafwright::pdf {
 namespace {
 
 struct Free {
-  void operator()(unsigned char* bytes) const {
-    std::free(bytes); // NOLINT(cppcoreguidelines-no-malloc): qpdf allocates it so
-  }
+  void operator()(unsigned char* bytes) const { release(bytes); }
 };
 
 } // namespace
+
+void release(unsigned char* bytes) {
+  std::free(bytes); // NOLINT(cppcoreguidelines-no-malloc): qpdf allocates it so
+}
 
 Qpdf::Qpdf() : document_(qpdf_init()) {
   if (document_ == nullptr) return;

@@ -52,6 +52,9 @@ class Qpdf {
   std::unique_ptr<_qpdf_data, Cleanup> document_;
 };
 
+// Gives back what qpdf has allocated for a caller.
+void release(unsigned char* bytes);
+
 inline bool broke(QPDF_ERROR_CODE code) { return (code & QPDF_ERRORS) != 0; }
 
 } // namespace leafwright::pdf

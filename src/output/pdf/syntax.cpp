@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <chrono>
 #include <cmath>
@@ -135,6 +136,11 @@ void append_utf16_hex(std::string& out, std::string_view utf8) {
       append_hex_unit(out, 0xdc00U + ((character - 0x10000) & 0x3ffU));
     }
   }
+}
+
+char32_t character_at(std::string_view utf8, std::size_t at) {
+  std::string_view rest = utf8.substr(std::min(at, utf8.size()));
+  return rest.empty() ? U'\ufffd' : next_character(rest);
 }
 
 std::string utf16_string(std::string_view utf8) {

@@ -26,6 +26,8 @@ std::string text_string(std::string_view utf8);
 // <FEFF...>; what is no UTF-8 becomes U+FFFD.
 std::string utf16_string(std::string_view utf8);
 void append_utf16_hex(std::string& out, std::string_view utf8);
+// The character of UTF-8 text that begins at a byte; U+FFFD where none does.
+char32_t character_at(std::string_view utf8, std::size_t at);
 // A string of bytes in parentheses, escaped.
 std::string byte_string(std::string_view bytes);
 // "/Name", with what is no regular character as #xx.

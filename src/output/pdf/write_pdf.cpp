@@ -56,6 +56,8 @@ void Writer::add_page(const page::LaidPage& page) {
   PageContent content =
       page_content(page, {fonts_, laid_.nodes, pictures_}, uses_);
   identity_.feed(content.operators);
+  // What stands after it on the page begins with a fresh graphics state.
+  if (with_slots_) content.operators = "q\n" + content.operators + "Q\n";
   pages_.push_back(haru_.add_page());
   streams_.push_back(add_packed(haru_, "", content.operators, options_.compress));
   content.operators = {};
