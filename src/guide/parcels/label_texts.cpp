@@ -1,0 +1,64 @@
+#include "guide/parcels/naming.h"
+#include "guide/parcels/parcels.h"
+
+#include "guide/section/blocks.h"
+#include "guide/shop/naming.h"
+#include "plan/orders/label_sheet.h"
+
+#include <fmt/format.h>
+
+#include <string_view>
+#include <utility>
+
+namespace leafwright::guide {
+
+namespace {
+
+Labels::Label label_of(const Project& project, const PackingList& list, std::size_t index) {
+  const orders::Parcel& parcel = list.parcels.parcels.at(index);
+  const Order& order = project.run.orders.at(static_cast<std::size_t>(parcel.order));
+  Labels::Label label;
+  label.place = order.place;
+  label.lines.push_back(breakable(order.name));
+  for (std::string_view rest = order.address; !rest.empty();) {
+    const std::size_t end = std::min(rest.find('\n'), rest.size());
+    if (end > 0) label.lines.push_back(breakable(rest.substr(0, end)));
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  if (order.address.empty() && !order.region.empty())
+    label.lines.push_back(breakable(order.region));
+  const supply::KitKind& kind = list.parcels.kinds.at(static_cast<std::size_t>(parcel.kind));
+  std::string tier = project.tiers.at(static_cast<std::size_t>(kind.tier)).name;
+  if (parcel.kits > 1) tier = fmt::format("{}\u00A0× {}", parcel.kits, tier);
+  label.lines.push_back(fmt::format("{} · {}", index + 1, tier));
+  return label;
+}
+
+} // namespace
+
+Document parcel_labels(const Project& project, const PackingList& list,
+                       const ParcelOptions& options) {
+  Document document = shop_document(project, "Labels", options.draft);
+  const LabelSheet sheet = orders::label_sheet_of(project);
+  Labels labels;
+  labels.paper = sheet.paper;
+  for (int i = 0; i < sheet.columns * sheet.rows; ++i)
+    labels.boxes.push_back(orders::label_box(sheet, i));
+  labels.first = sheet.first - 1;
+  for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i)
+    labels.labels.push_back(label_of(project, list, i));
+  if (project.run.orders.empty())
+    for (const supply::KitKind& kind : list.parcels.kinds) {
+      const Tier& tier = project.tiers.at(static_cast<std::size_t>(kind.tier));
+      if (tier.shipping == Tier::Shipping::None) continue;
+      for (int kit = 1; kit <= kind.kits; ++kit)
+        labels.labels.push_back(
+            {{tier.name, project.title, fmt::format("{} of {}", kit, kind.kits)}, tier.place});
+    }
+  Section section{"labels", "Labels", {}};
+  add(section, std::move(labels));
+  document.sections.push_back(std::move(section));
+  return document;
+}
+
+} // namespace leafwright::guide

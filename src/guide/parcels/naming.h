@@ -1,0 +1,35 @@
+#pragma once
+
+#include "guide/block.h"
+#include "guide/parcels/parcels.h"
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+// How parcels and what lies in them are called.
+
+namespace leafwright::guide {
+
+// "dotted mat", "share of Windfall dots, 6 × 12 in"
+std::string part_name(const Project& project, const supply::RunSheets& pieces,
+                      const orders::PartLine& part);
+// Number of the card a part goes to; empty for shares, and where there is one card only.
+std::string part_card(const Project& project, const supply::RunSheets& pieces,
+                      const orders::PartLine& part);
+
+// What is handed over of a thing, for so many kits: "3", "24 in", "3 × 24 in", "2 packs of 80".
+std::string taking_amount(const Project& project, const supply::Taking& taking, std::int64_t kits);
+
+// "Full kit", "Full kit without the Orchard Gate stamp set, with …"
+std::string kind_name(const Project& project, const PackingList& list, std::size_t kind);
+// The change alone; empty when there is none.
+std::string change_words(const Project& project, const orders::Change& change);
+
+// What the buyer wrote, with room to turn a line in endless words.
+std::string breakable(std::string_view text);
+
+// "Order 3 of 27"
+std::string parcel_number(const PackingList& list, std::size_t parcel);
+
+} // namespace leafwright::guide
