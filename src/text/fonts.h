@@ -98,4 +98,8 @@ Parsed<Fonts> standard_fonts(const std::string& folder);
 // Empty when the font is too damaged for it.
 std::string subset(const Fonts& fonts, int face, std::span<const std::uint32_t> glyphs);
 
+// The part of a font that a page on a screen needs to set these characters itself: a whole font
+// file with its character map, kerning, ligatures, fractions and tabular figures. Empty likewise.
+std::string subset_for_screen(const Fonts& fonts, int face, std::u32string_view characters);
+
 } // namespace leafwright::text

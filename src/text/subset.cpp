@@ -23,9 +23,11 @@ struct InputDeleter {
   void operator()(hb_subset_input_t* input) const { hb_subset_input_destroy(input); }
 };
 
-} // namespace
+constexpr std::array not_for_screens{HB_TAG('D', 'S', 'I', 'G'), HB_TAG('F', 'F', 'T', 'M')};
 
-std::string subset(const Fonts& fonts, int face, std::span<const std::uint32_t> glyphs) {
+// Runs the subsetter as `prepare` sets it up.
+template <class Prepare>
+std::string part_of(const Fonts& fonts, int face, const Prepare& prepare) {
   const std::string_view bytes = fonts.bytes(face);
   hb_blob_t* whole = hb_blob_create(bytes.data(), static_cast<unsigned>(bytes.size()),
                                     HB_MEMORY_MODE_READONLY, nullptr, nullptr);
@@ -35,14 +37,7 @@ std::string subset(const Fonts& fonts, int face, std::span<const std::uint32_t> 
   const std::unique_ptr<hb_subset_input_t, InputDeleter> input(hb_subset_input_create_or_fail());
   std::string part;
   if (input != nullptr) {
-    // The pages already hold the glyph ids. Hinting is for screens of old, and larger than the
-    // outlines.
-    hb_subset_input_set_flags(input.get(),
-                              HB_SUBSET_FLAGS_RETAIN_GIDS | HB_SUBSET_FLAGS_NO_HINTING);
-    hb_set_t* wanted = hb_subset_input_glyph_set(input.get());
-    for (const std::uint32_t glyph : glyphs) hb_set_add(wanted, glyph);
-    hb_set_t* dropped = hb_subset_input_set(input.get(), HB_SUBSET_SETS_DROP_TABLE_TAG);
-    for (const hb_tag_t tag : unneeded) hb_set_add(dropped, tag);
+    prepare(input.get());
     if (hb_face_t* result = hb_subset_or_fail(source, input.get()); result != nullptr) {
       hb_blob_t* blob = hb_face_reference_blob(result);
       unsigned length = 0;
@@ -54,6 +49,37 @@ std::string subset(const Fonts& fonts, int face, std::span<const std::uint32_t> 
   }
   hb_face_destroy(source);
   return part;
+}
+
+void drop(hb_subset_input_t* input, std::span<const hb_tag_t> tables) {
+  hb_set_t* dropped = hb_subset_input_set(input, HB_SUBSET_SETS_DROP_TABLE_TAG);
+  for (const hb_tag_t tag : tables) hb_set_add(dropped, tag);
+}
+
+} // namespace
+
+std::string subset(const Fonts& fonts, int face, std::span<const std::uint32_t> glyphs) {
+  return part_of(fonts, face, [glyphs](hb_subset_input_t* input) {
+    // The pages already hold the glyph ids. Hinting is for screens of old, and larger than the
+    // outlines.
+    hb_subset_input_set_flags(input, HB_SUBSET_FLAGS_RETAIN_GIDS | HB_SUBSET_FLAGS_NO_HINTING);
+    hb_set_t* wanted = hb_subset_input_glyph_set(input);
+    for (const std::uint32_t glyph : glyphs) hb_set_add(wanted, glyph);
+    drop(input, unneeded);
+  });
+}
+
+std::string subset_for_screen(const Fonts& fonts, int face, std::u32string_view characters) {
+  return part_of(fonts, face, [characters](hb_subset_input_t* input) {
+    hb_subset_input_set_flags(input, HB_SUBSET_FLAGS_NO_HINTING);
+    hb_set_t* wanted = hb_subset_input_unicode_set(input);
+    for (const char32_t character : characters) hb_set_add(wanted, character);
+    // Beside what every text needs: figures of one width, and fractions.
+    hb_set_t* features = hb_subset_input_set(input, HB_SUBSET_SETS_LAYOUT_FEATURE_TAG);
+    for (const hb_tag_t tag : {HB_TAG('t', 'n', 'u', 'm'), HB_TAG('f', 'r', 'a', 'c')})
+      hb_set_add(features, tag);
+    drop(input, not_for_screens);
+  });
 }
 
 } // namespace leafwright::text

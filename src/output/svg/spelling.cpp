@@ -76,6 +76,18 @@ std::string path_data(const Path& path, std::int64_t nm_per_unit) {
   return out;
 }
 
+Length rounded(Length a, std::int64_t step_nm) {
+  const std::int64_t half = step_nm / 2;
+  return {(a.nm >= 0 ? a.nm + half : a.nm - half) / step_nm * step_nm};
+}
+
+std::string rounded_path_data(Path path, std::int64_t step_nm) {
+  for (Segment& segment : path)
+    for (Point* point : {&segment.control1, &segment.control2, &segment.end})
+      *point = {rounded(point->x, step_nm), rounded(point->y, step_nm)};
+  return path_data(path);
+}
+
 std::string colour(Colour colour) {
   return fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue);
 }

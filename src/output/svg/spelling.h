@@ -16,6 +16,9 @@ void append_mm(std::string& out, Length a);
 void append_real(std::string& out, double value, int decimals = 6);
 // Path data; lengths are divided by nm_per_unit, which is a power of ten of at most 10^6.
 std::string path_data(const Path& path, std::int64_t nm_per_unit = nm_per_mm);
+// A length, or all of a path in mm, to the nearest `step_nm`.
+Length rounded(Length a, std::int64_t step_nm);
+std::string rounded_path_data(Path path, std::int64_t step_nm);
 std::string colour(Colour colour);          // "#3d5e49"
 std::string base64(std::string_view bytes); // RFC 4648
 

@@ -6,6 +6,8 @@
 #include "page/laid.h"
 #include "text/fonts.h"
 
+#include <memory>
+#include <optional>
 #include <span>
 #include <string>
 
@@ -25,5 +27,23 @@ Parsed<std::string> render_svg(const Drawing& drawing, const text::Fonts& fonts,
                                std::span<const Picture> pictures, const SvgOptions& options = {});
 Parsed<std::string> render_svg(const page::LaidPage& page, const text::Fonts& fonts,
                                std::span<const Picture> pictures, const SvgOptions& options = {});
+
+// Many drawings on one page: what stands between the tags of each <svg>, in millimetres, and what
+// all of them share (letters, words, photographs), once. Ids: g, w, p or c and a number.
+class SvgParts {
+ public:
+  SvgParts(const text::Fonts& fonts, std::span<const Picture> pictures);
+  ~SvgParts();
+  SvgParts(const SvgParts&) = delete;
+  SvgParts& operator=(const SvgParts&) = delete;
+
+  std::string draw(const Drawing& drawing);
+  const std::string& definitions() const; // for <defs> of an <svg> on the same page
+  const std::optional<Misread>& failed() const;
+
+ private:
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
 
 } // namespace leafwright::svg

@@ -1,0 +1,82 @@
+#include "page/poster/poster.h"
+
+#include "page/cover.h"
+#include "page/frame.h"
+#include "page/poster/lettering.h"
+
+#include <algorithm>
+
+namespace leafwright::poster {
+namespace {
+
+// The shorter side; what stands in the picture is measured on it.
+constexpr Length side = millimetres(150);
+constexpr Length margin = millimetres(10);
+
+void put_cards(Drawing& into, const guide::Cover& cover, Rect region, const Style& style,
+               const text::Fonts& fonts) {
+  std::vector<Size> sizes;
+  for (const figure::Scene& scene : cover.cards) sizes.push_back(scene.box.size);
+  // Not held to true size: a single card may fill the picture.
+  const page::CoverArrangement arrangement = page::arrange_cover(sizes, region, 1.0);
+  for (const page::LaidCard& card : arrangement.cards) {
+    const figure::Scene& scene = cover.cards.at(card.card);
+    const Size room{region.size.width, region.size.height};
+    const figure::Composed composed =
+        figure::compose(scene, room, arrangement.scale, style.look, fonts);
+    const Drawing turned = page::turned_drawing(composed.drawing, card.turned);
+    append_moved(into.items, turned,
+                 {card.centre.x - turned.size.width / 2, card.centre.y - turned.size.height / 2});
+  }
+}
+
+} // namespace
+
+Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Style& style,
+               const text::Fonts& fonts) {
+  Drawing out;
+  const bool wide = width_px * 4 > height_px * 5;
+  const bool upright = height_px >= width_px;
+  out.size =
+      upright ? Size{side, side * height_px / width_px} : Size{side * width_px / height_px, side};
+  out.items.emplace_back(Fill{page::rectangle({{}, out.size}), style.look.ground, 1.0});
+
+  const Length left = margin;
+  const Length width = wide ? out.size.width * 36 / 100 : out.size.width - margin * 2;
+  const Length title_size =
+      fitting_size(cover.title, text::Role::Display, millimetres(wide ? 17 : 19), millimetres(6),
+                   width, wide ? 4 : 2, fonts);
+  const Stand stand = wide ? Stand::Left : Stand::Centre;
+  const Lettering maker{text::Role::TextBold, millimetres(5), millimetres(8), style.accent_words,
+                        stand};
+  const Lettering title{text::Role::Display, title_size, title_size * 11 / 10, style.look.ink,
+                        stand};
+  const Lettering small{text::Role::Text, millimetres(5), millimetres(7), style.look.ink, stand};
+
+  Length y = margin;
+  if (wide) { // in the middle of the height
+    const auto lines = [&](const std::string& words, const Lettering& how) {
+      return how.leading *
+             static_cast<std::int64_t>(lines_of(words, how.role, how.size, width, fonts).size());
+    };
+    const Length high = lines(cover.maker, maker) + lines(cover.title, title) +
+                        lines(cover.subtitle, small) + millimetres(6);
+    y = std::max(margin, (out.size.height - high) / 2);
+  }
+  y = set_words(out, cover.maker, maker, left, width, y, fonts);
+  y = set_words(out, cover.title, title, left, width, y + millimetres(1), fonts);
+  const bool roomy = wide || out.size.height * 10 >= out.size.width * 12;
+  if (roomy) y = set_words(out, cover.subtitle, small, left, width, y + millimetres(3), fonts);
+
+  Rect region{{margin, y + millimetres(4)},
+              {out.size.width - margin * 2, out.size.height - y - margin - millimetres(4)}};
+  if (wide) {
+    const Length x = left + width + margin;
+    region = {{x, margin}, {out.size.width - x - margin, out.size.height - margin * 2}};
+  }
+  if (region.size.width.nm > 0 && region.size.height.nm > 0 && !cover.cards.empty())
+    put_cards(out, cover, region, style, fonts);
+  return out;
+}
+
+} // namespace leafwright::poster
