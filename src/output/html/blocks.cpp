@@ -221,7 +221,8 @@ void Writer::write(const guide::Labels& labels) {
   for (const guide::Labels::Label& label : labels.labels) {
     out_ += "<li>";
     for (std::size_t i = 0; i < label.lines.size(); ++i)
-      out_ += fmt::format(i == 0 ? "<strong>{}</strong>" : "<br/>{}", text_markup(label.lines[i]));
+      out_ += i == 0 ? "<strong>" + text_markup(label.lines[i]) + "</strong>"
+                     : "<br/>" + text_markup(label.lines[i]);
     out_ += "</li>\n";
   }
   out_ += "</ul>\n";
