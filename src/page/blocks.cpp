@@ -76,6 +76,8 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
           return steps_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Contents>) {
           return contents_flow(width, context);
+        } else if constexpr (std::is_same_v<What, guide::NoteLines>) {
+          return note_lines_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::ScaleBar>) {
           return scale_bar_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Ticks>) {

@@ -23,6 +23,7 @@ Flow table_flow(const guide::Table& table, Length width, Context& context);
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context);
 Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context);
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context);
+Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& context);
 Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context);
 // All full-size drawings that follow each other, several in a row or on a page where they have
 // room.

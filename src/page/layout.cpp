@@ -355,6 +355,10 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   figure_look.ink = mixed(look.colour("ink"), input.accent);
   figure_look.quiet = mixed(look.colour("quiet"), input.accent);
   figure_look.ground = mixed(look.colour("ground"), input.accent);
+  if (const auto label = look.styles.find("figure-label"); label != look.styles.end()) {
+    figure_look.label_size = label->second.size;
+    figure_look.badge_size = label->second.size * 5 / 4;
+  }
   FigureCache figures(figure_look, fonts);
   Context context(look, fonts, input, hyphenation, figures);
   context.figure_look = figure_look;
