@@ -87,9 +87,9 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
         } else {
           // Covers and labels are pages of their own (layout.cpp); the others are no flow by
           // themselves.
-          static_assert(
-              std::is_same_v<What, guide::FullSize> || std::is_same_v<What, guide::PageBreak> ||
-              std::is_same_v<What, guide::Cover> || std::is_same_v<What, guide::Labels>);
+          static_assert(std::is_same_v<What, guide::FullSize> ||
+                        std::is_same_v<What, guide::PageBreak> ||
+                        std::is_same_v<What, guide::Cover> || std::is_same_v<What, guide::Labels>);
           return {};
         }
       },
@@ -117,6 +117,7 @@ Flow notices_flow(std::span<const guide::Block> run, Length width, Context& cont
       frame->size = {width, std::max(frame->size.height, notice->size.height)};
     }
     item.frame = std::move(frame);
+    item.keep_with_next = i + 2 < run.size();
     flow.push_back(std::move(item));
   }
   return flow;

@@ -61,8 +61,7 @@ Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& conte
   Length y = std::max(on_grid(title->size.height, context.look.grid), apart);
   frame->ops.emplace_back(Furniture{true});
   for (int i = 0; i < lines.lines; ++i, y += apart)
-    frame->ops.emplace_back(
-        rule_at({}, y, width, context.look.hairline, context.colour("rule")));
+    frame->ops.emplace_back(rule_at({}, y, width, context.look.hairline, context.colour("rule")));
   frame->ops.emplace_back(Furniture{false});
   frame->size = {width, y - apart + context.look.grid};
   FlowItem item;

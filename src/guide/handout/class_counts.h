@@ -9,7 +9,8 @@
 
 namespace leafwright::guide {
 
-// Who sits where: as the options say, else as the project's class day does, else one table of eight.
+// Who sits where: as the options say, else as the project's class day does, else one table of
+// eight.
 struct ClassSize {
   int students = 8, tables = 1;
   int at_table() const { return (students + tables - 1) / tables; } // the fullest

@@ -19,7 +19,7 @@
 namespace leafwright::guide {
 namespace {
 
-constexpr int note_lines = 4;
+constexpr int note_lines = 3;
 
 std::string score_cell(const Project& project, const Card& card, const Piece& piece) {
   const bool base_without_own = piece.role == Piece::Role::Base && piece.scores.empty();
@@ -35,9 +35,8 @@ Table sizes_table(const Project& project, const Card& card) {
   Table table;
   table.caption = "Pieces of “" + card.title + "”";
   const bool inch = project.printing.unit == Unit::Inch;
-  const bool scored = std::ranges::any_of(card.pieces, [&](const Piece& piece) {
-    return !score_cell(project, card, piece).empty();
-  });
+  const bool scored = std::ranges::any_of(
+      card.pieces, [&](const Piece& piece) { return !score_cell(project, card, piece).empty(); });
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
                    {plain("Piece and paper"), Column::Align::Left, 2.0, true},
                    {plain("Size"), Column::Align::Left, 1.2, false},
@@ -48,8 +47,8 @@ Table sizes_table(const Project& project, const Card& card) {
     row.cells.push_back(piece.letter.empty() ? Inlines{} : Inlines{PieceLetter{piece.letter}});
     Inlines name = plain(words::sentence_case(piece_noun(piece)));
     if (piece.copies > 1) name.emplace_back(Words{fmt::format(" (×\u00A0{})", piece.copies)});
-    name.emplace_back(Words{", " + item_name(project, {ItemKind::Stock, piece.stock}),
-                            Words::Style::Quiet});
+    name.emplace_back(
+        Words{", " + item_name(project, {ItemKind::Stock, piece.stock}), Words::Style::Quiet});
     row.cells.push_back(std::move(name));
     row.cells.push_back(plain(piece_size_words(project, piece.shape, piece.size)));
     row.cells.push_back(plain(other_size_text(piece.size, project.printing)));
@@ -77,6 +76,17 @@ List brief_steps(const Steps& steps) {
   return list;
 }
 
+// The table says what the letters stand for: without names the drawing is twice as large.
+figure::Scene lettered(figure::Scene scene) {
+  for (figure::Label& label : scene.labels) {
+    if (!label.letter.empty())
+      label.lines.clear();
+    else if (label.lines.size() > 1)
+      label.lines.resize(1);
+  }
+  return scene;
+}
+
 // Each once, however many steps call for it.
 std::vector<Notice> cautions_of(const Steps& steps) {
   std::vector<Notice> found;
@@ -97,8 +107,7 @@ Section card_handout(const Project& project, const supply::KitSheets& sheets, st
   const Telling telling{project, card};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
-  add(section,
-      heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
+  add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
       card.place);
   Beside front;
   front.figure = {figure::finished(project, card, View::Front), {}, Figure::Width::Narrow};
@@ -106,8 +115,8 @@ Section card_handout(const Project& project, const supply::KitSheets& sheets, st
   add(section, std::move(front), card.place);
   const Steps steps = steps_of(telling, anchor);
   Beside layers;
-  layers.figure = {figure::exploded(project, card, View::Front),
-                   plain("How the layers of the front lie"), Figure::Width::Half};
+  layers.figure = {lettered(figure::exploded(project, card, View::Front)), plain("Layer by layer"),
+                   Figure::Width::Narrow};
   layers.blocks.push_back({brief_steps(steps), card.place});
   add(section, std::move(layers), card.place);
   for (Notice& notice : cautions_of(steps)) add(section, std::move(notice), card.place);

@@ -10,7 +10,7 @@ namespace leafwright::guide {
 
 struct HandoutOptions {
   bool teacher = false; // with what is prepared before class, and for how many
-  int students = 0;     // in class, each making one kit; 0 = as the project's class day, or one table
+  int students = 0; // in class, each making one kit; 0 = as the project's class day, or one table
   int tables = 0;
   bool draft = false;
 };

@@ -5,8 +5,8 @@
 
 namespace leafwright::guide {
 
-// The project's own date, midnight UTC, in seconds since 1970: a document made twice from one project
-// is the same document.
+// The project's own date, midnight UTC, in seconds since 1970: a document made twice from one
+// project is the same document.
 std::optional<std::int64_t> epoch_of(const Project& project);
 Section cover_section(const Project& project, const std::string& edition);
 Section contents_section();

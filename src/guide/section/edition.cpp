@@ -31,8 +31,7 @@ Table needs_table(const Project& project, const supply::Needs& needs, std::strin
       group = need.group;
       table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
     }
-    table.rows.push_back(
-        {Row::Kind::Plain, {item_cell(project, need.item), std::move(amount)}});
+    table.rows.push_back({Row::Kind::Plain, {item_cell(project, need.item), std::move(amount)}});
   }
   return table;
 }
@@ -113,17 +112,19 @@ Section class_section(const Project& project, const supply::Needs& one, int stud
   Section section{"class", "For a class", {}};
   const std::string count = words::count_words(students);
   add(section, heading(1, "class", "For a class of " + count));
-  add(section, lead(plain("Each of " + count +
-                          " makes one kit. Sheets are those of one cutting plan for the whole class, "
-                          "often fewer than of so many kits cut one by one. Stamps, dies, inks and "
-                          "tools can go round: have one for every two or three who work at a time.")));
+  add(section,
+      lead(plain("Each of " + count +
+                 " makes one kit. Sheets are those of one cutting plan for the whole class, "
+                 "often fewer than of so many kits cut one by one. Stamps, dies, inks and "
+                 "tools can go round: have one for every two or three who work at a time.")));
   supply::Needs all = supply::needs_of_kit(project, students);
   supply::add_sheets(all, supply::sheets_for(project, students));
   Table table;
   table.caption = "What one kit and a class of " + count + " take";
-  table.columns = {{plain("Item"), Column::Align::Left, 3.0, true},
-                   {plain("One kit"), Column::Align::Right, 1.0, false},
-                   {plain(words::sentence_case(count) + " kits"), Column::Align::Right, 1.0, false}};
+  table.columns = {
+      {plain("Item"), Column::Align::Left, 3.0, true},
+      {plain("One kit"), Column::Align::Right, 1.0, false},
+      {plain(words::sentence_case(count) + " kits"), Column::Align::Right, 1.0, false}};
   std::optional<supply::Group> group;
   for (const supply::Need& need : all) {
     const supply::Need* single = supply::find(one, need.item);

@@ -5,8 +5,8 @@
 #include "plan/supply/needs.h"
 #include "plan/supply/sheets.h"
 
-// What stands in the booklet of one buyer, or of a fellow teacher, in place of or beside what stands
-// in everybody's.
+// What stands in the booklet of one buyer, or of a fellow teacher, in place of or beside what
+// stands in everybody's.
 
 namespace leafwright::guide {
 
@@ -16,8 +16,8 @@ bool comes_cut(const Project& project, const Tier& tier);
 // What came with the kit, and what the buyer adds: only things that the cards take.
 Section owned_supplies_section(const Project& project, const supply::Needs& needs,
                                const Tier& tier);
-// The parts of a kit that comes cut: letter, piece, how many lie in its envelope. It takes the place
-// of the cut list.
+// The parts of a kit that comes cut: letter, piece, how many lie in its envelope. It takes the
+// place of the cut list.
 Section envelopes_section(const Project& project, const supply::KitSheets& sheets);
 
 // How many of each a class of `students` takes, each making one kit.
