@@ -169,6 +169,10 @@ Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& co
     // What introduces something stays with its beginning.
     if (i > 0 && !flow.empty() && introduces(blocks, i - 1, block))
       flow.back().keep_with_next = true;
+    // A remark in small print belongs to what it remarks on.
+    const auto* remark = std::get_if<guide::Paragraph>(&block.what);
+    if (remark != nullptr && remark->kind == guide::Paragraph::Kind::Small && !flow.empty())
+      flow.back().keep_with_next = true;
     // Between two blocks the larger wish counts, in whole steps of the grid.
     part.front().space_before =
         on_grid(std::max(part.front().space_before, wished_after), context.look.grid);

@@ -40,6 +40,8 @@ Flow slips_flow(const guide::Slips& slips, Length width, Context& context);
 FramePtr figure_frame(const Drawn& composed, const std::string& alternative);
 // The ruler that is printed on pages drawn to scale: 2 in above, 50 mm below.
 FramePtr ruler_frame(bool inch_first, Context& context);
+// A square to measure both ways, its size written in it.
+FramePtr check_square_frame(bool inch, Length side, Context& context);
 
 // A rule across, `width` long, at the top of a frame without height.
 Op rule_at(Length x, Length y, Length width, Length thickness, Colour colour);

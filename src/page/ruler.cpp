@@ -51,6 +51,23 @@ FramePtr ruler_frame(bool inch_first, Context& context) {
   return frame;
 }
 
+FramePtr check_square_frame(bool inch, Length side, Context& context) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = {side, side};
+  Stroke line;
+  line.path = rectangle({{}, frame->size});
+  line.width = points(0.5);
+  line.colour = context.colour("ink");
+  frame->ops.emplace_back(DrawItem{std::move(line)});
+  frame->ops.emplace_back(DrawItem{Mark{"check-square", inch ? "inch" : "mm",
+                                        {{}, frame->size}, frame->size}});
+  TextStyle style = context.look.style("small");
+  style.align = TextStyle::Align::Centre;
+  const FramePtr words = paragraph_frame(plain(inch ? "1/2 in" : "12 mm"), style, side, context, "");
+  frame->ops.emplace_back(Stand{{{}, (side - words->size.height) / 2}, words});
+  return frame;
+}
+
 Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& context) {
   const FramePtr title =
       paragraph_frame(plain(lines.title), context.look.style("small"), width, context);
