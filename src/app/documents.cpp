@@ -1,5 +1,7 @@
 #include "app/documents.h"
 
+#include "app/business_documents.h"
+#include "app/parcel_documents.h"
 #include "app/typeset.h"
 #include "guide/shop/shop.h"
 #include "guide/tutorial.h"
@@ -52,6 +54,19 @@ constexpr std::array kinds{
                  make_cutting_plan},
     DocumentKind{"buying-list", "what to buy for the whole run: PDF, JSON and CSV", true,
                  make_buying_list},
+    DocumentKind{"offer", "what to post or hand out: prices, what each kit holds; PDF, PNG, web page, text",
+                 false, make_offer},
+    DocumentKind{"money", "for the maker alone, what the run earns: PDF, CSV and JSON", true,
+                 make_money},
+    DocumentKind{"packing-slips", "a slip for each order, with tick boxes: PDF, and parcels as CSV",
+                 false, make_packing_slips, true},
+    DocumentKind{"labels", "a label for each parcel, on any label sheet, as PDF", false,
+                 make_labels, true},
+    DocumentKind{"totals", "parts by envelope, for assembling in batches: PDF and CSV", false,
+                 make_totals, true},
+    DocumentKind{"calendar", "the days of the work: PDF and a calendar file", true, make_calendar},
+    DocumentKind{"run-sheet", "for a class in a room: timetable, tables, what to show, as PDF",
+                 false, make_run_sheet},
 };
 
 } // namespace

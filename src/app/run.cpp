@@ -18,6 +18,8 @@ int run(const std::vector<std::string>& words, Surroundings surroundings) {
   if (arguments.verb == "check") return check(arguments, surroundings);
   if (arguments.verb == "new") return begin_project(arguments, surroundings);
   if (arguments.verb == "parts") return plan_parts_list(arguments, surroundings);
+  if (arguments.verb == "booklet") return make_booklet(arguments, surroundings);
+  if (arguments.verb == "copies") return make_copies(arguments, surroundings);
   return make_documents(arguments, surroundings);
 }
 

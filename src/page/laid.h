@@ -33,6 +33,9 @@ struct LaidPage {
   std::string label;           // "iii", "12"
   bool scaled = false;         // holds something to scale: print scaling must be off
   std::vector<DrawItem> items; // in reading order
+  // For a print shop. Items may reach over the page's edge by the bleed, which is cut off.
+  Length bleed{};
+  bool crop_marks = false; // lines beyond the corners, where to cut
 };
 
 struct Anchor {

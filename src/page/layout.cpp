@@ -89,6 +89,10 @@ class Pass {
     laid_.language = document_.language;
     laid_.keywords = document_.keywords;
     laid_.created = document_.created;
+    for (LaidPage& page : laid_.pages) {
+      page.bleed = context_.look.bleed;
+      page.crop_marks = context_.look.crop_marks;
+    }
     return std::move(laid_);
   }
 
@@ -186,13 +190,18 @@ class Pass {
                          static_cast<int>(laid_.pages.size()) - 1);
   }
 
+  Rect with_bleed(Size page) const {
+    const Length bleed = context_.look.bleed;
+    return {{-bleed, -bleed}, {page.width + bleed * 2, page.height + bleed * 2}};
+  }
+
   void begin_page(const SectionRule& rule) {
     const PageGeometry page = geometry();
     writer_.begin_page(page.page, fmt::format("{}", laid_.pages.size() + 1));
     auto under = std::make_shared<Frame>();
     if (rule.ground)
       under->ops.emplace_back(
-          DrawItem{Fill{rectangle({{}, page.page}), context_.colour(*rule.ground), 1.0}});
+          DrawItem{Fill{rectangle(with_bleed(page.page)), context_.colour(*rule.ground), 1.0}});
     if (document_.draft) under->ops.emplace_back(Stand{{}, draft_frame(page, context_)});
     if (!under->ops.empty()) writer_.place_furniture(*under, {});
   }

@@ -75,6 +75,9 @@ struct Template {
   std::string name, language;
   std::string paper = "project"; // a sheet name, "W x H", or "project": what the project asks for
   bool landscape = false;
+  // For a print shop: grounds run over the page's edge by so much, and lines show where to cut.
+  Length bleed{};
+  bool crop_marks = false;
   Length top = millimetres(20), bottom = millimetres(24), inner = millimetres(20),
          outer = millimetres(20);
   bool mirrored = false; // inner margin at the left of odd pages

@@ -112,6 +112,8 @@ void read_paper(TemplateSource& source, pugi::xml_node element, Template& into) 
   int turned = 0;
   attributes.choice("orientation", turned, {"portrait", "landscape"});
   into.landscape = turned == 1;
+  attributes.length("bleed", into.bleed);
+  attributes.flag("crop-marks", into.crop_marks);
 }
 
 void read_element(TemplateSource& source, pugi::xml_node element, Template& into) {

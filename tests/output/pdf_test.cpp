@@ -276,3 +276,26 @@ TEST_CASE("a mixed number set close together still copies out with its space") {
                                    "      \"Gate and trees\"\n"),
                 tree.output);
 }
+
+TEST_CASE("a page for a print shop has its bleed and its crop marks beyond the trimmed page") {
+  page::Laid laid = one_page({sample::run("cut here", {millimetres(10), millimetres(20)})});
+  laid.pages[0].bleed = millimetres(3);
+  const auto boxes = [](const page::Laid& of) {
+    return run_on(written(of), "pdfinfo -box {}").output;
+  };
+  // 100 mm is 283.46 pt, 3 mm are 8.50, 9 mm 25.51.
+  CHECK_MESSAGE(holds(boxes(laid), "MediaBox:           -8.50    -8.50   291.97   291.97"),
+                boxes(laid));
+  CHECK(holds(boxes(laid), "BleedBox:           -8.50    -8.50   291.97   291.97"));
+  CHECK(holds(boxes(laid), "TrimBox:             0.00     0.00   283.46   283.46"));
+  laid.pages[0].crop_marks = true;
+  CHECK(holds(boxes(laid), "MediaBox:          -25.51   -25.51   308.98   308.98"));
+  CHECK(holds(boxes(laid), "BleedBox:           -8.50    -8.50   291.97   291.97"));
+  // Two strokes, one for each corner's two lines: white under black.
+  pdf::PdfOptions plain = loose();
+  plain.compress = false;
+  const std::string bytes = written(laid, plain);
+  std::size_t strokes = 0;
+  for (std::size_t at = 0; (at = bytes.find("\nS\n", at)) != std::string::npos; ++at) ++strokes;
+  CHECK(strokes == 16);
+}

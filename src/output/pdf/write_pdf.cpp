@@ -1,3 +1,4 @@
+#include "output/impose/marks.h"
 #include "output/pdf/attachments.h"
 #include "output/pdf/content.h"
 #include "output/pdf/document.h"
@@ -18,6 +19,16 @@
 
 namespace leafwright::pdf {
 namespace {
+
+Rect grown(Rect box, Length by) {
+  return {{box.left() - by, box.top() - by}, {box.size.width + by * 2, box.size.height + by * 2}};
+}
+// The page with its bleed, and room around it for crop marks.
+Rect sheet_of(const page::LaidPage& page) {
+  constexpr Length for_marks = millimetres(9);
+  const Length beyond = page.crop_marks ? std::max(page.bleed, for_marks) : page.bleed;
+  return grown({{}, page.size}, beyond);
+}
 
 // One document on its way into a file. The steps run in the order of `write`.
 class Writer {
@@ -53,8 +64,13 @@ class Writer {
 };
 
 void Writer::add_page(const page::LaidPage& page) {
+  page::LaidPage marked;
+  if (page.crop_marks) {
+    marked = page;
+    impose::add_crop_marks(marked.items, {{}, page.size}, sheet_of(page));
+  }
   PageContent content =
-      page_content(page, {fonts_, laid_.nodes, pictures_}, uses_);
+      page_content(page.crop_marks ? marked : page, {fonts_, laid_.nodes, pictures_}, uses_);
   identity_.feed(content.operators);
   // What stands after it on the page begins with a fresh graphics state.
   if (with_slots_) content.operators = "q\n" + content.operators + "Q\n";
@@ -104,11 +120,17 @@ std::string Writer::resources(const PageContent& content) {
 }
 
 void Writer::fill_page(std::size_t page) {
-  const Rect box{{}, laid_.pages[page].size};
+  // Lengths count from the trimmed page's corner, so what lies beyond it is negative.
+  const page::LaidPage& laid = laid_.pages[page];
+  const Rect trim{{}, laid.size};
   std::string out = "/MediaBox";
-  append_box(out, box, box.size.height);
+  append_box(out, sheet_of(laid), laid.size.height);
+  if (laid.bleed.nm > 0) {
+    out += "/BleedBox";
+    append_box(out, grown(trim, laid.bleed), laid.size.height);
+  }
   out += "/TrimBox";
-  append_box(out, box, box.size.height);
+  append_box(out, trim, laid.size.height);
   if (with_slots_)
     out += fmt::format("/Contents[{} {}]/Metadata {}", ref_text(streams_[page]),
                        ref_text(slots_.stamps[page]), ref_text(slots_.page_metadata));

@@ -1,0 +1,172 @@
+#include "plan/change/refit.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace leafwright::change {
+
+CutState cut_state(const Project& project, const supply::CutLine& line) {
+  CutState state;
+  const Stock& stock = project.stocks.at(static_cast<std::size_t>(line.stock));
+  if (line.piece.card < 0) { // a share of a sheet
+    state.size = state.blank = line.rectangle;
+    state.lie = stock.upright ? supply::Lie::Upright : supply::Lie::Either;
+    return state;
+  }
+  const Piece& piece = project.cards.at(static_cast<std::size_t>(line.piece.card))
+                           .pieces.at(static_cast<std::size_t>(line.piece.piece));
+  state.size = piece.size;
+  state.shape = piece.shape;
+  state.blank = line.rectangle;
+  state.scores = piece.scores;
+  state.windows = piece.windows;
+  state.lie = supply::lie_of(stock, piece);
+  return state;
+}
+
+bool same_paper(const Stock& a, const Stock& b) {
+  return a.kind == b.kind && a.grammage == b.grammage && a.colour == b.colour &&
+         a.pattern == b.pattern &&
+         (a.pattern == Stock::Pattern::Plain || (a.figure == b.figure && a.repeat == b.repeat));
+}
+
+namespace {
+
+bool plain_outline(const Shape& shape) {
+  return shape.outline == Shape::Outline::Rectangle && shape.edge == Shape::Edge::Plain;
+}
+
+CutState turned(const CutState& state) {
+  CutState out = state;
+  out.size = state.size.turned();
+  out.blank = state.blank.turned();
+  for (Score& score : out.scores) {
+    // The left edge comes to lie above: what ran upright at x runs across at x.
+    if (!score.vertical) score.at = state.size.height - score.at;
+    score.vertical = !score.vertical;
+  }
+  for (Window& window : out.windows) {
+    window.at = {state.size.height - window.at.y - window.size.height, window.at.x};
+    window.size = window.size.turned();
+  }
+  return out;
+}
+
+// Where along one axis the new piece may lie in the old one.
+std::vector<Length> offsets(const CutState& have, const CutState& want, Size need, bool across) {
+  const Length slack = across ? have.size.width - need.width : have.size.height - need.height;
+  std::vector<Length> found{Length{}, slack};
+  const auto try_offset = [&](Length d) {
+    if (d >= Length{} && d <= slack && std::find(found.begin(), found.end(), d) == found.end())
+      found.push_back(d);
+  };
+  for (const Score& old : have.scores)
+    for (const Score& now : want.scores)
+      if (old.vertical == across && now.vertical == across) try_offset(old.at - now.at);
+  for (const Window& old : have.windows)
+    for (const Window& now : want.windows)
+      try_offset(across ? old.at.x - now.at.x : old.at.y - now.at.y);
+  return found;
+}
+
+bool scores_fit(const CutState& have, const CutState& want, Size need, Point by, int& missing) {
+  std::size_t met = 0;
+  for (const Score& old : have.scores) {
+    const Length at = old.at - (old.vertical ? by.x : by.y);
+    const Length side = old.vertical ? need.width : need.height;
+    if (at <= Length{} || at >= side) continue; // in what is cut off
+    const bool wanted = std::any_of(want.scores.begin(), want.scores.end(), [&](const Score& now) {
+      return now.vertical == old.vertical && now.at == at && now.mountain == old.mountain;
+    });
+    if (!wanted) return false;
+    ++met;
+  }
+  missing = static_cast<int>(want.scores.size() - std::min(met, want.scores.size()));
+  return true;
+}
+
+bool windows_fit(const CutState& have, const CutState& want, Size need, Point by, int& missing) {
+  std::size_t met = 0;
+  for (const Window& old : have.windows) {
+    const Rect hole{old.at - by, old.size};
+    if (!hole.overlaps({{}, need})) continue;
+    bool wanted = false;
+    for (const Window& now : want.windows) {
+      const Rect opening{now.at, now.size};
+      if (now.shape == old.shape && opening == hole) {
+        wanted = true;
+        ++met;
+      } else if (plain_outline(now.shape) && opening.contains(hole)) {
+        wanted = true; // to be cut larger
+      }
+      if (wanted) break;
+    }
+    if (!wanted) return false;
+  }
+  missing = static_cast<int>(want.windows.size() - std::min(met, want.windows.size()));
+  return true;
+}
+
+Refit lost(Loss why) {
+  Refit out;
+  out.loss = why;
+  return out;
+}
+
+// What the old piece must still hold: a shaped piece needs room for its blank, unless its outline
+// is cut already.
+Refit as_it_lies(const CutState& have, const CutState& want) {
+  const bool same_outline = have.shape == want.shape && have.size == want.size;
+  const bool shaped = !plain_outline(have.shape);
+  if (shaped && !same_outline) {
+    const bool circles = have.shape.outline == Shape::Outline::Circle &&
+                         want.shape.outline == Shape::Outline::Circle;
+    if (!circles) return lost(Loss::Outline);
+  }
+  const bool cut_out = !same_outline && !plain_outline(want.shape);
+  const Size need = cut_out && !shaped ? want.blank : want.size;
+  Refit out;
+  if (!fits(need, have.size)) {
+    out.loss = Loss::TooSmall;
+    out.narrow = std::max(need.width - have.size.width, Length{});
+    out.low = std::max(need.height - have.size.height, Length{});
+    return out;
+  }
+  std::optional<Refit> best;
+  int best_cuts = 0;
+  bool folds_fit = false;
+  for (const Length dx : offsets(have, want, need, true))
+    for (const Length dy : offsets(have, want, need, false)) {
+      Refit now;
+      const Point by{dx, dy};
+      if (!scores_fit(have, want, need, by, now.new_scores)) continue;
+      folds_fit = true;
+      if (!windows_fit(have, want, need, by, now.new_windows)) continue;
+      now.left = dx;
+      now.top = dy;
+      now.right = have.size.width - need.width - dx;
+      now.bottom = have.size.height - need.height - dy;
+      now.cut_out = cut_out;
+      now.fate = same_outline || (need == have.size && !cut_out) ? Fate::Good : Fate::Trim;
+      const int cuts = (now.left.nm > 0) + (now.top.nm > 0) + (now.right.nm > 0) +
+                       (now.bottom.nm > 0) + 4 * (now.new_scores + now.new_windows);
+      if (best && cuts >= best_cuts) continue;
+      best = now;
+      best_cuts = cuts;
+    }
+  if (best) return *best;
+  return lost(folds_fit ? Loss::Opening : Loss::Fold);
+}
+
+} // namespace
+
+Refit refit(const CutState& have, const CutState& want) {
+  const Refit upright = as_it_lies(have, want);
+  const bool may_turn = have.lie == supply::Lie::Either && want.lie == supply::Lie::Either;
+  if (upright.fate == Fate::Good || !may_turn) return upright;
+  Refit other = as_it_lies(turned(have), want);
+  other.turned = true;
+  return other.fate < upright.fate ? other : upright;
+}
+
+} // namespace leafwright::change
