@@ -23,6 +23,14 @@ struct Made {
   int pages = 0;
 };
 
+// For whom papers are made, where that makes a difference.
+struct Audience {
+  std::string tier;               // --for: the id of a tier; empty = everybody
+  int students = 0, tables = 0;   // of a class; 0 = as the project's class day says
+  std::string print = "standard"; // handouts: standard, large or easy
+  bool grey = false;              // for a printer without colour
+};
+
 // What a document is made with beside the project.
 struct Workshop {
   std::string data_folder; // fonts/ and templates/
@@ -32,6 +40,7 @@ struct Workshop {
   bool draft = false;
   std::vector<std::string> settings; // what the command line changed, for the provenance
   bool with_project = false;         // put the project file into each PDF
+  Audience audience;
 };
 
 // One document that can be asked for by name. To add one, add a row in documents.cpp.
