@@ -87,6 +87,7 @@ TEST_CASE("dies and stamps count where they are promised") {
           .project;
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     if (project.tiers[i].id == "cut-parts") project.run.planned = {{static_cast<int>(i), 1, {}}};
+  for (Tier& tier : project.tiers) tier.die_cut = false;
   const orders::Parcels parcels = orders::parcels_of(project);
   supply::Buying buying;
   buying.sheets = orders::pieces_of(project, parcels);
