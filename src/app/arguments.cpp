@@ -54,6 +54,27 @@ void add_making(CLI::App& verb, Arguments& to) {
   verb.add_flag("-q,--quiet", to.quiet, "say nothing but findings");
 }
 
+// What only some documents ask about those who get them.
+void add_audience(CLI::App& verb, const DocumentKind& kind, Audience& to) {
+  verb.add_flag("--grey", to.grey, "in greys, for a printer without colour");
+  const bool tutorial = kind.verb == "tutorial", handouts = kind.verb == "handouts";
+  if (tutorial)
+    verb.add_option("--for", to.tier, "the edition for those who bought this tier, by its id")
+        ->type_name("TIER");
+  if (tutorial || handouts)
+    verb.add_option("--students", to.students, "how many are in class, each making one kit")
+        ->type_name("NUMBER")
+        ->check(CLI::Range(1, 999));
+  if (!handouts) return;
+  verb.add_option("--tables", to.tables, "at how many tables they sit")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(1, 999));
+  verb.add_option("--print", to.print,
+                  "large: for weak eyes; easy: wide lines and one plain face, for readers who tire")
+      ->type_name("standard|large|easy")
+      ->check(CLI::IsMember({"standard", "large", "easy"}));
+}
+
 void add_folding(CLI::App& verb, FoldingArguments& to) {
   verb.add_option("--sheet", to.sheet, "the sheets in the printer; without it the project's paper")
       ->type_name("letter|a4|tabloid|a3|...");
@@ -100,9 +121,12 @@ Parsing parse_arguments(const std::vector<std::string>& words) {
   check->get_option("project")->required(false);
   check->add_flag("--rules", arguments.list_rules, "list the rules instead");
 
-  for (const DocumentKind& kind : document_kinds())
-    add_making(*program.add_subcommand(std::string(kind.verb), std::string(kind.meaning)),
-               arguments);
+  for (const DocumentKind& kind : document_kinds()) {
+    CLI::App* verb =
+        program.add_subcommand(std::string(kind.verb), std::string(kind.meaning));
+    add_making(*verb, arguments);
+    add_audience(*verb, kind, arguments.audience);
+  }
   add_making(*program.add_subcommand("all", "make every document"), arguments);
 
   CLI::App* booklet =

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "app/audience.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -51,6 +53,7 @@ struct Arguments {
   bool draft = false;   // make it in spite of errors, marked on each page
   bool quiet = false;
   bool with_project = false; // put the project file into each PDF
+  Audience audience;
   FoldingArguments folding;
   CopyArguments copy;
   ChangeArguments change;

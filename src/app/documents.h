@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/audience.h"
 #include "app/prepare.h"
 #include "text/fonts.h"
 
@@ -21,14 +22,6 @@ struct Made {
   std::vector<MadeFile> files;
   Findings findings; // of laying out and drawing; places as in the project
   int pages = 0;
-};
-
-// For whom papers are made, where that makes a difference.
-struct Audience {
-  std::string tier;               // --for: the id of a tier; empty = everybody
-  int students = 0, tables = 0;   // of a class; 0 = as the project's class day says
-  std::string print = "standard"; // handouts: standard, large or easy
-  bool grey = false;              // for a printer without colour
 };
 
 // What a document is made with beside the project.

@@ -74,6 +74,7 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
   if (!arguments.paper.empty()) overrides.push_back("project.paper=" + arguments.paper);
   workshop.settings = overrides;
   workshop.with_project = arguments.with_project;
+  workshop.audience = arguments.audience;
   Prepared prepared = prepare(arguments.inputs.at(0), overrides);
   const Sources& sources = prepared.reading.sources;
   const bool readable = prepared.reading.ok();

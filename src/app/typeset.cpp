@@ -1,6 +1,7 @@
 #include "app/typeset.h"
 
 #include "app/provenance.h"
+#include "page/grey.h"
 #include "read/files.h"
 
 #include <fmt/format.h>
@@ -45,6 +46,7 @@ LaidOut laid_out(const guide::Document& document, std::string_view name, std::st
   out.findings.insert(out.findings.end(), std::make_move_iterator(out.laid.findings.begin()),
                       std::make_move_iterator(out.laid.findings.end()));
   out.laid.findings.clear();
+  if (workshop.audience.grey) page::make_grey(out.laid);
   out.options.created = workshop.created;
   out.options.provenance = provenance_of(prepared, workshop, name, template_file, text);
   // Orders may stand in the project file itself; names of buyers are handed to nobody.

@@ -134,6 +134,7 @@ class Letter {
   }
   void put(const Contents&) {}
   void put(const ScaleBar&) {}
+  void put(const NoteLines&) {}
   void put(const PageBreak&) {}
   void put(const Labels&) {}
 

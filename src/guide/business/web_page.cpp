@@ -176,6 +176,7 @@ class Page {
   // What belongs to paper alone.
   void put(const Contents&) {}
   void put(const ScaleBar&) {}
+  void put(const NoteLines&) {}
   void put(const PageBreak&) {}
   void put(const Labels&) {}
 
