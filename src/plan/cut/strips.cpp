@@ -97,9 +97,10 @@ class Strips {
     int left = along_;
     const auto fill = [&](Lying& size, int node) {
       const std::int64_t stack = strip.across / size.across;
+      if (stack < 1) return node; // wider than the strip
       const std::int64_t times =
           std::min<std::int64_t>(left / size.along, (size.left + stack - 1) / stack);
-      if (stack < 1 || times < 1) return node;
+      if (times < 1) return node;
       left -= static_cast<int>(times) * size.along;
       const int more = block(strip.slice, size, stack, times);
       return strip.slice.join(row(), node, more);
