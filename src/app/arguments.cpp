@@ -1,5 +1,6 @@
 #include "app/arguments.h"
 
+#include "app/change_arguments.h"
 #include "app/documents.h"
 
 #include <CLI/CLI.hpp>
@@ -44,11 +45,64 @@ void add_making(CLI::App& verb, Arguments& to) {
       ->check(CLI::IsMember({"letter", "a4"}));
   verb.add_option("--template", to.page_template, "a page template of your own")->type_name("FILE");
   verb.add_option("--seconds", to.seconds,
-                  "the longest that planning the cuts of one stock may take (3)")
+                  "a brake: the longest that planning the cuts of one stock may take (300)")
       ->type_name("NUMBER")
       ->check(CLI::Range(0.1, 3600.0));
   verb.add_flag("--draft", to.draft, "make it in spite of errors, marked DRAFT on each page");
+  verb.add_flag("--with-project", to.with_project,
+                "put the project file into each PDF; it holds your prices, so not for buyers");
   verb.add_flag("-q,--quiet", to.quiet, "say nothing but findings");
+}
+
+// What only some documents ask about those who get them.
+void add_audience(CLI::App& verb, const DocumentKind& kind, Audience& to) {
+  verb.add_flag("--grey", to.grey, "in greys, for a printer without colour");
+  const bool tutorial = kind.verb == "tutorial", handouts = kind.verb == "handouts";
+  if (tutorial)
+    verb.add_option("--for", to.tier, "the edition for those who bought this tier, by its id")
+        ->type_name("TIER");
+  if (tutorial || handouts)
+    verb.add_option("--students", to.students, "how many are in class, each making one kit")
+        ->type_name("NUMBER")
+        ->check(CLI::Range(1, 999));
+  if (!handouts) return;
+  verb.add_option("--tables", to.tables, "at how many tables they sit")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(1, 999));
+  verb.add_option("--print", to.print,
+                  "large: for weak eyes; easy: wide lines and one plain face, for readers who tire")
+      ->type_name("standard|large|easy")
+      ->check(CLI::IsMember({"standard", "large", "easy"}));
+}
+
+void add_folding(CLI::App& verb, FoldingArguments& to) {
+  verb.add_option("--sheet", to.sheet, "the sheets in the printer; without it the project's paper")
+      ->type_name("letter|a4|tabloid|a3|...");
+  verb.add_flag("--flip-long", to.flip_long,
+                "for a printer that turns sheets on their long edge; without it the short one");
+  verb.add_option("--caliper", to.caliper, "thickness of one sheet (0.1 mm), against creep")
+      ->type_name("LENGTH");
+  verb.add_flag("--back-cover", to.back_cover, "the last page is the back cover");
+  verb.add_option("--signature", to.signature,
+                  "pages folded together; without it all of them, stapled through the fold")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(4, 400));
+  verb.add_flag("--bound", to.bound, "signatures are sewn or glued: no marks for staples");
+  verb.add_option("--spine", to.spine, "taken off the back of each signature before gluing")
+      ->type_name("LENGTH");
+  verb.add_option("--proof", to.proof, "proof sheets instead: so many pages on each side")
+      ->type_name("NUMBER")
+      ->check(CLI::Range(1, 64));
+}
+
+void add_copying(CLI::App& verb, CopyArguments& to) {
+  verb.add_option("--name", to.name, "one buyer, instead of all who ordered")->type_name("NAME");
+  verb.add_option("--number", to.number, "that buyer's order number")->type_name("TEXT");
+  verb.add_option("--lock", to.lock_file, "lock the copies as this file says")->type_name("FILE");
+  verb.add_option("--lock-from", to.lock_variable,
+                  "the same from a variable of the environment, never from the command line")
+      ->type_name("VARIABLE")
+      ->excludes("--lock");
 }
 
 } // namespace
@@ -67,10 +121,24 @@ Parsing parse_arguments(const std::vector<std::string>& words) {
   check->get_option("project")->required(false);
   check->add_flag("--rules", arguments.list_rules, "list the rules instead");
 
-  for (const DocumentKind& kind : document_kinds())
-    add_making(*program.add_subcommand(std::string(kind.verb), std::string(kind.meaning)),
-               arguments);
+  for (const DocumentKind& kind : document_kinds()) {
+    CLI::App* verb =
+        program.add_subcommand(std::string(kind.verb), std::string(kind.meaning));
+    add_making(*verb, arguments);
+    add_audience(*verb, kind, arguments.audience);
+  }
   add_making(*program.add_subcommand("all", "make every document"), arguments);
+
+  CLI::App* booklet =
+      program.add_subcommand("booklet", "the tutorial on half-size pages, set on sheets to fold");
+  add_making(*booklet, arguments);
+  add_folding(*booklet, arguments.folding);
+  CLI::App* copies =
+      program.add_subcommand("copies", "the tutorial once for each buyer, with name and number");
+  add_making(*copies, arguments);
+  add_copying(*copies, arguments.copy);
+
+  add_change_verbs(program, arguments);
 
   CLI::App* fresh =
       program.add_subcommand("new", "begin a project: a small one that already builds");
@@ -100,7 +168,9 @@ Parsing parse_arguments(const std::vector<std::string>& words) {
   parts->add_option("--stages", arguments.stages, "cutting directions in turn; 0 = any number")
       ->type_name("NUMBER")
       ->check(CLI::Range(0, 9));
-  parts->add_option("--seconds", arguments.seconds, "the longest that planning may take (3)")
+  parts
+      ->add_option("--seconds", arguments.seconds,
+                   "a brake: the longest that planning may take (300)")
       ->type_name("NUMBER")
       ->check(CLI::Range(0.1, 3600.0));
 

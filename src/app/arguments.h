@@ -1,10 +1,40 @@
 #pragma once
 
+#include "app/audience.h"
+
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace leafwright::app {
+
+// booklet: as they stand on the command line; empty = as usual.
+struct FoldingArguments {
+  std::string sheet, caliper, spine;
+  int signature = 0;       // pages; 0 = all in one
+  bool bound = false;      // glued or sewn signatures instead of staples
+  bool flip_long = false;  // the printer turns sheets on their long edge
+  bool back_cover = false; // the last page is one
+  int proof = 0;           // so many pages a side, to be looked at only
+};
+// copies: one buyer, or those of the orders when both are empty; and where the lock is read from.
+struct CopyArguments {
+  std::string name, number;
+  std::string lock_file, lock_variable;
+};
+
+// What the verbs about changes are told.
+struct ChangeArguments {
+  std::vector<std::string> cut;  // "C=80": pieces of the older edition that are cut
+  bool nothing_cut = false;      // … none is
+  bool write = false;            // put the values into the project file
+  bool bars = false;             // compare: the new tutorial with bars in the margin
+  std::string vary;              // family: "cards.size=A2,A6"
+  std::string units, step;       // convert
+  std::vector<std::string> make; // watch, batch: documents by name
+  int jobs = 0;                  // batch: at a time; 0 = as many as the machine has cores
+  bool once = false;             // watch: leave after the first change, for tests
+};
 
 // What the user asked for, as plain values. Options that a verb does not have keep their defaults.
 struct Arguments {
@@ -17,11 +47,17 @@ struct Arguments {
   // parts: what the cells of the lists mean, and the rules of cutting, in the cells' own terms.
   std::string measures, unit_name, blade, trim, smallest_strip;
   int stages = 0;
-  bool json = false;   // --format json
-  bool strict = false; // warnings count as errors
-  double seconds = 3;  // --seconds: the longest a stock's cutting plan may take
-  bool draft = false;  // make it in spite of errors, marked on each page
+  bool json = false;    // --format json
+  bool strict = false;  // warnings count as errors
+  double seconds = 300; // --seconds: a brake; plans end by counted work long before
+  bool draft = false;   // make it in spite of errors, marked on each page
   bool quiet = false;
+  bool with_project = false; // put the project file into each PDF
+  Audience audience;
+  FoldingArguments folding;
+  CopyArguments copy;
+  ChangeArguments change;
+  std::string depfile; // --depfile: make syntax
   bool list_rules = false;    // check --rules
   std::optional<bool> colour; // --colour yes|no; unset = when a terminal listens
 };

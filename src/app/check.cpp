@@ -1,12 +1,17 @@
 #include "plan/fit/check.h"
 #include "app/exit_codes.h"
+#include "app/orders.h"
 #include "app/prepare.h"
 #include "app/talk.h"
 #include "app/verbs.h"
+#include "plan/orders/rules.h"
+#include "plan/tier/check.h"
 
 #include <fmt/format.h>
 
+#include <iterator>
 #include <ostream>
+#include <span>
 #include <string_view>
 
 namespace leafwright::app {
@@ -26,12 +31,21 @@ std::string_view word(Severity severity) {
 
 int check(const Arguments& arguments, Surroundings& surroundings) {
   if (arguments.list_rules) {
-    for (const fit::Rule& rule : fit::rules())
-      surroundings.out << fmt::format("{:24} {:8} {}\n", rule.id, word(rule.severity),
-                                      rule.meaning);
+    for (const std::span<const fit::Rule> rules : {fit::rules(), tiers::rules(), orders::rules()})
+      for (const fit::Rule& rule : rules)
+        surroundings.out << fmt::format("{:24} {:8} {}\n", rule.id, word(rule.severity),
+                                        rule.meaning);
     return Done;
   }
-  const Prepared prepared = prepare(arguments.inputs.at(0), arguments.set);
+  Prepared prepared = prepare(arguments.inputs.at(0), arguments.set);
+  if (prepared.reading.ok()) {
+    Findings found = tiers::check(prepared.reading.project, &prepared.sheets);
+    prepared.findings.insert(prepared.findings.end(), std::make_move_iterator(found.begin()),
+                             std::make_move_iterator(found.end()));
+  }
+  take_orders(prepared);
+  prepared.findings.insert(prepared.findings.end(), prepared.order_findings.begin(),
+                           prepared.order_findings.end());
   print_findings(prepared.findings, prepared.reading.sources, arguments, surroundings);
   if (stops(prepared.findings, arguments)) return FoundErrors;
   const std::size_t cards = prepared.reading.project.cards.size();

@@ -1,22 +1,16 @@
 #include "app/documents.h"
 
+#include "app/business_documents.h"
+#include "app/class_documents.h"
+#include "app/parcel_documents.h"
 #include "app/typeset.h"
 #include "guide/shop/shop.h"
-#include "guide/tutorial.h"
 
 #include <array>
 
 namespace leafwright::app {
 
 namespace {
-
-Made make_tutorial(const Prepared& prepared, const Workshop& workshop) {
-  guide::TutorialOptions options;
-  options.draft = workshop.draft;
-  const Project& project = prepared.reading.project;
-  return typeset(guide::tutorial(project, prepared.sheets, prepared.findings, options), "tutorial",
-                 "booklet", prepared, workshop);
-}
 
 void add(Made& made, std::string name, std::string bytes) {
   made.files.push_back({std::move(name), std::move(bytes)});
@@ -48,10 +42,27 @@ Made make_buying_list(const Prepared& prepared, const Workshop& workshop) {
 
 constexpr std::array kinds{
     DocumentKind{"tutorial", "the step-by-step tutorial, as PDF", false, make_tutorial},
+    DocumentKind{"editions", "the tutorial as each tier's buyers get it, as PDF", false,
+                 make_editions},
+    DocumentKind{"handouts", "one sheet a card for a class, and the teacher's set, as PDF", false,
+                 make_handouts},
     DocumentKind{"cutting-plan", "how to cut the whole run: PDF, JSON, CSV and true-size SVG", true,
                  make_cutting_plan},
     DocumentKind{"buying-list", "what to buy for the whole run: PDF, JSON and CSV", true,
                  make_buying_list},
+    DocumentKind{"offer", "what to post or hand out: prices, what each kit holds; PDF, PNG, web page, text",
+                 false, make_offer},
+    DocumentKind{"money", "for the maker alone, what the run earns: PDF, CSV and JSON", true,
+                 make_money},
+    DocumentKind{"packing-slips", "a slip for each order, with tick boxes: PDF, and parcels as CSV",
+                 false, make_packing_slips, true},
+    DocumentKind{"labels", "a label for each parcel, on any label sheet, as PDF", false,
+                 make_labels, true},
+    DocumentKind{"totals", "parts by envelope, for assembling in batches: PDF and CSV", false,
+                 make_totals, true},
+    DocumentKind{"calendar", "the days of the work: PDF and a calendar file", true, make_calendar},
+    DocumentKind{"run-sheet", "for a class in a room: timetable, tables, what to show, as PDF",
+                 false, make_run_sheet},
 };
 
 } // namespace

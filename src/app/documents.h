@@ -1,5 +1,6 @@
 #pragma once
 
+#include "app/audience.h"
 #include "app/prepare.h"
 #include "text/fonts.h"
 
@@ -30,6 +31,9 @@ struct Workshop {
   std::string page_template;           // a file of the user's own; empty = the document's
   std::optional<std::int64_t> created; // SOURCE_DATE_EPOCH
   bool draft = false;
+  std::vector<std::string> settings; // what the command line changed, for the provenance
+  bool with_project = false;         // put the project file into each PDF
+  Audience audience;
 };
 
 // One document that can be asked for by name. To add one, add a row in documents.cpp.
@@ -38,6 +42,7 @@ struct DocumentKind {
   std::string_view meaning; // one line of help
   bool of_run = false;      // needs Prepared::buying
   Made (*make)(const Prepared&, const Workshop&);
+  bool of_orders = false; // needs Prepared::packing, which what is of a run has anyway
 };
 std::span<const DocumentKind> document_kinds();
 const DocumentKind* find_document(std::string_view verb);

@@ -18,6 +18,7 @@ int main(int count, char** words) {
         std::getenv("NO_COLOR"),
         std::getenv("SOURCE_DATE_EPOCH"),
         std::getenv("LEAFWRIGHT_DATA"),
+        [](const char* name) -> const char* { return std::getenv(name); },
     };
     const int code =
         leafwright::app::run({words + (count > 0 ? 1 : 0), words + count}, surroundings);

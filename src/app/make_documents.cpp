@@ -1,6 +1,8 @@
 #include "app/data_folder.h"
 #include "app/documents.h"
 #include "app/exit_codes.h"
+#include "app/orders.h"
+#include "app/progress.h"
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "output/file/write_file.h"
@@ -70,6 +72,9 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
 
   std::vector<std::string> overrides = arguments.set;
   if (!arguments.paper.empty()) overrides.push_back("project.paper=" + arguments.paper);
+  workshop.settings = overrides;
+  workshop.with_project = arguments.with_project;
+  workshop.audience = arguments.audience;
   Prepared prepared = prepare(arguments.inputs.at(0), overrides);
   const Sources& sources = prepared.reading.sources;
   const bool readable = prepared.reading.ok();
@@ -95,10 +100,19 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
   if (const DocumentKind* wanted = find_document(arguments.verb); !wanted || wanted->of_run) {
     if (!arguments.quiet && surroundings.error_is_terminal)
       surroundings.error << "Planning the cuts of the whole run ...\n" << std::flush;
-    plan_run(prepared, arguments.seconds);
+    ProgressLine line(arguments, surroundings);
+    plan_run(prepared, line.effort());
+  } else if (wanted->of_orders) {
+    take_orders(prepared);
+  }
+  if (stops(prepared.order_findings, arguments) && !arguments.draft) {
+    print_findings(prepared.order_findings, sources, arguments, surroundings);
+    complain("nothing was made", surroundings);
+    return FoundErrors;
   }
 
   Findings findings = prepared.findings;
+  findings.insert(findings.end(), prepared.order_findings.begin(), prepared.order_findings.end());
   if (prepared.buying)
     findings.insert(findings.end(), prepared.buying->findings.begin(),
                     prepared.buying->findings.end());

@@ -1,5 +1,6 @@
 #include "app/exit_codes.h"
 #include "app/parts/parts.h"
+#include "app/progress.h"
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "read/files.h"
@@ -39,10 +40,12 @@ int plan_parts_list(const Arguments& arguments, Surroundings& surroundings) {
   options.trim = arguments.trim;
   options.smallest_strip = arguments.smallest_strip;
   options.stages = arguments.stages;
-  options.effort.seconds = arguments.seconds;
   PartsJob parts = read_parts(texts[0], texts[1], options);
   std::string answer;
-  if (!has_errors(parts.findings)) answer = plan_parts(parts, options.effort);
+  if (!has_errors(parts.findings)) {
+    ProgressLine line(arguments, surroundings);
+    answer = plan_parts(parts, line.effort());
+  }
   print_findings(parts.findings, sources, arguments, surroundings);
   if (stops(parts.findings, arguments)) return FoundErrors;
   surroundings.out << answer;

@@ -1,14 +1,21 @@
 #include "app/prepare.h"
 
+#include "app/orders.h"
 #include "plan/fit/check.h"
+
+#include <utility>
 
 namespace leafwright::app {
 
 Prepared prepare(const std::string& path, const std::vector<std::string>& overrides) {
   ReadOptions options;
   options.overrides = overrides;
+  return prepare(read_project_file(path, options));
+}
+
+Prepared prepare(Reading reading) {
   Prepared prepared;
-  prepared.reading = read_project_file(path, options);
+  prepared.reading = std::move(reading);
   prepared.findings = prepared.reading.findings;
   if (!prepared.reading.ok()) return prepared;
   prepared.sheets = supply::sheets_for(prepared.reading.project);
@@ -18,11 +25,16 @@ Prepared prepare(const std::string& path, const std::vector<std::string>& overri
   return prepared;
 }
 
-void plan_run(Prepared& prepared, double seconds) {
+void plan_run(Prepared& prepared, const cut::Effort& effort) {
+  take_orders(prepared);
   const Project& project = prepared.reading.project;
+  prepared.buying = supply::buying_for(project, prepared.packing.value().parcels.kinds, effort);
+}
+
+void plan_run(Prepared& prepared, double seconds) {
   cut::Effort effort;
   effort.seconds = seconds;
-  prepared.buying = supply::buying_for(project, supply::planned_kits(project), effort);
+  plan_run(prepared, effort);
 }
 
 } // namespace leafwright::app

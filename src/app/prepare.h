@@ -1,5 +1,6 @@
 #pragma once
 
+#include "guide/parcels/parcels.h"
 #include "plan/supply/buying.h"
 #include "plan/supply/sheets.h"
 #include "read/read.h"
@@ -18,13 +19,18 @@ struct Prepared {
   // What the whole run takes, with findings of its own: worked out only for the documents that need
   // it. They stay apart from `findings`, so that a tutorial is the same whatever is made beside it.
   std::optional<supply::Buying> buying;
+  // What is packed for whom, and what is amiss with the orders: by take_orders(), likewise.
+  std::optional<guide::PackingList> packing;
+  Findings order_findings;
 };
 
 // With errors of reading the plan is left out: it would speak of things that are not there.
 Prepared prepare(const std::string& path, const std::vector<std::string>& overrides);
+Prepared prepare(Reading reading);
 
-// Adds the buying and cutting of the planned kits. Takes seconds where a stock is hard to cut well:
-// at most `seconds` a stock.
-void plan_run(Prepared& prepared, double seconds);
+// Adds the buying and cutting of the kits that are ordered or, before that, expected. Takes seconds
+// where a stock is hard to cut well; the effort is for each stock.
+void plan_run(Prepared& prepared, const cut::Effort& effort);
+void plan_run(Prepared& prepared, double seconds); // with no one to listen
 
 } // namespace leafwright::app

@@ -18,6 +18,14 @@ int run(const std::vector<std::string>& words, Surroundings surroundings) {
   if (arguments.verb == "check") return check(arguments, surroundings);
   if (arguments.verb == "new") return begin_project(arguments, surroundings);
   if (arguments.verb == "parts") return plan_parts_list(arguments, surroundings);
+  if (arguments.verb == "booklet") return make_booklet(arguments, surroundings);
+  if (arguments.verb == "copies") return make_copies(arguments, surroundings);
+  if (arguments.verb == "effects") return show_effects(arguments, surroundings);
+  if (arguments.verb == "compare") return compare_editions(arguments, surroundings);
+  if (arguments.verb == "family") return show_family(arguments, surroundings);
+  if (arguments.verb == "watch") return watch(arguments, surroundings);
+  if (arguments.verb == "batch") return make_batch(arguments, surroundings);
+  if (arguments.verb == "status") return show_status(arguments, surroundings);
   return make_documents(arguments, surroundings);
 }
 

@@ -1,16 +1,16 @@
 #include "app/typeset.h"
 
-#include "output/pdf/pdf.h"
-#include "page/layout.h"
+#include "app/provenance.h"
+#include "page/grey.h"
 #include "read/files.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <filesystem>
 #include <iterator>
 
 namespace leafwright::app {
-
-namespace {
 
 Finding fault(std::string found, std::string expected, std::string mend) {
   Finding finding;
@@ -21,37 +21,61 @@ Finding fault(std::string found, std::string expected, std::string mend) {
   return finding;
 }
 
-} // namespace
-
-Made typeset(const guide::Document& document, std::string_view name, std::string_view look,
-             const Prepared& prepared, const Workshop& workshop) {
-  Made made;
+LaidOut laid_out(const guide::Document& document, std::string_view name, std::string_view look,
+                 const Prepared& prepared, const Workshop& workshop) {
+  LaidOut out;
   const std::string template_file =
       workshop.page_template.empty()
           ? fmt::format("{}/templates/{}.xml", workshop.data_folder, look)
           : workshop.page_template;
   const FileBytes bytes = disk_access().read(template_file, 4'000'000);
   if (const auto* why = std::get_if<FileFault>(&bytes)) {
-    made.findings.push_back(
+    out.findings.push_back(
         fault(fmt::format("the template {} cannot be read: {}", template_file, why->words),
               "a page template", "give another file to --template"));
-    return made;
+    return out;
   }
-  page::TemplateReading reading = page::read_template(std::get<std::string>(bytes), template_file);
-  made.findings = reading.findings;
-  if (has_errors(made.findings)) return made;
+  const std::string& text = std::get<std::string>(bytes);
+  page::TemplateReading reading = page::read_template(text, template_file);
+  out.findings = std::move(reading.findings);
+  if (has_errors(out.findings)) return out;
+  out.look = std::move(reading.page_template);
 
   const Project& project = prepared.reading.project;
-  const page::LayoutInput input = page::layout_input(project);
-  page::Laid laid = page::lay_out(document, reading.page_template, workshop.fonts, input);
-  made.findings.insert(made.findings.end(), std::make_move_iterator(laid.findings.begin()),
-                       std::make_move_iterator(laid.findings.end()));
-  laid.findings.clear();
-  made.pages = static_cast<int>(laid.pages.size());
+  out.laid = page::lay_out(document, out.look, workshop.fonts, page::layout_input(project));
+  out.findings.insert(out.findings.end(), std::make_move_iterator(out.laid.findings.begin()),
+                      std::make_move_iterator(out.laid.findings.end()));
+  out.laid.findings.clear();
+  if (workshop.audience.grey) page::make_grey(out.laid);
+  out.options.created = workshop.created;
+  out.options.provenance = provenance_of(prepared, workshop, name, template_file, text);
+  // Orders may stand in the project file itself; names of buyers are handed to nobody.
+  const std::vector<Order>& orders = project.run.orders;
+  const bool names_buyers = std::any_of(orders.begin(), orders.end(),
+                                        [](const Order& one) { return one.place.file == 0; });
+  if (workshop.with_project && names_buyers) {
+    out.findings.push_back(fault("the project file holds orders, and so names of buyers",
+                                 "a project file that may be handed on",
+                                 "put the orders into a roster beside it"));
+  } else if (workshop.with_project && !prepared.reading.sources.empty()) {
+    const SourceText& source = prepared.reading.sources.front();
+    out.options.attachments.push_back(
+        {std::filesystem::path(source.name()).filename().generic_string(), "application/xml",
+         "The project that this document was made from", std::string(source.text())});
+  }
+  return out;
+}
 
-  pdf::PdfOptions options;
-  options.created = workshop.created;
-  Parsed<std::string> written = pdf::write_pdf(laid, workshop.fonts, project.pictures, options);
+Made typeset(const guide::Document& document, std::string_view name, std::string_view look,
+             const Prepared& prepared, const Workshop& workshop) {
+  LaidOut out = laid_out(document, name, look, prepared, workshop);
+  Made made;
+  made.findings = std::move(out.findings);
+  made.pages = static_cast<int>(out.laid.pages.size());
+  if (out.laid.pages.empty()) return made;
+  const Project& project = prepared.reading.project;
+  Parsed<std::string> written =
+      pdf::write_pdf(out.laid, workshop.fonts, project.pictures, out.options);
   if (!written) {
     const Misread& why = written.misread();
     made.findings.push_back(fault(why.found, why.expected, why.mend));

@@ -2,14 +2,30 @@
 
 #include "app/documents.h"
 #include "guide/block.h"
+#include "output/pdf/pdf.h"
+#include "page/layout.h"
 
 #include <string_view>
 
 namespace leafwright::app {
 
-// Lays a document out and writes it as PDF: <project id>-<name>.pdf. `look` names the template in
-// templates/ that is used unless the user gave one.
+// A document on its pages, and what is written into its PDF beside them.
+struct LaidOut {
+  page::Laid laid; // no pages: errors are among the findings
+  page::Template look;
+  pdf::PdfOptions options;
+  Findings findings;
+};
+// `look` names the template in templates/ that is used unless the user gave one; `name` is the
+// document's verb.
+LaidOut laid_out(const guide::Document& document, std::string_view name, std::string_view look,
+                 const Prepared& prepared, const Workshop& workshop);
+
+// The pages as PDF, <project id>-<name>.pdf.
 Made typeset(const guide::Document& document, std::string_view name, std::string_view look,
              const Prepared& prepared, const Workshop& workshop);
+
+// An error of making, with no place in the project.
+Finding fault(std::string found, std::string expected, std::string mend);
 
 } // namespace leafwright::app

@@ -123,6 +123,10 @@ struct FullSize { // a true-size drawing, on pages of its own; several small one
   std::string title;
   Inlines note;
 };
+struct NoteLines { // room to write: a title and ruled lines
+  std::string title;
+  int lines = 4;
+};
 struct PageBreak {};
 struct Ticks { // short things to tick off, side by side in columns and read along the rows
   int columns = 2;
@@ -148,7 +152,7 @@ struct Labels { // on paper of their own, at exact places; margins do not matter
 
 struct Block {
   std::variant<Heading, Paragraph, List, Table, Figure, FigureRow, Beside, Notice, Steps, Contents,
-               Cover, ScaleBar, FullSize, PageBreak, Ticks, Slips, Labels>
+               Cover, ScaleBar, FullSize, NoteLines, PageBreak, Ticks, Slips, Labels>
       what;
   Place place{};
   bool changed = false; // see Row

@@ -94,6 +94,9 @@ class Dumper {
     line("<full size: " + one.title + "> " + spoken(one.note));
     line("<figure: " + one.scene.alternative + ">");
   }
+  void show(const NoteLines& one) {
+    line("<" + std::to_string(one.lines) + " lines: " + one.title + ">");
+  }
   void show(const PageBreak&) { line("<page break>"); }
   void show(const Ticks& one) {
     for (const Inlines& item : one.items) line("[ ] " + spoken(item));

@@ -5,24 +5,19 @@
 #include "guide/section/cover.h"
 #include "guide/section/cut_diagrams.h"
 #include "guide/section/cut_list.h"
+#include "guide/section/edition.h"
 #include "guide/section/inks.h"
 #include "guide/section/reading.h"
 #include "guide/section/supplies.h"
 #include "guide/section/templates.h"
 #include "guide/section/tiers.h"
+#include "guide/words/count.h"
 #include "plan/supply/needs.h"
 
-#include <chrono>
 #include <utility>
 
 namespace leafwright::guide {
 namespace {
-
-// Midnight UTC: a document made twice from one project is the same document.
-std::int64_t epoch_seconds(Date date) {
-  const std::chrono::sys_days days{date};
-  return std::chrono::duration_cast<std::chrono::seconds>(days.time_since_epoch()).count();
-}
 
 Document front_matter(const Project& project) {
   Document document;
@@ -33,7 +28,7 @@ Document front_matter(const Project& project) {
   document.edition = edition_words(project);
   document.keywords = {"handmade cards", "paper craft", "tutorial"};
   for (const Card& card : project.cards) document.keywords.push_back(card.title);
-  if (project.date && project.date->ok()) document.created = epoch_seconds(*project.date);
+  document.created = epoch_of(project);
   return document;
 }
 
@@ -43,23 +38,39 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets, const
                   const TutorialOptions& options) {
   supply::Needs needs = supply::needs_of_kit(project);
   supply::add_sheets(needs, sheets);
+  const Tier* tier = options.tier >= 0 && options.tier < static_cast<int>(project.tiers.size())
+                         ? &project.tiers[static_cast<std::size_t>(options.tier)]
+                         : nullptr;
+  const bool cut = tier != nullptr && comes_cut(project, *tier);
   Document document = front_matter(project);
   document.draft = options.draft;
+  if (tier != nullptr) document.edition += " · " + tier->name;
+  if (options.students > 0)
+    document.edition += " · for a class of " + words::count_words(options.students);
   const auto take = [&](Section section) {
     if (!section.blocks.empty()) document.sections.push_back(std::move(section));
   };
-  take(cover_section(project));
+  take(cover_section(project, document.edition));
   take(contents_section());
   take(reading_section(project));
-  take(supplies_section(project, needs));
-  take(tiers_section(project, needs));
-  take(cut_list_section(project, sheets));
-  take(cut_diagrams_section(project, sheets));
+  if (tier != nullptr) {
+    take(owned_supplies_section(project, needs, *tier));
+  } else {
+    take(supplies_section(project, needs));
+    take(tiers_section(project, needs));
+  }
+  if (options.students > 0) take(class_section(project, needs, options.students));
+  if (cut) {
+    take(envelopes_section(project, sheets));
+  } else {
+    take(cut_list_section(project, sheets));
+    take(cut_diagrams_section(project, sheets));
+  }
   take(inks_section(project));
   for (std::size_t i = 0; i < project.cards.size(); ++i)
     take(card_section(project, static_cast<int>(i)));
   take(templates_section(project));
-  take(colophon_section(project, warnings));
+  take(colophon_section(project, warnings, document.edition));
   return document;
 }
 

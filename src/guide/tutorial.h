@@ -8,6 +8,10 @@ namespace leafwright::guide {
 
 struct TutorialOptions {
   bool draft = false; // marked on each page; the project has errors
+  // For who has bought this tier: names what came, lists only what is theirs to add, and leaves the
+  // cutting out when the parts come cut. -1: for everybody, with all tiers compared.
+  int tier = -1;
+  int students = 0; // for a fellow teacher: what a class of so many takes; 0 = left out
 };
 
 // The whole tutorial, section after section. `sheets` is the layout of one kit; `warnings` are the

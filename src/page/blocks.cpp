@@ -76,6 +76,8 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
           return steps_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Contents>) {
           return contents_flow(width, context);
+        } else if constexpr (std::is_same_v<What, guide::NoteLines>) {
+          return note_lines_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::ScaleBar>) {
           return scale_bar_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Ticks>) {
@@ -85,9 +87,9 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
         } else {
           // Covers and labels are pages of their own (layout.cpp); the others are no flow by
           // themselves.
-          static_assert(
-              std::is_same_v<What, guide::FullSize> || std::is_same_v<What, guide::PageBreak> ||
-              std::is_same_v<What, guide::Cover> || std::is_same_v<What, guide::Labels>);
+          static_assert(std::is_same_v<What, guide::FullSize> ||
+                        std::is_same_v<What, guide::PageBreak> ||
+                        std::is_same_v<What, guide::Cover> || std::is_same_v<What, guide::Labels>);
           return {};
         }
       },
@@ -115,6 +117,7 @@ Flow notices_flow(std::span<const guide::Block> run, Length width, Context& cont
       frame->size = {width, std::max(frame->size.height, notice->size.height)};
     }
     item.frame = std::move(frame);
+    item.keep_with_next = i + 2 < run.size();
     flow.push_back(std::move(item));
   }
   return flow;
@@ -165,6 +168,10 @@ Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& co
     if (block.changed) mark_changed(part, context);
     // What introduces something stays with its beginning.
     if (i > 0 && !flow.empty() && introduces(blocks, i - 1, block))
+      flow.back().keep_with_next = true;
+    // A remark in small print belongs to what it remarks on.
+    const auto* remark = std::get_if<guide::Paragraph>(&block.what);
+    if (remark != nullptr && remark->kind == guide::Paragraph::Kind::Small && !flow.empty())
       flow.back().keep_with_next = true;
     // Between two blocks the larger wish counts, in whole steps of the grid.
     part.front().space_before =

@@ -23,6 +23,7 @@ Flow table_flow(const guide::Table& table, Length width, Context& context);
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context);
 Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context);
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context);
+Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& context);
 Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context);
 // All full-size drawings that follow each other, several in a row or on a page where they have
 // room.
@@ -39,6 +40,8 @@ Flow slips_flow(const guide::Slips& slips, Length width, Context& context);
 FramePtr figure_frame(const Drawn& composed, const std::string& alternative);
 // The ruler that is printed on pages drawn to scale: 2 in above, 50 mm below.
 FramePtr ruler_frame(bool inch_first, Context& context);
+// A square to measure both ways, its size written in it.
+FramePtr check_square_frame(bool inch, Length side, Context& context);
 
 // A rule across, `width` long, at the top of a frame without height.
 Op rule_at(Length x, Length y, Length width, Length thickness, Colour colour);

@@ -30,7 +30,7 @@ double chosen_scale(const figure::Scene& scene, Size room, Context& context);
 // The room that a figure gets in the text.
 Size figure_room(const guide::Figure& figure, Length width, const Context& context);
 // Words stand beside a figure where the column is wide enough for both, else below it.
-bool stands_beside(Length width);
+bool stands_beside(Length width, const Context& context);
 Size beside_room(const guide::Beside& beside, Length width, const Context& context);
 Length beside_words_width(const guide::Beside& beside, Length width, const Context& context);
 // Notes, in context.group_scales, the scale of each group of figures in these blocks: the largest

@@ -110,12 +110,16 @@ double chosen_scale(const figure::Scene& scene, Size room, Context& context) {
   return std::min(fits, found->second);
 }
 
-bool stands_beside(Length width) { return width >= millimetres(112); }
+bool stands_beside(Length width, const Context& context) {
+  // In ems: large print needs the whole width for its words.
+  return width >= context.look.style("body").size * 34;
+}
 
 Size beside_room(const guide::Beside& beside, Length width, const Context& context) {
   using enum guide::Figure::Width;
   const bool narrow = beside.figure.width == Narrow;
-  if (!stands_beside(width)) return {width, context.text_height * (narrow ? 30 : 42) / 100};
+  if (!stands_beside(width, context))
+    return {width, context.text_height * (narrow ? 30 : 42) / 100};
   const double share = narrow ? 0.3 : beside.figure.width == Half ? 0.54 : 0.6;
   const Length room{
       static_cast<std::int64_t>(static_cast<double>((width - context.look.gutter).nm) * share)};
@@ -123,7 +127,7 @@ Size beside_room(const guide::Beside& beside, Length width, const Context& conte
 }
 
 Length beside_words_width(const guide::Beside& beside, Length width, const Context& context) {
-  if (!stands_beside(width)) return width;
+  if (!stands_beside(width, context)) return width;
   return width - beside_room(beside, width, context).width - context.look.gutter;
 }
 
@@ -337,7 +341,7 @@ Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
   const figure::Scene& scene = beside.figure.scene;
   const double scale = shrunk(chosen_scale(scene, room, context), context.trial.shrink);
   const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);
-  if (!stands_beside(width))
+  if (!stands_beside(width, context))
     return figure_above_words(figure, blocks_flow(beside.blocks, width, context),
                               context.look.grid);
   const Length left_used = std::min(std::max(figure->size.width, room.width / 2), room.width);

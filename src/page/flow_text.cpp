@@ -133,6 +133,9 @@ Flow list_flow(const guide::List& list, Length width, Context& context) {
     item.front().space_before = flow.empty() ? style.before : style.after;
     std::move(item.begin(), item.end(), std::back_inserter(flow));
   }
+  constexpr std::size_t short_list = 3; // items: not parted
+  if (list.items.size() <= short_list)
+    for (std::size_t i = 0; i + 1 < flow.size(); ++i) flow[i].keep_with_next = true;
   Node node = node_of("L");
   node.list_numbering = list.numbered ? "Decimal" : "Disc";
   enclose(flow, {OpenNode{std::move(node), false}}, {CloseNode{}});

@@ -13,7 +13,8 @@ namespace leafwright::page {
 
 namespace {
 
-constexpr std::array<int, 6> percents = {100, 92, 84, 76, 68, 60}; // of the styles' sizes
+// Of the styles' sizes: large labels are read from further away.
+constexpr std::array<int, 9> percents = {160, 140, 120, 100, 92, 84, 76, 68, 60};
 
 struct SetLabel {
   FramePtr frame; // as wide as the room
@@ -64,18 +65,48 @@ SetLabel set_at(const guide::Labels::Label& label, Size room, int percent, bool 
   return set;
 }
 
-SetLabel set_label(const guide::Labels::Label& label, Size room, Context& context) {
+// The largest size at which no line turns over; the smallest when there is none.
+int natural_percent(const guide::Labels::Label& label, Size room, Context& context) {
+  for (const int percent : percents)
+    if (set_at(label, room, percent, false, false, context).fits) return percent;
+  return percents.back();
+}
+
+SetLabel set_label(const guide::Labels::Label& label, Size room, int most, Context& context) {
   for (const bool may_turn : {false, true})
     for (const int percent : percents) {
+      if (percent > most) continue;
       SetLabel set = set_at(label, room, percent, may_turn, false, context);
       if (set.fits) return set;
     }
-  context.place = label.place;
   context.tell(Severity::Warning, "label-overfull",
                fmt::format("the label of {} has more to say than it has room for",
                            label.lines.empty() ? std::string("nobody") : label.lines.front()),
                "lines that fit at a legible size", "shorten it, or use larger labels");
   return set_at(label, room, percents.back(), true, true, context);
+}
+
+// Printers miss by a millimetre or so: nothing stands nearer to the edge than a sixteenth of the
+// label's width, 1.5 mm at least and 4 mm at most.
+Length margin_of(Rect box) {
+  return std::clamp(box.size.width / 16, micrometres(1500), millimetres(4));
+}
+Size room_of(Rect box) {
+  const Length margin = margin_of(box);
+  return {box.size.width - margin * 2, box.size.height - margin};
+}
+
+// One size for all but the few that have much to say: that which four of five can take.
+int common_percent(const guide::Labels& labels, Context& context) {
+  std::vector<int> natural;
+  for (const guide::Labels::Label& label : labels.labels) {
+    context.place = label.place;
+    natural.push_back(natural_percent(label, room_of(labels.boxes.front()), context));
+  }
+  if (natural.empty()) return percents.front();
+  const auto fifth = natural.begin() + static_cast<std::ptrdiff_t>(natural.size() / 5);
+  std::nth_element(natural.begin(), fifth, natural.end());
+  return *fifth;
 }
 
 } // namespace
@@ -85,6 +116,7 @@ std::vector<FramePtr> label_sheets(const guide::Labels& labels, Context& context
   if (labels.boxes.empty()) return sheets;
   const Place outer = context.place;
   std::shared_ptr<Frame> sheet;
+  const int common = common_percent(labels, context);
   auto at = static_cast<std::size_t>(std::max(labels.first, 0)) % labels.boxes.size();
   for (std::size_t i = 0; i < labels.labels.size(); ++i) {
     if (!sheet) {
@@ -92,11 +124,9 @@ std::vector<FramePtr> label_sheets(const guide::Labels& labels, Context& context
       sheet->size = labels.paper;
     }
     const Rect box = labels.boxes[at];
-    // Printers miss by a millimetre or so: nothing stands nearer to the edge than a sixteenth of
-    // the label's width, 1.5 mm at least and 4 mm at most.
-    const Length margin = std::clamp(box.size.width / 16, micrometres(1500), millimetres(4));
-    const Size room{box.size.width - margin * 2, box.size.height - margin};
-    const SetLabel set = set_label(labels.labels[i], room, context);
+    const Length margin = margin_of(box);
+    context.place = labels.labels[i].place;
+    const SetLabel set = set_label(labels.labels[i], room_of(box), common, context);
     sheet->ops.emplace_back(DrawItem{Mark{"label", fmt::format("{}", i + 1), box, box.size}});
     if (set.frame)
       sheet->ops.emplace_back(

@@ -287,10 +287,15 @@ class Pass {
     auto frame = std::make_shared<Frame>();
     frame->ops.emplace_back(Stand{{}, ruler});
     const Length x = ruler->size.width + context_.look.gutter;
+    // A printer may stretch one way only: the square shows it.
+    const Length side = context_.input.inch_first ? inches(0, 1, 2) : millimetres(12);
+    const FramePtr square = check_square_frame(context_.input.inch_first, side, context_);
+    const Length square_x = page.area.size.width - side;
+    frame->ops.emplace_back(Stand{{square_x, ruler->size.height - side}, square});
     frame->ops.emplace_back(
         Stand{{x, points(2)},
               paragraph_frame(guide::Inlines{guide::Words{context_.look.words.scale_bar}}, style,
-                              page.area.size.width - x, context_, "")});
+                              square_x - context_.look.gutter - x, context_, "")});
     writer_.place_furniture(*frame, {page.area.left(), page.area.bottom() - ruler->size.height});
   }
 
@@ -364,6 +369,10 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   figure_look.ink = mixed(look.colour("ink"), input.accent);
   figure_look.quiet = mixed(look.colour("quiet"), input.accent);
   figure_look.ground = mixed(look.colour("ground"), input.accent);
+  if (const auto label = look.styles.find("figure-label"); label != look.styles.end()) {
+    figure_look.label_size = label->second.size;
+    figure_look.badge_size = label->second.size * 5 / 4;
+  }
   FigureCache figures(figure_look, fonts);
   Context context(look, fonts, input, hyphenation, figures);
   context.figure_look = figure_look;

@@ -51,6 +51,42 @@ FramePtr ruler_frame(bool inch_first, Context& context) {
   return frame;
 }
 
+FramePtr check_square_frame(bool inch, Length side, Context& context) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = {side, side};
+  Stroke line;
+  line.path = rectangle({{}, frame->size});
+  line.width = points(0.5);
+  line.colour = context.colour("ink");
+  frame->ops.emplace_back(DrawItem{std::move(line)});
+  frame->ops.emplace_back(DrawItem{Mark{"check-square", inch ? "inch" : "mm",
+                                        {{}, frame->size}, frame->size}});
+  TextStyle style = context.look.style("small");
+  style.align = TextStyle::Align::Centre;
+  const FramePtr words = paragraph_frame(plain(inch ? "1/2 in" : "12 mm"), style, side, context, "");
+  frame->ops.emplace_back(Stand{{{}, (side - words->size.height) / 2}, words});
+  return frame;
+}
+
+Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& context) {
+  const FramePtr title =
+      paragraph_frame(plain(lines.title), context.look.style("small"), width, context);
+  auto frame = std::make_shared<Frame>();
+  frame->ops.emplace_back(Stand{{}, title});
+  // Far enough apart for a hand that writes in a hurry.
+  const Length apart = context.look.grid * 3;
+  Length y = std::max(on_grid(title->size.height, context.look.grid), apart);
+  frame->ops.emplace_back(Furniture{true});
+  for (int i = 0; i < lines.lines; ++i, y += apart)
+    frame->ops.emplace_back(rule_at({}, y, width, context.look.hairline, context.colour("rule")));
+  frame->ops.emplace_back(Furniture{false});
+  frame->size = {width, y - apart + context.look.grid};
+  FlowItem item;
+  item.frame = std::move(frame);
+  item.space_before = context.look.grid * 2;
+  return {item};
+}
+
 Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context) {
   if (context.ruled) return {}; // the page has one already
   const FramePtr ruler = ruler_frame(bar.inch_first, context);

@@ -135,9 +135,8 @@ void Writer::finish() {
   for (LaidPage& page : laid_.pages)
     page.scaled = std::ranges::any_of(page.items, [](const DrawItem& item) {
       const Mark* mark = std::get_if<Mark>(&item);
-      return mark != nullptr &&
-             (mark->kind == "template" || mark->kind == "scale-bar" || mark->kind == "sheet" ||
-              mark->kind == "label");
+      return mark != nullptr && (mark->kind == "template" || mark->kind == "scale-bar" ||
+                                 mark->kind == "sheet" || mark->kind == "label");
     });
 }
 

@@ -112,7 +112,7 @@ int main(int argc, char** argv) {
       continue;
     Effort effort;
     effort.seconds = options.seconds;
-    effort.processor_time = true;
+    effort.clock = processor_seconds;
     const double before = processor_seconds();
     const Plan result = plan(instance.job, effort);
     const double seconds = processor_seconds() - before;
@@ -121,11 +121,11 @@ int main(int argc, char** argv) {
     const Statistics& s = result.statistics;
     if (!options.quiet) {
       fmt::print("{:22} {:5} bound {:5} {} {:8.3f} s wall {:7.3f} lp {:10.4f} prc {:4}/{:3} col "
-                 "{:5} dive {:3} ip {} enum {} moves {} pats {}\n",
+                 "{:5} dive {:3} ip {} enum {} moves {} pats {} work {}M\n",
                  instance.name, result.sheets, result.bound_cost,
                  result.proven ? "proven" : "  open", seconds, s.seconds, s.relaxation,
                  s.exact_pricings, s.pricings, s.columns, s.dives, s.programmes, s.enumerated,
-                 s.moves, result.patterns.size());
+                 s.moves, result.patterns.size(), s.work / 1'000'000);
       std::fflush(stdout);
     }
     for (const std::string& fault : faults) fmt::print("  FAULT {}: {}\n", instance.name, fault);

@@ -80,3 +80,11 @@ TEST_CASE("broken, hostile and foreign files end in findings") {
     CHECK_FALSE(read_template(text, "t.xml").findings.empty());
   }
 }
+
+TEST_CASE("a template can ask for bleed and crop marks") {
+  const TemplateReading reading =
+      read_template(wrapped("<paper size=\"a5\" bleed=\"3mm\" crop-marks=\"yes\"/>"), "t.xml");
+  CHECK(reading.findings.empty());
+  CHECK(reading.page_template.bleed == millimetres(3));
+  CHECK(reading.page_template.crop_marks);
+}

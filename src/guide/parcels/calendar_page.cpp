@@ -8,8 +8,11 @@
 #include "guide/words/list.h"
 #include "plan/calendar/icalendar.h"
 
+#include "measure/money.h"
+
 #include <fmt/format.h>
 
+#include <array>
 #include <optional>
 #include <utility>
 
@@ -81,20 +84,34 @@ Table work_table(const Project& project, const DayPlan& plan) {
                    {plain("How often"), Column::Align::Right, 0.8, false},
                    {plain("Each"), Column::Align::Right, 0.7, false},
                    {plain("Together"), Column::Align::Right, 1.0, false}};
-  const auto line = [&](std::string_view words, std::int64_t count, int each) {
-    if (count <= 0) return;
-    Row row;
-    row.cells = {plain(words), plain(std::to_string(count)), plain(fmt::format("{}\u00A0s", each)),
-                 plain(calendar::duration_text(count * each))};
-    table.rows.push_back(std::move(row));
+  struct Line {
+    std::string_view words;
+    std::int64_t count;
+    int each;
   };
-  line("Setting the fence", work.settings, rates.setting);
-  line("Passes of the blade", work.strokes, rates.cut);
-  line("Passes through the die-cutting machine", work.dies, rates.die);
-  line("Impressions stamped", work.impressions, rates.stamp);
-  line("Envelopes filled with parts", work.envelopes, rates.part);
-  line("Supplies laid in", work.items, rates.item);
-  line("Parcels checked, closed and labelled", work.parcels, rates.parcel);
+  const std::array lines{
+      Line{"Setting the fence", work.settings, rates.setting},
+      Line{"Passes of the blade", work.strokes, rates.cut},
+      Line{"Passes through the die-cutting machine", work.dies, rates.die},
+      Line{"Impressions stamped", work.impressions, rates.stamp},
+      Line{"Envelopes filled with parts", work.envelopes, rates.part},
+      Line{"Supplies laid in", work.items, rates.item},
+      Line{"Parcels checked, closed and labelled", work.parcels, rates.parcel},
+  };
+  // Minutes are shared out so that the lines add up to the total as it is printed.
+  std::vector<std::int64_t> seconds;
+  for (const Line& line : lines) seconds.push_back(line.count * line.each);
+  const std::vector<Money> minutes =
+      share_out(Money{(work.seconds() + 59) / 60, project.currency}, seconds);
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const Line& line = lines.at(i);
+    if (line.count <= 0) continue;
+    Row row;
+    row.cells = {plain(line.words), plain(std::to_string(line.count)),
+                 plain(fmt::format("{}\u00A0s", line.each)),
+                 plain(calendar::duration_text(minutes[i].minor * 60))};
+    table.rows.push_back(std::move(row));
+  }
   Row total{Row::Kind::Total, std::vector<Inlines>(table.columns.size())};
   total.cells[0] = plain("All together");
   total.cells[3] = plain(calendar::duration_text(work.seconds()));
@@ -107,7 +124,8 @@ std::string lead_words(const DayPlan& plan) {
   if (work.kits == 0) return "No kits are ordered or expected, so there is no work to plan.";
   std::vector<std::string> kinds;
   if (work.cutting > 0) kinds.emplace_back("cutting");
-  if (work.readying > 0) kinds.emplace_back("die-cutting and stamping");
+  if (work.dies > 0) kinds.emplace_back("die-cutting");
+  if (work.impressions > 0) kinds.emplace_back("stamping");
   if (work.packing > 0) kinds.emplace_back("packing");
   std::string words = words::figured(work.kits, "kit") + " = " +
                       calendar::duration_text(work.seconds()) + " of " + words::listed(kinds);
@@ -116,6 +134,9 @@ std::string lead_words(const DayPlan& plan) {
            (plan.people == 1 ? std::string("one person") : words::counted(plan.people, "person")) +
            " at work for " + calendar::duration_text(std::int64_t{60} * plan.minutes_a_day) +
            " a day.";
+  if (plan.earliest_post)
+    words += " Counted forward from the replies, parcels can be posted from " +
+             date_long_text(*plan.earliest_post) + " on.";
   return words;
 }
 

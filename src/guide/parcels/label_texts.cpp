@@ -22,7 +22,8 @@ Labels::Label label_of(const Project& project, const PackingList& list, std::siz
   label.lines.push_back(breakable(order.name));
   for (std::string_view rest = order.address; !rest.empty();) {
     const std::size_t end = std::min(rest.find('\n'), rest.size());
-    if (end > 0) label.lines.push_back(breakable(rest.substr(0, end)));
+    const std::string_view line = rest.substr(0, end);
+    if (end > 0 && line != order.name) label.lines.push_back(breakable(line)); // most begin with it
     rest.remove_prefix(std::min(end + 1, rest.size()));
   }
   if (order.address.empty() && !order.region.empty())

@@ -9,6 +9,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "guide/words/plural.h"
 
 #include <fmt/format.h>
 
@@ -95,7 +96,7 @@ class SlipMaker {
 
   std::string about(const Order& order, const Parcel& parcel) const {
     std::string words;
-    if (!order.region.empty()) words += "To " + breakable(order.region) + ". ";
+    if (!order.region.empty()) words += "Region: " + breakable(order.region) + ". ";
     if (order.date) words += "Ordered on " + date_text(*order.date) + ". ";
     return words + mass_words(contents_of(parcel.kind), parcel.kits);
   }
@@ -132,8 +133,11 @@ class SlipMaker {
   Inlines supply_item(const SupplyLine& line, int kits) const {
     Prose prose;
     prose.strong(taking_amount(project_, line.taking, kits)).say(" ");
-    prose.say(line.taking.item.kind == ItemKind::Stock ? listed_item(project_, line.taking.item)
-                                                       : item_name(project_, line.taking.item));
+    const ItemRef item = line.taking.item;
+    const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope;
+    const std::string name =
+        item.kind == ItemKind::Stock ? listed_item(project_, item) : item_name(project_, item);
+    prose.say(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name);
     if (line.taking.gift) prose.quiet(" gift");
     return prose.fragment();
   }

@@ -137,8 +137,8 @@ Section tables_section(const Project& project, const ClassDay& day) {
 Section demo_section(const Project& project, const Timetable& timetable) {
   Section section{"run-demo", "What to show, in order", {}};
   add(section, heading(1, "run-demo", "What to show, in order"));
-  add(section, lead(plain("Show a step, then let everybody do it. Steps that others may do while "
-                          "they wait stand in the tutorial with their drawings.")));
+  add(section, lead(plain("Show a step, then let everybody do it. The drawing of each step "
+                          "stands in the tutorial under the same number.")));
   for (const TimetableLine& line : timetable.lines) {
     if (line.kind != ClassSlot::Kind::Card) continue;
     const Card& card = project.cards.at(static_cast<std::size_t>(line.card));

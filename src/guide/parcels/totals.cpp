@@ -72,7 +72,11 @@ Table parts_table(const Project& project, const PackingList& list) {
     Row row;
     row.cells.push_back(one.part.letter.empty() ? Inlines{}
                                                 : Inlines{PieceLetter{one.part.letter}});
-    row.cells.push_back(plain(words::sentence_case(part_name(project, list.pieces, one.part))));
+    const bool share = one.part.line < 0 ||
+                       list.pieces.lines.at(static_cast<std::size_t>(one.part.line)).piece.card < 0;
+    row.cells.push_back(
+        plain(share ? std::string("Share of a sheet")
+                    : words::sentence_case(part_name(project, list.pieces, one.part))));
     if (cards) row.cells.push_back(plain(part_card(project, list.pieces, one.part)));
     row.cells.push_back(plain(size_text(one.part.size, project.printing)));
     row.cells.push_back(plain(std::to_string(one.part.count)));

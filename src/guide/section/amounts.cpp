@@ -46,8 +46,7 @@ Printing printing_for(const Project& project, Size size) {
 
 std::string made_size_words(const Project& project, const Shape& shape, Size size) {
   const Printing how = printing_for(project, size);
-  if (is_round(shape) && size.width == size.height)
-    return length_text(size.width, how) + " across";
+  if (is_round(shape) && size.width == size.height) return length_text(size.width, how) + " across";
   return size_text(size, how, true);
 }
 

@@ -65,7 +65,8 @@ std::string stock_cell(const Project& project, const Piece& piece) {
 
 // The pieces, beside them how they lie one on the other.
 void add_pieces(Section& section, const Project& project, const Card& card) {
-  add(section, heading(2, card_anchor(card.id) + "-pieces", "Its pieces, layer by layer"), card.place);
+  add(section, heading(2, card_anchor(card.id) + "-pieces", "Its pieces, layer by layer"),
+      card.place);
   Table table = pieces_table(project, card);
   if (pieces_on(card, View::Front) == 0) {
     add(section, std::move(table), card.place);

@@ -59,11 +59,12 @@ void add_findings(Section& section, const Findings& warnings, Severity severity,
 
 } // namespace
 
-Section colophon_section(const Project& project, const Findings& warnings) {
+Section colophon_section(const Project& project, const Findings& warnings,
+                         const std::string& edition_line) {
   Section section{"colophon", "About this booklet", {}};
   add(section, heading(1, "colophon", "About this booklet"));
   Prose edition;
-  edition.strong(project.title).say(". " + edition_words(project) + ".");
+  edition.strong(project.title).say(". " + edition_line + ".");
   add(section, body(edition.fragment()));
   if (Inlines maker = maker_words(project.maker); !maker.empty())
     add(section, body(std::move(maker)));

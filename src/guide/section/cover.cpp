@@ -6,6 +6,7 @@
 #include "guide/words/letter_case.h"
 
 #include <algorithm>
+#include <chrono>
 #include <numeric>
 
 namespace leafwright::guide {
@@ -63,7 +64,13 @@ std::string effort_words(const Project& project) {
   return out;
 }
 
-Section cover_section(const Project& project) {
+std::optional<std::int64_t> epoch_of(const Project& project) {
+  if (!project.date || !project.date->ok()) return std::nullopt;
+  const std::chrono::sys_days days{*project.date};
+  return std::chrono::duration_cast<std::chrono::seconds>(days.time_since_epoch()).count();
+}
+
+Section cover_section(const Project& project, const std::string& edition) {
   Section section{"cover", "", {}};
   Cover cover;
   cover.maker = project.maker.name;
@@ -72,7 +79,7 @@ Section cover_section(const Project& project) {
   for (const Card& card : project.cards)
     cover.cards.push_back(figure::finished(project, card, View::Front));
   cover.left = effort_words(project);
-  cover.right = edition_words(project);
+  cover.right = edition;
   add(section, std::move(cover));
   return section;
 }

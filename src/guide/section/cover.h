@@ -5,7 +5,10 @@
 
 namespace leafwright::guide {
 
-Section cover_section(const Project& project);
+// The project's own date, midnight UTC, in seconds since 1970: a document made twice from one
+// project is the same document.
+std::optional<std::int64_t> epoch_of(const Project& project);
+Section cover_section(const Project& project, const std::string& edition);
 Section contents_section();
 
 // "Edition 3 · 2 March 2027"

@@ -67,6 +67,10 @@ bool is_your_own(const Project& project, const Tier& tier, const supply::Need& n
   return found_words(project, tier, need).empty() && !asked_for(tier, need.item);
 }
 
+bool holds_some(const Project& project, const Tier& tier, const supply::Need& need) {
+  return !found_words(project, tier, need).empty();
+}
+
 Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need) {
   const std::string found = found_words(project, tier, need);
   if (!found.empty()) return plain(found);

@@ -10,6 +10,8 @@ namespace leafwright::guide {
 // own" when it holds none.
 Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need);
 
+// Whether the tier holds any of the item.
+bool holds_some(const Project& project, const Tier& tier, const supply::Need& need);
 // Whether the tier neither holds the item nor asks for it.
 bool is_your_own(const Project& project, const Tier& tier, const supply::Need& need);
 

@@ -41,10 +41,21 @@ bool includes(const Tier& tier, ItemKind kind) {
                      [&](const Inclusion& one) { return one.item.kind == kind; });
 }
 
+using Shown = std::vector<const Tier*>;
+
+Shown shown(const Project& project, const TierView& view) {
+  Shown tiers;
+  if (view.tiers.empty())
+    for (const Tier& tier : project.tiers) tiers.push_back(&tier);
+  for (const int tier : view.tiers)
+    tiers.push_back(&project.tiers.at(static_cast<std::size_t>(tier)));
+  return tiers;
+}
+
 // Whether any tier holds the item or asks for it; the others would be rows of nothing.
-bool told_by_a_tier(const Project& project, const supply::Need& need) {
-  return std::any_of(project.tiers.begin(), project.tiers.end(),
-                     [&](const Tier& tier) { return !is_your_own(project, tier, need); });
+bool told_by_a_tier(const Project& project, const Shown& tiers, const supply::Need& need) {
+  return std::any_of(tiers.begin(), tiers.end(),
+                     [&](const Tier* tier) { return !is_your_own(project, *tier, need); });
 }
 
 // Parts that hold an "and" or commas of their own stand apart by semicolons.
@@ -59,10 +70,10 @@ std::string listed_with_semicolons(const std::vector<std::string>& parts) {
 }
 
 template <class Cell>
-Row row_of(const Project& project, std::string_view head, Cell cell) {
+Row row_of(const Shown& tiers, std::string_view head, Cell cell) {
   Row row;
   row.cells.push_back(plain(head));
-  for (const Tier& tier : project.tiers) row.cells.push_back(cell(tier));
+  for (const Tier* tier : tiers) row.cells.push_back(cell(*tier));
   return row;
 }
 
@@ -132,6 +143,10 @@ std::string dates_words(const Project& project, const Tier& tier) {
 std::string parts_words(const Project& project, const Tier& tier, const Inclusion& parts) {
   std::string words = tier.parts_cut ? "Paper comes cut, each part in an envelope with its letter"
                                      : "Paper comes as sheets, for you to cut";
+  if (tier.die_cut && tier.stamped)
+    words += ", die-cut and stamped";
+  else if (tier.die_cut || tier.stamped)
+    words += tier.die_cut ? ", shapes die-cut" : ", images stamped";
   if (!parts.cards.empty() && parts.cards.size() < project.cards.size()) {
     std::vector<std::string> numbers;
     for (const int card : parts.cards) numbers.push_back(std::to_string(card + 1));
@@ -143,24 +158,34 @@ std::string parts_words(const Project& project, const Tier& tier, const Inclusio
 
 } // namespace
 
-Table tiers_table(const Project& project, const supply::Needs& needs) {
+std::vector<int> tiers_for(const Project& project, Tier::Audience audience) {
+  std::vector<int> own, open;
+  for (std::size_t i = 0; i < project.tiers.size(); ++i)
+    (project.tiers[i].audience == Tier::Audience::Team ? own : open).push_back(static_cast<int>(i));
+  if (audience == Tier::Audience::Anyone) return open;
+  own.insert(own.end(), open.begin(), open.end());
+  return own;
+}
+
+Table tiers_table(const Project& project, const supply::Needs& needs, const TierView& view) {
+  const Shown tiers = shown(project, view);
   Table table;
   table.caption = "What each tier holds";
   table.columns.push_back({plain("For one kit"), Column::Align::Left, 2.0, true});
-  for (const Tier& tier : project.tiers)
-    table.columns.push_back({plain(tier.name), Column::Align::Left, 1.0, false});
+  for (const Tier* tier : tiers)
+    table.columns.push_back({plain(tier->name), Column::Align::Left, 1.0, false});
   table.rows.push_back(
-      row_of(project, "Price", [](const Tier& tier) { return strong(price_words(tier)); }));
+      row_of(tiers, "Price", [](const Tier& tier) { return strong(price_words(tier)); }));
   table.rows.push_back(
-      row_of(project, "Postage", [](const Tier& tier) { return plain(posting_words(tier)); }));
-  table.rows.push_back(row_of(project, "Reply by",
+      row_of(tiers, "Postage", [](const Tier& tier) { return plain(posting_words(tier)); }));
+  table.rows.push_back(row_of(tiers, "Reply by",
                               [&](const Tier& tier) { return plain(open_words(project, tier)); }));
-  table.rows.push_back(row_of(project, "This booklet", [](const Tier& tier) {
+  table.rows.push_back(row_of(tiers, view.tutorial, [](const Tier& tier) {
     return includes(tier, ItemKind::Tutorial) ? plain("yes") : quiet("no");
   }));
   std::optional<supply::Group> group;
   for (const supply::Need& need : needs) {
-    if (!told_by_a_tier(project, need)) continue;
+    if (!told_by_a_tier(project, tiers, need)) continue;
     if (need.group != group) {
       group = need.group;
       table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
@@ -170,16 +195,17 @@ Table tiers_table(const Project& project, const supply::Needs& needs) {
     if (need.item.kind == ItemKind::Ink) name.ink(need.item.index);
     name.say(words::tie_measures(item_name(project, need.item)));
     row.cells.push_back(name.fragment());
-    for (const Tier& tier : project.tiers) row.cells.push_back(tier_cell(project, tier, need));
+    for (const Tier* tier : tiers) row.cells.push_back(tier_cell(project, *tier, need));
     table.rows.push_back(std::move(row));
   }
   return table;
 }
 
-Inlines never_included(const Project& project, const supply::Needs& needs) {
+Inlines never_included(const Project& project, const supply::Needs& needs, const TierView& view) {
+  const Shown tiers = shown(project, view);
   std::vector<std::string> inks, others;
   for (const supply::Need& need : needs) {
-    if (told_by_a_tier(project, need)) continue;
+    if (told_by_a_tier(project, tiers, need)) continue;
     const bool ink = need.item.kind == ItemKind::Ink;
     (ink ? inks : others).push_back(item_noun(project, need.item));
   }
@@ -191,7 +217,7 @@ Inlines never_included(const Project& project, const supply::Needs& needs) {
                listed_with_semicolons(others) + ".");
 }
 
-List tier_conditions(const Project& project, const Tier& tier) {
+List tier_conditions(const Project& project, const Tier& tier, bool with_dates) {
   List list;
   const auto say = [&](const std::string& words) {
     if (!words.empty()) list.items.push_back(plain(words));
@@ -203,9 +229,17 @@ List tier_conditions(const Project& project, const Tier& tier) {
   if (const std::string gift = gift_words(project, tier); !gift.empty())
     say("A gift comes with it: " + gift + ".");
   if (tier.audience == Tier::Audience::Team) say("For members of our team only.");
-  say(dates_words(project, tier));
+  if (with_dates) say(dates_words(project, tier));
   if (tier.substitution.allowed) say(swap_words(tier.substitution));
   return list;
+}
+
+std::string tier_price_words(const Tier& tier) {
+  std::string words = price_words(tier);
+  if (tier.shipping == Tier::Shipping::Charged && tier.shipping_charge)
+    words += " + " + money_text(*tier.shipping_charge) + " postage";
+  if (tier.shipping == Tier::Shipping::Included) words += ", postage included";
+  return words;
 }
 
 Section tiers_section(const Project& project, const supply::Needs& needs) {
@@ -223,11 +257,7 @@ Section tiers_section(const Project& project, const supply::Needs& needs) {
   if (Inlines rest = never_included(project, needs); !rest.empty())
     add(section, small(std::move(rest)));
   for (const Tier& tier : project.tiers) {
-    std::string aside = price_words(tier);
-    if (tier.shipping == Tier::Shipping::Charged && tier.shipping_charge)
-      aside += " + " + money_text(*tier.shipping_charge) + " postage";
-    if (tier.shipping == Tier::Shipping::Included) aside += ", postage included";
-    add(section, heading(2, "tier-" + tier.id, tier.name, {}, aside), tier.place);
+    add(section, heading(2, "tier-" + tier.id, tier.name, {}, tier_price_words(tier)), tier.place);
     if (!tier.blurb.empty()) add(section, body(plain(tier.blurb)), tier.place);
     List conditions = tier_conditions(project, tier);
     if (!conditions.items.empty()) add(section, std::move(conditions), tier.place);

@@ -34,8 +34,13 @@ class Folder {
     };
     sheet_ =
         room(options.sheet.turned()) > room(options.sheet) ? options.sheet.turned() : options.sheet;
-    // Where both ways hold the pages, the one that wastes less beside them.
-    if (room(sheet_) >= 1.0 && room(sheet_.turned()) >= 1.0 && sheet_.turned().width < sheet_.width)
+    // Where both ways hold the pages, the one with more room around them for crop marks.
+    const auto margin = [this](Size sheet) {
+      return std::min(sheet.width / 2 - options_.spine - page_.width,
+                      (sheet.height - page_.height) / 2);
+    };
+    if (room(sheet_) >= 1.0 && room(sheet_.turned()) >= 1.0 &&
+        margin(sheet_.turned()) > margin(sheet_))
       sheet_ = sheet_.turned();
     result_.scale = room(sheet_);
     shown_ = scaled(page_, result_.scale);

@@ -14,6 +14,9 @@ namespace leafwright::calendar {
 
 namespace {
 
+// Beyond ten years of work the days are of no use to anybody.
+constexpr int most_days = 4000;
+
 struct Phase {
   Entry::Kind kind;
   std::int64_t seconds;
@@ -118,10 +121,11 @@ class Planner {
       if (left == 0) step();
       phase->last = day;
       std::int64_t wanted = phase->seconds;
-      while (wanted > left) {
+      for (int days = 0; wanted > left && days < most_days; ++days) {
         wanted -= left;
         step();
       }
+      wanted = std::min(wanted, left);
       left -= wanted;
       phase->first = day;
     }
@@ -139,10 +143,11 @@ class Planner {
       if (left == 0) step();
       phase.first = day;
       std::int64_t wanted = phase.seconds;
-      while (wanted > left) {
+      for (int days = 0; wanted > left && days < most_days; ++days) {
         wanted -= left;
         step();
       }
+      wanted = std::min(wanted, left);
       left -= wanted;
       phase.last = day;
     }

@@ -107,7 +107,14 @@ std::string entry_title(const Project& project, const Entry& entry) {
   }
   case Entry::Kind::SuppliesHere: return "Supplies must be here";
   case Entry::Kind::Cut: return "Cut paper";
-  case Entry::Kind::MakeReady: return "Die-cut and stamp";
+  case Entry::Kind::MakeReady: {
+    bool die_cut = false, stamped = false;
+    for (const Tier& tier : project.tiers) {
+      die_cut = die_cut || tier.die_cut;
+      stamped = stamped || tier.stamped;
+    }
+    return die_cut && stamped ? "Die-cut and stamp" : stamped ? "Stamp" : "Die-cut";
+  }
   case Entry::Kind::Pack: return "Pack kits";
   case Entry::Kind::Post: return "Post parcels";
   case Entry::Kind::ShipBy: return "Promised for posting";

@@ -88,7 +88,7 @@ Plan solve(const Job& job, const Effort& effort, bool kit) {
   }
   Search search(normal, budget, result.statistics);
   search.raise_bound(area_bound(job, normal));
-  if (normal.rigid()) search.raise_bound(free_bound(job, effort));
+  if (normal.rigid()) search.raise_bound(free_bound(job, budget));
   const std::vector<int> impossible = search_plan(search);
   if (search.best_cost < 0) {
     if (any_limit(normal)) {
@@ -102,8 +102,9 @@ Plan solve(const Job& job, const Effort& effort, bool kit) {
   enlarge_offcut(search, batches, kit ? 5'000 : 15'000);
   if (kit) batches = most_pleasant(job, search, std::move(batches));
   result.patterns = lay_out(job, normal, batches);
+  const bool settled = search.proven() && budget.why() == StoppedBy::Work;
+  result.stopped = settled ? StoppedBy::Nothing : budget.why();
   sum_up(job, search.bound, result);
-  result.stopped = result.proven ? StoppedBy::Nothing : budget.why();
   result.statistics.columns = search.pool.size();
   result.statistics.work = budget.work();
   result.statistics.seconds = budget.seconds();
@@ -116,10 +117,11 @@ Plan plan(const Job& job, const Effort& effort) { return solve(job, effort, fals
 
 Plan plan_kit(const Job& job) {
   Effort effort;
-  effort.seconds = 5;
-  effort.work = 20'000'000;
-  return solve(job, effort, true);
+  effort.work = 100'000'000;
+  return plan_kit(job, effort);
 }
+
+Plan plan_kit(const Job& job, const Effort& effort) { return solve(job, effort, true); }
 
 Length largest_offcut(const Plan& plan) {
   Length most = 0;

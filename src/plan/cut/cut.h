@@ -5,6 +5,7 @@
 #include <optional>
 #include <stop_token>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// Straight-cut (guillotine) planning: which sheets to buy and how to cut them, with a proven
@@ -61,18 +62,23 @@ struct Progress {
   double seconds = 0;
   std::int64_t best_cost = -1; ///< of the best plan so far, -1: none yet
   std::int64_t bound_cost = 0;
+  std::int64_t best_sheets = 0;
+  std::int64_t bound_sheets = 0; ///< 0 where sheets differ in price
+  std::string_view subject;      ///< Effort::subject
   const char* doing = "";
 };
 
-/// How long to try. `work` counts the planner's own steps, so that a plan that ends by it is the
-/// same on every machine; `seconds` is the emergency brake.
+/// How long to try. `work` counts the planner's own steps, about a thousand million a second on a
+/// machine of 2020, so that a plan that ends by it is the same on every machine and under any load;
+/// `seconds` is a brake far away. A plan that the brake or the caller ended says so
+/// (Plan::stopped).
 struct Effort {
-  double seconds = 10;
-  std::int64_t work = 40'000'000'000;
-  int threads = 1;
-  bool processor_time = false; ///< `seconds` counts this process's processor time: for measurements
+  double seconds = 300;
+  std::int64_t work = 6'000'000'000;
+  std::function<double()> clock; ///< seconds since any moment; empty: the machine's steady clock
   std::stop_token stop;
   std::function<void(const Progress&)> progress;
+  std::string subject; ///< handed to `progress`: what is being planned
 };
 
 /// Upright: the cut runs from bottom to top and parts left from right. Level: parts below from
@@ -136,6 +142,8 @@ struct Statistics {
   std::int64_t moves = 0; ///< of the local search
 };
 
+/// What ended the search. Time and Caller are told even where the plan is proven: its patterns
+/// might have become fewer, and another run may end elsewhere.
 enum class StoppedBy { Nothing, Work, Time, Caller };
 
 struct Plan {
@@ -157,8 +165,10 @@ struct Plan {
 /// different fence settings. Copies beyond those wanted are never placed.
 Plan plan(const Job& job, const Effort& effort = {});
 
-/// The same for one kit: few pieces, an answer at once, patterns that are pleasant to cut.
+/// The same for one kit: few pieces, an answer at once, and of the plans with as few sheets the one
+/// that is pleasantest to cut: like sizes in strips across the sheet, few fence settings.
 Plan plan_kit(const Job& job);
+Plan plan_kit(const Job& job, const Effort& effort);
 
 /// The largest leftover in one piece over all patterns: its area, 0 when none.
 Length largest_offcut(const Plan& plan);

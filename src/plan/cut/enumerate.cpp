@@ -1,91 +1,102 @@
 #include "plan/cut/enumerate.h"
 
 #include <algorithm>
-#include <array>
 #include <cstring>
-#include <unordered_map>
 
 namespace leafwright::cut {
 
 namespace {
 
-// g(w, h): the most value the rest of the sheet can yield around a part of that size.
-class Outside {
- public:
-  explicit Outside(const Inside& inside)
-      : rows_(inside.x().points.size()), columns_(inside.y().points.size()),
-        table_(rows_ * columns_, 0) {
-    const Raster& x = inside.x();
-    const Raster& y = inside.y();
-    for (std::size_t i = rows_; i-- > 1;) {
-      Value* row = &table_[i * columns_];
-      if (i + 1 < rows_) std::copy_n(&table_[(i + 1) * columns_], columns_, row);
-      for (std::size_t k = i + 1; k < rows_; ++k) {
-        const int rest = x.below[static_cast<std::size_t>(x.points[k] - x.points[i])];
-        if (rest == 0) continue;
-        const Value* parent = &table_[k * columns_];
-        for (std::size_t j = 1; j < columns_; ++j) {
-          row[j] = std::max(row[j], parent[j] + inside.at(rest, static_cast<int>(j)));
-        }
-      }
-      for (std::size_t j = columns_ - 1; j-- > 1;) {
-        Value best = std::max(row[j], row[j + 1]);
-        for (std::size_t k = j + 1; k < columns_; ++k) {
-          const int rest = y.below[static_cast<std::size_t>(y.points[k] - y.points[j])];
-          best = std::max(best, row[k] + inside.at(static_cast<int>(i), rest));
-        }
-        row[j] = best;
-      }
-    }
-  }
-
-  Value at(int i, int j) const {
-    return table_[static_cast<std::size_t>(i) * columns_ + static_cast<std::size_t>(j)];
-  }
-
- private:
-  std::size_t rows_, columns_;
-  std::vector<Value> table_;
-};
+// Copies of eight types in one word, each in a byte whose highest bit stays free, so that a whole
+// word is added or compared at once.
+constexpr int most_copies = 63;
+constexpr std::uint64_t high_bits = 0x8080808080808080ULL;
 
 struct Entry {
   std::int64_t value = 0;
+  std::uint64_t hash = 0;
   std::int32_t a = -1, b = -1; ///< joined entries; a < 0: a single piece
   std::int16_t shape = -1;
   Join join = Join::Leaf;
 };
 
+// Which sets a part already has: open addressing, emptied by a new stamp.
+class Seen {
+ public:
+  Seen() : slots_(1024) {}
+
+  void clear() {
+    ++stamp_;
+    used_ = 0;
+  }
+  /// The first entry of that hash from `at` on, -1: none; moves `at` along.
+  std::int32_t next(std::uint64_t hash, std::size_t& at) const {
+    for (;; ++at) {
+      const Slot& slot = slots_[at & (slots_.size() - 1)];
+      if (slot.stamp != stamp_) return -1;
+      if (slot.hash == hash) return slot.entry;
+    }
+  }
+  static std::size_t start(std::uint64_t hash) {
+    return static_cast<std::size_t>((hash * 0x9e3779b97f4a7c15ULL) >> 32);
+  }
+  void add(std::uint64_t hash, std::int32_t entry) {
+    if (2 * ++used_ > slots_.size()) grow();
+    put({hash, entry, stamp_});
+  }
+
+ private:
+  struct Slot {
+    std::uint64_t hash = 0;
+    std::int32_t entry = -1;
+    std::uint32_t stamp = 0;
+  };
+  void put(const Slot& slot) {
+    std::size_t at = start(slot.hash);
+    while (slots_[at & (slots_.size() - 1)].stamp == stamp_) ++at;
+    slots_[at & (slots_.size() - 1)] = slot;
+  }
+  void grow() {
+    std::vector<Slot> old(slots_.size() * 2);
+    old.swap(slots_);
+    for (const Slot& slot : old) {
+      if (slot.stamp == stamp_) put(slot);
+    }
+  }
+
+  std::vector<Slot> slots_;
+  std::uint32_t stamp_ = 1;
+  std::size_t used_ = 0;
+};
+
 class Builder {
  public:
-  Builder(const Inside& inside, std::span<const Shape> shapes, std::span<const std::int64_t> wanted,
-          std::span<const Value> value, std::int64_t least, std::int64_t most_entries)
-      : inside_(inside), outside_(inside), shapes_(shapes), wanted_(wanted), value_(value),
-        least_(least), most_entries_(most_entries), types_(value.size()),
-        width_((types_ + 7) / 8 * 8), rows_(static_cast<int>(inside.x().points.size())),
+  Builder(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
+          std::span<const std::int64_t> wanted, std::span<const Value> value, std::int64_t least,
+          std::int64_t most_entries)
+      : inside_(inside), outside_(outside), shapes_(shapes), wanted_(wanted), value_(value),
+        least_(least), most_entries_(most_entries), types_(value.size()), words_((types_ + 7) / 8),
+        rows_(static_cast<int>(inside.x().points.size())),
         columns_(static_cast<int>(inside.y().points.size())),
-        cells_(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns_)) {
+        cells_(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns_)),
+        scratch_(words_), most_(words_, 0) {
+    std::uint64_t mix = 0x853c49e6748fea9bULL;
     for (std::size_t t = 0; t < types_; ++t) {
-      most_.push_back(static_cast<std::uint8_t>(std::clamp<std::int64_t>(wanted[t], 0, 250)));
+      byte_of(most_, t) =
+          static_cast<std::uint8_t>(std::clamp<std::int64_t>(wanted[t], 0, most_copies));
+      mix = (mix ^ (mix >> 31)) * 0xbf58476d1ce4e5b9ULL + 0x94d049bb133111ebULL;
+      weight_.push_back(mix | 1);
     }
-    most_.resize(width_, 0);
   }
 
   Enumeration run() {
     Enumeration result;
-    result.work = outside_work(inside_);
-    for (int i = 1; i < rows_; ++i) {
-      for (int j = 1; j < columns_; ++j) {
-        build(i, j);
-        if (static_cast<std::int64_t>(entries_.size()) > most_entries_) {
-          result.entries = static_cast<std::int64_t>(entries_.size());
-          result.work += work_;
-          return result;
-        }
-      }
+    if (countable()) {
+      result.complete = build_all();
+      result.entries = static_cast<std::int64_t>(entries_.size());
+      result.work = work_;
     }
-    result.complete = true;
-    result.entries = static_cast<std::int64_t>(entries_.size());
-    result.work += work_;
+    if (!result.complete) return result;
     for (const int entry : cell(rows_ - 1, columns_ - 1)) {
       Slice slice;
       trace(entry, slice);
@@ -95,77 +106,106 @@ class Builder {
   }
 
  private:
+  // Whether no pattern can hold more wanted copies of a type than a byte counts.
+  bool countable() const {
+    const std::int64_t sheet =
+        std::int64_t{inside_.x().points.back()} * std::int64_t{inside_.y().points.back()};
+    return std::all_of(shapes_.begin(), shapes_.end(), [&](const Shape& shape) {
+      return wanted_[static_cast<std::size_t>(shape.type)] <= most_copies ||
+             sheet / (std::int64_t{shape.width} * shape.height) <= most_copies;
+    });
+  }
+
+  bool build_all() {
+    for (int i = 1; i < rows_; ++i) {
+      for (int j = 1; j < columns_; ++j) {
+        build(i, j);
+        if (static_cast<std::int64_t>(entries_.size()) > most_entries_ ||
+            work_ > 2'000 * most_entries_)
+          return false;
+      }
+    }
+    return true;
+  }
+
+  static std::uint8_t& byte_of(std::vector<std::uint64_t>& words, std::size_t type) {
+    return reinterpret_cast<std::uint8_t*>(words.data())[type];
+  }
   std::vector<int>& cell(int i, int j) {
     return cells_[static_cast<std::size_t>(i) * static_cast<std::size_t>(columns_) +
                   static_cast<std::size_t>(j)];
   }
-  const std::uint8_t* counts(int entry) const {
-    return &counts_[static_cast<std::size_t>(entry) * width_];
+  const std::uint64_t* counts(int entry) const {
+    return &counts_[static_cast<std::size_t>(entry) * words_];
+  }
+  const Entry& entry_of(int id) const { return entries_[static_cast<std::size_t>(id)]; }
+
+  bool known(std::uint64_t hash, const std::uint64_t* set) const {
+    std::size_t at = Seen::start(hash);
+    for (std::int32_t id = seen_.next(hash, at); id >= 0; id = seen_.next(hash, ++at)) {
+      if (std::memcmp(counts(id), set, words_ * sizeof(std::uint64_t)) == 0) return true;
+    }
+    return false;
   }
 
-  static std::uint64_t hash_of(const std::uint8_t* counts, std::size_t width) {
-    std::uint64_t hash = 0x9e3779b97f4a7c15ULL;
-    for (std::size_t k = 0; k < width; k += 8) {
-      std::uint64_t word = 0;
-      std::memcpy(&word, counts + k, 8);
-      hash = (hash ^ word) * 0xff51afd7ed558ccdULL;
-      hash ^= hash >> 29;
-    }
-    return hash;
-  }
-
-  // Keeps the entry if its set is new to this cell.
-  void keep(Entry entry, std::vector<int>& list) {
-    const std::uint64_t hash = hash_of(scratch_.data(), width_);
-    const auto [begin, end] = seen_.equal_range(hash);
-    for (auto at = begin; at != end; ++at) {
-      if (std::memcmp(counts(at->second), scratch_.data(), width_) == 0) return;
-    }
+  // Keeps the entry with the set in `scratch_` if it is new to this part.
+  void keep(const Entry& entry, std::vector<int>& list) {
+    if (known(entry.hash, scratch_.data())) return;
     const int id = static_cast<int>(entries_.size());
     entries_.push_back(entry);
     counts_.insert(counts_.end(), scratch_.begin(), scratch_.end());
-    seen_.emplace(hash, id);
+    seen_.add(entry.hash, id);
     list.push_back(id);
   }
 
   void inherit(const std::vector<int>& from, std::int64_t need, std::vector<int>& list) {
     for (const int id : from) {
-      if (entries_[static_cast<std::size_t>(id)].value < need) break;
-      const std::uint64_t hash = hash_of(counts(id), width_);
-      const auto [begin, end] = seen_.equal_range(hash);
-      const bool known = std::any_of(begin, end, [&](const auto& at) {
-        return std::memcmp(counts(at.second), counts(id), width_) == 0;
-      });
-      if (known) continue;
-      seen_.emplace(hash, id);
+      const Entry& entry = entry_of(id);
+      if (entry.value < need) break;
+      ++work_;
+      if (known(entry.hash, counts(id))) continue;
+      seen_.add(entry.hash, id);
       list.push_back(id);
+    }
+  }
+
+  // Copies beyond those wanted are dropped at once, so that sets stay comparable.
+  void drop_surplus(Entry& entry) {
+    for (std::size_t t = 0; t < types_; ++t) {
+      const int most = byte_of(most_, t);
+      std::uint8_t& copies = byte_of(scratch_, t);
+      if (copies <= most) continue;
+      const int surplus = copies - most;
+      entry.value -= static_cast<std::int64_t>(value_[t]) * surplus;
+      entry.hash -= weight_[t] * static_cast<std::uint64_t>(surplus);
+      copies = static_cast<std::uint8_t>(most);
     }
   }
 
   void join(Join how, const std::vector<int>& first, const std::vector<int>& second,
             std::int64_t need, std::vector<int>& list) {
     if (first.empty() || second.empty()) return;
+    const std::int64_t most_second = entry_of(second.front()).value;
     for (const int a : first) {
-      const std::int64_t value_a = entries_[static_cast<std::size_t>(a)].value;
-      if (value_a + entries_[static_cast<std::size_t>(second.front())].value < need) break;
+      const std::int64_t value_a = entry_of(a).value;
+      if (value_a + most_second < need) break;
       for (const int b : second) {
-        std::int64_t value = value_a + entries_[static_cast<std::size_t>(b)].value;
-        if (value < need) break;
-        work_ += static_cast<std::int64_t>(width_);
-        const std::uint8_t* ca = counts(a);
-        const std::uint8_t* cb = counts(b);
-        // Copies beyond those wanted are dropped again; dropping them here keeps sets comparable.
-        for (std::size_t t = 0; t < types_; ++t) {
-          int sum = ca[t] + cb[t];
-          if (sum > most_[t]) {
-            value -= static_cast<std::int64_t>(value_[t]) * (sum - most_[t]);
-            sum = most_[t];
-          }
-          scratch_[t] = static_cast<std::uint8_t>(sum);
-        }
-        if (value < need) continue;
         Entry entry;
-        entry.value = value;
+        entry.value = value_a + entry_of(b).value;
+        if (entry.value < need) break;
+        ++work_;
+        const std::uint64_t* ca = counts(a);
+        const std::uint64_t* cb = counts(b);
+        std::uint64_t over = 0;
+        for (std::size_t k = 0; k < words_; ++k) {
+          scratch_[k] = ca[k] + cb[k];
+          over |= ~((most_[k] | high_bits) - scratch_[k]) & high_bits;
+        }
+        entry.hash = entry_of(a).hash + entry_of(b).hash;
+        if (over != 0) {
+          drop_surplus(entry);
+          if (entry.value < need) continue;
+        }
         entry.a = a;
         entry.b = b;
         entry.join = how;
@@ -180,9 +220,9 @@ class Builder {
     if (inside_.at(i, j) < need) return;
     std::vector<int> list;
     seen_.clear();
-    scratch_.assign(width_, 0);
     inherit(cell(i - 1, j), need, list);
     inherit(cell(i, j - 1), need, list);
+    const std::size_t inherited = list.size();
     const Raster& x = inside_.x();
     const Raster& y = inside_.y();
     const int w = x.points[static_cast<std::size_t>(i)];
@@ -190,11 +230,14 @@ class Builder {
     for (std::size_t k = 0; k < shapes_.size(); ++k) {
       const Shape& shape = shapes_[k];
       const auto type = static_cast<std::size_t>(shape.type);
-      if (most_[type] == 0 || value_[type] < need || shape.width > w || shape.height > h) continue;
-      std::fill(scratch_.begin(), scratch_.end(), std::uint8_t{0});
-      scratch_[type] = 1;
+      if (wanted_[type] <= 0 || value_[type] < need || shape.width > w || shape.height > h) {
+        continue;
+      }
+      std::fill(scratch_.begin(), scratch_.end(), std::uint64_t{0});
+      byte_of(scratch_, type) = 1;
       Entry entry;
       entry.value = value_[type];
+      entry.hash = weight_[type];
       entry.shape = static_cast<std::int16_t>(k);
       keep(entry, list);
     }
@@ -208,39 +251,45 @@ class Builder {
       if (static_cast<std::int64_t>(inside_.at(i, k)) + inside_.at(i, rest) < need) continue;
       join(Join::Above, cell(i, k), cell(i, rest), need, list);
     }
-    std::sort(list.begin(), list.end(), [&](int a, int b) {
-      const std::int64_t va = entries_[static_cast<std::size_t>(a)].value;
-      const std::int64_t vb = entries_[static_cast<std::size_t>(b)].value;
-      return va != vb ? va > vb : a < b;
-    });
-    drop_contained(list);
+    work_ += i + j;
+    // Two lists inherited, each without sets in one another, may still hold such; so may new ones.
+    if (list.size() > inherited || (!cell(i - 1, j).empty() && !cell(i, j - 1).empty())) {
+      std::sort(list.begin(), list.end(), [&](int a, int b) {
+        const std::int64_t va = entry_of(a).value;
+        const std::int64_t vb = entry_of(b).value;
+        return va != vb ? va > vb : a < b;
+      });
+      drop_contained(list);
+    }
     cell(i, j) = std::move(list);
   }
 
   bool contains(int outer, int inner) const {
-    const std::uint8_t* a = counts(outer);
-    const std::uint8_t* b = counts(inner);
-    bool all = true;
-    for (std::size_t t = 0; t < width_; ++t) all = all && a[t] >= b[t];
-    return all;
+    const std::uint64_t* a = counts(outer);
+    const std::uint64_t* b = counts(inner);
+    for (std::size_t k = 0; k < words_; ++k) {
+      if ((((a[k] | high_bits) - b[k]) & high_bits) != high_bits) return false;
+    }
+    return true;
   }
 
   // A set inside another of the same part is never needed: surplus pieces are simply not used.
   void drop_contained(std::vector<int>& list) {
     constexpr std::size_t most_compared = 3000;
     if (list.size() > most_compared) return;
-    std::vector<int> kept;
+    std::size_t kept = 0;
     for (const int id : list) {
       const bool inside =
-          std::any_of(kept.begin(), kept.end(), [&](int other) { return contains(other, id); });
-      work_ += static_cast<std::int64_t>(kept.size());
-      if (!inside) kept.push_back(id);
+          std::any_of(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(kept),
+                      [&](int other) { return contains(other, id); });
+      work_ += static_cast<std::int64_t>(kept / 4);
+      if (!inside) list[kept++] = id;
     }
-    list = std::move(kept);
+    list.resize(kept);
   }
 
   int trace(int id, Slice& slice) const {
-    const Entry& entry = entries_[static_cast<std::size_t>(id)];
+    const Entry& entry = entry_of(id);
     if (entry.a < 0) return slice.leaf(shapes_[static_cast<std::size_t>(entry.shape)]);
     const int a = trace(entry.a, slice);
     const int b = trace(entry.b, slice);
@@ -248,33 +297,28 @@ class Builder {
   }
 
   const Inside& inside_;
-  Outside outside_;
+  const Outside& outside_;
   std::span<const Shape> shapes_;
   std::span<const std::int64_t> wanted_;
   std::span<const Value> value_;
   std::int64_t least_, most_entries_;
-  std::size_t types_, width_;
+  std::size_t types_, words_;
   int rows_, columns_;
   std::vector<std::vector<int>> cells_;
   std::vector<Entry> entries_;
-  std::vector<std::uint8_t> counts_, scratch_, most_;
-  std::unordered_multimap<std::uint64_t, int> seen_; ///< of the cell being built; never iterated
+  std::vector<std::uint64_t> counts_, scratch_, most_;
+  std::vector<std::uint64_t> weight_; ///< of one copy in the hash, which is their sum
+  Seen seen_;                         ///< of the part being built
   std::int64_t work_ = 0;
 };
 
 } // namespace
 
-std::int64_t outside_work(const Inside& inside) {
-  const auto rows = static_cast<std::int64_t>(inside.x().points.size());
-  const auto columns = static_cast<std::int64_t>(inside.y().points.size());
-  return rows * columns * (rows + columns) / 2;
-}
-
-Enumeration enumerate(const Inside& inside, std::span<const Shape> shapes,
+Enumeration enumerate(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
                       std::span<const std::int64_t> wanted, std::span<const Value> value,
                       std::int64_t least, std::int64_t most_entries) {
   if (!inside.exact() || shapes.size() > 30000) return {};
-  return Builder(inside, shapes, wanted, value, least, most_entries).run();
+  return Builder(inside, outside, shapes, wanted, value, least, most_entries).run();
 }
 
 } // namespace leafwright::cut

@@ -8,10 +8,30 @@
 
 namespace leafwright::cut {
 
+/// g(w, h): the most value the rest of the sheet can yield around a part of that size, whatever the
+/// part itself holds. The counterpart of the knapsack's inside, on the same grid.
+class Outside {
+ public:
+  explicit Outside(const Inside& inside);
+
+  Value at(int i, int j) const {
+    return table_[static_cast<std::size_t>(i) * stride_ + static_cast<std::size_t>(j)];
+  }
+
+ private:
+  void finish_block(const Inside& inside, std::size_t begin, std::size_t end);
+
+  std::size_t rows_, columns_, stride_;
+  std::vector<Value> table_;
+};
+
+/// Steps an outside table takes: to decide beforehand.
+std::int64_t outside_work(const Inside& inside);
+
 /// Every pattern worth knowing: all piece sets that some straight-cut pattern of the sheet yields,
 /// with no more copies than wanted and a value of at least `least`, leaving out sets contained in
-/// others found. Each partial pattern carries the exact most that the rest of the sheet could add
-/// (the outside of the knapsack's inside), so what cannot reach `least` is never built.
+/// others found. Each partial pattern carries the exact most that the rest of the sheet could add,
+/// so what cannot reach `least` is never built.
 struct Enumeration {
   std::vector<Slice> slices;
   bool complete = false; ///< false: the limit was reached, nothing is proven by the list
@@ -20,11 +40,8 @@ struct Enumeration {
 };
 
 /// `inside` must be exact, with a positive value for every type.
-Enumeration enumerate(const Inside& inside, std::span<const Shape> shapes,
+Enumeration enumerate(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
                       std::span<const std::int64_t> wanted, std::span<const Value> value,
                       std::int64_t least, std::int64_t most_entries);
-
-/// Cells times cuts an outside table takes: to decide beforehand.
-std::int64_t outside_work(const Inside& inside);
 
 } // namespace leafwright::cut

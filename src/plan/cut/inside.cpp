@@ -70,7 +70,7 @@ void Inside::fill() {
       }
       // What the row before this block is worth, this row is worth.
       if (i == begin) pairs.push_back({static_cast<std::uint32_t>(i - 1), 0});
-      sweep_rows(&table_[i * stride_], table_.data(), stride_, pairs, stride_);
+      sweep_rows(&table_[i * stride_], table_.data(), table_.data(), stride_, pairs, stride_);
       work_ += static_cast<std::int64_t>(pairs.size() * stride_);
     }
     const std::size_t height = end - begin;

@@ -33,6 +33,9 @@ class Inside {
 
   const Raster& x() const { return x_; }
   const Raster& y() const { return y_; }
+  /// Values per x point: rows of stride(), zero beyond the last y point.
+  const Value* table() const { return table_.data(); }
+  std::size_t stride() const { return stride_; }
   Value at(int i, int j) const {
     return table_[static_cast<std::size_t>(i) * stride_ + static_cast<std::size_t>(j)];
   }

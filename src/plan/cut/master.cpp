@@ -85,7 +85,7 @@ void Master::set_demand(std::span<const std::int64_t> demand,
   lp_->primal = false;
 }
 
-void Master::solve() {
+int Master::solve() {
   // New columns keep the basis primal feasible; new right-hand sides keep it dual feasible.
   if (lp_->primal) {
     lp_->clp.primal(1);
@@ -93,6 +93,7 @@ void Master::solve() {
     lp_->clp.dual();
   }
   lp_->primal = true;
+  return lp_->clp.numberIterations();
 }
 
 double Master::shortage() const {

@@ -38,7 +38,7 @@ class Master {
 
   void add(const Column& column); ///< in pool order
   void set_demand(std::span<const std::int64_t> demand, std::span<const std::int64_t> stock_used);
-  void solve();
+  int solve(); ///< the pivots it took
 
   double value() const;                     ///< shortage excluded
   double shortage() const;                  ///< pieces the columns cannot supply within the limits

@@ -2,29 +2,76 @@
 
 #include "plan/cut/layout.h"
 #include "plan/cut/repack.h"
+#include "plan/cut/strips.h"
 
+#include <algorithm>
 #include <numeric>
-#include <tuple>
+#include <span>
+#include <utility>
 
 namespace leafwright::cut {
 
 namespace {
 
 constexpr std::int64_t most_pieces = 120;
-constexpr int variations = 24;
+constexpr int free_tries = 24;
+constexpr int strip_tries = 400;
 
-// Larger is better.
-std::tuple<Length, int, int> rank(const Job& job, const Normal& normal,
-                                  const std::vector<Batch>& batches) {
+// What a person has to do, less is better: a setting of the fence is as much trouble as three cuts,
+// and keeping a tenth of a sheet more in one piece is worth one setting. Among equals fewer cuts.
+std::pair<std::int64_t, int> trouble(const Job& job, const Normal& normal,
+                                     const std::vector<Batch>& batches) {
   Plan plan;
   plan.patterns = lay_out(job, normal, batches);
   int settings = 0;
   int cuts = 0;
+  Length sheet = 1;
   for (const Pattern& pattern : plan.patterns) {
     settings += fence_settings(pattern);
     for (const Part& part : pattern.parts) cuts += part.kind == PartKind::Cut ? 1 : 0;
+    sheet = pattern.parts.front().width * pattern.parts.front().height;
   }
-  return {largest_offcut(plan), -settings, -cuts};
+  const double kept = static_cast<double>(largest_offcut(plan)) / static_cast<double>(sheet);
+  return {3 * settings + cuts - static_cast<std::int64_t>(30 * kept), cuts};
+}
+
+std::vector<Batch> batches_of(int stock, std::vector<Slice> slices) {
+  std::vector<Batch> batches;
+  for (Slice& slice : slices) {
+    if (!slice.empty()) batches.push_back({stock, 1, std::move(slice)});
+  }
+  merge_alike(batches);
+  return batches;
+}
+
+// The best of the plan and of many in strips for the same pieces on as few sheets.
+void try_strips(const Job& job, const Normal& normal, std::span<const std::int64_t> demand,
+                std::size_t sheets, std::vector<Batch>& best) {
+  auto least = trouble(job, normal, best);
+  const int stock = best.front().stock;
+  Draw draw(17);
+  for (int k = 0; k < strip_tries; ++k) {
+    std::vector<Slice> slices = in_strips(normal, stock, demand, sheets, draw);
+    if (slices.empty()) continue;
+    std::vector<Batch> other = batches_of(stock, std::move(slices));
+    const auto its = trouble(job, normal, other);
+    if (its >= least) continue;
+    least = its;
+    best = std::move(other);
+  }
+}
+
+// Each pattern on its own, where not all of them together can be in strips.
+void strips_by_pattern(const Job& job, const Normal& normal, std::vector<Batch>& batches) {
+  for (Batch& batch : batches) {
+    std::vector<std::int64_t> demand(normal.types.size(), 0);
+    for (const auto& [type, copies] : counts_of(batch.slice)) {
+      demand[static_cast<std::size_t>(type)] = copies;
+    }
+    std::vector<Batch> one = {{batch.stock, 1, batch.slice}};
+    try_strips(job, normal, demand, 1, one);
+    if (one.size() == 1) batch.slice = std::move(one.front().slice);
+  }
 }
 
 // The sheets, the last cut short so that at least the strip the plan leaves now stays free.
@@ -61,29 +108,29 @@ std::vector<Batch> most_pleasant(const Job& job, Search& search, std::vector<Bat
   const auto count = static_cast<std::size_t>(sheets);
   const std::vector<int> stocks(count, 0);
   const std::vector<SheetSize> sizes = sizes_with_rest(stock, count, *emptiest);
-  auto best_rank = rank(job, normal, batches);
+  // What the search has spent does not count here: these steps are few and always the same.
+  Budget budget(search.budget.effort());
+  auto least = trouble(job, normal, batches);
   std::vector<Batch> best = batches;
-  for (int k = 1; k <= variations && !search.budget.out(); ++k) {
+  for (int k = 1; k <= free_tries && !search.budget.hurried(); ++k) {
     RepackTask task;
     task.demand = search.demand;
     task.stocks = stocks;
     task.sizes = sizes;
     task.number = static_cast<std::uint64_t>(k);
     task.steps = 4000;
-    RepackResult result = repack(normal, task, search.budget);
+    RepackResult result = repack(normal, task, budget);
     search.statistics.moves += result.moves;
     if (result.slices.empty()) continue;
-    std::vector<Batch> other;
-    for (Slice& slice : result.slices) {
-      if (!slice.empty()) other.push_back({0, 1, std::move(slice)});
-    }
-    merge_alike(other);
-    const auto other_rank = rank(job, normal, other);
-    if (other_rank > best_rank) {
-      best_rank = other_rank;
-      best = std::move(other);
-    }
+    std::vector<Batch> other = batches_of(0, std::move(result.slices));
+    const auto its = trouble(job, normal, other);
+    if (its >= least) continue;
+    least = its;
+    best = std::move(other);
   }
+  if (search.budget.hurried()) return best;
+  try_strips(job, normal, search.demand, count, best);
+  strips_by_pattern(job, normal, best);
   return best;
 }
 

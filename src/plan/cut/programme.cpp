@@ -1,5 +1,6 @@
 #include "plan/cut/programme.h"
 
+#include <coin/CbcEventHandler.hpp>
 #include <coin/CbcModel.hpp>
 #include <coin/CbcSolver.hpp>
 #include <coin/CoinPackedMatrix.hpp>
@@ -58,34 +59,63 @@ void load(OsiClpSolverInterface& osi, const Search& search, std::span<const int>
 // CBC's own driver, which adds preprocessing, cuts and heuristics to the plain tree search.
 int quiet(CbcModel* /*model*/, int /*where*/) { return 0; }
 
-void run(CbcModel& model, double cutoff, int nodes, double seconds) {
+// Pivots cost what the columns cost to price (measured, in nanoseconds of one machine).
+std::int64_t steps_taken(const CbcModel& model, std::size_t columns) {
+  return static_cast<std::int64_t>(model.getIterationCount()) *
+         static_cast<std::int64_t>(columns * 10 + 28'000);
+}
+
+// Stops the solver by its own count of pivots.
+class Watch : public CbcEventHandler {
+ public:
+  Watch(Budget& budget, std::int64_t steps, std::size_t columns)
+      : budget_(&budget), steps_(steps), columns_(columns) {}
+
+  CbcEventHandler* clone() const override { return new Watch(*this); }
+  CbcAction event(CbcEvent /*what*/) override {
+    const bool enough = model_ != nullptr && steps_taken(*model_, columns_) > steps_;
+    return enough || budget_->hurried() ? stop : noAction;
+  }
+
+ private:
+  Budget* budget_;
+  std::int64_t steps_;
+  std::size_t columns_;
+};
+
+void run(CbcModel& model, double cutoff, int nodes, double seconds, Manner manner) {
   const std::string node_text = std::to_string(nodes);
   const std::string second_text = std::to_string(std::max(0.01, seconds));
   const std::string cutoff_text = std::to_string(cutoff);
-  const char* arguments[] = {"cut",
-                             "-log",
-                             "0",
-                             "-slog",
-                             "0",
-                             "-cutoff",
-                             cutoff_text.c_str(),
-                             "-maxNodes",
-                             node_text.c_str(),
-                             "-seconds",
-                             second_text.c_str(),
-                             "-solve",
-                             "-quit"};
+  std::vector<const char*> arguments = {"cut",
+                                        "-log",
+                                        "0",
+                                        "-slog",
+                                        "0",
+                                        "-cutoff",
+                                        cutoff_text.c_str(),
+                                        "-maxNodes",
+                                        node_text.c_str(),
+                                        "-seconds",
+                                        second_text.c_str()};
+  if (manner == Manner::Find) {
+    for (const char* word : {"-cuts", "off", "-preprocess", "off", "-nodeStrategy", "depth"}) {
+      arguments.push_back(word);
+    }
+  }
+  arguments.push_back("-solve");
+  arguments.push_back("-quit");
   CbcSolverUsefulData data;
   data.noPrinting_ = true;
   CbcMain0(model, data);
-  CbcMain1(static_cast<int>(std::size(arguments)), arguments, model, quiet, data);
+  CbcMain1(static_cast<int>(arguments.size()), arguments.data(), model, quiet, data);
 }
 
 } // namespace
 
 ProgrammeResult solve_programme(const Search& search, std::span<const int> columns,
                                 std::span<const std::int64_t> demand, std::int64_t cutoff,
-                                int nodes, double seconds) {
+                                int nodes, std::int64_t steps, Manner manner) {
   ProgrammeResult result;
   if (columns.empty()) return result;
   OsiClpSolverInterface osi;
@@ -95,13 +125,14 @@ ProgrammeResult solve_programme(const Search& search, std::span<const int> colum
   model.setLogLevel(0);
   const auto step = static_cast<double>(price_step(search.normal.stocks));
   const double limit = cutoff < 0 ? 1e30 : static_cast<double>(cutoff) - step + 0.001 * step;
-  run(model, limit, nodes, seconds);
+  const Watch watch(search.budget, steps, columns.size());
+  model.passInEventHandler(&watch);
+  run(model, limit, nodes, search.budget.seconds_left(), manner);
   const bool optimal = model.isProvenOptimal();
   const bool infeasible = model.isProvenInfeasible();
   result.complete = optimal || infeasible;
-  result.work = static_cast<std::int64_t>(model.getIterationCount()) *
-                    static_cast<std::int64_t>(columns.size()) +
-                static_cast<std::int64_t>(columns.size()) * 10'000;
+  result.work = steps_taken(model, columns.size()) +
+                static_cast<std::int64_t>(columns.size()) * 20'000 + 5'000'000;
   const double* x = model.bestSolution();
   if (x == nullptr || infeasible) return result;
   std::vector<std::int64_t> left(demand.begin(), demand.end());

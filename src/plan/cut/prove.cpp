@@ -1,5 +1,6 @@
 #include "plan/cut/prove.h"
 
+#include "plan/cut/descend.h"
 #include "plan/cut/enumerate.h"
 #include "plan/cut/programme.h"
 #include "plan/cut/random.h"
@@ -73,106 +74,158 @@ struct Question {
   std::span<const std::int64_t> demand;
   std::int64_t cost = 0;
   bool whole = false; ///< the demand is the job's: what is shown raises the bound
-  double share =
-      1; ///< of the gap a single pattern may use up; below 1 the list is not all there is
 };
 
-std::int64_t shown_bound(Search& search, const Question& question, const Scale& scale) {
+std::int64_t shown_bound(const Search& search, const Question& question, const Scale& scale) {
   const std::vector<std::int64_t> wide(scale.values.begin(), scale.values.end());
   return value_bound(search.normal.stocks, question.demand, wide, scale.most);
 }
 
-enum class Listed { Complete, TooMany, NoneCanDo };
+// The tables of one question; lists of patterns are drawn from them.
+class Lister {
+ public:
+  Lister(Search& search, const Question& question, std::span<const double> prices)
+      : search_(search), question_(question), scale_(scale_of(search, prices)) {}
 
-Listed list_patterns(Search& search, const Question& question, Scale& scale,
-                     const ProofEffort& effort, std::vector<int>& columns) {
-  const Normal& normal = search.normal;
-  std::vector<Inside> tables;
-  for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
-    const Stock& stock = normal.stocks[s];
-    tables.emplace_back(stock.width, stock.height, normal.shapes[s], question.demand, scale.values,
-                        0);
-    search.budget.spend(tables.back().work());
-    scale.most.push_back(tables.back().best());
-  }
-  const std::int64_t shown = shown_bound(search, question, scale);
-  if (question.whole) search.raise_bound(shown);
-  if (shown > question.cost) return Listed::NoneCanDo;
-  if (!choose_unit(search, scale)) return Listed::TooMany;
-  const Wide gap = slack(question.demand, scale, question.cost);
-  for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
-    if (outside_work(tables[s]) > most_outside_work) return Listed::TooMany;
-    // price x F - value x P <= gap
-    const Wide part =
-        question.share < 1 ? static_cast<Wide>(static_cast<double>(gap) * question.share) : gap;
-    const Wide least =
-        divided_up(Wide{normal.stocks[s].price} * scale.unit_value - part, scale.unit_price);
-    Enumeration found =
-        enumerate(tables[s], normal.shapes[s], question.demand, scale.values,
-                  static_cast<std::int64_t>(std::max<Wide>(1, least)), effort.entries);
-    search.budget.spend(found.work);
-    search.statistics.enumerated += found.entries;
-    if (!found.complete || found.slices.size() > effort.columns) return Listed::TooMany;
-    for (Slice& slice : found.slices) {
-      Column column;
-      column.stock = static_cast<int>(s);
-      column.counts = counts_of(slice);
-      column.slice = std::move(slice);
-      columns.push_back(search.pool.add(std::move(column)).first);
+  // No: the values alone show that nothing costs so little. Yes: lists can be drawn.
+  Answer prepare() {
+    const Normal& normal = search_.normal;
+    for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
+      const Stock& stock = normal.stocks[s];
+      insides_.emplace_back(stock.width, stock.height, normal.shapes[s], question_.demand,
+                            scale_.values, 0);
+      search_.budget.spend(insides_.back().work() / 3);
+      scale_.most.push_back(insides_.back().best());
     }
+    const std::int64_t shown = shown_bound(search_, question_, scale_);
+    if (question_.whole) search_.raise_bound(shown);
+    if (shown > question_.cost) return Answer::No;
+    if (!choose_unit(search_, scale_)) return Answer::Unknown;
+    for (const Inside& inside : insides_) {
+      if (outside_work(inside) > most_outside_work) return Answer::Unknown;
+      outsides_.emplace_back(inside);
+      search_.budget.spend(outside_work(inside));
+    }
+    return Answer::Yes;
   }
-  std::sort(columns.begin(), columns.end());
-  columns.erase(std::unique(columns.begin(), columns.end()), columns.end());
-  return Listed::Complete;
-}
+
+  // All patterns that give away at most `share` of the gap. False: too many.
+  bool list(double share, const ProofEffort& effort, std::vector<Column>& columns) {
+    const Normal& normal = search_.normal;
+    const Wide gap = slack(question_.demand, scale_, question_.cost);
+    columns.clear();
+    for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
+      // price x F - value x P <= gap
+      const Wide part = share < 1 ? static_cast<Wide>(static_cast<double>(gap) * share) : gap;
+      const Wide least =
+          divided_up(Wide{normal.stocks[s].price} * scale_.unit_value - part, scale_.unit_price);
+      Enumeration found =
+          enumerate(insides_[s], outsides_[s], normal.shapes[s], question_.demand, scale_.values,
+                    static_cast<std::int64_t>(std::max<Wide>(1, least)), effort.entries);
+      search_.budget.spend(found.work * enumeration_step);
+      search_.statistics.enumerated += found.entries;
+      if (!found.complete || columns.size() + found.slices.size() > effort.columns) return false;
+      for (Slice& slice : found.slices) {
+        Column column;
+        column.stock = static_cast<int>(s);
+        column.counts = counts_of(slice);
+        column.slice = std::move(slice);
+        columns.push_back(std::move(column));
+      }
+    }
+    return true;
+  }
+
+ private:
+  static constexpr std::int64_t enumeration_step = 8;
+
+  Search& search_;
+  const Question& question_;
+  Scale scale_;
+  std::vector<Inside> insides_;
+  std::vector<Outside> outsides_;
+};
 
 // Drops patterns no plan of the cost can use, by the prices of the programme over the list itself.
 // True: none is left to make such a plan.
-bool sift(Search& search, const Question& question, std::vector<int>& columns) {
+bool sift(const Search& search, const Question& question, std::vector<Column>& columns) {
   const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
   for (int round = 0; round < 4; ++round) {
     Master master(search.normal.stocks, question.demand);
-    for (const int column : columns) master.add(search.pool[column]);
+    for (const Column& column : columns) master.add(column);
     master.set_demand(question.demand, none);
     master.solve();
+    if (master.shortage() > 0.5) return true;
     Scale scale = scale_of(search, master.prices());
     scale.most.assign(search.normal.stocks.size(), 0);
-    for (const int column : columns) {
-      const Column& c = search.pool[column];
-      auto& most = scale.most[static_cast<std::size_t>(c.stock)];
-      most = std::max(most, value_of(c, scale));
+    for (const Column& column : columns) {
+      auto& most = scale.most[static_cast<std::size_t>(column.stock)];
+      most = std::max(most, value_of(column, scale));
     }
     if (shown_bound(search, question, scale) > question.cost) return true;
     if (!choose_unit(search, scale)) return false;
     const Wide gap = slack(question.demand, scale, question.cost);
     const std::size_t before = columns.size();
-    std::erase_if(columns, [&](int column) {
-      const Column& c = search.pool[column];
-      return given_away(search, scale, c.stock, value_of(c, scale)) > gap;
+    std::erase_if(columns, [&](const Column& column) {
+      return given_away(search, scale, column.stock, value_of(column, scale)) > gap;
     });
     if (columns.size() * 10 > before * 9) break;
   }
   return false;
 }
 
-Answer ask(Search& search, const Question& question, std::span<const double> prices,
-           const ProofEffort& effort, Sheets& sheets) {
-  Scale scale = scale_of(search, prices);
-  std::vector<int> columns;
-  switch (list_patterns(search, question, scale, effort, columns)) {
-  case Listed::NoneCanDo: return Answer::No;
-  case Listed::TooMany: return Answer::Unknown;
-  case Listed::Complete: break;
-  }
+Answer choose_from(Search& search, const Question& question, std::vector<Column> columns,
+                   const ProofEffort& effort, Sheets& sheets) {
+  search.budget.spend(static_cast<std::int64_t>(columns.size()) * 10'000);
   if (sift(search, question, columns)) return Answer::No;
+  std::vector<int> indices;
+  for (Column& column : columns) indices.push_back(search.pool.add(std::move(column)).first);
+  std::sort(indices.begin(), indices.end());
+  indices.erase(std::unique(indices.begin(), indices.end()), indices.end());
+  sheets = descend(search, indices, question.demand, question.cost, effort.descents,
+                   static_cast<std::uint64_t>(search.statistics.programmes));
+  if (!sheets.empty()) return Answer::Yes;
   ++search.statistics.programmes;
   const std::int64_t step = price_step(search.normal.stocks);
-  ProgrammeResult result = solve_programme(search, columns, question.demand, question.cost + step,
-                                           effort.nodes, effort.seconds);
+  ProgrammeResult result =
+      solve_programme(search, indices, question.demand, question.cost + step, effort.nodes,
+                      effort.steps, question.whole ? Manner::Settle : Manner::Find);
   search.budget.spend(result.work);
   sheets = std::move(result.sheets);
   if (!sheets.empty()) return Answer::Yes;
   return result.complete ? Answer::No : Answer::Unknown;
+}
+
+// Settles the question from all patterns that such a plan could use.
+Answer ask(Search& search, const Question& question, std::span<const double> prices,
+           const ProofEffort& effort, Sheets& sheets) {
+  Lister lister(search, question, prices);
+  const Answer prepared = lister.prepare();
+  if (prepared != Answer::Yes) return prepared;
+  std::vector<Column> columns;
+  if (!lister.list(1, effort, columns)) return Answer::Unknown;
+  return choose_from(search, question, std::move(columns), effort, sheets);
+}
+
+// The same, where these are too many, from those that give away a part of the gap alone: a plan
+// gives its gap away over many patterns, so one that uses up much of it is rare. Then only Yes is
+// an answer.
+Answer ask_in_part(Search& search, const Question& question, std::span<const double> prices,
+                   const ProofEffort& effort, Sheets& sheets) {
+  Lister lister(search, question, prices);
+  const Answer prepared = lister.prepare();
+  if (prepared != Answer::Yes) return prepared;
+  std::vector<Column> most;
+  double reached = 0;
+  for (const double share : {0.015, 0.03, 0.06, 0.09, 0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0}) {
+    std::vector<Column> columns;
+    if (search.budget.out() || !lister.list(share, effort, columns)) break;
+    most = std::move(columns);
+    reached = share;
+  }
+  if (most.empty()) return Answer::Unknown;
+  const Answer answer = choose_from(search, question, std::move(most), effort, sheets);
+  return answer == Answer::No && reached < 1 ? Answer::Unknown : answer;
 }
 
 // The argument by reduced costs is made for unlimited stocks, the list for patterns that may be
@@ -205,7 +258,9 @@ bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t numbe
   const std::vector<double> amounts = relaxation.amounts();
   for (std::size_t i = 0; i < amounts.size(); ++i) {
     auto count = static_cast<std::int64_t>(std::floor(amounts[i] + 1e-7));
-    if (number != 0 && count > 0 && draw.below(3) == 0) --count;
+    // The first takes all; then every second leaves one more sheet of each pattern to be chosen
+    // anew, the others of some.
+    if (number != 0 && count > 0 && (number % 2 == 1 || draw.below(3) == 0)) --count;
     if (count > 0) taken.emplace_back(static_cast<int>(i), count);
   }
   std::vector<std::int64_t> rest = remaining(search, taken);
@@ -216,12 +271,7 @@ bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t numbe
   relaxation.solve(rest, none, false, 200);
   Sheets sheets;
   const std::vector<double> prices = relaxation.prices();
-  Answer answer = Answer::Unknown;
-  // A plan gives its gap away over many patterns: those that use up a part of it alone are rare.
-  for (const double share : {1.0, 0.5, 0.25, 0.12, 0.06, 0.03, 0.015}) {
-    answer = ask(search, {rest, cost, false, share}, prices, effort, sheets);
-    if (answer != Answer::Unknown || search.budget.out()) break;
-  }
+  const Answer answer = ask_in_part(search, {rest, cost, false}, prices, effort, sheets);
   if (answer != Answer::Yes) return false;
   taken.insert(taken.end(), sheets.begin(), sheets.end());
   return search.offer(taken);
@@ -235,7 +285,7 @@ Answer complete_rest(Search& search, const Relaxation& relaxation, const Sheets&
   const std::int64_t cost =
       search.best_cost - price_step(search.normal.stocks) - cost_of(search, taken);
   Sheets sheets;
-  const Answer answer = ask(search, {rest, cost, false, 1}, relaxation.prices(), effort, sheets);
+  const Answer answer = ask(search, {rest, cost, false}, relaxation.prices(), effort, sheets);
   if (answer == Answer::Yes) {
     sheets.insert(sheets.end(), taken.begin(), taken.end());
     search.offer(sheets);

@@ -11,7 +11,8 @@ struct ProofEffort {
   std::int64_t entries = 20'000; ///< of the list of partial patterns
   std::size_t columns = 8'000;   ///< of patterns, for the programmes
   int nodes = 2000;
-  double seconds = 1;
+  int descents = 60;
+  std::int64_t steps = 300'000'000; ///< of the solver, in the budget's unit
 };
 
 /// Settles whether any plan is cheaper than the best: every pattern such a plan could use is listed

@@ -110,7 +110,7 @@ Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
     const double cost = static_cast<double>(stock.price) + stock_prices[s];
     const double limit = cost * scaled.scale * (1 + 1e-7) + 1;
     const auto keep_book = [&](const auto& table) {
-      search_.budget.spend(table.work() + 1000);
+      search_.budget.spend(table.work() / 3 + 20'000);
       ++search_.statistics.pricings;
       if (table.exact()) ++search_.statistics.exact_pricings;
       result.exact = result.exact && table.exact();
@@ -172,7 +172,8 @@ bool Relaxation::solve(std::span<const std::int64_t> demand,
   constexpr int fine_points = 500;
   int points = coarse_points;
   for (int round = 0; round < most_rounds; ++round) {
-    master_.solve();
+    const int pivots = master_.solve();
+    search_.budget.spend(std::int64_t{pivots} * (4 * search_.pool.size() + 4'000) + 20'000);
     value_ = master_.value();
     if (search_.budget.out()) return false;
     if (whole && master_.shortage() < 1e-6) {

@@ -1,5 +1,6 @@
 #include "plan/cut/search.h"
 
+#include <algorithm>
 #include <set>
 
 namespace leafwright::cut {
@@ -14,6 +15,12 @@ void Search::tell() const {
   progress.seconds = budget.seconds();
   progress.best_cost = best_cost;
   progress.bound_cost = bound;
+  for (const auto& [column, count] : best) progress.best_sheets += count;
+  const std::int64_t price = normal.stocks.empty() ? 0 : normal.stocks.front().price;
+  const bool alike = std::all_of(normal.stocks.begin(), normal.stocks.end(),
+                                 [&](const Stock& stock) { return stock.price == price; });
+  if (alike && price > 0) progress.bound_sheets = (bound + price - 1) / price;
+  progress.subject = budget.effort().subject;
   progress.doing = doing;
   budget.effort().progress(progress);
 }

@@ -47,6 +47,7 @@ class Strategy {
     part_.entries = 8'000;
     part_.columns = 600;
     part_.nodes = 500;
+    part_.steps = 200'000'000;
   }
 
   void run() {
@@ -54,7 +55,8 @@ class Strategy {
     search_.doing = "rounding";
     dive(search_, relaxation_, {});
     for (int round = 0; !search_.finished(); ++round) {
-      if (rounding(3)) return;
+      search_.tell();
+      if (rounding(round == 0 ? 3 : 1)) return;
       if (completing()) return;
       if (round % 3 == 0 && proving()) return;
       if (repacking()) return;
@@ -63,6 +65,7 @@ class Strategy {
       if (round % 3 == 2) {
         whole_.entries = std::min<std::int64_t>(whole_.entries * 4, 1'000'000);
         whole_.nodes = std::min(whole_.nodes, 500'000) * 4;
+        whole_.steps = std::min<std::int64_t>(whole_.steps * 4, 20'000'000'000);
       }
     }
   }
@@ -88,15 +91,18 @@ class Strategy {
     search_.doing = "completing whole sheets";
     solve_whole();
     if (search_.finished()) return true;
-    part_.seconds = std::min(search_.budget.seconds_left() * 0.2, 3.0);
     complete_floors(search_, relaxation_, completions_++, part_);
+    if (completions_ % 4 == 0) {
+      part_.entries = std::min<std::int64_t>(part_.entries * 3 / 2, 200'000);
+      part_.columns = std::min<std::size_t>(part_.columns * 3 / 2, 6'000);
+      part_.steps = std::min<std::int64_t>(part_.steps * 3 / 2, 3'000'000'000);
+    }
     return search_.finished();
   }
 
   bool proving() {
     search_.doing = "listing the patterns that could do better";
     solve_whole();
-    whole_.seconds = search_.budget.seconds_left() * 0.3;
     if (!search_.finished()) prove(search_, relaxation_, whole_);
     return search_.finished();
   }
@@ -119,7 +125,7 @@ class Strategy {
     ++search_.statistics.programmes;
     const ProgrammeResult result =
         solve_programme(search_, all, search_.demand, search_.best_cost, 500 << std::min(round, 8),
-                        search_.budget.seconds_left() * 0.3);
+                        100'000'000LL << std::min(round, 8), Manner::Settle);
     search_.budget.spend(result.work);
     if (!result.sheets.empty() && within_limits(search_, result.sheets)) {
       search_.offer(result.sheets);
@@ -195,14 +201,13 @@ std::vector<int> search_plan(Search& search) {
   return {};
 }
 
-std::int64_t free_bound(const Job& job, const Effort& effort) {
+std::int64_t free_bound(const Job& job, Budget& budget) {
   Job free = job;
   free.rules.smallest_strip = 0;
   free.rules.stages = 0;
   const Normal normal = normalise(free);
   if (!normal.findings.empty() || normal.types.empty()) return 0;
   Statistics statistics;
-  Budget budget(effort);
   Search search(normal, budget, statistics);
   Relaxation relaxation(search);
   const std::vector<std::int64_t> none(normal.stocks.size(), 0);

@@ -10,6 +10,6 @@ std::vector<int> search_plan(Search& search);
 
 /// A bound for the job without its smallest strip and stages: whatever keeps the rules obeys it
 /// too.
-std::int64_t free_bound(const Job& job, const Effort& effort);
+std::int64_t free_bound(const Job& job, Budget& budget);
 
 } // namespace leafwright::cut

@@ -20,14 +20,14 @@ inline __attribute__((always_inline)) LooseLanes& lanes_at(std::int32_t* to) {
 }
 
 template <std::size_t N>
-inline __attribute__((always_inline)) void row_chunk(std::int32_t* out, const std::int32_t* table,
-                                                     std::size_t stride, const RowPair* pair,
-                                                     const RowPair* end) {
+inline __attribute__((always_inline)) void row_chunk(std::int32_t* out, const std::int32_t* lefts,
+                                                     const std::int32_t* rights, std::size_t stride,
+                                                     const RowPair* pair, const RowPair* end) {
   Lanes best[N];
   for (std::size_t k = 0; k < N; ++k) best[k] = lanes_at(out + k * lane_count);
   for (; pair != end; ++pair) {
-    const std::int32_t* a = table + pair->left * stride;
-    const std::int32_t* b = table + pair->right * stride;
+    const std::int32_t* a = lefts + pair->left * stride;
+    const std::int32_t* b = rights + pair->right * stride;
     for (std::size_t k = 0; k < N; ++k) {
       const Lanes sum = lanes_at(a + k * lane_count) + lanes_at(b + k * lane_count);
       best[k] = sum > best[k] ? sum : best[k];
@@ -66,6 +66,34 @@ inline __attribute__((always_inline)) void block_sweep(std::int32_t* block, cons
   }
 }
 
+template <std::size_t N>
+inline __attribute__((always_inline)) void
+block_sweep_back(std::int32_t* block, const std::int32_t* inner, const int* points,
+                 std::size_t count, const int* below) {
+  constexpr std::size_t lanes = N * lane_count;
+  for (std::size_t j = count; j-- > 1;) {
+    std::int32_t* row = block + j * lanes;
+    Lanes best[N];
+    for (std::size_t k = 0; k < N; ++k) best[k] = lanes_at(row + k * lane_count);
+    for (std::size_t y = count - 1; y > j; --y) {
+      const int rest = below[points[y] - points[j]];
+      if (rest == 0 && y > j + 1) continue;
+      const std::int32_t* a = block + y * lanes;
+      const std::int32_t* b = inner + static_cast<std::size_t>(rest) * lanes;
+      for (std::size_t k = 0; k < N; ++k) {
+        const Lanes sum = lanes_at(a + k * lane_count) + lanes_at(b + k * lane_count);
+        best[k] = sum > best[k] ? sum : best[k];
+      }
+    }
+    for (std::size_t k = 0; k < N; ++k) lanes_at(row + k * lane_count) = best[k];
+    std::int32_t most = row[lanes - 1];
+    for (std::size_t k = lanes - 1; k-- > 0;) {
+      most = std::max(most, row[k]);
+      row[k] = most;
+    }
+  }
+}
+
 } // namespace
 
 // One build for any x86-64 processor and one for those with 256-bit integers, chosen when started.
@@ -76,18 +104,20 @@ inline __attribute__((always_inline)) void block_sweep(std::int32_t* block, cons
 #endif
 
 LEAFWRIGHT_CLONES
-void sweep_rows(std::int32_t* out, const std::int32_t* table, std::size_t stride,
-                std::span<const RowPair> pairs, std::size_t length) {
+void sweep_rows(std::int32_t* out, const std::int32_t* lefts, const std::int32_t* rights,
+                std::size_t stride, std::span<const RowPair> pairs, std::size_t length) {
   const RowPair* first = pairs.data();
   const RowPair* last = first + pairs.size();
   std::size_t j = 0;
   for (; j + 8 * lane_count <= length; j += 8 * lane_count) {
-    row_chunk<8>(out + j, table + j, stride, first, last);
+    row_chunk<8>(out + j, lefts + j, rights + j, stride, first, last);
   }
   for (; j + 4 * lane_count <= length; j += 4 * lane_count) {
-    row_chunk<4>(out + j, table + j, stride, first, last);
+    row_chunk<4>(out + j, lefts + j, rights + j, stride, first, last);
   }
-  for (; j < length; j += lane_count) row_chunk<1>(out + j, table + j, stride, first, last);
+  for (; j < length; j += lane_count) {
+    row_chunk<1>(out + j, lefts + j, rights + j, stride, first, last);
+  }
 }
 
 LEAFWRIGHT_CLONES
@@ -102,6 +132,22 @@ void sweep_block(std::int32_t* block, std::size_t lanes, std::span<const int> po
   case 6: block_sweep<6>(block, points.data(), points.size(), below.data()); break;
   case 7: block_sweep<7>(block, points.data(), points.size(), below.data()); break;
   default: block_sweep<8>(block, points.data(), points.size(), below.data()); break;
+  }
+}
+
+LEAFWRIGHT_CLONES
+void sweep_block_back(std::int32_t* block, const std::int32_t* inner, std::size_t lanes,
+                      std::span<const int> points, std::span<const int> below) {
+  const int* at = points.data();
+  switch (lanes / lane_count) {
+  case 1: block_sweep_back<1>(block, inner, at, points.size(), below.data()); break;
+  case 2: block_sweep_back<2>(block, inner, at, points.size(), below.data()); break;
+  case 3: block_sweep_back<3>(block, inner, at, points.size(), below.data()); break;
+  case 4: block_sweep_back<4>(block, inner, at, points.size(), below.data()); break;
+  case 5: block_sweep_back<5>(block, inner, at, points.size(), below.data()); break;
+  case 6: block_sweep_back<6>(block, inner, at, points.size(), below.data()); break;
+  case 7: block_sweep_back<7>(block, inner, at, points.size(), below.data()); break;
+  default: block_sweep_back<8>(block, inner, at, points.size(), below.data()); break;
   }
 }
 

@@ -14,9 +14,7 @@ std::string range(std::int64_t from, std::int64_t to) {
   return to == from + 1 ? fmt::format("{} or {}", from, to) : fmt::format("{} to {}", from, to);
 }
 
-} // namespace
-
-std::string proof_in_words(const Plan& plan, const Job& job) {
+std::string proven_part(const Plan& plan, const Job& job) {
   const bool ruled = job.rules.smallest_strip > 0 || job.rules.stages > 0;
   const char* plans = ruled ? "straight-cut plan that keeps these rules" : "straight-cut plan";
   if (plan.bound_sheets > 0) {
@@ -32,6 +30,22 @@ std::string proof_in_words(const Plan& plan, const Job& job) {
   }
   return fmt::format("{}, cost {}; the least possible is {} to {}", sheets(plan.sheets), plan.cost,
                      plan.bound_cost, plan.cost);
+}
+
+} // namespace
+
+std::string hurry_in_words(const Plan& plan) {
+  switch (plan.stopped) {
+  case StoppedBy::Time: return "; the clock ended the search, so another run may end elsewhere";
+  case StoppedBy::Caller: return "; the search was broken off";
+  case StoppedBy::Nothing:
+  case StoppedBy::Work: break;
+  }
+  return {};
+}
+
+std::string proof_in_words(const Plan& plan, const Job& job) {
+  return proven_part(plan, job) + hurry_in_words(plan);
 }
 
 } // namespace leafwright::cut

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "plan/cut/normal.h"
+#include "plan/cut/cut.h"
 
 #include <string>
 
@@ -8,5 +8,8 @@ namespace leafwright::cut {
 
 /// What the plan and its bound prove, in one sentence.
 std::string proof_in_words(const Plan& plan, const Job& job);
+
+/// What is to be added where the clock or the caller ended the search; empty otherwise.
+std::string hurry_in_words(const Plan& plan);
 
 } // namespace leafwright::cut

@@ -14,6 +14,8 @@ namespace leafwright::orders {
 
 namespace {
 
+constexpr int most_kits = 100'000'000; // of one kind: what a hostile list may add up to
+
 const Sold* sold_of(const Project& project, ItemRef item) {
   const auto of = [&](const auto& list) -> const Sold* {
     return item.index >= 0 && static_cast<std::size_t>(item.index) < list.size()
@@ -194,7 +196,7 @@ Parcels parcels_of(const Project& project) {
     Kind& kind = kinds[key];
     kind.tier = order.tier;
     kind.change = std::move(change);
-    kind.kits += order.quantity;
+    kind.kits = std::min(kind.kits + order.quantity, most_kits);
     keys.push_back(std::move(key));
   }
   for (auto& [key, kind] : kinds) {

@@ -70,8 +70,10 @@ SheetCounts counts_of(const RunSheets& sheets) {
 std::vector<int> planned_kits(const Project& project) {
   std::vector<int> kits(project.tiers.size(), 0);
   const auto add = [&](int tier, int count) {
-    if (tier >= 0 && static_cast<std::size_t>(tier) < kits.size())
-      kits[static_cast<std::size_t>(tier)] += std::max(count, 0);
+    constexpr int most = 100'000'000; // what a hostile list may add up to
+    if (tier < 0 || static_cast<std::size_t>(tier) >= kits.size()) return;
+    int& of_tier = kits[static_cast<std::size_t>(tier)];
+    of_tier = std::min(of_tier + std::clamp(count, 0, most), most);
   };
   for (const Order& order : project.run.orders) add(order.tier, order.quantity);
   if (project.run.orders.empty())

@@ -1,5 +1,6 @@
 #include "plan/supply/run_sheets.h"
 
+#include "plan/cut/words.h"
 #include "plan/supply/said.h"
 #include "plan/supply/trimmer.h"
 #include "plan/supply/unfold.h"
@@ -41,7 +42,8 @@ class StockRun {
 
   bool empty() const { return job_.pieces.empty() || job_.sheets.empty(); }
 
-  RunStock solve(const cut::Effort& effort) {
+  RunStock solve(cut::Effort effort) {
+    effort.subject = stock_.name;
     cut::Plan plan = cut::plan(job_, effort);
     if (plan.patterns.empty() && job_.rules.smallest_strip > 0) {
       narrow_strips();
@@ -54,7 +56,7 @@ class StockRun {
     result_.proven = plan.proven;
     result_.waste = result_.waste - result_.used;
     if (one_size_) result_.at_least = plan.proven ? result_.all_sheets : plan.bound_cost;
-    result_.words = words(plan);
+    result_.words = words(plan) + cut::hurry_in_words(plan);
     return std::move(result_);
   }
 

@@ -29,9 +29,6 @@ struct Type {
   std::vector<Share> shares;
 };
 
-// Work enough for the tutorial's own diagrams, which must come at once.
-constexpr std::int64_t quick = 20'000'000;
-
 class StockPlan {
  public:
   StockPlan(const Project& project, const std::vector<CutLine>& lines, int stock, int kits)
@@ -47,18 +44,17 @@ class StockPlan {
 
   StockSheets solve(bool one_kit) {
     cut::Job job = make_job();
-    cut::Effort effort;
+    const auto planned = [&] { return one_kit ? cut::plan_kit(job) : cut::plan(job); };
     if (one_kit) {
-      effort.work = quick;
       // One sheet more would be a poor price for wider slivers: the rule fit-margin names them.
       job.rules.smallest_strip = 0;
     }
-    cut::Plan plan = cut::plan(job, effort);
+    cut::Plan plan = planned();
     if (!plan.findings.empty() && job.rules.smallest_strip > 0) {
       // A piece that nearly fills the sheet leaves less than the trimmer holds: cut it all the
       // same.
       job.rules.smallest_strip = 0;
-      plan = cut::plan(job, effort);
+      plan = planned();
     }
     result_.sheets = static_cast<int>(plan.sheets);
     for (const cut::Pattern& pattern : plan.patterns) deal(pattern);

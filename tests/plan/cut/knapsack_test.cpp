@@ -132,7 +132,8 @@ TEST_CASE("the list of patterns holds every maximal set of brute force") {
     const Inside inside(static_cast<int>(s.width), static_cast<int>(s.height), shapes, wanted,
                         value, 0);
     const std::int64_t least = inside.best() * 2 / 3;
-    const Enumeration found = enumerate(inside, shapes, wanted, value, least, 100000);
+    const Enumeration found =
+        enumerate(inside, Outside(inside), shapes, wanted, value, least, 100000);
     CAPTURE(number);
     REQUIRE(found.complete);
     std::set<exact::Set> listed;

@@ -64,8 +64,7 @@ void compare_with_brute_force(const Kind& kind, std::uint64_t first, int count) 
     CAPTURE(first + static_cast<std::uint64_t>(k));
     const std::int64_t least = exact::least_cost(job);
     Effort effort;
-    effort.seconds = 5;
-    effort.work = 10'000'000;
+    effort.work = 60'000'000;
     const Plan found = plan(job, effort);
     if (!found.findings.empty()) {
       CHECK(least == -1);
@@ -118,8 +117,7 @@ TEST_CASE("plans of larger random jobs are sound and the same every time") {
     }
     CAPTURE(number);
     Effort effort;
-    effort.seconds = 30;
-    effort.work = 20'000'000;
+    effort.work = 80'000'000;
     const Plan first = plan(job, effort);
     REQUIRE(first.findings.empty());
     CHECK(check::faults(job, first) == std::vector<std::string>{});

@@ -147,3 +147,45 @@ TEST_CASE("a gift gives no credit, nor does what the tier does not hold") {
   const std::vector<ItemRef> owns_die{{ItemKind::Die, 0}};
   CHECK(credit_for(project, project.tiers[stall::full], owns_die).credit.minor == 0);
 }
+
+TEST_CASE("the credit is never exceeded, whatever the rule and whatever is owned") {
+  std::mt19937 random(20270316);
+  Project project = stall::project(
+      plain_rule, R"(<swap><choice item="oval"/><choice item="dome"/><choice item="silk"/>)"
+                  R"(<choice item="pair"/><choice item="kraft"/></swap>)");
+  Tier& tier = project.tiers[stall::full];
+  const std::vector<ItemRef> held{{ItemKind::StampSet, 0},
+                                  {ItemKind::Ribbon, 0},
+                                  {ItemKind::Embellishment, 0},
+                                  {ItemKind::Die, 0}};
+  for (int round = 0; round < 200; ++round) {
+    SubstitutionRule& rule = tier.substitution;
+    rule.top_up = random() % 2 == 0;
+    rule.most_swaps = static_cast<int>(random() % 3);
+    rule.round_down_to = {static_cast<std::int64_t>(random() % 4) * 75, {}};
+    rule.items_over.reset();
+    if (random() % 2 == 0) rule.items_over = Money{static_cast<std::int64_t>(random() % 900), {}};
+    for (SwapChoice& choice : rule.choices) {
+      choice.value = Money{1 + static_cast<std::int64_t>(random() % 900), {}};
+      choice.most = 1 + static_cast<int>(random() % 3);
+    }
+    std::vector<ItemRef> owned;
+    for (const ItemRef item : held)
+      if (random() % 2 == 0) owned.push_back(item);
+    const SwapAnswers answers = swap_answers(project, stall::full, owned);
+    const Credit& credit = answers.credit;
+    CHECK(credit.credit.minor <= credit.value.minor);
+    if (rule.round_down_to.minor > 0) CHECK(credit.credit.minor % rule.round_down_to.minor == 0);
+    if (rule.most_swaps > 0)
+      CHECK(credit.items.size() <= static_cast<std::size_t>(rule.most_swaps));
+    for (const SwapAnswer& one : answers.within) {
+      CHECK(one.value.minor + one.remainder.minor == credit.credit.minor);
+      CHECK(one.to_pay.minor == 0);
+    }
+    if (!rule.top_up) CHECK(answers.above.empty());
+    for (const SwapAnswer& one : answers.above) {
+      CHECK(one.to_pay.minor > 0);
+      CHECK(one.value.minor - one.to_pay.minor == credit.credit.minor);
+    }
+  }
+}

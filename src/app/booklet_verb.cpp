@@ -1,0 +1,180 @@
+#include "app/exit_codes.h"
+#include "app/studio.h"
+#include "app/talk.h"
+#include "app/typeset.h"
+#include "app/verbs.h"
+#include "guide/tutorial.h"
+#include "measure/paper_sizes.h"
+#include "measure/parse_length.h"
+#include "output/impose/booklet.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ostream>
+
+namespace leafwright::app {
+
+namespace {
+
+// Beyond this a stapled fold springs open (common practice: some 64 to 80 pages).
+constexpr int most_stapled_sheets = 20;
+
+Finding note(std::string code, std::string found, std::string expected, std::string mend) {
+  Finding finding;
+  finding.severity = Severity::Note;
+  finding.code = std::move(code);
+  finding.found = std::move(found);
+  finding.expected = std::move(expected);
+  finding.mend = std::move(mend);
+  return finding;
+}
+
+// An option's length, or its default; a misread is told and gives nothing.
+std::optional<Length> length_of(const std::string& text, Length usual, const char* option,
+                                const Project& project, Surroundings& surroundings) {
+  if (text.empty()) return usual;
+  const Unit bare = project.printing.unit;
+  const Parsed<Length> length = parse_length(text, bare);
+  if (length && (*length).nm >= 0) return *length;
+  complain(fmt::format("{} {}: a length of 0 or more is expected, such as 0.1 mm", option, text),
+           surroundings);
+  return std::nullopt;
+}
+
+struct Plan {
+  impose::BookletOptions options;
+  std::string sheet_name, look;
+};
+
+std::optional<Plan> plan_of(const FoldingArguments& asked, const Project& project,
+                            Surroundings& surroundings) {
+  Plan plan;
+  plan.sheet_name = asked.sheet.empty() ? project.paper : asked.sheet;
+  const std::optional<Size> sheet = find_size(sheet_sizes(), plan.sheet_name);
+  if (!sheet) {
+    complain(fmt::format("--sheet {}: no paper of that name; try letter, legal, tabloid, a4 or a3",
+                         plan.sheet_name),
+             surroundings);
+    return std::nullopt;
+  }
+  plan.options.sheet = *sheet;
+  plan.look = project.paper == "a4" ? "a5" : "half-letter";
+  const auto caliper =
+      length_of(asked.caliper, plan.options.caliper, "--caliper", project, surroundings);
+  const auto spine = length_of(asked.spine, {}, "--spine", project, surroundings);
+  if (!caliper || !spine) return std::nullopt;
+  plan.options.caliper = *caliper;
+  plan.options.spine = *spine;
+  plan.options.flip = asked.flip_long ? impose::Flip::LongEdge : impose::Flip::ShortEdge;
+  plan.options.binding.signature = asked.signature;
+  plan.options.binding.back_cover = asked.back_cover;
+  plan.options.staples = !asked.bound && asked.spine.empty();
+  return plan;
+}
+
+// How to go on with the sheets, in a few lines.
+std::string instructions(const impose::Imposition& made, const Plan& plan) {
+  std::string out =
+      fmt::format("{} sheets of {}, printed on both sides at 100 % and turned on the {} edge",
+                  made.paper_sheets, plan.sheet_name,
+                  plan.options.flip == impose::Flip::ShortEdge ? "short" : "long");
+  if (made.blanks > 0)
+    out +=
+        fmt::format("; {} {} left blank", made.blanks, made.blanks == 1 ? "page is" : "pages are");
+  out += ".\n";
+  if (plan.options.binding.signature > 0)
+    out += fmt::format(
+        "Fold every {} sheets together, gather the signatures by their stair of bars.\n",
+        (plan.options.binding.signature + 3) / 4);
+  else
+    out += "Lay the sheets together as they come, fold at the dashed lines";
+  if (plan.options.binding.signature == 0)
+    out += plan.options.staples ? ", staple at the marks.\n" : ".\n";
+  if (made.push_out.nm > 0)
+    out += fmt::format("The innermost sheet stands out by {:.1f} mm: trim the fore edge; margins "
+                       "allow for it.\n",
+                       in_mm(made.push_out));
+  return out;
+}
+
+} // namespace
+
+int make_booklet(const Arguments& arguments, Surroundings& surroundings) {
+  auto opened = open_studio(arguments, surroundings);
+  if (const int* code = std::get_if<int>(&opened)) return *code;
+  const Studio& studio = std::get<Studio>(opened);
+  const Prepared& prepared = studio.prepared;
+  const Project& project = prepared.reading.project;
+  const auto plan = plan_of(arguments.folding, project, surroundings);
+  if (!plan) return WrongUse;
+  impose::BookletOptions options = plan->options;
+
+  guide::TutorialOptions of_tutorial;
+  of_tutorial.draft = studio.workshop.draft;
+  LaidOut pages =
+      laid_out(guide::tutorial(project, prepared.sheets, prepared.findings, of_tutorial), "booklet",
+               plan->look, prepared, studio.workshop);
+  Findings findings = prepared.findings;
+  findings.insert(findings.end(), pages.findings.begin(), pages.findings.end());
+  std::vector<MadeFile> files;
+  std::string words;
+  if (!pages.laid.pages.empty()) {
+    options.binding.sided = pages.look.mirrored;
+    const bool is_proof = arguments.folding.proof > 0;
+    impose::Imposition made =
+        is_proof ? impose::proof(pages.laid.pages, options.sheet, arguments.folding.proof,
+                                 studio.workshop.fonts)
+                 : impose::booklet(pages.laid.pages, options, studio.workshop.fonts);
+    made.marks.title =
+        fmt::format("{}, {}", pages.laid.title, is_proof ? "proof sheets" : "to fold");
+    made.marks.author = pages.laid.author;
+    made.marks.language = pages.laid.language;
+    made.marks.created = pages.laid.created;
+    if (!is_proof && made.scale < 1.0)
+      findings.push_back(note("booklet-shrunk",
+                              fmt::format("the pages are shrunk to {:.0f} %", made.scale * 100),
+                              "pages half as large as the sheet",
+                              "take a template of half-size pages, or larger sheets"));
+    if (!is_proof && options.staples && !made.sheets.empty() && options.binding.signature == 0 &&
+        made.paper_sheets > most_stapled_sheets)
+      findings.push_back(note("booklet-thick",
+                              fmt::format("{} sheets in one fold", made.paper_sheets),
+                              fmt::format("at most {} (common practice)", most_stapled_sheets),
+                              "bind signatures: --signature 16 --bound"));
+    const Parsed<std::string> written =
+        pdf::write_pdf(pages.laid, studio.workshop.fonts, project.pictures, pages.options);
+    pdf::PdfOptions of_marks = pages.options;
+    of_marks.attachments.clear();
+    const Parsed<std::string> marks =
+        pdf::write_pdf(made.marks, studio.workshop.fonts, {}, of_marks);
+    const std::string_view duplex = is_proof ? "Simplex"
+                                    : options.flip == impose::Flip::ShortEdge
+                                        ? "DuplexFlipShortEdge"
+                                        : "DuplexFlipLongEdge";
+    const Parsed<std::string> sheets =
+        !written ? written
+        : !marks ? marks
+                 : impose::composed(*marks, *written, made.sheets, duplex);
+    if (!sheets) {
+      const Misread& why = sheets.misread();
+      findings.push_back(fault(why.found, why.expected, why.mend));
+    } else {
+      files.push_back({project.id + (is_proof ? "-proof.pdf" : "-booklet.pdf"), *sheets});
+      if (!is_proof) {
+        files.push_back({project.id + "-booklet-pages.pdf", *written});
+        words = instructions(made, *plan);
+      }
+    }
+  }
+  print_findings(findings, prepared.reading.sources, arguments, surroundings);
+  if (stops(findings, arguments) && !arguments.draft) {
+    complain("nothing was written", surroundings);
+    return FoundErrors;
+  }
+  const int code = write_all(files, arguments, arguments.quiet, surroundings);
+  if (code == Done && !arguments.quiet) surroundings.out << words;
+  return code;
+}
+
+} // namespace leafwright::app

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "app/documents.h"
+
+namespace leafwright::app {
+
+// Rows of documents.cpp: what sells the class, and what it earns.
+
+// For everybody, and in team/ another for the team where it has tiers of its own: PDF, a PNG of
+// each page, a web page and plain text.
+Made make_offer(const Prepared& prepared, const Workshop& workshop);
+// In private/: PDF, CSV and JSON.
+Made make_money(const Prepared& prepared, const Workshop& workshop);
+
+} // namespace leafwright::app

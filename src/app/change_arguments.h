@@ -1,0 +1,14 @@
+#pragma once
+
+#include "app/arguments.h"
+
+namespace CLI {
+class App;
+}
+
+namespace leafwright::app {
+
+// The verbs about changes: effects, compare, family, watch, batch, status.
+void add_change_verbs(CLI::App& program, Arguments& to);
+
+} // namespace leafwright::app

@@ -1,0 +1,214 @@
+#include "app/exit_codes.h"
+#include "app/orders.h"
+#include "app/studio.h"
+#include "app/talk.h"
+#include "app/typeset.h"
+#include "app/verbs.h"
+#include "guide/tutorial.h"
+#include "output/copies/lock.h"
+#include "output/copies/press.h"
+#include "read/files.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+#include <ostream>
+#include <set>
+
+namespace leafwright::app {
+
+namespace {
+
+struct Wanted {
+  copies::Recipient recipient;
+  Place place;
+  std::string file;
+};
+
+// ASCII letters and digits; the rest becomes one hyphen. An order's number, never a name: file
+// names travel further than their files.
+std::string file_part(std::string_view number) {
+  std::string part;
+  for (const char c : number) {
+    if ((c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'))
+      part += c;
+    else if (!part.empty() && part.back() != '-')
+      part += '-';
+  }
+  while (!part.empty() && part.back() == '-') part.pop_back();
+  return part;
+}
+
+// The order's number where the roster has a column of that name beside the names, else its place
+// among the orders.
+std::string number_of(const Order& order, std::size_t index) {
+  constexpr std::array<std::string_view, 4> words = {"number", "order number", "order", "no."};
+  for (const Order::Other& other : order.others) {
+    std::string column = other.column;
+    std::transform(column.begin(), column.end(), column.begin(), [](char c) {
+      return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    });
+    if (std::find(words.begin(), words.end(), column) != words.end() && !other.text.empty())
+      return other.text;
+  }
+  return fmt::format("{}", index + 1);
+}
+
+std::vector<Wanted> wanted_copies(const CopyArguments& asked, Prepared& prepared) {
+  const Project& project = prepared.reading.project;
+  const std::string edition = fmt::format("Edition {}", project.edition);
+  std::vector<Wanted> all;
+  if (!asked.name.empty() || !asked.number.empty()) {
+    all.push_back({{asked.name, asked.number, edition}, {}, {}});
+  } else {
+    take_orders(prepared);
+    const std::vector<Order>& orders = project.run.orders;
+    for (std::size_t i = 0; i < orders.size(); ++i)
+      all.push_back({{orders[i].name, number_of(orders[i], i), edition}, orders[i].place, {}});
+  }
+  std::set<std::string> taken;
+  for (Wanted& one : all) {
+    const std::string part = file_part(one.recipient.number);
+    const std::string base =
+        fmt::format("copies/{}-tutorial-{}", project.id, part.empty() ? "copy" : part);
+    one.file = base + ".pdf";
+    for (int again = 2; !taken.insert(one.file).second; ++again)
+      one.file = fmt::format("{}-{}.pdf", base, again);
+  }
+  return all;
+}
+
+Finding about(const Wanted& one, std::string code, std::string found, std::string expected,
+              std::string mend) {
+  Finding finding;
+  finding.code = std::move(code);
+  finding.place = one.place;
+  finding.found = std::move(found);
+  finding.expected = std::move(expected);
+  finding.mend = std::move(mend);
+  return finding;
+}
+
+// Names that cannot be set; pages that leave a stamp no room.
+Findings check(const copies::Press& press, const std::vector<Wanted>& all) {
+  Findings findings;
+  for (const Wanted& one : all) {
+    for (const char32_t character : press.missing(one.recipient))
+      findings.push_back(
+          about(one, "copies-missing-glyph",
+                fmt::format("the font has no U+{:04X}", static_cast<unsigned>(character)),
+                "letters that the shipped fonts have", "ask the buyer for another spelling"));
+    if (!press.fits(one.recipient))
+      findings.push_back(about(one, "copies-long-name", "the name is too long for one line",
+                               "a name, a number and an edition on one line", "shorten it"));
+  }
+  if (!press.pages_without_room().empty()) {
+    Finding finding = about({}, "copies-no-room",
+                            fmt::format("{} pages leave no room at the foot, the first is page {}",
+                                        press.pages_without_room().size(),
+                                        press.pages_without_room().front() + 1),
+                            "a free line 5 mm above the edge", "take a template with a wider foot");
+    finding.severity = Severity::Warning;
+    findings.push_back(std::move(finding));
+  }
+  return findings;
+}
+
+// Nothing: no lock is asked for. An exit code: it cannot be read.
+std::variant<std::optional<copies::Lock>, int> lock_of(const CopyArguments& asked,
+                                                       Surroundings& surroundings) {
+  std::string text;
+  if (!asked.lock_file.empty()) {
+    FileBytes bytes = disk_access().read(asked.lock_file, 64'000);
+    if (const auto* why = std::get_if<FileFault>(&bytes)) {
+      complain(fmt::format("{}: {}", asked.lock_file, why->words), surroundings);
+      return NotWritten;
+    }
+    text = std::get<std::string>(std::move(bytes));
+  } else if (!asked.lock_variable.empty()) {
+    const char* value = surroundings.variable == nullptr
+                            ? nullptr
+                            : surroundings.variable(asked.lock_variable.c_str());
+    if (value == nullptr) {
+      complain(fmt::format("the environment has no variable {}", asked.lock_variable),
+               surroundings);
+      return WrongUse;
+    }
+    text = value;
+  } else {
+    return std::optional<copies::Lock>();
+  }
+  Parsed<copies::Lock> lock = copies::read_lock(text);
+  if (!lock) {
+    complain(lock.misread(), surroundings);
+    return WrongUse;
+  }
+  return std::optional<copies::Lock>(std::move(lock).value());
+}
+
+} // namespace
+
+int make_copies(const Arguments& arguments, Surroundings& surroundings) {
+  const auto read = lock_of(arguments.copy, surroundings);
+  if (const int* code = std::get_if<int>(&read)) return *code;
+  const auto& lock = std::get<std::optional<copies::Lock>>(read);
+  auto opened = open_studio(arguments, surroundings);
+  if (const int* code = std::get_if<int>(&opened)) return *code;
+  Studio& studio = std::get<Studio>(opened);
+  Prepared& prepared = studio.prepared;
+  const Project& project = prepared.reading.project;
+
+  guide::TutorialOptions options;
+  options.draft = studio.workshop.draft;
+  // Laid out before the orders are read: the tutorial is the same whoever ordered it.
+  const LaidOut pages =
+      laid_out(guide::tutorial(project, prepared.sheets, prepared.findings, options), "tutorial",
+               "booklet", prepared, studio.workshop);
+  const std::vector<Wanted> all = wanted_copies(arguments.copy, prepared);
+  Findings findings = prepared.findings;
+  const auto add = [&findings](const Findings& more) {
+    findings.insert(findings.end(), more.begin(), more.end());
+  };
+  add(prepared.order_findings);
+  add(pages.findings);
+  if (all.empty())
+    findings.push_back(fault("nobody has ordered", "orders in the run or in its roster",
+                             "name one buyer: --name, --number"));
+  std::optional<copies::Press> press;
+  if (!pages.laid.pages.empty()) {
+    Parsed<copies::Press> made =
+        copies::Press::made(pages.laid, studio.workshop.fonts, project.pictures, pages.options);
+    if (made)
+      press = std::move(made).value();
+    else
+      findings.push_back(fault(made.misread().found, made.misread().expected, made.misread().mend));
+  }
+  if (press) add(check(*press, all));
+  print_findings(findings, prepared.reading.sources, arguments, surroundings);
+  if (!press || (stops(findings, arguments) && !arguments.draft)) {
+    complain("nothing was written", surroundings);
+    return FoundErrors;
+  }
+  // One at a time: memory stays as it is however many there are.
+  for (const Wanted& one : all) {
+    Parsed<std::string> copy = press->copy(one.recipient);
+    if (copy && lock) copy = copies::locked(*copy, *lock);
+    if (!copy) {
+      complain(copy.misread(), surroundings);
+      return NotWritten;
+    }
+    if (const int code =
+            write_all({{one.file, std::move(copy).value()}}, arguments, true, surroundings);
+        code != Done)
+      return code;
+  }
+  if (!arguments.quiet)
+    surroundings.out << fmt::format("{} {} in {}/copies{}\n", all.size(),
+                                    all.size() == 1 ? "copy" : "copies", arguments.out,
+                                    lock ? ", locked" : "");
+  return Done;
+}
+
+} // namespace leafwright::app

@@ -1,0 +1,173 @@
+#include "app/exit_codes.h"
+#include "app/folder_watch.h"
+#include "app/making.h"
+#include "app/studio.h"
+#include "app/talk.h"
+#include "app/verbs.h"
+#include "output/digest/sha256.h"
+#include "output/file/write_file.h"
+#include "read/files.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <ostream>
+
+namespace leafwright::app {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+using std::chrono::milliseconds;
+using std::chrono::steady_clock;
+
+// Long enough for an editor that writes in two goes, short enough not to be felt.
+constexpr milliseconds quiet{8};
+constexpr milliseconds beat{1000};
+constexpr std::size_t most_folders = 200;
+constexpr std::size_t most_bytes = 64'000'000;
+
+class Watcher {
+ public:
+  Watcher(const Arguments& arguments, Surroundings& surroundings, const Workshop& workshop)
+      : arguments_(arguments), surroundings_(surroundings), workshop_(workshop),
+        path_(arguments.inputs.at(0)), kinds_(arguments.change.make) {
+    if (kinds_.empty()) kinds_.emplace_back("tutorial");
+  }
+
+  int run() {
+    if (!folders_.ok()) {
+      complain("the system gives no more watches (inotify)", surroundings_);
+      return NotWritten;
+    }
+    look_around();
+    round(steady_clock::now());
+    if (!arguments_.quiet)
+      surroundings_.error << fmt::format("Watching {}; stop with Ctrl-C.\n", path_) << std::flush;
+    for (;;) {
+      const std::vector<std::string> names = folders_.wait(quiet, beat);
+      if (!std::any_of(names.begin(), names.end(), [&](const auto& name) { return ours(name); }))
+        continue;
+      const auto seen = steady_clock::now();
+      look_around(); // folders may have come
+      if (round(seen) && arguments_.change.once) return broken_ ? FoundErrors : Done;
+    }
+  }
+
+ private:
+  // Not what we write ourselves, nor what editors leave about.
+  bool ours(const std::string& name) const {
+    const fs::path path(name);
+    const std::string file = path.filename().string();
+    if (file.starts_with(".") || file.ends_with("~") || file.ends_with(".part")) return false;
+    return !written_.contains(path.lexically_normal().string());
+  }
+
+  // The project's folder and what lies in it, and the folders of all inputs.
+  void look_around() {
+    const fs::path folder = fs::path(path_).parent_path();
+    std::vector<fs::path> open{folder.empty() ? fs::path(".") : folder};
+    std::error_code ignored;
+    const fs::path out = fs::weakly_canonical(arguments_.out, ignored);
+    for (std::size_t i = 0; i < open.size() && i < most_folders; ++i) {
+      folders_.add(open[i].string());
+      for (const auto& entry : fs::directory_iterator(open[i], ignored))
+        if (entry.is_directory(ignored) && !entry.path().filename().string().starts_with(".") &&
+            fs::weakly_canonical(entry.path(), ignored) != out)
+          open.push_back(entry.path());
+    }
+    for (const std::string& input : inputs_)
+      folders_.add(fs::path(input).parent_path().empty() ? "."
+                                                         : fs::path(input).parent_path().string());
+  }
+
+  // What all inputs hold now; a file that is missing holds nothing.
+  std::map<std::string, std::string> digests() const {
+    std::map<std::string, std::string> all;
+    for (const std::string& input : inputs_) {
+      const FileBytes bytes = disk_access().read(input, most_bytes);
+      const auto* text = std::get_if<std::string>(&bytes);
+      all[input] = text ? digest::sha256(*text) : std::string();
+    }
+    return all;
+  }
+
+  // Makes everything again if an input differs. False when nothing did.
+  bool round(steady_clock::time_point since) {
+    if (!broken_ && !inputs_.empty() && digests() == digests_) return false;
+    Making making = make_named(path_, kinds_, workshop_, arguments_);
+    if (!making.inputs.empty()) {
+      // What a broken state no longer names is waited for all the same.
+      if (making.stopped) making.inputs.insert(making.inputs.end(), inputs_.begin(), inputs_.end());
+      std::sort(making.inputs.begin(), making.inputs.end());
+      making.inputs.erase(std::unique(making.inputs.begin(), making.inputs.end()),
+                          making.inputs.end());
+      inputs_ = making.inputs;
+    }
+    broken_ = making.stopped;
+    print_findings(making.findings, making.prepared.reading.sources, arguments_, surroundings_);
+    if (making.stopped)
+      complain("the documents stay as they were", surroundings_);
+    else
+      write(making, since);
+    digests_ = digests();
+    surroundings_.out << std::flush;
+    surroundings_.error << std::flush;
+    return true;
+  }
+
+  void write(const Making& making, steady_clock::time_point since) {
+    std::error_code ignored;
+    std::vector<std::string> targets;
+    for (const MadeFile& file : making.files) {
+      const std::string path = (fs::path(arguments_.out) / file.name).string();
+      targets.push_back(path);
+      written_.insert({fs::path(path).lexically_normal().string(), {}});
+      std::string& known = written_[fs::path(path).lexically_normal().string()];
+      const std::string now = digest::sha256(file.bytes);
+      if (known == now && fs::exists(path, ignored)) continue; // it says so already
+      fs::create_directories(fs::path(path).parent_path(), ignored);
+      if (const auto fault = file::write_file(path, file.bytes)) {
+        complain(*fault, surroundings_);
+        continue;
+      }
+      known = now;
+      const auto took =
+          std::chrono::duration_cast<milliseconds>(steady_clock::now() - since).count();
+      if (!arguments_.quiet) surroundings_.out << fmt::format("{}  {} ms\n", path, took);
+    }
+    if (!arguments_.depfile.empty())
+      if (const auto fault =
+              file::write_file(arguments_.depfile, depfile_text(targets, making.inputs)))
+        complain(*fault, surroundings_);
+  }
+
+  const Arguments& arguments_;
+  Surroundings& surroundings_;
+  const Workshop& workshop_;
+  std::string path_;
+  std::vector<std::string> kinds_;
+  FolderWatch folders_;
+  std::vector<std::string> inputs_;
+  std::map<std::string, std::string> digests_; // of the inputs, when last made
+  std::map<std::string, std::string> written_; // our own files and their digests
+  bool broken_ = false;
+};
+
+} // namespace
+
+int watch(const Arguments& arguments, Surroundings& surroundings) {
+  std::string unknown;
+  if (!known_documents(arguments.change.make, unknown)) {
+    complain(fmt::format("watch: there is no document called {}", unknown), surroundings);
+    return WrongUse;
+  }
+  std::variant<Workshop, int> opened = open_workshop(arguments, surroundings);
+  if (const int* code = std::get_if<int>(&opened)) return *code;
+  return Watcher(arguments, surroundings, std::get<Workshop>(opened)).run();
+}
+
+} // namespace leafwright::app

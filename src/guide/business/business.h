@@ -1,0 +1,55 @@
+#pragma once
+
+#include "guide/block.h"
+#include "model/project.h"
+#include "plan/supply/buying.h"
+#include "plan/supply/kits.h"
+#include "plan/supply/needs.h"
+#include "plan/tier/account.h"
+#include "plan/tier/outlook.h"
+
+#include <functional>
+#include <string>
+
+// What is posted or handed out to sell the class, and what it earns.
+
+namespace leafwright::guide {
+
+struct BusinessOptions {
+  bool draft = false;
+};
+
+// One or two pages for those who may buy: finished cards, what each tier holds with amounts, prices
+// and conditions in plain words, dates, what may be taken in exchange. Of the team's tiers only
+// the team's own offer tells. Sections: offer, offer-tiers, offer-holds, offer-swaps.
+Document offer(const Project& project, const supply::Needs& needs, Tier::Audience audience,
+               const BusinessOptions& options = {});
+// Whether there is anything for that audience alone.
+bool has_offer(const Project& project, Tier::Audience audience);
+
+// A document as one accessible HTML page: headings in order, tables with captions and scopes. A
+// scene becomes what `draw` makes of it (SVG), with its alternative words; without it the words
+// alone.
+using Draw = std::function<std::string(const figure::Scene&)>;
+std::string web_page(const Document& document, const Project& project, const Draw& draw = {});
+// The same as plain text of at most 76 columns, for a letter or a message; a table is told column
+// by column.
+std::string plain_text(const Document& document, const Project& project);
+
+// For the maker alone. Everything that the money report is made of.
+struct MoneyBook {
+  tiers::Account account;
+  tiers::Outlook outlook;
+  supply::RunSheets sheets;
+};
+MoneyBook money_book(const Project& project, const std::vector<supply::KitKind>& kinds,
+                     const supply::Buying& buying);
+
+// What each tier and the run bring and cost, what more or fewer orders change, what one tier adds
+// over another. Sections: money, money-order, money-outlook, money-ladder.
+Document money_report(const Project& project, const MoneyBook& book,
+                      const BusinessOptions& options = {});
+std::string money_csv(const Project& project, const MoneyBook& book);
+std::string money_json(const Project& project, const MoneyBook& book);
+
+} // namespace leafwright::guide

@@ -1,0 +1,185 @@
+#include "guide/business/business.h"
+
+#include "guide/business/swap_table.h"
+#include "guide/figure/scenes.h"
+#include "guide/prose/author.h"
+#include "guide/prose/naming.h"
+#include "guide/section/blocks.h"
+#include "guide/section/tiers.h"
+#include "guide/shop/naming.h"
+#include "guide/words/article.h"
+#include "guide/words/count.h"
+#include "guide/words/letter_case.h"
+#include "guide/words/list.h"
+
+#include <algorithm>
+
+namespace leafwright::guide {
+namespace {
+
+const Tier& tier_at(const Project& project, int tier) {
+  return project.tiers.at(static_cast<std::size_t>(tier));
+}
+
+std::string made_words(const Project& project) {
+  const auto designs = static_cast<std::int64_t>(project.cards.size());
+  const int each = std::max(1, project.run.of_each);
+  std::string words = words::counted(designs * each, "card") + " to make";
+  if (designs > 1 && each > 1) words += ", " + words::count_words(each) + " of each";
+  return words::sentence_case(words) + ".";
+}
+
+Section front_section(const Project& project) {
+  Section section{"offer", "", {}};
+  add(section, heading(1, "offer", project.title, {}, project.maker.name));
+  Inlines intro = author_text(project, project.intro);
+  if (intro.empty() && !project.subtitle.empty()) intro = plain(project.subtitle + ".");
+  Prose words;
+  words.append(intro);
+  words.next().say(made_words(project));
+  add(section, lead(words.fragment()));
+  FigureRow row;
+  for (const Card& card : project.cards) {
+    Figure figure{figure::finished(project, card, View::Front), plain(card.title),
+                  Figure::Width::Narrow};
+    row.figures.push_back(std::move(figure));
+  }
+  if (!row.figures.empty()) add(section, std::move(row));
+  return section;
+}
+
+// "Tutorial only" and what the rest is closed by.
+std::string left_open_words(const Project& project, const std::vector<int>& tiers) {
+  std::vector<std::string> open, closed;
+  for (const int tier : tiers) {
+    const Tier& one = tier_at(project, tier);
+    (one.open == Tier::Open::Always ? open : closed).push_back(one.name);
+  }
+  if (open.empty()) return closed.empty() ? "" : "After that day no more orders are taken.";
+  if (closed.empty()) return "Everything stays open; there is no last day.";
+  return "After that day only " + words::listed(open) + (open.size() == 1 ? " is" : " are") +
+         " still to be had.";
+}
+
+List dates_list(const Project& project, const std::vector<int>& tiers) {
+  List list;
+  const Run& run = project.run;
+  const auto say = [&](std::string_view head, const std::string& rest) {
+    list.items.push_back(Prose().strong(head).say(" " + rest).fragment());
+  };
+  if (run.reply_by) {
+    say("Reply by", date_long_text(run.reply_by->date) + ".");
+    if (const std::string open = left_open_words(project, tiers); !open.empty())
+      list.items.push_back(plain(open));
+  }
+  const bool posted = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    return tier_at(project, tier).shipping != Tier::Shipping::None;
+  });
+  if (run.ship_by && posted) say("Kits are posted by", date_long_text(run.ship_by->date) + ".");
+  const bool at_cost = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    const Tier& one = tier_at(project, tier);
+    return one.shipping == Tier::Shipping::Charged && !one.shipping_charge;
+  });
+  if (at_cost)
+    list.items.push_back(plain("Postage “at cost” is what your parcel takes: ask us for it."));
+  const bool digital = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    return tier_at(project, tier).shipping == Tier::Shipping::None;
+  });
+  if (digital)
+    list.items.push_back(plain("The tutorial itself comes as a PDF; nothing is posted."));
+  if (!project.maker.contact.empty()) {
+    const bool mail = project.maker.contact.find('@') != std::string::npos;
+    Prose prose;
+    prose.strong("To order").say(" or to ask: ");
+    if (mail)
+      prose.go("mailto:" + project.maker.contact, project.maker.contact);
+    else
+      prose.say(project.maker.contact);
+    if (!project.maker.web.empty()) prose.say(", ").go(project.maker.web, project.maker.web);
+    list.items.push_back(prose.say(".").fragment());
+  }
+  return list;
+}
+
+Section tiers_words(const Project& project, const std::vector<int>& tiers) {
+  Section section{"offer-tiers", "What there is", {}};
+  add(section, heading(2, "choices", tiers.size() == 1 ? "What you get" : "Choose your kit"));
+  for (const int index : tiers) {
+    const Tier& tier = tier_at(project, index);
+    add(section, heading(3, "tier-" + tier.id, tier.name, {}, tier_price_words(tier)), tier.place);
+    std::string words = tier.blurb;
+    // One paragraph: the conditions follow the maker's own words.
+    for (const Inlines& one : tier_conditions(project, tier, false).items)
+      words += (words.empty() ? "" : " ") + spoken(one);
+    if (tier.open == Tier::Open::Always)
+      words += std::string(words.empty() ? "" : " ") + "Open at any time.";
+    if (!words.empty()) add(section, body(plain(words)), tier.place);
+  }
+  add(section, heading(2, "dates", "When and how"));
+  add(section, dates_list(project, tiers));
+  return section;
+}
+
+Section table_section(const Project& project, const supply::Needs& needs,
+                      const std::vector<int>& tiers) {
+  const TierView view{tiers, "Tutorial (PDF)"};
+  Section section{"offer-holds", "What each kit holds", {}};
+  add(section, heading(2, "holds", "What each kit holds"));
+  Table table = tiers_table(project, needs, view);
+  table.caption = "What each kit of " + project.title + " holds, with amounts";
+  add(section, std::move(table));
+  if (Inlines rest = never_included(project, needs, view); !rest.empty())
+    add(section, small(std::move(rest)));
+  return section;
+}
+
+Section swaps_section(const Project& project, const std::vector<int>& tiers) {
+  Section section{"offer-swaps", "If you own something already", {}};
+  for (const int index : tiers) {
+    std::optional<Table> table = swap_table(project, index);
+    if (!table) continue;
+    if (section.blocks.empty()) {
+      add(section, heading(2, "swaps", "If you own something already"));
+      add(section, body(plain("What you own of a kit need not be paid for again. Its worth is your "
+                              "credit, and these are the best uses of it from what we have; ask "
+                              "for another if you would rather.")));
+    }
+    add(section, *std::move(table), tier_at(project, index).place);
+  }
+  return section;
+}
+
+Section small_print(const Project& project) {
+  Section section{"offer-terms", "", {}};
+  std::string words;
+  if (!project.maker.terms.empty()) words += project.maker.terms;
+  if (project.currency.code[0] != '\0')
+    words += (words.empty() ? "" : " ") + std::string("All prices are in ") +
+             project.currency.code + ".";
+  add(section, small(plain(words)));
+  return section;
+}
+
+} // namespace
+
+bool has_offer(const Project& project, Tier::Audience audience) {
+  return std::any_of(project.tiers.begin(), project.tiers.end(),
+                     [&](const Tier& tier) { return tier.audience == audience; });
+}
+
+Document offer(const Project& project, const supply::Needs& needs, Tier::Audience audience,
+               const BusinessOptions& options) {
+  const bool team = audience == Tier::Audience::Team;
+  Document document = shop_document(project, team ? "Offer for the team" : "Offer", options.draft);
+  const std::vector<int> tiers = tiers_for(project, audience);
+  document.sections.push_back(front_section(project));
+  if (tiers.empty()) return document;
+  document.sections.push_back(tiers_words(project, tiers));
+  document.sections.push_back(table_section(project, needs, tiers));
+  if (Section swaps = swaps_section(project, tiers); !swaps.blocks.empty())
+    document.sections.push_back(std::move(swaps));
+  document.sections.push_back(small_print(project));
+  return document;
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,60 @@
+#pragma once
+
+#include "guide/block.h"
+#include "guide/change/document_changes.h"
+#include "plan/change/compare.h"
+
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+// What changes between two editions: for the maker, and for the buyer who holds the older one.
+
+namespace leafwright::guide {
+
+// What a person wrote otherwise, as it stands in the file.
+struct SourceChange {
+  std::string where, before, after;
+};
+
+// Pages of the tutorial, by their printed numbers.
+struct PageChanges {
+  std::size_t before = 0, after = 0; // how many
+  std::vector<std::string> changed;  // pages of the new one that are in the old one nowhere
+  std::vector<std::string> dropped;  // pages of the old one that are in the new one nowhere
+};
+
+struct ChangeStory {
+  const Project& before;
+  const Project& after;
+  const change::Comparison& comparison;
+  std::string label_before,
+      label_after; // "edition 3", "edition 4"; file names where they are alike
+  std::vector<SourceChange> written;
+  std::vector<StepChange> steps;
+  std::vector<std::string> full_size; // titles of full-size drawings that changed
+  std::optional<PageChanges> pages;
+  std::map<std::string, std::string> pages_before, pages_after; // anchor to printed page
+  std::function<std::string(const Finding&)> finding_line;      // as the command line prints it
+};
+
+// Sections: change-summary, change-table (pieces on the table, what to cut again), change-details,
+// change-rest.
+Document change_report(const ChangeStory& story);
+// One sheet for buyers: sizes, words of steps, papers, full-size drawings; no prices of ours.
+// Sections: errata. Nothing to say: a sentence that says so.
+Document errata_sheet(const ChangeStory& story);
+// Whether a buyer must know anything.
+bool concerns_buyers(const ChangeStory& story);
+// One object; lengths in millimetres.
+std::string change_json(const ChangeStory& story);
+
+// Any document without pages: as text for a terminal, its tables in columns no wider than `width`
+// in all; as one HTML file. `svg` draws a scene; without it drawings are told in words.
+std::string plain_text(const Document& document, int width = 100);
+std::string html(const Document& document,
+                 const std::function<std::string(const figure::Scene&)>& svg = {});
+
+} // namespace leafwright::guide

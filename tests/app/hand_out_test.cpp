@@ -1,0 +1,152 @@
+#include "app/exit_codes.h"
+#include "app/run.h"
+#include "output/digest/sha256.h"
+#include "output/provenance/provenance.h"
+#include "tools.h"
+#include "ua_rules.h"
+
+#include <doctest/doctest.h>
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+namespace fs = std::filesystem;
+using namespace leafwright;
+using app::Done;
+using tools::Folder;
+using tools::read_file;
+using tools::run_on;
+
+namespace {
+
+struct Ran {
+  int code = -1;
+  std::string out, error;
+};
+
+const char* some_variable(const char* name) {
+  return std::string_view(name) == "CLASS_LOCK" ? "owner-password: apple pie\nallow: print"
+                                                : nullptr;
+}
+
+Ran run_with(const std::vector<std::string>& words) {
+  std::ostringstream out, error;
+  app::Surroundings surroundings{out, error};
+  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
+  surroundings.variable = some_variable;
+  Ran ran;
+  ran.code = app::run(words, surroundings);
+  ran.out = out.str();
+  ran.error = error.str();
+  return ran;
+}
+
+std::string sample(const char* name) {
+  return std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/" + name + "/project.xml";
+}
+
+std::vector<fs::path> pdfs_in(const std::string& folder) {
+  std::vector<fs::path> found;
+  for (const auto& entry : fs::recursive_directory_iterator(folder))
+    if (entry.path().extension() == ".pdf") found.push_back(entry.path());
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+} // namespace
+
+TEST_CASE("every document of every sample keeps the rules of PDF/UA-1 that a program can check") {
+  for (const char* name : {"five-minute", "orchard-gate", "kelp-lantern"}) {
+    const Folder folder;
+    const Ran ran = run_with({"all", sample(name), "-o", folder.path(), "--seconds", "0.1"});
+    REQUIRE_MESSAGE(ran.code == Done, ran.error);
+    for (const fs::path& path : pdfs_in(folder.path())) {
+      CAPTURE(path.filename().string());
+      CHECK(fmt::format("{}", fmt::join(ua::breaches(read_file(path.string())), "\n")) == "");
+    }
+    CHECK(ua::count_of(read_file(folder.path(fmt::format("{}-tutorial.pdf", name))), "Figure") > 0);
+  }
+}
+
+TEST_CASE("a booklet comes as sheets to print and as pages to read") {
+  const Folder folder;
+  const Ran ran = run_with({"booklet", sample("five-minute"), "-o", folder.path()});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  CHECK(ran.out.find("printed on both sides at 100 % and turned on the short edge") !=
+        std::string::npos);
+  const std::string sheets = read_file(folder.path("five-minute-booklet.pdf"));
+  const std::string pages = read_file(folder.path("five-minute-booklet-pages.pdf"));
+  CHECK(run_on(sheets, "pdfinfo {}").output.find("792 x 612 pts (letter)") != std::string::npos);
+  CHECK(run_on(pages, "pdfinfo {}").output.find("396 x 612 pts") != std::string::npos);
+  CHECK(ua::breaches(pages).empty());
+  CHECK(run_on(sheets, "qpdf --check {}").status == 0);
+}
+
+TEST_CASE("a booklet for A4 has A5 pages") {
+  const Folder folder;
+  REQUIRE(run_with({"booklet", sample("five-minute"), "--paper", "a4", "-o", folder.path()}).code ==
+          Done);
+  CHECK(run_on(read_file(folder.path("five-minute-booklet-pages.pdf")), "pdfinfo {}")
+            .output.find("(A5)") != std::string::npos);
+}
+
+TEST_CASE("a copy for one buyer carries her name and number, and her name is in no file's name") {
+  const Folder folder;
+  const Ran ran = run_with({"copies", sample("five-minute"), "--name", "Zoë Ångström", "--number",
+                            "2027/14", "-o", folder.path()});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  const std::string copy = read_file(folder.path("copies/five-minute-tutorial-2027-14.pdf"));
+  CHECK(run_on(copy, "pdftotext -l 1 {} -").output.find("Prepared for Zoë Ångström") !=
+        std::string::npos);
+  CHECK(ua::breaches(copy).empty());
+}
+
+TEST_CASE("a name the fonts cannot set stops the copies with its character") {
+  const Folder folder;
+  const Ran ran = run_with(
+      {"copies", sample("five-minute"), "--name", "李", "--number", "1", "-o", folder.path()});
+  CHECK(ran.code == app::FoundErrors);
+  CHECK(ran.error.find("U+674E") != std::string::npos);
+  CHECK(pdfs_in(folder.path()).empty());
+}
+
+TEST_CASE("copies are locked from the environment, and the password is said nowhere") {
+  const Folder folder;
+  const Ran ran = run_with({"copies", sample("five-minute"), "--name", "Ada", "--number", "1",
+                            "--lock-from", "CLASS_LOCK", "-o", folder.path()});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  CHECK((ran.out + ran.error).find("apple") == std::string::npos);
+  const std::string copy = read_file(folder.path("copies/five-minute-tutorial-1.pdf"));
+  CHECK(run_on(copy, "qpdf --show-encryption {}").output.find("AESv3") != std::string::npos);
+  CHECK(
+      run_with({"copies", sample("five-minute"), "--name", "Ada", "--lock-from", "NO_SUCH"}).code ==
+      app::WrongUse);
+}
+
+TEST_CASE("a document says which files and settings it was made from") {
+  const Folder folder;
+  REQUIRE(run_with({"tutorial", sample("five-minute"), "--paper", "a4", "--with-project", "-o",
+                    folder.path()})
+              .code == Done);
+  const auto read = provenance::read_provenance(read_file(folder.path("five-minute-tutorial.pdf")));
+  REQUIRE(read.ok());
+  REQUIRE((*read).provenance.has_value());
+  const provenance::Provenance& from = *(*read).provenance;
+  const std::string project = read_file(sample("five-minute"));
+  CHECK(from.project == "five-minute");
+  CHECK(from.document == "tutorial");
+  CHECK(from.settings == std::vector<std::string>{"project.paper=a4"});
+  REQUIRE(from.inputs.size() >= 2);
+  CHECK(from.inputs.front() == provenance::Input{"project.xml", digest::sha256(project)});
+  CHECK(from.inputs.back().name == "template booklet.xml");
+  REQUIRE((*read).attachments.size() == 1);
+  CHECK((*read).attachments[0].bytes == project);
+  CHECK(provenance::content_digest(from) == (*read).digest);
+}

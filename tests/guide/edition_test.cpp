@@ -1,0 +1,156 @@
+#include "guide/dump.h"
+#include "guide/handout/class_counts.h"
+#include "guide/handout/handout.h"
+#include "guide/prose/prose.h"
+#include "guide/tutorial.h"
+#include "plan/supply/needs.h"
+#include "read/read.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <set>
+#include <string>
+#include <vector>
+
+using namespace leafwright;
+
+namespace {
+
+struct Prepared {
+  Project project;
+  supply::KitSheets sheets;
+};
+
+// The cut list alone is enough here: how pieces lie on sheets is tested where it is worked out.
+const Prepared& orchard() {
+  static const Prepared prepared = [] {
+    Reading reading =
+        read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/orchard-gate/project.xml");
+    REQUIRE(reading.ok());
+    supply::KitSheets sheets;
+    sheets.lines = supply::cut_list(reading.project);
+    return Prepared{std::move(reading.project), std::move(sheets)};
+  }();
+  return prepared;
+}
+
+int tier_named(const Project& project, const std::string& id) {
+  const auto found = std::ranges::find(project.tiers, id, &Tier::id);
+  REQUIRE(found != project.tiers.end());
+  return static_cast<int>(found - project.tiers.begin());
+}
+
+guide::Document edition_for(const std::string& tier) {
+  guide::TutorialOptions options;
+  options.tier = tier_named(orchard().project, tier);
+  return guide::tutorial(orchard().project, orchard().sheets, {}, options);
+}
+
+std::set<std::string> names_of(const guide::Document& document) {
+  std::set<std::string> names;
+  for (const guide::Section& section : document.sections) names.insert(section.name);
+  return names;
+}
+
+const guide::Section& section_of(const guide::Document& document, const std::string& name) {
+  const auto found = std::ranges::find(document.sections, name, &guide::Section::name);
+  REQUIRE(found != document.sections.end());
+  return *found;
+}
+
+std::vector<const guide::Table*> tables_of(const guide::Section& section) {
+  std::vector<const guide::Table*> tables;
+  for (const guide::Block& block : section.blocks)
+    if (const auto* table = std::get_if<guide::Table>(&block.what)) tables.push_back(table);
+  return tables;
+}
+
+} // namespace
+
+TEST_CASE("a buyer whose parts come cut gets envelopes in place of cutting") {
+  const guide::Document document = edition_for("full");
+  CHECK_FALSE(names_of(document).contains("cut-diagrams"));
+  CHECK_FALSE(names_of(document).contains("tiers"));
+  const guide::Section& envelopes = section_of(document, "cut-list");
+  CHECK(envelopes.running == "Your envelopes");
+  const std::string text = guide::dump(envelopes);
+  for (const Card& card : orchard().project.cards)
+    for (const Piece& piece : card.pieces) {
+      CAPTURE(piece.letter);
+      CHECK(text.find("(" + piece.letter + ")") != std::string::npos);
+    }
+}
+
+TEST_CASE("a buyer of the booklet alone gets the sheets and how they are cut") {
+  const guide::Document document = edition_for("booklet");
+  CHECK(section_of(document, "cut-list").running == "What to cut");
+  // Nothing came with it: there is one list, of all that the cards take.
+  CHECK(tables_of(section_of(document, "supplies")).size() == 1);
+}
+
+TEST_CASE("what came with a kit and what is added are the whole of what the cards take, once") {
+  const supply::Needs needs = supply::needs_of_kit(orchard().project);
+  for (const Tier& tier : orchard().project.tiers) {
+    CAPTURE(tier.id);
+    std::size_t rows = 0;
+    for (const guide::Table* table : tables_of(section_of(edition_for(tier.id), "supplies")))
+      rows += static_cast<std::size_t>(
+          std::ranges::count(table->rows, guide::Row::Kind::Plain, &guide::Row::kind));
+    CHECK(rows == needs.size());
+  }
+}
+
+TEST_CASE("an edition says whose it is") {
+  CHECK(edition_for("full").edition == "Edition\u00A03 · 2 March 2027 · Full kit");
+  guide::TutorialOptions options;
+  options.students = 12;
+  const guide::Document taught = guide::tutorial(orchard().project, orchard().sheets, {}, options);
+  CHECK(taught.edition == "Edition\u00A03 · 2 March 2027 · for a class of 12");
+  CHECK(names_of(taught).contains("class"));
+}
+
+TEST_CASE("a handout is one section a card with every piece, every step and room to write") {
+  const guide::Document document = guide::handouts(orchard().project, orchard().sheets, {});
+  REQUIRE(document.sections.size() == orchard().project.cards.size());
+  for (std::size_t i = 0; i < document.sections.size(); ++i) {
+    const Card& card = orchard().project.cards[i];
+    const std::string text = guide::dump(document.sections[i]);
+    CHECK(document.sections[i].name == "card-" + card.id);
+    for (const Piece& piece : card.pieces)
+      CHECK(text.find("(" + piece.letter + ")") != std::string::npos);
+    CHECK(text.find("lines: Notes") != std::string::npos);
+    CHECK(text.find("Fold the ") != std::string::npos);
+  }
+}
+
+TEST_CASE("the teacher's counts are the kit's times the students, by table and in all") {
+  guide::HandoutOptions options;
+  options.teacher = true;
+  options.students = 10;
+  options.tables = 3;
+  const guide::Document document = guide::handouts(orchard().project, orchard().sheets, options);
+  const auto tables = tables_of(section_of(document, "card-trees"));
+  REQUIRE(tables.size() >= 1);
+  const guide::Table& counts = *tables.back();
+  for (const guide::Row& row : counts.rows) {
+    CHECK(guide::spoken(row.cells.at(2)) == "2"); // two of each card
+    CHECK(guide::spoken(row.cells.at(3)) ==
+          "8"); // ten students at three tables: four at the fullest
+    CHECK(guide::spoken(row.cells.at(4)) == "20");
+  }
+}
+
+TEST_CASE("spare pieces are counted once for the whole class") {
+  Project project = orchard().project;
+  project.run.spare_percent = 10;
+  project.run.spare_pieces = 1;
+  guide::HandoutOptions options;
+  options.teacher = true;
+  options.students = 9;
+  options.tables = 1;
+  const guide::Document document = guide::handouts(project, orchard().sheets, options);
+  const guide::Table& counts = *tables_of(section_of(document, "card-trees")).back();
+  // 18 pieces, a tenth more rounded up, and one: 18 + 2 + 1.
+  CHECK(guide::spoken(counts.rows.at(0).cells.at(4)) == "21");
+}
