@@ -56,6 +56,11 @@ void add_making(CLI::App& verb, Arguments& to) {
 
 // What only some documents ask about those who get them.
 void add_audience(CLI::App& verb, const DocumentKind& kind, Audience& to) {
+  if (kind.verb == "html") {
+    verb.add_option("--for", to.tier, "the edition for those who bought this tier, by its id")
+        ->type_name("TIER");
+    return;
+  }
   verb.add_flag("--grey", to.grey, "in greys, for a printer without colour");
   const bool tutorial = kind.verb == "tutorial", handouts = kind.verb == "handouts";
   if (tutorial)
@@ -95,6 +100,17 @@ void add_folding(CLI::App& verb, FoldingArguments& to) {
       ->check(CLI::Range(1, 64));
 }
 
+void add_picturing(CLI::App& verb, PictureArguments& to) {
+  verb.add_option("--width", to.width, "of each picture in pixels, and of the contact sheet (1200)")
+      ->type_name("PIXELS")
+      ->check(CLI::Range(16, 20000));
+  verb.add_option("--size", to.sizes,
+                  "a poster of all cards with the title, exactly so large; may be given again")
+      ->type_name("WIDTHxHEIGHT")
+      ->expected(1)
+      ->take_all();
+}
+
 void add_copying(CLI::App& verb, CopyArguments& to) {
   verb.add_option("--name", to.name, "one buyer, instead of all who ordered")->type_name("NAME");
   verb.add_option("--number", to.number, "that buyer's order number")->type_name("TEXT");
@@ -127,12 +143,19 @@ Parsing parse_arguments(const std::vector<std::string>& words) {
     add_making(*verb, arguments);
     add_audience(*verb, kind, arguments.audience);
   }
+  program.get_subcommand("html")
+      ->add_option("--style", arguments.style_sheet, "a style sheet of your own")
+      ->type_name("FILE");
   add_making(*program.add_subcommand("all", "make every document"), arguments);
 
   CLI::App* booklet =
       program.add_subcommand("booklet", "the tutorial on half-size pages, set on sheets to fold");
   add_making(*booklet, arguments);
   add_folding(*booklet, arguments.folding);
+  CLI::App* pictures =
+      program.add_subcommand("pictures", "every view and step of the cards, as PNG and SVG");
+  add_making(*pictures, arguments);
+  add_picturing(*pictures, arguments.pictures);
   CLI::App* copies =
       program.add_subcommand("copies", "the tutorial once for each buyer, with name and number");
   add_making(*copies, arguments);

@@ -36,6 +36,12 @@ struct ChangeArguments {
   bool once = false;             // watch: leave after the first change, for tests
 };
 
+// pictures: as they stand on the command line.
+struct PictureArguments {
+  int width = 1200;               // pixels of a single picture
+  std::vector<std::string> sizes; // posters: "1080x1080"
+};
+
 // What the user asked for, as plain values. Options that a verb does not have keep their defaults.
 struct Arguments {
   std::string verb;
@@ -56,6 +62,8 @@ struct Arguments {
   Audience audience;
   FoldingArguments folding;
   CopyArguments copy;
+  PictureArguments pictures;
+  std::string style_sheet; // html: --style
   ChangeArguments change;
   std::string depfile; // --depfile: make syntax
   bool list_rules = false;    // check --rules

@@ -1,5 +1,6 @@
 #include "app/class_documents.h"
 
+#include "app/html.h"
 #include "app/typeset.h"
 #include "guide/handout/handout.h"
 #include "guide/tutorial.h"
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <variant>
 
 namespace leafwright::app {
 
@@ -20,15 +22,39 @@ void join(Made& into, Made&& more) {
   into.pages += more.pages;
 }
 
-Made edition_of(int tier, std::string_view name, const Prepared& prepared,
-                const Workshop& workshop) {
+guide::Document edition(int tier, const Prepared& prepared, const Workshop& workshop) {
   guide::TutorialOptions options;
   options.draft = workshop.draft;
   options.tier = tier;
   options.students = workshop.audience.students;
-  return typeset(
-      guide::tutorial(prepared.reading.project, prepared.sheets, prepared.findings, options), name,
-      "booklet", prepared, workshop);
+  return guide::tutorial(prepared.reading.project, prepared.sheets, prepared.findings, options);
+}
+
+Made edition_of(int tier, std::string_view name, const Prepared& prepared,
+                const Workshop& workshop) {
+  return typeset(edition(tier, prepared, workshop), name, "booklet", prepared, workshop);
+}
+
+// Which edition is asked for, and what its files are called; an unknown tier is a fault.
+struct Wanted {
+  int tier = -1;
+  std::string name = "tutorial";
+};
+std::variant<Wanted, Finding> wanted_edition(const Prepared& prepared, const Audience& audience) {
+  const std::vector<Tier>& tiers = prepared.reading.project.tiers;
+  if (audience.tier.empty()) {
+    Wanted everybody;
+    if (audience.students > 0) everybody.name += fmt::format("-class-{}", audience.students);
+    return everybody;
+  }
+  const auto found = std::ranges::find(tiers, audience.tier, &Tier::id);
+  if (found != tiers.end())
+    return Wanted{static_cast<int>(found - tiers.begin()), "tutorial-" + audience.tier};
+  std::string ids;
+  for (const Tier& tier : tiers) ids += (ids.empty() ? "" : ", ") + tier.id;
+  return fault(fmt::format("no tier is called “{}”", audience.tier),
+               ids.empty() ? "a project with tiers" : "one of " + ids,
+               "give the id of a tier to --for");
 }
 
 // The set as its template lays it out, and the most pages that one card takes.
@@ -66,8 +92,7 @@ Made handout_set(bool teacher, const Prepared& prepared, const Workshop& worksho
   options.students = workshop.audience.students;
   options.tables = workshop.audience.tables;
   options.draft = workshop.draft;
-  const guide::Document set =
-      guide::handouts(prepared.reading.project, prepared.sheets, options);
+  const guide::Document set = guide::handouts(prepared.reading.project, prepared.sheets, options);
   const std::string name = teacher ? "handouts-teacher" : "handouts";
   const std::string& print = workshop.audience.print;
   if (!workshop.page_template.empty()) return typeset(set, name, "handout", prepared, workshop);
@@ -80,7 +105,8 @@ Made handout_set(bool teacher, const Prepared& prepared, const Workshop& worksho
     fits[i] = fit_of(set, name, looks[i], prepared, workshop);
     if (fits[i].most_pages <= 1) return typeset(set, name, looks[i], prepared, workshop);
   }
-  const auto fits_a_sheet = std::ranges::find_if(fits, [](const Fit& f) { return f.most_pages <= 2; });
+  const auto fits_a_sheet =
+      std::ranges::find_if(fits, [](const Fit& f) { return f.most_pages <= 2; });
   if (fits_a_sheet != fits.end())
     return typeset(set, name, looks[static_cast<std::size_t>(fits_a_sheet - fits.begin())],
                    prepared, workshop);
@@ -92,26 +118,17 @@ Made handout_set(bool teacher, const Prepared& prepared, const Workshop& worksho
 } // namespace
 
 Made make_tutorial(const Prepared& prepared, const Workshop& workshop) {
-  const std::vector<Tier>& tiers = prepared.reading.project.tiers;
-  const std::string& wanted = workshop.audience.tier;
-  if (wanted.empty()) {
-    const std::string name = workshop.audience.students > 0
-                                 ? fmt::format("tutorial-class-{}", workshop.audience.students)
-                                 : std::string("tutorial");
-    return edition_of(-1, name, prepared, workshop);
-  }
-  const auto found = std::ranges::find(tiers, wanted, &Tier::id);
-  if (found == tiers.end()) {
-    std::string ids;
-    for (const Tier& tier : tiers) ids += (ids.empty() ? "" : ", ") + tier.id;
-    Made made;
-    made.findings.push_back(fault(fmt::format("no tier is called “{}”", wanted),
-                                  ids.empty() ? "a project with tiers" : "one of " + ids,
-                                  "give the id of a tier to --for"));
-    return made;
-  }
-  return edition_of(static_cast<int>(found - tiers.begin()), "tutorial-" + wanted, prepared,
-                    workshop);
+  const auto wanted = wanted_edition(prepared, workshop.audience);
+  if (const auto* unknown = std::get_if<Finding>(&wanted)) return {{}, {*unknown}, 0};
+  const auto& [tier, name] = std::get<Wanted>(wanted);
+  return edition_of(tier, name, prepared, workshop);
+}
+
+Made make_html(const Prepared& prepared, const Workshop& workshop) {
+  const auto wanted = wanted_edition(prepared, workshop.audience);
+  if (const auto* unknown = std::get_if<Finding>(&wanted)) return {{}, {*unknown}, 0};
+  const auto& [tier, name] = std::get<Wanted>(wanted);
+  return web_page(edition(tier, prepared, workshop), name, prepared, workshop);
 }
 
 Made make_editions(const Prepared& prepared, const Workshop& workshop) {
@@ -122,8 +139,7 @@ Made make_editions(const Prepared& prepared, const Workshop& workshop) {
       return one.item.kind == ItemKind::Tutorial;
     });
     if (held)
-      join(made,
-           edition_of(static_cast<int>(i), "tutorial-" + tiers[i].id, prepared, workshop));
+      join(made, edition_of(static_cast<int>(i), "tutorial-" + tiers[i].id, prepared, workshop));
   }
   // What the pages say of the project is the same in each.
   std::vector<Finding> once;

@@ -7,6 +7,8 @@ namespace leafwright::app {
 // The tutorial for everybody, or as one tier's buyers (Audience::tier) or a fellow teacher
 // (Audience::students) get it.
 Made make_tutorial(const Prepared& prepared, const Workshop& workshop);
+// The same as one page for a browser.
+Made make_html(const Prepared& prepared, const Workshop& workshop);
 // The tutorial of each tier that holds it.
 Made make_editions(const Prepared& prepared, const Workshop& workshop);
 // A sheet of paper a card: one set for students, one for the teacher.

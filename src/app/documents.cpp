@@ -42,6 +42,8 @@ Made make_buying_list(const Prepared& prepared, const Workshop& workshop) {
 
 constexpr std::array kinds{
     DocumentKind{"tutorial", "the step-by-step tutorial, as PDF", false, make_tutorial},
+    DocumentKind{"html", "the tutorial as one page for a browser, all in one file", false,
+                 make_html},
     DocumentKind{"editions", "the tutorial as each tier's buyers get it, as PDF", false,
                  make_editions},
     DocumentKind{"handouts", "one sheet a card for a class, and the teacher's set, as PDF", false,

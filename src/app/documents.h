@@ -33,6 +33,7 @@ struct Workshop {
   bool draft = false;
   std::vector<std::string> settings; // what the command line changed, for the provenance
   bool with_project = false;         // put the project file into each PDF
+  std::string style_sheet; // html: a file of the user's own; empty = the one that ships
   Audience audience;
 };
 

@@ -75,6 +75,7 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
   workshop.settings = overrides;
   workshop.with_project = arguments.with_project;
   workshop.audience = arguments.audience;
+  workshop.style_sheet = arguments.style_sheet;
   Prepared prepared = prepare(arguments.inputs.at(0), overrides);
   const Sources& sources = prepared.reading.sources;
   const bool readable = prepared.reading.ok();

@@ -19,6 +19,7 @@ int run(const std::vector<std::string>& words, Surroundings surroundings) {
   if (arguments.verb == "new") return begin_project(arguments, surroundings);
   if (arguments.verb == "parts") return plan_parts_list(arguments, surroundings);
   if (arguments.verb == "booklet") return make_booklet(arguments, surroundings);
+  if (arguments.verb == "pictures") return make_pictures(arguments, surroundings);
   if (arguments.verb == "copies") return make_copies(arguments, surroundings);
   if (arguments.verb == "effects") return show_effects(arguments, surroundings);
   if (arguments.verb == "compare") return compare_editions(arguments, surroundings);

@@ -21,25 +21,33 @@ Finding fault(std::string found, std::string expected, std::string mend) {
   return finding;
 }
 
+std::optional<Look> page_look(std::string_view name, const Workshop& workshop, Findings& findings) {
+  const std::string template_file =
+      workshop.page_template.empty()
+          ? fmt::format("{}/templates/{}.xml", workshop.data_folder, name)
+          : workshop.page_template;
+  FileBytes bytes = disk_access().read(template_file, 4'000'000);
+  if (const auto* why = std::get_if<FileFault>(&bytes)) {
+    findings.push_back(
+        fault(fmt::format("the template {} cannot be read: {}", template_file, why->words),
+              "a page template", "give another file to --template"));
+    return std::nullopt;
+  }
+  std::string text = std::get<std::string>(std::move(bytes));
+  page::TemplateReading reading = page::read_template(text, template_file);
+  const bool sound = !has_errors(reading.findings);
+  findings.insert(findings.end(), std::make_move_iterator(reading.findings.begin()),
+                  std::make_move_iterator(reading.findings.end()));
+  if (!sound) return std::nullopt;
+  return Look{std::move(reading.page_template), template_file, std::move(text)};
+}
+
 LaidOut laid_out(const guide::Document& document, std::string_view name, std::string_view look,
                  const Prepared& prepared, const Workshop& workshop) {
   LaidOut out;
-  const std::string template_file =
-      workshop.page_template.empty()
-          ? fmt::format("{}/templates/{}.xml", workshop.data_folder, look)
-          : workshop.page_template;
-  const FileBytes bytes = disk_access().read(template_file, 4'000'000);
-  if (const auto* why = std::get_if<FileFault>(&bytes)) {
-    out.findings.push_back(
-        fault(fmt::format("the template {} cannot be read: {}", template_file, why->words),
-              "a page template", "give another file to --template"));
-    return out;
-  }
-  const std::string& text = std::get<std::string>(bytes);
-  page::TemplateReading reading = page::read_template(text, template_file);
-  out.findings = std::move(reading.findings);
-  if (has_errors(out.findings)) return out;
-  out.look = std::move(reading.page_template);
+  std::optional<Look> read = page_look(look, workshop, out.findings);
+  if (!read) return out;
+  out.look = std::move(read->look);
 
   const Project& project = prepared.reading.project;
   out.laid = page::lay_out(document, out.look, workshop.fonts, page::layout_input(project));
@@ -48,7 +56,7 @@ LaidOut laid_out(const guide::Document& document, std::string_view name, std::st
   out.laid.findings.clear();
   if (workshop.audience.grey) page::make_grey(out.laid);
   out.options.created = workshop.created;
-  out.options.provenance = provenance_of(prepared, workshop, name, template_file, text);
+  out.options.provenance = provenance_of(prepared, workshop, name, read->file, read->text);
   // Orders may stand in the project file itself; names of buyers are handed to nobody.
   const std::vector<Order>& orders = project.run.orders;
   const bool names_buyers = std::any_of(orders.begin(), orders.end(),

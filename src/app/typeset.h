@@ -5,6 +5,8 @@
 #include "output/pdf/pdf.h"
 #include "page/layout.h"
 
+#include <optional>
+#include <string>
 #include <string_view>
 
 namespace leafwright::app {
@@ -16,6 +18,15 @@ struct LaidOut {
   pdf::PdfOptions options;
   Findings findings;
 };
+// A page template as it was read, and where from.
+struct Look {
+  page::Template look;
+  std::string file, text;
+};
+// `name` is that of a template in templates/, used unless the user gave one. Nothing when it cannot
+// be read; why is among the findings.
+std::optional<Look> page_look(std::string_view name, const Workshop& workshop, Findings& findings);
+
 // `look` names the template in templates/ that is used unless the user gave one; `name` is the
 // document's verb.
 LaidOut laid_out(const guide::Document& document, std::string_view name, std::string_view look,

@@ -16,6 +16,8 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings);
 // The tutorial on half-size pages: those pages, and the sheets to print, fold and staple; or
 // proofs.
 int make_booklet(const Arguments& arguments, Surroundings& surroundings);
+// Pictures of the cards to show elsewhere. Nothing is written unless all could be made.
+int make_pictures(const Arguments& arguments, Surroundings& surroundings);
 // The tutorial for each buyer. Nothing is written unless every name can be set.
 int make_copies(const Arguments& arguments, Surroundings& surroundings);
 

@@ -200,6 +200,13 @@ void Writer::write(const guide::FullSize& what) {
                             words, drawing);
 }
 
+void Writer::write(const guide::NoteLines& lines) {
+  out_ +=
+      fmt::format("<div class=\"note-lines\"><p><strong>{}</strong></p>", text_markup(lines.title));
+  for (int i = 0; i < lines.lines; ++i) out_ += "<div></div>";
+  out_ += "</div>\n";
+}
+
 void Writer::write(const guide::Ticks& ticks) {
   out_ += "<ul class=\"ticks\" role=\"list\">\n";
   for (const guide::Inlines& item : ticks.items)

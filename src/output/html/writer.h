@@ -37,6 +37,7 @@ class Writer {
   void write(const guide::Cover&) {}    // stands in the page's head
   void write(const guide::ScaleBar&);
   void write(const guide::FullSize& what);
+  void write(const guide::NoteLines& lines);
   void write(const guide::PageBreak&) {}
   void write(const guide::Ticks& ticks);
   void write(const guide::Slips& slips);

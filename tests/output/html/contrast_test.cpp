@@ -9,7 +9,8 @@ using namespace leafwright::html;
 // (4.54, common knowledge, worked out by hand from the formula).
 TEST_CASE("contrast is as WCAG has it") {
   CHECK(contrast_ratio({0, 0, 0}, {255, 255, 255}) == doctest::Approx(21.0));
-  CHECK(contrast_ratio({0x76, 0x76, 0x76}, {255, 255, 255}) == doctest::Approx(4.54).epsilon(0.002));
+  CHECK(contrast_ratio({0x76, 0x76, 0x76}, {255, 255, 255}) ==
+        doctest::Approx(4.54).epsilon(0.002));
   CHECK(contrast_ratio({255, 255, 255}, {0x77, 0x77, 0x77}) < readable);
 }
 

@@ -66,8 +66,8 @@ TEST_CASE("fractions are set as such, and a mixed number stays in one piece") {
 }
 
 TEST_CASE("an anchor that comes twice is an id once") {
-  const html::Html html = of(with({{guide::Heading{1, "same", "One", {}, {}}},
-                                   {guide::Heading{2, "same", "Two", {}, {}}}}));
+  const html::Html html = of(with(
+      {{guide::Heading{1, "same", "One", {}, {}}}, {guide::Heading{2, "same", "Two", {}, {}}}}));
   CHECK(all(parsed(html), "*[@id='same']").size() == 1);
 }
 
@@ -80,8 +80,10 @@ TEST_CASE("a column without a head is named for those who are told it") {
                 {guide::Row::Kind::Plain, {{guide::PieceLetter{"A"}}, {guide::Words{"base"}}}}};
   const pugi::xml_document page = parsed(of(with({{table}})));
   CHECK(words(page.select_node("//thead//th[1]").node()) == "Letter");
-  CHECK(std::string(page.select_node("//tbody//th[@scope='rowgroup']").node().attribute("colspan")
-                        .value()) == "2");
+  CHECK(
+      std::string(
+          page.select_node("//tbody//th[@scope='rowgroup']").node().attribute("colspan").value()) ==
+      "2");
   CHECK(words(page.select_node("//tbody//th[@scope='row']").node()) == "base");
 }
 

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "app/documents.h"
+#include "guide/block.h"
+
+#include <string_view>
+
+namespace leafwright::app {
+
+// A document as one page for a browser: <project id>-<name>.html.
+Made web_page(const guide::Document& document, std::string_view name, const Prepared& prepared,
+              const Workshop& workshop);
+
+} // namespace leafwright::app
