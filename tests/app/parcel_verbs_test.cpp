@@ -116,7 +116,7 @@ TEST_CASE("a slip for each order, two on a page, with its changes and its weight
   const std::string text = shop.text_of("private/p-packing-slips.pdf");
   CHECK(count_of(text, "\f") == 3); // two slips, one slip, those without a parcel
   CHECK(text.find("2 × Full kit · parcel 1 of 3") != std::string::npos);
-  CHECK(text.find("Without the orchard stamps, with the twine") != std::string::npos);
+  CHECK(text.find("Without the Orchard stamps, with the twine") != std::string::npos);
   CHECK(text.find("check the postage with your carrier") != std::string::npos);
   CHECK(text.find("Di Fern") > text.find("Sent without a parcel"));
 }
