@@ -37,6 +37,7 @@ std::variant<Workshop, int> open_workshop(const Arguments& arguments, Surroundin
   workshop.page_template = arguments.page_template;
   workshop.draft = arguments.draft;
   workshop.with_project = arguments.with_project;
+  workshop.audience = arguments.audience;
   if (!read_epoch(surroundings.source_date_epoch, workshop.created)) {
     complain("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970", surroundings);
     return WrongUse;

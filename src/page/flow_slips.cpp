@@ -10,15 +10,7 @@
 
 namespace leafwright::page {
 
-namespace {
-
-Node node_of(std::string type) {
-  Node node;
-  node.type = std::move(type);
-  return node;
-}
-
-} // namespace
+namespace {} // namespace
 
 namespace {
 
