@@ -7,11 +7,6 @@ using namespace leafwright::page;
 
 namespace {
 
-Node node_of(std::string type) {
-  Node node;
-  node.type = std::move(type);
-  return node;
-}
 
 DrawItem line() { return DrawItem{Fill{rectangle({{}, {points(1), points(1)}}), {}, 1.0}}; }
 
