@@ -1,3 +1,5 @@
+#include "program.h"
+
 #include "app/exit_codes.h"
 #include "app/run.h"
 #include "output/digest/sha256.h"
@@ -25,32 +27,18 @@ using tools::Folder;
 using tools::read_file;
 using tools::run_on;
 
-namespace {
+using leafwright::test::Ran;
+using leafwright::test::sample;
 
-struct Ran {
-  int code = -1;
-  std::string out, error;
-};
+namespace {
 
 const char* some_variable(const char* name) {
   return std::string_view(name) == "CLASS_LOCK" ? "owner-password: apple pie\nallow: print"
                                                 : nullptr;
 }
 
-Ran run_with(const std::vector<std::string>& words) {
-  std::ostringstream out, error;
-  app::Surroundings surroundings{out, error};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
-  surroundings.variable = some_variable;
-  Ran ran;
-  ran.code = app::run(words, surroundings);
-  ran.out = out.str();
-  ran.error = error.str();
-  return ran;
-}
-
-std::string sample(const char* name) {
-  return std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/" + name + "/project.xml";
+test::Ran run_with(const std::vector<std::string>& words) {
+  return test::run_program(words, {nullptr, some_variable});
 }
 
 std::vector<fs::path> pdfs_in(const std::string& folder) {

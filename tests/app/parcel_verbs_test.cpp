@@ -1,3 +1,5 @@
+#include "program.h"
+
 #include "app/exit_codes.h"
 #include "app/run.h"
 
@@ -20,23 +22,12 @@
 namespace fs = std::filesystem;
 using namespace leafwright::app;
 
+using leafwright::test::Ran;
+using leafwright::test::sample;
+
 namespace {
 
-struct Ran {
-  int code = -1;
-  std::string out, error;
-};
-
-Ran run_with(const std::vector<std::string>& words) {
-  std::ostringstream out, error;
-  Surroundings surroundings{out, error};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
-  Ran ran;
-  ran.code = run(words, surroundings);
-  ran.out = out.str();
-  ran.error = error.str();
-  return ran;
-}
+Ran run_with(const std::vector<std::string>& words) { return leafwright::test::run_program(words); }
 
 std::string bytes_of(const fs::path& path) {
   std::ifstream file(path, std::ios::binary);
