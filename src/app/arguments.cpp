@@ -48,6 +48,8 @@ void add_making(CLI::App& verb, Arguments& to) {
                   "a brake: the longest that planning the cuts of one stock may take (300)")
       ->type_name("NUMBER")
       ->check(CLI::Range(0.1, 3600.0));
+  verb.add_option("--depfile", to.depfile, "list everything read, for make or ninja")
+      ->type_name("FILE");
   verb.add_flag("--draft", to.draft, "make it in spite of errors, marked DRAFT on each page");
   verb.add_flag("--with-project", to.with_project,
                 "put the project file into each PDF; it holds your prices, so not for buyers");
@@ -138,8 +140,7 @@ Parsing parse_arguments(const std::vector<std::string>& words) {
   check->add_flag("--rules", arguments.list_rules, "list the rules instead");
 
   for (const DocumentKind& kind : document_kinds()) {
-    CLI::App* verb =
-        program.add_subcommand(std::string(kind.verb), std::string(kind.meaning));
+    CLI::App* verb = program.add_subcommand(std::string(kind.verb), std::string(kind.meaning));
     add_making(*verb, arguments);
     add_audience(*verb, kind, arguments.audience);
   }

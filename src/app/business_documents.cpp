@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include <iterator>
+#include <string_view>
 #include <utility>
 
 namespace leafwright::app {
@@ -21,15 +22,28 @@ void append(Findings& to, Findings from) {
   to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
 }
 
-// A finished card as inline SVG.
+void replace_all(std::string& text, std::string_view from, const std::string& to) {
+  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at)) {
+    text.replace(at, from.size(), to);
+    at += to.size();
+  }
+}
+
+// A finished card as inline SVG. Several stand in one page, so each has names of its own.
 std::string drawn_for_web(const figure::Scene& scene, const Project& project,
-                          const text::Fonts& fonts) {
+                          const text::Fonts& fonts, int number) {
   const figure::Composed composed =
       figure::compose(scene, {millimetres(90), millimetres(120)}, 0, figure::Look{}, fonts);
   const Parsed<std::string> svg = svg::render_svg(composed.drawing, fonts, project.pictures);
   if (!svg) return {};
   const std::size_t begin = svg.value().find("<svg");
-  return begin == std::string::npos ? std::string() : svg.value().substr(begin);
+  if (begin == std::string::npos) return {};
+  std::string inside = svg.value().substr(begin);
+  const std::string own = fmt::format("f{}-", number);
+  replace_all(inside, " id=\"", " id=\"" + own);
+  replace_all(inside, "url(#", "url(#" + own);
+  replace_all(inside, "href=\"#", "href=\"#" + own);
+  return inside;
 }
 
 void add_pictures(Made& made, const page::Laid& laid, const std::string& stem,
@@ -70,8 +84,9 @@ Made offer_for(Tier::Audience audience, const Prepared& prepared, const Workshop
   }
   made.files.push_back({stem + ".pdf", std::move(pdf).value()});
   add_pictures(made, out.laid, stem, prepared, workshop);
+  int drawings = 0;
   const guide::Draw draw = [&](const figure::Scene& scene) {
-    return drawn_for_web(scene, project, workshop.fonts);
+    return drawn_for_web(scene, project, workshop.fonts, ++drawings);
   };
   made.files.push_back({stem + ".html", guide::web_page(document, project, draw)});
   made.files.push_back({stem + ".txt", guide::plain_text(document, project)});

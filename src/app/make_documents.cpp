@@ -1,102 +1,44 @@
-#include "app/data_folder.h"
 #include "app/documents.h"
 #include "app/exit_codes.h"
+#include "app/making.h"
 #include "app/orders.h"
 #include "app/progress.h"
+#include "app/studio.h"
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "output/file/write_file.h"
 
-#include <fmt/format.h>
-
-#include <charconv>
 #include <filesystem>
+#include <iterator>
 #include <ostream>
-#include <string_view>
+#include <variant>
 
 namespace leafwright::app {
 
-namespace fs = std::filesystem;
-
 namespace {
 
-// SOURCE_DATE_EPOCH: whole seconds since 1970, UTC (reproducible-builds.org). Malformed is an
-// error.
-bool read_epoch(const char* text, std::optional<std::int64_t>& to) {
-  if (text == nullptr || *text == '\0') return true;
-  const std::string_view words = text;
-  std::int64_t seconds = 0;
-  const auto [end, fault] = std::from_chars(words.data(), words.data() + words.size(), seconds);
-  if (fault != std::errc() || end != words.data() + words.size() || seconds < 0) return false;
-  to = seconds;
-  return true;
-}
-
-int write_all(const std::vector<MadeFile>& files, const Arguments& arguments,
-              Surroundings& surroundings) {
-  std::error_code failed;
-  fs::create_directories(arguments.out, failed);
-  if (failed) {
-    complain(fmt::format("the folder {} cannot be made: {}", arguments.out, failed.message()),
-             surroundings);
-    return NotWritten;
-  }
-  for (const MadeFile& made : files) {
-    const std::string path = (fs::path(arguments.out) / made.name).string();
-    fs::create_directories(fs::path(path).parent_path(), failed);
-    if (const auto fault = file::write_file(path, made.bytes)) {
-      complain(*fault, surroundings);
-      return NotWritten;
-    }
-    if (!arguments.quiet) surroundings.out << path << '\n';
-  }
-  return Done;
+int write_depfile(const std::vector<MadeFile>& files, const Prepared& prepared,
+                  const Workshop& workshop, const Arguments& arguments,
+                  Surroundings& surroundings) {
+  if (arguments.depfile.empty()) return Done;
+  std::vector<std::string> targets;
+  for (const MadeFile& made : files)
+    targets.push_back((std::filesystem::path(arguments.out) / made.name).string());
+  const auto fault =
+      file::write_file(arguments.depfile, depfile_text(targets, inputs_of(prepared, workshop)));
+  if (!fault) return Done;
+  complain(*fault, surroundings);
+  return NotWritten;
 }
 
 } // namespace
 
 int make_documents(const Arguments& arguments, Surroundings& surroundings) {
-  Workshop workshop;
-  workshop.page_template = arguments.page_template;
-  if (!read_epoch(surroundings.source_date_epoch, workshop.created)) {
-    complain("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970", surroundings);
-    return WrongUse;
-  }
-  const auto data = find_data_folder(surroundings.data);
-  if (!data) {
-    complain("the folder with fonts/ and templates/ was not found; set LEAFWRIGHT_DATA to it",
-             surroundings);
-    return NotWritten;
-  }
-  workshop.data_folder = *data;
-
-  std::vector<std::string> overrides = arguments.set;
-  if (!arguments.paper.empty()) overrides.push_back("project.paper=" + arguments.paper);
-  workshop.settings = overrides;
-  workshop.with_project = arguments.with_project;
-  workshop.audience = arguments.audience;
-  workshop.style_sheet = arguments.style_sheet;
-  Prepared prepared = prepare(arguments.inputs.at(0), overrides);
+  std::variant<Studio, int> opened = open_studio(arguments, surroundings);
+  if (const int* code = std::get_if<int>(&opened)) return *code;
+  const Workshop& workshop = std::get<Studio>(opened).workshop;
+  Prepared& prepared = std::get<Studio>(opened).prepared;
   const Sources& sources = prepared.reading.sources;
-  const bool readable = prepared.reading.ok();
-  const bool stopped = stops(prepared.findings, arguments);
-  if (!readable || (stopped && !arguments.draft)) {
-    print_findings(prepared.findings, sources, arguments, surroundings);
-    if (!arguments.json)
-      complain(readable
-                   ? "nothing was made; --draft makes it all the same, marked DRAFT on each page"
-                   : "nothing was made",
-               surroundings);
-    return FoundErrors;
-  }
-  workshop.draft = arguments.draft;
-
-  Parsed<text::Fonts> fonts = text::standard_fonts(*data + "/fonts");
-  if (!fonts) {
-    complain(fonts.misread(), surroundings);
-    return NotWritten;
-  }
-  workshop.fonts = std::move(fonts).value();
 
   if (const DocumentKind* wanted = find_document(arguments.verb); !wanted || wanted->of_run) {
     if (!arguments.quiet && surroundings.error_is_terminal)
@@ -131,7 +73,9 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
     complain("nothing was written", surroundings);
     return FoundErrors;
   }
-  return write_all(files, arguments, surroundings);
+  if (const int code = write_all(files, arguments, arguments.quiet, surroundings); code != Done)
+    return code;
+  return write_depfile(files, prepared, workshop, arguments, surroundings);
 }
 
 } // namespace leafwright::app

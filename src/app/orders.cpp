@@ -34,7 +34,8 @@ Finding unreadable(const Run& run, const std::string& why) {
 std::size_t read_roster_file(Prepared& prepared) {
   Project& project = prepared.reading.project;
   const FileAccess files = disk_access();
-  const std::string path = project.folder + "/" + project.run.roster;
+  const std::string path =
+      project.folder == "." ? project.run.roster : project.folder + "/" + project.run.roster;
   // Links may not lead out of the folder either.
   const std::string real = files.real_path(path);
   if (!real.empty() && !lies_inside(real, files.real_path(project.folder))) {

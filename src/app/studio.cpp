@@ -38,6 +38,7 @@ std::variant<Workshop, int> open_workshop(const Arguments& arguments, Surroundin
   workshop.draft = arguments.draft;
   workshop.with_project = arguments.with_project;
   workshop.style_sheet = arguments.style_sheet;
+  workshop.audience = arguments.audience;
   if (!read_epoch(surroundings.source_date_epoch, workshop.created)) {
     complain("SOURCE_DATE_EPOCH must be a whole number of seconds since 1970", surroundings);
     return WrongUse;

@@ -96,6 +96,7 @@ struct Context {
   // never walked.
   std::map<std::pair<const void*, std::int64_t>, FramePtr> made_words;
   std::map<std::pair<const void*, std::int64_t>, Flow> made_blocks;
+  std::map<std::string, Flow, std::less<>> made_ticks; // by what they say: slips alike share them
 
   Place place{}; // of the block being laid out
   Findings findings;

@@ -328,7 +328,8 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
   // A figure and its words are best read in one column.
   constexpr double parting = 40.0;
   for (FlowItem& word : words) word.break_cost += parting;
-  if (words.size() > 1) words.front().keep_with_next = true;
+  constexpr std::size_t opening = 3; // lines that stay with the figure
+  for (std::size_t i = 0; i + 1 < words.size() && i < opening; ++i) words[i].keep_with_next = true;
   if (!words.empty()) words.back().break_cost -= parting;
   std::move(words.begin(), words.end(), std::back_inserter(flow));
   return flow;

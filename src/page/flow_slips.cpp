@@ -2,21 +2,51 @@
 #include "page/paragraph.h"
 
 #include <algorithm>
+#include <string>
+#include <string_view>
+#include <type_traits>
 #include <utility>
+#include <variant>
 
 namespace leafwright::page {
 
+namespace {} // namespace
+
 namespace {
 
-Node node_of(std::string type) {
-  Node node;
-  node.type = std::move(type);
-  return node;
+// What the ticks say and how, in one word.
+std::string key_of(const guide::Ticks& ticks, Length width) {
+  std::string key = std::to_string(ticks.columns) + " " + std::to_string(width.nm);
+  const auto add = [&](char kind, std::string_view words) {
+    key += '\x1F';
+    key += kind;
+    key += words;
+  };
+  for (const guide::Inlines& item : ticks.items) {
+    key += '\x1E';
+    for (const guide::Inline& one : item)
+      std::visit(
+          [&](const auto& thing) {
+            using Thing = std::decay_t<decltype(thing)>;
+            if constexpr (std::is_same_v<Thing, guide::Words>)
+              add(static_cast<char>('0' + static_cast<int>(thing.style)), thing.text);
+            else if constexpr (std::is_same_v<Thing, guide::PieceLetter>)
+              add('L', thing.letter);
+            else if constexpr (std::is_same_v<Thing, guide::InkChip>)
+              add('I', std::to_string(thing.ink));
+            else if constexpr (std::is_same_v<Thing, guide::PageOf>)
+              add('P', thing.anchor);
+            else if constexpr (std::is_same_v<Thing, guide::Go>)
+              add('G', thing.target + '\x1F' + thing.text);
+            else
+              add('T', {});
+          },
+          one);
+  }
+  return key;
 }
 
-} // namespace
-
-Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context) {
+Flow fresh_ticks(const guide::Ticks& ticks, Length width, Context& context) {
   const auto columns = static_cast<std::size_t>(std::max(ticks.columns, 1));
   const TextStyle& style = context.look.style("tick");
   const Length gap = context.look.gutter;
@@ -53,6 +83,14 @@ Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context) {
   list.list_numbering = "None";
   enclose(flow, {OpenNode{std::move(list), false}}, {CloseNode{}});
   return flow;
+}
+
+} // namespace
+
+Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context) {
+  const auto [made, fresh] = context.made_ticks.try_emplace(key_of(ticks, width));
+  if (fresh) made->second = fresh_ticks(ticks, width, context);
+  return made->second;
 }
 
 namespace {

@@ -12,12 +12,6 @@ namespace leafwright::page {
 
 namespace {
 
-Node node_of(std::string type) {
-  Node node;
-  node.type = std::move(type);
-  return node;
-}
-
 Length times(Length a, double factor) {
   return {static_cast<std::int64_t>(static_cast<double>(a.nm) * factor)};
 }

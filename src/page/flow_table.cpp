@@ -14,12 +14,6 @@ namespace {
 
 using guide::Column;
 
-Node node_of(std::string type) {
-  Node node;
-  node.type = std::move(type);
-  return node;
-}
-
 // The table's text, measured once.
 struct Measured {
   std::vector<Paragraph> head;              // by column

@@ -9,12 +9,6 @@ namespace leafwright::page {
 
 namespace {
 
-Node node_of(std::string type) {
-  Node node;
-  node.type = std::move(type);
-  return node;
-}
-
 FramePtr with_ops(std::vector<Op> ops, Size size) {
   auto frame = std::make_shared<Frame>();
   frame->size = size;

@@ -16,6 +16,12 @@ Length on_grid(Length a, Length grid) {
   return {(a.nm - rounding + grid.nm - 1) / grid.nm * grid.nm};
 }
 
+Node node_of(std::string type) {
+  Node node;
+  node.type = std::move(type);
+  return node;
+}
+
 Length height(const Flow& flow) {
   Length total{};
   for (std::size_t i = 0; i < flow.size(); ++i)

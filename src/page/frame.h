@@ -69,6 +69,8 @@ struct FlowItem {
 };
 using Flow = std::vector<FlowItem>;
 
+Node node_of(std::string type); // a structure node that is nothing but its type
+
 Length height(const Flow& flow); // with all spaces but the first
 // The flow as one frame, for what stands in a box of its own.
 FramePtr stacked(const Flow& flow, Length width);

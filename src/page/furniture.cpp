@@ -48,7 +48,7 @@ PageGeometry page_geometry(const Template& look, const std::string& project_pape
   if (area.size.height < millimetres(50)) area.size.height = millimetres(50);
   // Whole steps of the grid.
   area.size.height = {area.size.height.nm / look.grid.nm * look.grid.nm};
-  return {page, area};
+  return {page, area, look.mirrored && even};
 }
 
 FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& document,
@@ -79,9 +79,9 @@ FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& documen
     frame->ops.emplace_back(Stand{
         {area.left(), top}, paragraph_frame(plain(words), style, area.size.width, context, "")});
   };
-  add(rule.left, TextStyle::Align::Left);
+  add(geometry.turned ? rule.right : rule.left, TextStyle::Align::Left);
   add(rule.centre, TextStyle::Align::Centre);
-  add(rule.right, TextStyle::Align::Right);
+  add(geometry.turned ? rule.left : rule.right, TextStyle::Align::Right);
   return frame;
 }
 

@@ -8,7 +8,8 @@ namespace leafwright::page {
 
 struct PageGeometry {
   Size page;
-  Rect area; // of the text
+  Rect area;           // of the text
+  bool turned = false; // an even page of a bound copy: what is outside stands at the left
 };
 PageGeometry page_geometry(const Template& look, const std::string& project_paper, int page_index);
 

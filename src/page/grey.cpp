@@ -15,7 +15,9 @@ Colour grey_of(Colour colour) {
 }
 
 template <class T>
-concept Coloured = requires(T item) { item.colour; };
+concept Coloured = requires(T item) {
+  item.colour;
+};
 
 } // namespace
 
@@ -24,7 +26,8 @@ void make_grey(Laid& laid) {
     for (DrawItem& item : page.items)
       std::visit(
           [](auto& what) {
-            if constexpr (Coloured<std::decay_t<decltype(what)>>) what.colour = grey_of(what.colour);
+            if constexpr (Coloured<std::decay_t<decltype(what)>>)
+              what.colour = grey_of(what.colour);
           },
           item);
 }

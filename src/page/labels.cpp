@@ -1,5 +1,6 @@
 #include "page/labels.h"
 
+#include "measure/text_cursor.h"
 #include "page/blocks.h"
 #include "page/paragraph.h"
 
@@ -73,15 +74,16 @@ int natural_percent(const guide::Labels::Label& label, Size room, Context& conte
 }
 
 SetLabel set_label(const guide::Labels::Label& label, Size room, int most, Context& context) {
+  constexpr int least_unturned = 84; // a line turned over reads better than one yet smaller
   for (const bool may_turn : {false, true})
     for (const int percent : percents) {
-      if (percent > most) continue;
+      if (percent > most || (!may_turn && percent < std::min(most, least_unturned))) continue;
       SetLabel set = set_at(label, room, percent, may_turn, false, context);
       if (set.fits) return set;
     }
   context.tell(Severity::Warning, "label-overfull",
                fmt::format("the label of {} has more to say than it has room for",
-                           label.lines.empty() ? std::string("nobody") : label.lines.front()),
+                           detail::shown(label.lines.empty() ? "nobody" : label.lines.front())),
                "lines that fit at a legible size", "shorten it, or use larger labels");
   return set_at(label, room, percents.back(), true, true, context);
 }

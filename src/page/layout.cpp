@@ -397,6 +397,7 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
     context.told.clear();
     context.made_words.clear();
     context.made_blocks.clear();
+    context.made_ticks.clear();
     context.uses_labels = false;
     context.text_height = first.area.size.height;
     laid = Pass(document, context, pages).run();

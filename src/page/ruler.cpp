@@ -59,11 +59,12 @@ FramePtr check_square_frame(bool inch, Length side, Context& context) {
   line.width = points(0.5);
   line.colour = context.colour("ink");
   frame->ops.emplace_back(DrawItem{std::move(line)});
-  frame->ops.emplace_back(DrawItem{Mark{"check-square", inch ? "inch" : "mm",
-                                        {{}, frame->size}, frame->size}});
+  frame->ops.emplace_back(
+      DrawItem{Mark{"check-square", inch ? "inch" : "mm", {{}, frame->size}, frame->size}});
   TextStyle style = context.look.style("small");
   style.align = TextStyle::Align::Centre;
-  const FramePtr words = paragraph_frame(plain(inch ? "1/2 in" : "12 mm"), style, side, context, "");
+  const FramePtr words =
+      paragraph_frame(plain(inch ? "1/2 in" : "12 mm"), style, side, context, "");
   frame->ops.emplace_back(Stand{{{}, (side - words->size.height) / 2}, words});
   return frame;
 }

@@ -15,6 +15,18 @@ bool only_groups(std::string_view type) {
   return std::ranges::find(groups, type) != groups.end();
 }
 
+// Headings are chosen for their looks, and a document may pass over one; in the tree they nest
+// without a gap (ISO 14289-1, 7.4.2), so each is one below the nearest larger one before it.
+void nest_headings(std::vector<Node>& nodes) {
+  std::vector<char> above;
+  for (Node& node : nodes) {
+    if (node.type.size() != 2 || node.type[0] != 'H') continue;
+    while (!above.empty() && above.back() >= node.type[1]) above.pop_back();
+    above.push_back(node.type[1]);
+    node.type[1] = static_cast<char>('0' + above.size());
+  }
+}
+
 } // namespace
 
 Writer::Writer(Laid& laid) : laid_(laid) {
@@ -132,6 +144,7 @@ void Writer::put(const Op& op, Point at) {
 
 void Writer::finish() {
   if (!laid_.pages.empty()) end_mark();
+  nest_headings(laid_.nodes);
   for (LaidPage& page : laid_.pages)
     page.scaled = std::ranges::any_of(page.items, [](const DrawItem& item) {
       const Mark* mark = std::get_if<Mark>(&item);

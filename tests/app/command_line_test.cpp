@@ -1,3 +1,5 @@
+#include "program.h"
+
 #include "app/exit_codes.h"
 #include "app/run.h"
 
@@ -14,27 +16,13 @@
 namespace fs = std::filesystem;
 using namespace leafwright::app;
 
+using leafwright::test::Ran;
+using leafwright::test::sample;
+
 namespace {
 
-struct Ran {
-  int code = -1;
-  std::string out, error;
-};
-
 Ran run_with(const std::vector<std::string>& words, const char* epoch = nullptr) {
-  std::ostringstream out, error;
-  Surroundings surroundings{out, error};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
-  surroundings.source_date_epoch = epoch;
-  Ran ran;
-  ran.code = run(words, surroundings);
-  ran.out = out.str();
-  ran.error = error.str();
-  return ran;
-}
-
-std::string sample(const char* name) {
-  return std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/" + name + "/project.xml";
+  return leafwright::test::run_program(words, {epoch});
 }
 
 std::string bytes_of(const fs::path& path) {

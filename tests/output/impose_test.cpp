@@ -27,7 +27,8 @@ std::vector<int> psbook(int pages, int signature) {
   for (int page = 1; page <= pages; ++page)
     script += fmt::format("%%Page: ({0}) {0}\nshowpage\n", page);
   script += "%%Trailer\n%%EOF\n";
-  const auto made = run_on(script, fmt::format("psbook -q -s{} {{}}", signature), ".ps");
+  const std::string option = signature > 0 ? fmt::format(" -s{}", signature) : "";
+  const auto made = run_on(script, "psbook -q" + option + " {}", ".ps");
   std::vector<int> order;
   std::istringstream lines(made.output);
   for (std::string line; std::getline(lines, line);) {

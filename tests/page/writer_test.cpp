@@ -7,11 +7,6 @@ using namespace leafwright::page;
 
 namespace {
 
-Node node_of(std::string type) {
-  Node node;
-  node.type = std::move(type);
-  return node;
-}
 
 DrawItem line() { return DrawItem{Fill{rectangle({{}, {points(1), points(1)}}), {}, 1.0}}; }
 
@@ -106,4 +101,22 @@ TEST_CASE("the running foot names the section that begins a page") {
   writer.end_page();
   writer.begin_page({points(100), points(100)}, "2");
   CHECK(writer.page_running() == "Two");
+}
+
+TEST_CASE("headings nest without a gap, whatever sizes a document uses") {
+  Laid laid;
+  Writer writer(laid);
+  writer.begin_page({points(100), points(100)}, "1");
+  Frame frame;
+  for (const char* level : {"H2", "H1", "H3", "H3", "H4", "H2", "H3"}) {
+    frame.ops.emplace_back(OpenNode{node_of(level), false});
+    frame.ops.emplace_back(line());
+    frame.ops.emplace_back(CloseNode{});
+  }
+  writer.place(frame, {});
+  writer.end_page();
+  writer.finish();
+  std::vector<std::string> types;
+  for (std::size_t i = 1; i < laid.nodes.size(); ++i) types.push_back(laid.nodes[i].type);
+  CHECK(types == std::vector<std::string>{"H1", "H1", "H2", "H2", "H3", "H2", "H3"});
 }

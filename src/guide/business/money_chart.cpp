@@ -10,7 +10,7 @@ namespace leafwright::guide {
 namespace {
 
 constexpr Colour ink{38, 36, 33}, quiet{108, 102, 95}, hair{201, 195, 180};
-constexpr Length chart_width = millimetres(160), chart_height = millimetres(66);
+constexpr Length chart_width = millimetres(160), chart_height = millimetres(58);
 constexpr Length left_room = millimetres(20), foot_room = millimetres(11);
 constexpr Length type = points(7.5);
 

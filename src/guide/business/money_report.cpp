@@ -5,6 +5,7 @@
 #include "guide/section/amounts.h"
 #include "guide/section/blocks.h"
 #include "guide/shop/naming.h"
+#include "guide/words/article.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
@@ -213,7 +214,7 @@ Table outlook_table(const Project& project, const tiers::Outlook& outlook) {
                    money_column("Change")};
   const Money planned = outlook.at(outlook.planned()).result;
   table.rows.push_back({Row::Kind::Group, {plain("In the proportions planned")}});
-  for (const int more : {-10, -5, -3, -1, 0, 1, 3, 5, 10}) {
+  for (const int more : {-10, -5, -1, 0, 1, 5, 10}) {
     const int kits = outlook.planned() + more;
     if (kits < 0) continue;
     const std::string name = more == 0  ? "As planned"
@@ -282,14 +283,17 @@ std::string line_words(const Project& project, const tiers::Difference& line) {
     return after.empty() ? name : name + ", " + after + " instead of " + before;
   }
   case tiers::Difference::Kind::Otherwise: return name + ", made ready in another way";
-  case tiers::Difference::Kind::Missing: return "Without " + in_sentence(with(line.from));
+  case tiers::Difference::Kind::Missing: {
+    const std::string words = amount(line.from);
+    return "Without " + in_sentence(name) + (words.empty() ? "" : ", " + words);
+  }
   }
   return name;
 }
 
 std::string owned_words(const Project& project, const Requirement& one) {
   std::vector<std::string> names;
-  for (const ItemRef item : one.any_of) names.push_back(item_noun(project, item));
+  for (const ItemRef item : one.any_of) names.push_back(words::with_the(item_noun(project, item)));
   return words::listed(names, "or");
 }
 

@@ -24,9 +24,7 @@ const Tier& tier_at(const Project& project, int tier) {
 std::string made_words(const Project& project) {
   const auto designs = static_cast<std::int64_t>(project.cards.size());
   const int each = std::max(1, project.run.of_each);
-  std::string words = words::counted(designs * each, "card") + " to make";
-  if (designs > 1 && each > 1) words += ", " + words::count_words(each) + " of each";
-  return words::sentence_case(words) + ".";
+  return words::sentence_case(words::counted(designs * each, "card")) + " in all.";
 }
 
 Section front_section(const Project& project) {
@@ -42,6 +40,10 @@ Section front_section(const Project& project) {
   for (const Card& card : project.cards) {
     Figure figure{figure::finished(project, card, View::Front), plain(card.title),
                   Figure::Width::Narrow};
+    // A buyer is told what the card is, not how it is cut.
+    const std::string about = spoken(author_text(Telling{project, card}, card.intro));
+    if (!about.empty())
+      figure.scene.alternative = "The finished card “" + card.title + "”. " + about;
     row.figures.push_back(std::move(figure));
   }
   if (!row.figures.empty()) add(section, std::move(row));
@@ -53,7 +55,7 @@ std::string left_open_words(const Project& project, const std::vector<int>& tier
   std::vector<std::string> open, closed;
   for (const int tier : tiers) {
     const Tier& one = tier_at(project, tier);
-    (one.open == Tier::Open::Always ? open : closed).push_back(one.name);
+    (one.open == Tier::Open::Always ? open : closed).push_back("“" + one.name + "”");
   }
   if (open.empty()) return closed.empty() ? "" : "After that day no more orders are taken.";
   if (closed.empty()) return "Everything stays open; there is no last day.";
@@ -111,8 +113,6 @@ Section tiers_words(const Project& project, const std::vector<int>& tiers) {
     // One paragraph: the conditions follow the maker's own words.
     for (const Inlines& one : tier_conditions(project, tier, false).items)
       words += (words.empty() ? "" : " ") + spoken(one);
-    if (tier.open == Tier::Open::Always)
-      words += std::string(words.empty() ? "" : " ") + "Open at any time.";
     if (!words.empty()) add(section, body(plain(words)), tier.place);
   }
   add(section, heading(2, "dates", "When and how"));
@@ -140,9 +140,8 @@ Section swaps_section(const Project& project, const std::vector<int>& tiers) {
     if (!table) continue;
     if (section.blocks.empty()) {
       add(section, heading(2, "swaps", "If you own something already"));
-      add(section, body(plain("What you own of a kit need not be paid for again. Its worth is your "
-                              "credit, and these are the best uses of it from what we have; ask "
-                              "for another if you would rather.")));
+      add(section, body(plain("What you own of a kit need not be paid for again: its worth is your "
+                              "credit. These are the best uses of it from what we have.")));
     }
     add(section, *std::move(table), tier_at(project, index).place);
   }
@@ -175,10 +174,10 @@ Document offer(const Project& project, const supply::Needs& needs, Tier::Audienc
   document.sections.push_back(front_section(project));
   if (tiers.empty()) return document;
   document.sections.push_back(tiers_words(project, tiers));
+  document.sections.push_back(small_print(project));
   document.sections.push_back(table_section(project, needs, tiers));
   if (Section swaps = swaps_section(project, tiers); !swaps.blocks.empty())
     document.sections.push_back(std::move(swaps));
-  document.sections.push_back(small_print(project));
   return document;
 }
 

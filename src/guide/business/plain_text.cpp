@@ -104,7 +104,9 @@ class Letter {
 
   void put(const Figure& figure) {
     const std::string caption = spoken(figure.caption);
-    out_ += wrapped((caption.empty() ? "" : caption + ": ") + figure.scene.alternative, "- ", "  ");
+    const std::string& words = figure.scene.alternative;
+    const bool named = caption.empty() || words.find(caption) != std::string::npos;
+    out_ += wrapped((named ? "" : caption + ": ") + words, "- ", "  ");
   }
   void put(const FigureRow& row) {
     for (const Figure& figure : row.figures) put(figure);

@@ -1,6 +1,7 @@
 #include "guide/business/business.h"
 
 #include "guide/prose/prose.h"
+#include "text/xml_text.h"
 
 #include <fmt/format.h>
 
@@ -8,20 +9,6 @@
 
 namespace leafwright::guide {
 namespace {
-
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-    case '&': out += "&amp;"; break;
-    case '<': out += "&lt;"; break;
-    case '>': out += "&gt;"; break;
-    case '"': out += "&quot;"; break;
-    default: out += c;
-    }
-  }
-  return out;
-}
 
 std::string hex(Colour colour) {
   return fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue);
@@ -44,7 +31,7 @@ class Page {
     return out;
   }
   std::string inline_of(const Words& words) const {
-    const std::string text = escaped(words.text);
+    const std::string text = text::xml_text(words.text);
     switch (words.style) {
     case Words::Style::Plain: return text;
     case Words::Style::Strong: return "<strong>" + text + "</strong>";
@@ -54,7 +41,7 @@ class Page {
     return text;
   }
   std::string inline_of(const PieceLetter& letter) const {
-    return "(" + escaped(letter.letter) + ")";
+    return "(" + text::xml_text(letter.letter) + ")";
   }
   std::string inline_of(const InkChip& chip) const {
     if (chip.ink < 0 || static_cast<std::size_t>(chip.ink) >= project_.inks.size()) return {};
@@ -65,18 +52,18 @@ class Page {
   std::string inline_of(const Go& go) const {
     const bool out = go.target.starts_with("https://") || go.target.starts_with("http://") ||
                      go.target.starts_with("mailto:");
-    return fmt::format("<a href=\"{}{}\">{}</a>", out ? "" : "#", escaped(go.target),
-                       escaped(go.text));
+    return fmt::format("<a href=\"{}{}\">{}</a>", out ? "" : "#", text::xml_text(go.target),
+                       text::xml_text(go.text));
   }
   std::string inline_of(const TickBox&) const { return "☐"; }
 
   void put(const Heading& heading) {
     const int level = heading.level < 1 ? 1 : heading.level > 6 ? 6 : heading.level;
     out_ += fmt::format("<h{}", level);
-    if (!heading.anchor.empty()) out_ += fmt::format(" id=\"{}\"", escaped(heading.anchor));
-    out_ += ">" + escaped(heading.text);
+    if (!heading.anchor.empty()) out_ += fmt::format(" id=\"{}\"", text::xml_text(heading.anchor));
+    out_ += ">" + text::xml_text(heading.text);
     if (!heading.aside.empty())
-      out_ += " <span class=\"aside\">" + escaped(heading.aside) + "</span>";
+      out_ += " <span class=\"aside\">" + text::xml_text(heading.aside) + "</span>";
     out_ += fmt::format("</h{}>\n", level);
   }
   void put(const Paragraph& paragraph) {
@@ -104,7 +91,7 @@ class Page {
 
   void put(const Table& table) {
     out_ += "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"" +
-            escaped(table.caption) + "\">\n<table>\n<caption>" + escaped(table.caption) +
+            text::xml_text(table.caption) + "\">\n<table>\n<caption>" + text::xml_text(table.caption) +
             "</caption>\n<thead><tr>";
     for (const Column& column : table.columns)
       out_ += fmt::format("<th scope=\"col\"{}>{}</th>", align(column.align), inlines(column.head));
@@ -134,10 +121,10 @@ class Page {
   void put(const Figure& figure) {
     out_ += "<figure>";
     if (draw_)
-      out_ += "<div role=\"img\" aria-label=\"" + escaped(figure.scene.alternative) + "\">" +
+      out_ += "<div role=\"img\" aria-label=\"" + text::xml_text(figure.scene.alternative) + "\">" +
               draw_(figure.scene) + "</div>";
     else
-      out_ += "<p>" + escaped(figure.scene.alternative) + "</p>";
+      out_ += "<p>" + text::xml_text(figure.scene.alternative) + "</p>";
     if (!figure.caption.empty()) out_ += "<figcaption>" + inlines(figure.caption) + "</figcaption>";
     out_ += "</figure>\n";
   }
@@ -151,13 +138,13 @@ class Page {
     for (const Block& block : beside.blocks) add(block);
   }
   void put(const Notice& notice) {
-    out_ += "<aside class=\"notice\"><p><strong>" + escaped(notice.title) + "</strong> " +
+    out_ += "<aside class=\"notice\"><p><strong>" + text::xml_text(notice.title) + "</strong> " +
             inlines(notice.text) + "</p></aside>\n";
   }
   void put(const Steps& steps) {
     out_ += "<ol>\n";
     for (const Step& step : steps.steps) {
-      out_ += "<li><strong>" + escaped(step.title) + "</strong>";
+      out_ += "<li><strong>" + text::xml_text(step.title) + "</strong>";
       for (const Inlines& text : step.text) out_ += "<p>" + inlines(text) + "</p>";
       if (step.figure) put(*step.figure);
       out_ += "</li>\n";
@@ -166,7 +153,7 @@ class Page {
   }
   void put(const FullSize& full) { put(Figure{full.scene, plain(full.title), {}}); }
   void put(const Cover& cover) {
-    out_ += "<h1>" + escaped(cover.title) + "</h1>\n<p>" + escaped(cover.subtitle) + "</p>\n";
+    out_ += "<h1>" + text::xml_text(cover.title) + "</h1>\n<p>" + text::xml_text(cover.subtitle) + "</p>\n";
   }
   void put(const Ticks& ticks) { put(List{false, ticks.items}); }
   void put(const Slips& slips) {
@@ -208,13 +195,13 @@ std::string web_page(const Document& document, const Project& project, const Dra
   std::string out = fmt::format(
       "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n<meta "
       "name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{}</title>\n",
-      escaped(document.language), escaped(document.title));
+      text::xml_text(document.language), text::xml_text(document.title));
   if (!document.subject.empty())
-    out += "<meta name=\"description\" content=\"" + escaped(document.subject) + "\">\n";
+    out += "<meta name=\"description\" content=\"" + text::xml_text(document.subject) + "\">\n";
   out += "<style>\n" + fmt::format(style, hex(project.accent)) + "\n</style>\n</head>\n<body>\n";
   if (document.draft) out += "<p><strong>DRAFT: not for sale</strong></p>\n";
   out += "<main>\n" + page.take() + "</main>\n<footer><p class=\"small\">" +
-         escaped(document.author.empty() ? document.edition
+         text::xml_text(document.author.empty() ? document.edition
                                          : document.author + " · " + document.edition) +
          "</p></footer>\n</body>\n</html>\n";
   return out;

@@ -134,7 +134,8 @@ class SlipMaker {
     Prose prose;
     prose.strong(taking_amount(project_, line.taking, kits)).say(" ");
     const ItemRef item = line.taking.item;
-    const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope;
+    const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope ||
+                         item.kind == ItemKind::Die || item.kind == ItemKind::StampSet;
     const std::string name =
         item.kind == ItemKind::Stock ? listed_item(project_, item) : item_name(project_, item);
     prose.say(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name);

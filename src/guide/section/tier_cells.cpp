@@ -46,6 +46,16 @@ std::string found_words(const Project& project, const Tier& tier, const supply::
   return {};
 }
 
+// Whether the parts come with the work of this thing done.
+bool made_ready(const Tier& tier, const supply::Need& need) {
+  const bool all_parts =
+      std::any_of(tier.includes.begin(), tier.includes.end(), [](const Inclusion& one) {
+        return one.item.kind == ItemKind::Parts && one.cards.empty();
+      });
+  return all_parts && ((need.item.kind == ItemKind::Die && tier.die_cut) ||
+                       (need.item.kind == ItemKind::StampSet && tier.stamped));
+}
+
 // The requirement that this item can satisfy, or nullptr.
 const Requirement* asked_for(const Tier& tier, ItemRef item) {
   for (const Requirement& one : tier.requires_owned)
@@ -75,6 +85,7 @@ Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& 
   const std::string found = found_words(project, tier, need);
   if (!found.empty()) return plain(found);
   const Requirement* asked = asked_for(tier, need.item);
+  if (!asked && made_ready(tier, need)) return quiet("not\u00A0needed");
   if (!asked) return quiet("your\u00A0own");
   Prose prose;
   prose.strong("must\u00A0own");

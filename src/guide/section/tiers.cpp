@@ -236,8 +236,9 @@ List tier_conditions(const Project& project, const Tier& tier, bool with_dates) 
 
 std::string tier_price_words(const Tier& tier) {
   std::string words = price_words(tier);
-  if (tier.shipping == Tier::Shipping::Charged && tier.shipping_charge)
-    words += " + " + money_text(*tier.shipping_charge) + " postage";
+  if (tier.shipping == Tier::Shipping::Charged)
+    words += tier.shipping_charge ? " + " + money_text(*tier.shipping_charge) + " postage"
+                                  : std::string(" + postage at cost");
   if (tier.shipping == Tier::Shipping::Included) words += ", postage included";
   return words;
 }

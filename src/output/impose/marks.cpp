@@ -65,11 +65,14 @@ void add_crop_marks(std::vector<DrawItem>& to, Rect trimmed, Rect sheet) {
     add_line(to, begin, {begin.x + step(dx, length), begin.y + step(dy, length)});
   };
   const Length one = millimetres(1), none{};
+  // An edge that is the sheet's own is not cut.
   for (const Length x : {trimmed.left(), trimmed.right()}) {
+    if (x == sheet.left() || x == sheet.right()) continue;
     mark({x, trimmed.top()}, none, -one, trimmed.top() - sheet.top());
     mark({x, trimmed.bottom()}, none, one, sheet.bottom() - trimmed.bottom());
   }
   for (const Length y : {trimmed.top(), trimmed.bottom()}) {
+    if (y == sheet.top() || y == sheet.bottom()) continue;
     mark({trimmed.left(), y}, -one, none, trimmed.left() - sheet.left());
     mark({trimmed.right(), y}, one, none, sheet.right() - trimmed.right());
   }

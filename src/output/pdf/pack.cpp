@@ -2,6 +2,10 @@
 
 #include <zlib.h>
 
+#include <algorithm>
+#include <atomic>
+#include <thread>
+
 namespace leafwright::pdf {
 
 std::string deflated(std::string_view data) {
@@ -17,6 +21,25 @@ std::string deflated(std::string_view data) {
   return packed;
 }
 
+std::vector<std::string> deflated_all(std::span<const std::string> data) {
+  std::vector<std::string> packed(data.size());
+  std::atomic<std::size_t> next = 0;
+  const auto work = [&] {
+    for (std::size_t i = next++; i < data.size(); i = next++) packed[i] = deflated(data[i]);
+  };
+  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+  std::vector<std::thread> others;
+  for (std::size_t k = 1; k < std::min(cores, data.size()); ++k) others.emplace_back(work);
+  work();
+  for (std::thread& other : others) other.join();
+  return packed;
+}
+
+void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::string& packed) {
+  entries += "/Filter/FlateDecode";
+  haru.fill_stream(stream, std::move(entries), packed);
+}
+
 void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data,
                  bool compress) {
   const std::string packed = compress ? deflated(data) : std::string();
@@ -24,8 +47,7 @@ void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view d
     haru.fill_stream(stream, std::move(entries), std::string(data));
     return;
   }
-  entries += "/Filter/FlateDecode";
-  haru.fill_stream(stream, std::move(entries), packed);
+  fill_deflated(haru, stream, std::move(entries), packed);
 }
 
 Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress) {

@@ -42,6 +42,7 @@ class Writer {
 
  private:
   void add_page(const page::LaidPage& page);
+  void write_streams();
   void add_slots();
   std::string resources(const PageContent& content);
   void fill_page(std::size_t page);
@@ -58,7 +59,8 @@ class Writer {
   Identity identity_;
   std::vector<FaceUse> uses_;
   std::vector<Ref> pages_, streams_;
-  std::vector<PageContent> contents_; // their operators are dropped once written
+  std::vector<std::string> unwritten_; // operators of the last pages
+  std::vector<PageContent> contents_;  // their operators are dropped once written
   std::map<int, Ref> picture_refs_, opacity_refs_;
   std::vector<std::string> annotations_; // by page
 };
@@ -75,9 +77,25 @@ void Writer::add_page(const page::LaidPage& page) {
   // What stands after it on the page begins with a fresh graphics state.
   if (with_slots_) content.operators = "q\n" + content.operators + "Q\n";
   pages_.push_back(haru_.add_page());
-  streams_.push_back(add_packed(haru_, "", content.operators, options_.compress));
+  streams_.push_back(haru_.reserve_stream());
+  unwritten_.push_back(std::move(content.operators));
   content.operators = {};
   contents_.push_back(std::move(content));
+  constexpr std::size_t many = 64; // enough to keep all cores at work
+  if (unwritten_.size() == many) write_streams();
+}
+
+void Writer::write_streams() {
+  const std::size_t first = streams_.size() - unwritten_.size();
+  const std::vector<std::string> packed =
+      options_.compress ? deflated_all(unwritten_) : std::vector<std::string>(unwritten_.size());
+  for (std::size_t i = 0; i < unwritten_.size(); ++i) {
+    if (packed[i].empty())
+      haru_.fill_stream(streams_[first + i], "", unwritten_[i]);
+    else
+      fill_deflated(haru_, streams_[first + i], "", packed[i]);
+  }
+  unwritten_.clear();
 }
 
 void Writer::add_slots() {
@@ -171,6 +189,7 @@ Parsed<Plain> Writer::write() {
     return Misread{0, 0, "a document without pages", "at least one page",
                    "name a template that makes one"};
   for (const page::LaidPage& page : laid_.pages) add_page(page);
+  write_streams();
 
   std::map<int, Ref> used_pictures;
   for (const PageContent& content : contents_)

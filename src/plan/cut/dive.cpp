@@ -63,8 +63,8 @@ bool finish_by_packing(Search& search, const Relaxation& relaxation, const State
   if (pieces > 80) return false;
   const auto step = static_cast<double>(price_step(search.normal.stocks));
   const auto least = static_cast<std::int64_t>(std::ceil(relaxation.value() / step - 1e-6) * step);
-  const Sheets sheets =
-      pack_rest(search, rest, least + static_cast<std::int64_t>(step), rule.shuffle + 1, 300'000);
+  const Sheets sheets = pack_rest(search, rest, state.used, least + static_cast<std::int64_t>(step),
+                                  rule.shuffle + 1, 300'000);
   if (sheets.empty()) return false;
   Sheets all = state.taken;
   all.insert(all.end(), sheets.begin(), sheets.end());

@@ -1,6 +1,5 @@
 #include "plan/cut/prove.h"
 
-#include "plan/cut/descend.h"
 #include "plan/cut/enumerate.h"
 #include "plan/cut/programme.h"
 #include "plan/cut/random.h"
@@ -182,9 +181,6 @@ Answer choose_from(Search& search, const Question& question, std::vector<Column>
   for (Column& column : columns) indices.push_back(search.pool.add(std::move(column)).first);
   std::sort(indices.begin(), indices.end());
   indices.erase(std::unique(indices.begin(), indices.end()), indices.end());
-  sheets = descend(search, indices, question.demand, question.cost, effort.descents,
-                   static_cast<std::uint64_t>(search.statistics.programmes));
-  if (!sheets.empty()) return Answer::Yes;
   ++search.statistics.programmes;
   const std::int64_t step = price_step(search.normal.stocks);
   ProgrammeResult result =

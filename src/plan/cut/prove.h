@@ -11,7 +11,6 @@ struct ProofEffort {
   std::int64_t entries = 20'000; ///< of the list of partial patterns
   std::size_t columns = 8'000;   ///< of patterns, for the programmes
   int nodes = 2000;
-  int descents = 60;
   std::int64_t steps = 300'000'000; ///< of the solver, in the budget's unit
 };
 

@@ -2,9 +2,11 @@
 
 #include "plan/cut/random.h"
 #include "plan/cut/repack.h"
+#include "plan/cut/rigid.h"
 
 #include <algorithm>
 #include <numeric>
+#include <optional>
 
 namespace leafwright::cut {
 
@@ -43,18 +45,69 @@ double filled_share(const Search& search, const Slice& slice, int stock_index) {
 
 } // namespace
 
-Sheets pack_rest(Search& search, std::span<const std::int64_t> left, std::int64_t cost_below,
-                 std::uint64_t number, std::int64_t steps) {
-  const std::int64_t price = search.normal.stocks.front().price;
-  if (!one_stock(search) || search.normal.rigid() || price <= 0) return {};
-  const std::int64_t count = (cost_below - 1) / price;
-  const Stock& stock = search.normal.stocks.front();
-  if (count < 1 || count > static_cast<std::int64_t>(most_sheets)) return {};
-  if (stock.limit >= 0 && count > stock.limit) return {};
-  const std::vector<int> stocks(static_cast<std::size_t>(count), 0);
-  RepackResult result = repack(search.normal, {left, stocks, {}, {}, number, steps}, search.budget);
-  search.statistics.moves += result.moves;
-  return into_pool(search, stocks, std::move(result.slices));
+namespace {
+
+// Sheets that a rest may be packed into for less than `cost_below`: those of the one stock that
+// never runs out, and what is there for nothing. Empty: no such stocks, or too many sheets.
+std::vector<int> sheets_for_rest(const Search& search, std::span<const std::int64_t> used,
+                                 std::int64_t cost_below) {
+  const auto& stocks = search.normal.stocks;
+  std::vector<int> sheets;
+  int bought = -1;
+  for (std::size_t s = 0; s < stocks.size(); ++s) {
+    const std::int64_t there = stocks[s].limit < 0 ? -1 : stocks[s].limit - used[s];
+    if (stocks[s].price > 0 && (there < 0 || one_stock(search))) {
+      if (bought >= 0) return {};
+      bought = static_cast<int>(s);
+    } else if (stocks[s].price == 0 && there > 0) {
+      const auto count = std::min<std::int64_t>(there, static_cast<std::int64_t>(most_sheets));
+      sheets.insert(sheets.end(), static_cast<std::size_t>(count), static_cast<int>(s));
+    } else if (there != 0) {
+      return {};
+    }
+  }
+  if (bought < 0) return {};
+  const Stock& stock = stocks[static_cast<std::size_t>(bought)];
+  const std::int64_t count = (cost_below - 1) / stock.price;
+  if (stock.limit >= 0 && count > stock.limit - used[static_cast<std::size_t>(bought)]) return {};
+  if (count < 0 ||
+      count + static_cast<std::int64_t>(sheets.size()) > static_cast<std::int64_t>(most_sheets))
+    return {};
+  sheets.insert(sheets.end(), static_cast<std::size_t>(count), bought);
+  return sheets;
+}
+
+// Lays the sheets out so that the rules are kept; false: one of them cannot be.
+bool make_rigid(const Normal& normal, std::span<const int> stocks, std::vector<Slice>& slices) {
+  for (std::size_t k = 0; k < slices.size(); ++k) {
+    if (slices[k].empty()) continue;
+    std::optional<Slice> rigid = made_rigid(normal, stocks[k], slices[k]);
+    if (!rigid) return false;
+    slices[k] = std::move(*rigid);
+  }
+  return true;
+}
+
+} // namespace
+
+Sheets pack_rest(Search& search, std::span<const std::int64_t> left,
+                 std::span<const std::int64_t> used, std::int64_t cost_below, std::uint64_t number,
+                 std::int64_t steps) {
+  const std::vector<int> stocks = sheets_for_rest(search, used, cost_below);
+  if (stocks.empty()) return {};
+  // Packed without the rules a sheet may not keep them: then other walks are tried.
+  const std::uint64_t walks = search.normal.rigid() ? 12 : 1;
+  for (std::uint64_t walk = 0; walk < walks && !search.budget.out(); ++walk) {
+    RepackResult result = repack(
+        search.normal,
+        {left, stocks, {}, {}, number * walks + walk, steps / static_cast<std::int64_t>(walks)},
+        search.budget);
+    search.statistics.moves += result.moves;
+    if (result.slices.empty()) continue;
+    if (search.normal.rigid() && !make_rigid(search.normal, stocks, result.slices)) continue;
+    return into_pool(search, stocks, std::move(result.slices));
+  }
+  return {};
 }
 
 void first_plan(Search& search) {

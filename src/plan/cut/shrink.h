@@ -9,9 +9,11 @@
 namespace leafwright::cut {
 
 /// Packs `left` (not negative, few pieces) into sheets that cost less than `cost_below`, by local
-/// search. Returns the sheets as pool columns; empty when it did not succeed. One stock only.
-Sheets pack_rest(Search& search, std::span<const std::int64_t> left, std::int64_t cost_below,
-                 std::uint64_t number, std::int64_t steps);
+/// search; `used` sheets of each stock are gone. Returns the sheets as pool columns; empty when it
+/// did not succeed. For one stock that is bought, and others that are there for nothing.
+Sheets pack_rest(Search& search, std::span<const std::int64_t> left,
+                 std::span<const std::int64_t> used, std::int64_t cost_below, std::uint64_t number,
+                 std::int64_t steps);
 
 /// A first plan for few pieces by placing them one after the other.
 void first_plan(Search& search);

@@ -46,8 +46,9 @@ class Strategy {
   Strategy(Search& search, Relaxation& relaxation) : search_(search), relaxation_(relaxation) {
     part_.entries = 8'000;
     part_.columns = 600;
-    part_.nodes = 500;
-    part_.steps = 200'000'000;
+    // Many short tries from other sheets find more than few long ones.
+    part_.nodes = 250;
+    part_.steps = 100'000'000;
   }
 
   void run() {
@@ -95,6 +96,7 @@ class Strategy {
     if (completions_ % 4 == 0) {
       part_.entries = std::min<std::int64_t>(part_.entries * 3 / 2, 200'000);
       part_.columns = std::min<std::size_t>(part_.columns * 3 / 2, 6'000);
+      part_.nodes = std::min(part_.nodes * 3 / 2, 20'000);
       part_.steps = std::min<std::int64_t>(part_.steps * 3 / 2, 3'000'000'000);
     }
     return search_.finished();

@@ -107,7 +107,8 @@ Credit credit_for(const Project& project, const Tier& tier, std::span<const Item
   for (std::size_t i = 0; i < tier.includes.size(); ++i) {
     const Inclusion& one = tier.includes[i];
     const TierValue::Line& line = value.lines.at(i);
-    if (one.gift || !line.known) continue;
+    const bool made = one.item.kind == ItemKind::Tutorial || one.item.kind == ItemKind::Parts;
+    if (one.gift || made || !line.known) continue;
     if (std::find(owned.begin(), owned.end(), one.item) == owned.end()) continue;
     if (rule.items_over && line.value.minor <= rule.items_over->minor) continue;
     giving.emplace_back(line.value, one.item);

@@ -40,7 +40,7 @@ struct Credit {
   Money credit;               // by the maker's rule, rounded down
 };
 // Owned things that the tier holds for its price give credit, if the rule takes them; with a limit
-// on swaps the dearest count.
+// on swaps the dearest count. The tutorial and the parts are made for the tier: nobody owns them.
 Credit credit_for(const Project& project, const Tier& tier, std::span<const ItemRef> owned);
 
 struct SwapAnswer {

@@ -73,7 +73,7 @@ TEST_CASE("dates stand with the weekday of the calendar") {
 
 TEST_CASE("what stays open after the last day is told") {
   CHECK(holds(dump(orchard_offer(Tier::Audience::Anyone)),
-              "After that day only Tutorial only is still to be had."));
+              "After that day only “Tutorial only” is still to be had."));
 }
 
 TEST_CASE("the table tells amounts, not ticks alone") {

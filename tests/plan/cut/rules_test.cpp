@@ -64,3 +64,26 @@ TEST_CASE("margins are trimmed before anything else and kept out of stages") {
   CHECK(root.kind == PartKind::Cut);
   CHECK(root.position == 1);
 }
+
+TEST_CASE("the last pieces share a sheet though strips must be held") {
+  // Four of either size come from a sheet; 38 of each leave two and two, which go together.
+  Job job;
+  job.sheets.push_back({"a4", 210, 297, 1, {}, true});
+  job.pieces.push_back({"panel", 138, 95, 38, true});
+  job.pieces.push_back({"leaf", 93, 136, 38, true});
+  job.rules.smallest_strip = 10;
+  const Plan result = sound_plan(job);
+  CHECK(result.sheets == 19);
+  CHECK(result.proven);
+}
+
+TEST_CASE("offcuts in hand take a part of the rest though strips must be held") {
+  Job job;
+  job.sheets.push_back({"a4", 210, 297, 1, {}, true});
+  job.sheets.push_back({"offcut", 210, 140, 0, 1, true});
+  job.pieces.push_back({"panel", 138, 95, 5, true});
+  job.rules.smallest_strip = 10;
+  const Plan result = sound_plan(job);
+  CHECK(result.cost == 1);
+  CHECK(result.proven);
+}

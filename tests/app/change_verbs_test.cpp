@@ -1,0 +1,274 @@
+#include "app/folder_watch.h"
+#include "app/making.h"
+#include "app/run.h"
+#include "app/workers.h"
+
+#include "app/exit_codes.h"
+#include "output/file/write_file.h"
+#include "read/edit/edit.h"
+
+#include <doctest/doctest.h>
+
+#include <chrono>
+#include <csignal>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <random>
+#include <sstream>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace fs = std::filesystem;
+using namespace leafwright::app;
+
+namespace {
+
+struct Ran {
+  int code = -1;
+  std::string out, error;
+};
+
+Ran run_with(const std::vector<std::string>& words) {
+  std::ostringstream out, error;
+  Surroundings surroundings{out, error};
+  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
+  Ran ran;
+  ran.code = run(words, surroundings);
+  ran.out = out.str();
+  ran.error = error.str();
+  return ran;
+}
+
+std::string bytes_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+void put(const fs::path& path, const std::string& bytes) {
+  std::ofstream(path, std::ios::binary) << bytes;
+}
+
+// A folder of its own with the smallest sample in it.
+struct Desk {
+  fs::path path = fs::temp_directory_path() / ("leafwright-change-" + std::to_string(::getpid()));
+  fs::path project = path / "project.xml";
+  std::string original = bytes_of(LEAFWRIGHT_SOURCE_DIR "/samples/five-minute/project.xml");
+  Desk() {
+    fs::remove_all(path);
+    fs::create_directories(path);
+    put(project, original);
+  }
+  ~Desk() {
+    std::error_code ignored;
+    fs::permissions(path, fs::perms::owner_all, ignored);
+    fs::remove_all(path, ignored);
+  }
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
+};
+
+std::string card_id(const std::string& text) {
+  const std::size_t card = text.find("<card id=\"") + 10;
+  return text.substr(card, text.find('"', card) - card);
+}
+
+} // namespace
+
+TEST_CASE("effects are shown without touching the file, and written when asked for") {
+  const Desk desk;
+  const std::string value = card_id(desk.original) + ".minutes=25";
+  const Ran shown = run_with({"effects", desk.project.string(), "--set", value});
+  CHECK_MESSAGE(shown.code == Done, shown.error);
+  CHECK(shown.out.find("minutes") != std::string::npos);
+  CHECK(bytes_of(desk.project) == desk.original);
+  const Ran written = run_with({"effects", desk.project.string(), "--set", value, "--write"});
+  CHECK_MESSAGE(written.code == Done, written.error);
+  const std::string now = bytes_of(desk.project);
+  CHECK(now.find("minutes=\"25\"") != std::string::npos);
+  CHECK(now.size() == desk.original.size()); // two figures for two figures
+  CHECK(bytes_of(desk.project.string() + ".before") == desk.original);
+}
+
+TEST_CASE("effects without a value is wrong use") {
+  const Desk desk;
+  CHECK(run_with({"effects", desk.project.string()}).code == WrongUse);
+}
+
+TEST_CASE("a file that may not be written stays, and that is told") {
+  if (::geteuid() == 0) return; // nothing is read-only to root
+  const Desk desk;
+  fs::permissions(desk.path, fs::perms::owner_read | fs::perms::owner_exec);
+  const Ran ran = run_with({"effects", desk.project.string(), "--set",
+                            card_id(desk.original) + ".minutes=25", "--write"});
+  CHECK(ran.code == NotWritten);
+  CHECK(bytes_of(desk.project) == desk.original);
+}
+
+TEST_CASE("killed at any moment of writing, one of the two files is whole") {
+  const Desk desk;
+  const std::string first = card_id(desk.original) + ".minutes=";
+  std::mt19937 random(5); // NOLINT(*-msc51-cpp): the same moments each time
+  constexpr int kills = 200;
+  for (int i = 0; i < kills; ++i) {
+    CAPTURE(i);
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+      using namespace leafwright;
+      for (int n = 10;; n = n == 99 ? 10 : n + 1) {
+        const std::string before = bytes_of(desk.project);
+        const edit::Editing editing =
+            edit::set_values(before, desk.project.string(), {first + std::to_string(n)});
+        file::write_file(desk.project.string() + ".before", before);
+        file::write_file(desk.project.string(), edit::applied(before, editing.edits));
+      }
+      _exit(0);
+    }
+    std::this_thread::sleep_for(std::chrono::microseconds(random() % 12'000));
+    kill(child, SIGKILL);
+    waitpid(child, nullptr, 0);
+    const std::string now = bytes_of(desk.project);
+    REQUIRE(now.size() == desk.original.size());
+    const std::size_t at = now.find("minutes=\"");
+    CHECK(now.substr(0, at) == desk.original.substr(0, at));
+    CHECK(now.substr(at + 11) == desk.original.substr(at + 11));
+  }
+}
+
+TEST_CASE("two editions: a report, corrections and data are written") {
+  const Desk desk;
+  const fs::path newer = desk.path / "newer.xml";
+  put(newer, desk.original);
+  REQUIRE(run_with({"effects", newer.string(), "--set", "project.edition=2", "--set",
+                    card_id(desk.original) + ".minutes=25", "--write"})
+              .code == Done);
+  const fs::path out = desk.path / "out";
+  const Ran ran = run_with({"compare", desk.project.string(), newer.string(), "-o", out.string(),
+                            "--bars", "--nothing-cut"});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  CHECK(ran.out.find("edition 1 → edition 2") != std::string::npos);
+  std::size_t pdfs = 0;
+  for (const auto& entry : fs::directory_iterator(out)) pdfs += entry.path().extension() == ".pdf";
+  CHECK(pdfs == 3);
+  const Ran same = run_with({"compare", newer.string(), newer.string()});
+  CHECK(same.out.find("Nothing changes") != std::string::npos);
+}
+
+TEST_CASE("a family tells what each size costs and which rules speak") {
+  const Desk desk;
+  const Ran ran =
+      run_with({"family", desk.project.string(), "--vary", "cards.size=A2,A6", "--format", "json"});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  CHECK(ran.out.find("\"A2\"") != std::string::npos);
+  CHECK(ran.out.find("\"A6\"") != std::string::npos);
+  CHECK(run_with({"family", desk.project.string(), "--vary", "cards.size"}).code == WrongUse);
+}
+
+TEST_CASE("a batch makes the same bytes with one worker and with three, and tells what failed") {
+  const Desk desk;
+  const fs::path all = desk.path / "all";
+  for (int i = 0; i < 5; ++i) {
+    fs::create_directories(all / std::to_string(i));
+    put(all / std::to_string(i) / "project.xml",
+        i == 3 ? desk.original.substr(0, 900) : desk.original);
+  }
+  const auto make = [&](const char* jobs) {
+    const fs::path out = desk.path / jobs;
+    const Ran ran = run_with({"batch", all.string(), "-o", out.string(), "-j", jobs});
+    CHECK(ran.code == FoundErrors);
+    CHECK(ran.out.find("4 of 5 projects made, 1 failed") != std::string::npos);
+    std::string bytes;
+    for (int i = 0; i < 5; ++i) {
+      const fs::path folder = out / std::to_string(i);
+      if (!fs::exists(folder)) continue;
+      for (const auto& entry : fs::directory_iterator(folder)) bytes += bytes_of(entry.path());
+    }
+    return bytes;
+  };
+  const std::string once = make("1");
+  CHECK_FALSE(once.empty());
+  CHECK(make("3") == once);
+}
+
+TEST_CASE("a worker that dies costs its own piece of work only") {
+  std::vector<std::string> answers(20);
+  share_out(
+      answers.size(), 3,
+      [](std::size_t index) -> std::string {
+        if (index == 7) ::raise(SIGKILL);
+        return "made " + std::to_string(index);
+      },
+      [&](std::size_t index, std::string answer) { answers[index] = std::move(answer); });
+  for (std::size_t i = 0; i < answers.size(); ++i)
+    CHECK((answers[i] == "made " + std::to_string(i)) == (i != 7));
+}
+
+TEST_CASE("status tells a current document from an old one") {
+  const Desk desk;
+  const std::string out = (desk.path / "out").string();
+  REQUIRE(run_with({"tutorial", desk.project.string(), "-o", out}).code == Done);
+  const Ran current = run_with({"status", out, desk.project.string()});
+  CHECK_MESSAGE(current.code == Done, current.out);
+  put(desk.project, desk.original + "\n");
+  const Ran old = run_with({"status", out, desk.project.string()});
+  CHECK(old.code == FoundErrors);
+  CHECK(old.out.find("project.xml changed") != std::string::npos);
+}
+
+TEST_CASE("a burst of saves is one change; a file renamed over another is seen") {
+  const Desk desk;
+  FolderWatch folders;
+  REQUIRE(folders.ok());
+  folders.add(desk.path.string());
+  for (int i = 0; i < 5; ++i) put(desk.project, desk.original);
+  put(desk.path / "new.tmp", desk.original);
+  fs::rename(desk.path / "new.tmp", desk.project);
+  using std::chrono::milliseconds;
+  CHECK(folders.wait(milliseconds(20), milliseconds(1000)).size() >= 6);
+  CHECK(folders.wait(milliseconds(20), milliseconds(50)).empty());
+}
+
+TEST_CASE("watch makes again what was saved and keeps the last good document over a broken state") {
+  const Desk desk;
+  const fs::path out = desk.path / "out";
+  const pid_t child = fork();
+  REQUIRE(child >= 0);
+  if (child == 0) {
+    run_with({"watch", desk.project.string(), "-o", out.string()});
+    _exit(0);
+  }
+  const auto pdf = [&]() -> std::string {
+    std::error_code ignored;
+    for (const auto& entry : fs::directory_iterator(out, ignored))
+      if (entry.path().extension() == ".pdf") return bytes_of(entry.path());
+    return {};
+  };
+  const auto until = [&](const auto& holds) {
+    for (int i = 0; i < 600 && !holds(); ++i)
+      std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    return holds();
+  };
+  CHECK(until([&] { return !pdf().empty(); }));
+  std::this_thread::sleep_for(std::chrono::milliseconds(300)); // it waits now
+  const std::string first = pdf();
+  put(desk.project, desk.original.substr(0, desk.original.size() / 2));
+  std::this_thread::sleep_for(std::chrono::milliseconds(500));
+  CHECK(pdf() == first);
+  std::string changed = desk.original;
+  changed.insert(changed.find("title=\"") + 7, "New ");
+  put(desk.path / ".swap", changed);
+  fs::rename(desk.path / ".swap", desk.project);
+  CHECK(until([&] { return pdf() != first; }));
+  kill(child, SIGKILL);
+  waitpid(child, nullptr, 0);
+}
+
+TEST_CASE("a dependency file escapes what make would take for something else") {
+  CHECK(depfile_text({"out/a b.pdf"}, {"p$1.xml", "c:d#.png"}) ==
+        "out/a\\ b.pdf: \\\n  p$$1.xml \\\n  c\\:d\\#.png\n\np$$1.xml:\n\nc\\:d\\#.png:\n");
+}

@@ -1,0 +1,103 @@
+#include "program.h"
+
+#include "app/exit_codes.h"
+#include "page/template.h"
+#include "tools.h"
+
+#include <doctest/doctest.h>
+
+#include <string>
+
+// Handouts and editions as files. Outside checks: pdfinfo and pdftotext (poppler).
+
+using namespace leafwright;
+using test::run_program;
+using test::sample;
+
+namespace {
+
+int pages_of(const std::string& pdf) {
+  const tools::Outcome told = tools::run_on(pdf, "pdfinfo {} | sed -n 's/^Pages: *//p'");
+  REQUIRE(told.status == 0);
+  return std::stoi(told.output);
+}
+
+std::string words_of(const std::string& pdf) {
+  return tools::run_on(pdf, "pdftotext -layout {} -").output;
+}
+
+} // namespace
+
+TEST_CASE("each card of the sample stands on one side of a sheet") {
+  tools::Folder folder;
+  REQUIRE(run_program({"handouts", sample("orchard-gate"), "-o", folder.path()}).code == app::Done);
+  CHECK(pages_of(tools::read_file(folder.path("orchard-gate-handouts.pdf"))) == 4);
+}
+
+TEST_CASE("no handout is set in type below 8.5 pt, and large print not below 13 pt") {
+  const std::string folder = std::string(LEAFWRIGHT_SOURCE_DIR) + "/templates/";
+  for (const std::string name : {"handout", "handout-close", "handout-easy", "handout-large"}) {
+    const page::TemplateReading reading =
+        page::read_template(tools::read_file(folder + name + ".xml"), name);
+    CHECK(reading.findings.empty());
+    const Length least = points(name == "handout-large" ? 13 : 8.5);
+    for (const auto& [style, set] : reading.page_template.styles) {
+      CAPTURE(name);
+      CAPTURE(style);
+      CHECK(set.size >= least);
+    }
+  }
+}
+
+TEST_CASE("the teacher's set counts for the class that is named") {
+  tools::Folder folder;
+  REQUIRE(run_program({"handouts", sample("orchard-gate"), "--students", "12", "--tables", "3",
+                       "-o", folder.path()})
+              .code == app::Done);
+  const std::string words =
+      words_of(tools::read_file(folder.path("orchard-gate-handouts-teacher.pdf")));
+  CHECK(words.find("12 students at three tables") != std::string::npos);
+  CHECK(words.find("A table of four") != std::string::npos);
+}
+
+TEST_CASE("large print and the easy print are sets of their own") {
+  tools::Folder folder;
+  for (const char* print : {"large", "easy"})
+    REQUIRE(run_program({"handouts", sample("five-minute"), "--print", print, "-o", folder.path()})
+                .code == app::Done);
+  for (const char* name : {"first-leaf-handouts-large.pdf", "first-leaf-handouts-easy.pdf",
+                           "first-leaf-handouts-teacher-large.pdf"})
+    CHECK_FALSE(tools::read_file(folder.path(name)).empty());
+}
+
+TEST_CASE("a buyer whose parts come cut finds envelopes and no cutting chapter") {
+  tools::Folder folder;
+  REQUIRE(run_program({"tutorial", sample("orchard-gate"), "--for", "full", "-o", folder.path()})
+              .code == app::Done);
+  const std::string words =
+      words_of(tools::read_file(folder.path("orchard-gate-tutorial-full.pdf")));
+  CHECK(words.find("Your envelopes") != std::string::npos);
+  CHECK(words.find("How to cut it") == std::string::npos);
+  CHECK(words.find("Full kit") != std::string::npos);
+}
+
+TEST_CASE("a tier that is not there is told with those that are") {
+  tools::Folder folder;
+  const test::Ran ran =
+      run_program({"tutorial", sample("orchard-gate"), "--for", "fool", "-o", folder.path()});
+  CHECK(ran.code == app::FoundErrors);
+  CHECK(ran.error.find("no tier is called “fool”; one of full, cut-parts") != std::string::npos);
+  CHECK(tools::read_file(folder.path("orchard-gate-tutorial-fool.pdf")).empty());
+}
+
+TEST_CASE("a grey document holds no colour") {
+  tools::Folder folder;
+  REQUIRE(run_program({"handouts", sample("five-minute"), "--grey", "-o", folder.path()}).code ==
+          app::Done);
+  const std::string set = tools::read_file(folder.path("first-leaf-handouts.pdf"));
+  // Colours are set in page contents by three numbers and rg or RG; all three must be alike.
+  const tools::Outcome coloured = tools::run_on(
+      set, "qpdf --qdf --object-streams=disable {} - | grep -aE '^([0-9.]+ ){3}(rg|RG)$'"
+           " | awk '$1 != $2 || $2 != $3 { n++ } END { print n + 0 }'");
+  CHECK(coloured.output == "0\n");
+}
