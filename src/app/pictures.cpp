@@ -133,7 +133,7 @@ int make_pictures(const Arguments& arguments, Surroundings& surroundings) {
     album.add("contact-sheet", poster::contact_sheet(project.title, cards, style, fonts),
               arguments.pictures.width, project.title + ": all pictures",
               "Every picture of every card, small, with its name.");
-    const guide::Section front = guide::cover_section(project);
+    const guide::Section front = guide::cover_section(project, guide::edition_words(project));
     if (const auto* cover = std::get_if<guide::Cover>(&front.blocks.at(0).what))
       for (const auto& [words, size] : sizes)
         album.add("poster-" + words, poster::poster(*cover, size.width, size.height, style, fonts),

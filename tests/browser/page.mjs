@@ -40,7 +40,7 @@ for (const file of process.argv.slice(2)) {
           out.empty.push(e.getAttribute("aria-label"));
       }
       // 70 letters of a line, by the mean width of the letters of English text.
-      for (const p of document.querySelectorAll("main p, main li")) {
+      for (const p of document.querySelectorAll("main p, main li:not(.step)")) {
         const range = document.createRange();
         range.selectNodeContents(p);
         const lines = new Set([...range.getClientRects()].map((r) => Math.round(r.top / 6))).size;

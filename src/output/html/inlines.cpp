@@ -80,7 +80,19 @@ std::string InlineWriter::chip(int ink) const {
 
 std::string InlineWriter::markup(const guide::Inlines& inlines) const {
   std::string out;
-  for (const guide::Inline& one : inlines)
+  bool kept = false; // a chip waits for the word that belongs to it
+  for (const guide::Inline& one : inlines) {
+    const auto* after_chip = kept ? std::get_if<guide::Words>(&one) : nullptr;
+    if (after_chip != nullptr && after_chip->style == guide::Words::Style::Plain) {
+      const std::string_view text = after_chip->text;
+      const std::size_t end = std::min(text.find(' '), text.size());
+      out += text_markup(text.substr(0, end)) + "</span>" + text_markup(text.substr(end));
+      kept = false;
+      continue;
+    }
+    if (kept) out += "</span>";
+    kept = std::holds_alternative<guide::InkChip>(one);
+    if (kept) out += "<span class=\"keep\">";
     std::visit(
         [&](const auto& what) {
           using What = std::decay_t<decltype(what)>;
@@ -109,7 +121,8 @@ std::string InlineWriter::markup(const guide::Inlines& inlines) const {
           }
         },
         one);
-  return out;
+  }
+  return kept ? out + "</span>" : out;
 }
 
 } // namespace leafwright::html

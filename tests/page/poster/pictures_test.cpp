@@ -47,7 +47,7 @@ std::vector<poster::Shown> shown_of(int card) {
 }
 
 const guide::Cover& cover() {
-  static const guide::Section front = guide::cover_section(orchard_gate());
+  static const guide::Section front = guide::cover_section(orchard_gate(), "");
   return std::get<guide::Cover>(front.blocks.at(0).what);
 }
 
