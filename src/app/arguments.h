@@ -57,7 +57,7 @@ struct Arguments {
   FoldingArguments folding;
   CopyArguments copy;
   ChangeArguments change;
-  std::string depfile; // --depfile: make syntax
+  std::string depfile;        // --depfile: make syntax
   bool list_rules = false;    // check --rules
   std::optional<bool> colour; // --colour yes|no; unset = when a terminal listens
 };
