@@ -219,7 +219,6 @@ Section table_section(const ChangeStory& story) {
   const TableVerdict& verdict = *story.comparison.table;
   if (verdict.piles.empty() && verdict.recut == 0) return section;
   add(section, heading(1, "table", "On the table"));
-  add(section, lead(plain(table_sentence(story))));
   for (const std::string& letter : verdict.unknown)
     add(section, Notice{Notice::Kind::Warning, "Not counted.",
                         plain("No piece of the older edition has the letter " + letter + ".")});
