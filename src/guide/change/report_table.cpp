@@ -111,7 +111,11 @@ std::string kept_words(const TableVerdict& verdict) {
   std::vector<std::string> letters;
   std::int64_t pieces = 0;
   for (const Pile& pile : verdict.piles) {
-    if (pile.good != pile.cut) continue;
+    const bool elsewhere =
+        std::any_of(verdict.uses.begin(), verdict.uses.end(), [&](const Use& use) {
+          return use.old_line == pile.old_line && use.new_line != pile.new_line;
+        });
+    if (pile.good != pile.cut || elsewhere) continue;
     const std::string& letter = old_line(verdict, pile.old_line).letter;
     pieces += pile.cut;
     if (std::find(letters.begin(), letters.end(), letter) == letters.end())
