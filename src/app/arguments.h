@@ -30,7 +30,6 @@ struct ChangeArguments {
   bool write = false;            // put the values into the project file
   bool bars = false;             // compare: the new tutorial with bars in the margin
   std::string vary;              // family: "cards.size=A2,A6"
-  std::string units, step;       // convert
   std::vector<std::string> make; // watch, batch: documents by name
   int jobs = 0;                  // batch: at a time; 0 = as many as the machine has cores
   bool once = false;             // watch: leave after the first change, for tests
@@ -65,7 +64,7 @@ struct Arguments {
   PictureArguments pictures;
   std::string style_sheet; // html: --style
   ChangeArguments change;
-  std::string depfile; // --depfile: make syntax
+  std::string depfile;        // --depfile: make syntax
   bool list_rules = false;    // check --rules
   std::optional<bool> colour; // --colour yes|no; unset = when a terminal listens
 };

@@ -94,7 +94,8 @@ void add_change_verbs(CLI::App& program, Arguments& to) {
       ->type_name("PROJECT.xml");
   family
       ->add_option("--vary", to.change.vary,
-                   "what varies and its values; cards. means every card: cards.size=A2,A6,C6")
+                   "what varies and its values; cards. means every card, several names vary "
+                   "together: cards.size,a2.size=A2,A6,C6")
       ->required()
       ->type_name("NAME=VALUE,VALUE...");
   add_values(*family, to);

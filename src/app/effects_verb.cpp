@@ -15,11 +15,15 @@ namespace leafwright::app {
 namespace {
 
 // The file with the new values must say exactly what was tried, or it is left alone.
-bool says_the_same(const std::string& bytes, const std::string& path, const Project& tried) {
+bool says_the_same(const std::string& bytes, const std::string& before,
+                   const std::vector<std::string>& overrides, const std::string& path) {
+  ReadOptions options;
+  options.overrides = overrides;
   const Reading reading = read_project(bytes, path);
   if (!reading.ok()) return false;
   const std::vector<change::Thing> now = change::facts_of(reading.project);
-  const std::vector<change::Thing> wanted = change::facts_of(tried);
+  const std::vector<change::Thing> wanted =
+      change::facts_of(read_project(before, path, options).project);
   return change::differences(wanted, now, nullptr).empty();
 }
 
@@ -38,7 +42,7 @@ int write_values(const Opened& before, const Opened& after, const edit::Editing&
     return Done;
   }
   const std::string bytes = edit::applied(before.bytes, editing.edits);
-  if (!says_the_same(bytes, path, after.prepared.reading.project)) {
+  if (!says_the_same(bytes, before.bytes, arguments.set, path)) {
     complain(fmt::format("{} was not changed: written into it, these values would mean something "
                          "else; change it by hand",
                          path),

@@ -39,14 +39,19 @@ std::vector<std::string> listed_values(std::string_view text) {
   return values;
 }
 
-// "cards.size" means that attribute of every card, unless a thing is called so.
+// "cards.size" means that attribute of every card; "cards.size,a2.size" varies both together.
 std::vector<std::string> overrides_for(const Project& project, const std::string& name,
                                        const std::string& value) {
   constexpr std::string_view every = "cards.";
-  if (!name.starts_with(every)) return {name + "=" + value};
   std::vector<std::string> overrides;
-  for (const Card& card : project.cards)
-    overrides.push_back(card.id + "." + name.substr(every.size()) + "=" + value);
+  for (const std::string& one : listed_values(name)) {
+    if (!one.starts_with(every)) {
+      overrides.push_back(one + "=" + value);
+      continue;
+    }
+    for (const Card& card : project.cards)
+      overrides.push_back(card.id + "." + one.substr(every.size()) + "=" + value);
+  }
   return overrides;
 }
 

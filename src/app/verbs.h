@@ -27,8 +27,6 @@ int show_effects(const Arguments& arguments, Surroundings& surroundings);
 int compare_editions(const Arguments& arguments, Surroundings& surroundings);
 // One design at several sizes.
 int show_family(const Arguments& arguments, Surroundings& surroundings);
-// The same design in the other unit, its sizes chosen again.
-int convert_units(const Arguments& arguments, Surroundings& surroundings);
 // Makes documents again whenever something that they are made from is saved.
 int watch(const Arguments& arguments, Surroundings& surroundings);
 // All projects below a folder.

@@ -21,8 +21,8 @@ constexpr std::array as_words = {
     Named{"knot", RibbonUse::As::Knot},
 };
 
-// A to Z, then AA, AB …, as columns of a table are lettered; without I, O and Q, which pass for 1, 0
-// and each other when they are written on an envelope in a hurry.
+// A to Z, then AA, AB …, as columns of a table are lettered; without I, O and Q, which pass for 1,
+// 0 and each other when they are written on an envelope in a hurry.
 std::string letter_of(std::size_t number) {
   constexpr std::string_view alphabet = "ABCDEFGHJKLMNPRSTUVWXYZ";
   std::string letters;

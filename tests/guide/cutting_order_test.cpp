@@ -45,8 +45,8 @@ TEST_CASE("passes at one setting of the fence are told as one") {
   sheet.move(true, rect(0, 0, 8, 11), inches(3), {0});
   sheet.move(true, rect(0, 3, 8, 8), inches(3), {1});
   sheet.move(true, rect(0, 6, 8, 5), inches(3), {2});
-  CHECK(sheet.told() == std::vector<std::string>{
-                            "Fence at 3 in, across: three cuts give three (A)."});
+  CHECK(sheet.told() ==
+        std::vector<std::string>{"Fence at 3 in, across: three cuts give three (A)."});
 }
 
 TEST_CASE("strips that are cut alike go under the blade together") {

@@ -7,7 +7,6 @@ using namespace leafwright::page;
 
 namespace {
 
-
 DrawItem line() { return DrawItem{Fill{rectangle({{}, {points(1), points(1)}}), {}, 1.0}}; }
 
 std::vector<int> marks(const LaidPage& page) {

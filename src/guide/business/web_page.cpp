@@ -91,8 +91,8 @@ class Page {
 
   void put(const Table& table) {
     out_ += "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"" +
-            text::xml_text(table.caption) + "\">\n<table>\n<caption>" + text::xml_text(table.caption) +
-            "</caption>\n<thead><tr>";
+            text::xml_text(table.caption) + "\">\n<table>\n<caption>" +
+            text::xml_text(table.caption) + "</caption>\n<thead><tr>";
     for (const Column& column : table.columns)
       out_ += fmt::format("<th scope=\"col\"{}>{}</th>", align(column.align), inlines(column.head));
     out_ += "</tr></thead>\n<tbody>\n";
@@ -153,7 +153,8 @@ class Page {
   }
   void put(const FullSize& full) { put(Figure{full.scene, plain(full.title), {}}); }
   void put(const Cover& cover) {
-    out_ += "<h1>" + text::xml_text(cover.title) + "</h1>\n<p>" + text::xml_text(cover.subtitle) + "</p>\n";
+    out_ += "<h1>" + text::xml_text(cover.title) + "</h1>\n<p>" + text::xml_text(cover.subtitle) +
+            "</p>\n";
   }
   void put(const Ticks& ticks) { put(List{false, ticks.items}); }
   void put(const Slips& slips) {
@@ -202,7 +203,7 @@ std::string web_page(const Document& document, const Project& project, const Dra
   if (document.draft) out += "<p><strong>DRAFT: not for sale</strong></p>\n";
   out += "<main>\n" + page.take() + "</main>\n<footer><p class=\"small\">" +
          text::xml_text(document.author.empty() ? document.edition
-                                         : document.author + " · " + document.edition) +
+                                                : document.author + " · " + document.edition) +
          "</p></footer>\n</body>\n</html>\n";
   return out;
 }

@@ -149,7 +149,7 @@ class HtmlWriter {
   void show(const Cover& one) { out_ += "<h1>" + safe(one.title) + "</h1>\n"; }
   void show(const ScaleBar&) {}
   void show(const FullSize& one) { out_ += "<p>" + safe(one.title) + "</p>\n"; }
-  void show(const NoteLines&) {}
+  void show(const NoteLines& one) { out_ += "<p>" + safe(one.title) + "</p>\n"; }
   void show(const PageBreak&) {}
   void show(const Ticks& one) { show(List{false, one.items}); }
   void show(const Slips& one) {

@@ -157,7 +157,7 @@ class TextWriter {
   void show(const Cover& one) { paragraph(one.title, "", ""); }
   void show(const ScaleBar&) {}
   void show(const FullSize& one) { paragraph("[" + one.title + "]", "", " "); }
-  void show(const NoteLines&) {}
+  void show(const NoteLines& one) { paragraph(one.title, "", ""); }
   void show(const PageBreak&) {}
   void show(const Ticks& one) {
     for (const Inlines& item : one.items) paragraph(spoken(item), "[ ] ", "    ");

@@ -111,7 +111,11 @@ std::string kept_words(const TableVerdict& verdict) {
   std::vector<std::string> letters;
   std::int64_t pieces = 0;
   for (const Pile& pile : verdict.piles) {
-    if (pile.good != pile.cut) continue;
+    const bool elsewhere =
+        std::any_of(verdict.uses.begin(), verdict.uses.end(), [&](const Use& use) {
+          return use.old_line == pile.old_line && use.new_line != pile.new_line;
+        });
+    if (pile.good != pile.cut || elsewhere) continue;
     const std::string& letter = old_line(verdict, pile.old_line).letter;
     pieces += pile.cut;
     if (std::find(letters.begin(), letters.end(), letter) == letters.end())
@@ -219,7 +223,6 @@ Section table_section(const ChangeStory& story) {
   const TableVerdict& verdict = *story.comparison.table;
   if (verdict.piles.empty() && verdict.recut == 0) return section;
   add(section, heading(1, "table", "On the table"));
-  add(section, lead(plain(table_sentence(story))));
   for (const std::string& letter : verdict.unknown)
     add(section, Notice{Notice::Kind::Warning, "Not counted.",
                         plain("No piece of the older edition has the letter " + letter + ".")});

@@ -162,9 +162,7 @@ std::vector<int> tiers_for(const Project& project, Tier::Audience audience) {
   std::vector<int> own, open;
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     (project.tiers[i].audience == Tier::Audience::Team ? own : open).push_back(static_cast<int>(i));
-  if (audience == Tier::Audience::Anyone) return open;
-  own.insert(own.end(), open.begin(), open.end());
-  return own;
+  return audience == Tier::Audience::Team ? own : open;
 }
 
 Table tiers_table(const Project& project, const supply::Needs& needs, const TierView& view) {

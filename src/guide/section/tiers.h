@@ -19,7 +19,7 @@ struct TierView {
   std::vector<int> tiers; // empty: all
   std::string_view tutorial = "This booklet";
 };
-// The tiers that anyone may take; for the team, all of them, its own first.
+// The tiers that anyone may take, or those of the team alone.
 std::vector<int> tiers_for(const Project& project, Tier::Audience audience);
 
 // Items down, tiers across; only items that some tier holds or asks for.

@@ -40,8 +40,7 @@ std::string roman(int number) {
 // The number a roman label stands for, 0 when it is none below 500 (a lone "c" or "d" may be a
 // letter, but a booklet's front matter is short: "c" is read as 100 and still printed "c").
 int roman_value(const std::string& lower) {
-  if (lower.empty() || lower.size() > 12 ||
-      lower.find_first_not_of("ivxlcd") != std::string::npos)
+  if (lower.empty() || lower.size() > 12 || lower.find_first_not_of("ivxlcd") != std::string::npos)
     return 0;
   for (int number = 1; number < 500; ++number)
     if (roman(number) == lower) return number;

@@ -23,11 +23,10 @@ Qpdf::Qpdf() : document_(qpdf_init()) {
   qpdf_set_suppress_warnings(get(), QPDF_TRUE);
 }
 
-bool Qpdf::read(const std::string& bytes, const std::string& password) {
+bool Qpdf::read(const std::string& bytes, const std::string& password) const {
   return ok() && !broke(qpdf_read_memory(get(), "document", bytes.data(), bytes.size(),
                                          password.empty() ? nullptr : password.c_str()));
 }
-bool Qpdf::begin_empty() { return ok() && !broke(qpdf_empty_pdf(get())); }
 
 std::string Qpdf::why() const {
   if (!ok()) return "no memory";

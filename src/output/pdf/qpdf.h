@@ -20,8 +20,7 @@ class Qpdf {
 
   // False with `why()` set when it is no PDF, or locked and the password does not open it. `bytes`
   // must outlive this. Faults of the file are not mended on the way.
-  bool read(const std::string& bytes, const std::string& password = {});
-  bool begin_empty();
+  bool read(const std::string& bytes, const std::string& password = {}) const;
   bool ok() const { return document_ != nullptr; }
   // What went wrong last, in qpdf's words; empty when nothing did.
   std::string why() const;

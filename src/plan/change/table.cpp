@@ -117,7 +117,7 @@ class Judge {
     for (std::size_t i = 0; i < out_.piles.size(); ++i)
       for (std::size_t j = 0; j < out_.wanted.size(); ++j) {
         const Refit how = between(out_.piles[i].old_line, out_.wanted[j].new_line);
-        if (how.fate == Fate::Lost) continue;
+        if (how.fate == Fate::Lost || wasteful(i, j)) continue;
         arcs.push_back({static_cast<int>(i), static_cast<int>(j), gain(i, j, how)});
         hows.push_back(how);
       }
@@ -132,6 +132,14 @@ class Judge {
       (good ? out_.piles[pile].good : out_.piles[pile].trimmed) += taken[a];
       (good ? out_.wanted[want].good : out_.wanted[want].trimmed) += taken[a];
     }
+  }
+
+  // Nobody trims a base down to a tag: another piece takes at least half of what is there.
+  bool wasteful(std::size_t pile, std::size_t want) const {
+    if (out_.piles[pile].new_line == out_.wanted[want].new_line) return false;
+    const CutLine& old = old_lines()[static_cast<std::size_t>(out_.piles[pile].old_line)];
+    const CutLine& now = new_lines()[static_cast<std::size_t>(out_.wanted[want].new_line)];
+    return area(now.rectangle) * 2 < area(old.rectangle);
   }
 
   // Served area in square millimetres first; a cut saved, then the own piece, break the ties.

@@ -33,7 +33,7 @@ class Differ {
   Differ(std::string_view a, std::string_view b, Editing& out) : a_(a), b_(b), out_(out) {}
 
   void element(const ElementSpan& a, const ElementSpan& b, const std::string& path) {
-    attributes(a, b, path);
+    attributes(a, b, path.empty() ? std::string(a.name) : path);
     if (a.empty_tag != b.empty_tag) {
       // Only the tag's end differs: attributes are dealt with.
       const std::size_t a_end = tag_end(a), b_end = tag_end(b);

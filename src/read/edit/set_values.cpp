@@ -80,7 +80,8 @@ class Setter {
     for (std::size_t i = 1; i < out_.sources.size(); ++i) {
       const std::string property(property_of(out_.sources[i].text()));
       const std::int32_t* source = document_.override_of(element, property);
-      if (source && *source == static_cast<std::int32_t>(i)) set(span, property, i, here);
+      if (source && *source == static_cast<std::int32_t>(i))
+        set(span, property, i, here, document_.override_of(element, "size") != nullptr);
     }
     const std::vector<Element> children = element.children();
     for (std::size_t i = 0; i < children.size() && i < span.children.size(); ++i)
@@ -88,7 +89,7 @@ class Setter {
   }
 
   void set(const ElementSpan& span, const std::string& property, std::size_t source,
-           const std::string& here) {
+           const std::string& here, bool size_said) {
     const std::string_view whole = out_.sources[source].text();
     const std::string_view value = whole.substr(whole.find('=') + 1);
     const std::string where = here + ": " + property;
@@ -99,6 +100,10 @@ class Setter {
     if (const AttributeSpan* size = span.find("size");
         size && (property == "width" || property == "height")) {
       const std::string_view old = text_.substr(size->value, size->length);
+      if (size_said) {
+        refuse_twice(source, here, property);
+        return;
+      }
       const auto sides = sides_of(old);
       if (!sides) {
         refuse(source, here, old);
@@ -130,6 +135,14 @@ class Setter {
                    fmt::format("the size of {} is written as “{}”", here, size),
                    "a size of two sides, such as 4 x 5 1/2, of which one can be changed",
                    "set its size instead: …size=WIDTH x HEIGHT");
+  }
+
+  void refuse_twice(std::size_t source, const std::string& here, const std::string& property) {
+    const SourceText& said = out_.sources[source];
+    journal_.error("edit-twice",
+                   said.place(static_cast<std::int32_t>(source), 0, said.text().size()),
+                   fmt::format("the {} of {} beside its size", property, here),
+                   "each side said once", "leave one of the two values out");
   }
 
   struct Found {

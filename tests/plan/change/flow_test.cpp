@@ -18,12 +18,13 @@ TEST_CASE("sharing out is best: agrees with trying everything") {
   std::mt19937 random(3); // NOLINT(*-msc51-cpp): the same tries each time
   for (int round = 0; round < 200; ++round) {
     std::vector<std::int64_t> piles, wants;
-    for (int i = 0; i < 3; ++i) piles.push_back(random() % 4);
-    for (int i = 0; i < 3; ++i) wants.push_back(random() % 4);
+    for (int i = 0; i < 3; ++i) piles.push_back(static_cast<std::int64_t>(random() % 4));
+    for (int i = 0; i < 3; ++i) wants.push_back(static_cast<std::int64_t>(random() % 4));
     std::vector<Arc> arcs;
     for (int i = 0; i < 3; ++i)
       for (int j = 0; j < 3; ++j)
-        if (random() % 3 != 0 && arcs.size() < 6) arcs.push_back({i, j, 1 + random() % 9});
+        if (random() % 3 != 0 && arcs.size() < 6)
+          arcs.push_back({i, j, 1 + static_cast<std::int64_t>(random() % 9)});
     std::int64_t best = 0;
     std::vector<std::int64_t> left = piles, open = wants;
     const std::function<void(std::size_t, std::int64_t)> attempt = [&](std::size_t a,
