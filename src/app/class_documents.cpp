@@ -66,8 +66,7 @@ Made handout_set(bool teacher, const Prepared& prepared, const Workshop& worksho
   options.students = workshop.audience.students;
   options.tables = workshop.audience.tables;
   options.draft = workshop.draft;
-  const guide::Document set =
-      guide::handouts(prepared.reading.project, prepared.sheets, options);
+  const guide::Document set = guide::handouts(prepared.reading.project, prepared.sheets, options);
   const std::string name = teacher ? "handouts-teacher" : "handouts";
   const std::string& print = workshop.audience.print;
   if (!workshop.page_template.empty()) return typeset(set, name, "handout", prepared, workshop);
@@ -80,7 +79,8 @@ Made handout_set(bool teacher, const Prepared& prepared, const Workshop& worksho
     fits[i] = fit_of(set, name, looks[i], prepared, workshop);
     if (fits[i].most_pages <= 1) return typeset(set, name, looks[i], prepared, workshop);
   }
-  const auto fits_a_sheet = std::ranges::find_if(fits, [](const Fit& f) { return f.most_pages <= 2; });
+  const auto fits_a_sheet =
+      std::ranges::find_if(fits, [](const Fit& f) { return f.most_pages <= 2; });
   if (fits_a_sheet != fits.end())
     return typeset(set, name, looks[static_cast<std::size_t>(fits_a_sheet - fits.begin())],
                    prepared, workshop);
@@ -122,8 +122,7 @@ Made make_editions(const Prepared& prepared, const Workshop& workshop) {
       return one.item.kind == ItemKind::Tutorial;
     });
     if (held)
-      join(made,
-           edition_of(static_cast<int>(i), "tutorial-" + tiers[i].id, prepared, workshop));
+      join(made, edition_of(static_cast<int>(i), "tutorial-" + tiers[i].id, prepared, workshop));
   }
   // What the pages say of the project is the same in each.
   std::vector<Finding> once;
