@@ -113,9 +113,10 @@ void add_picturing(CLI::App& verb, PictureArguments& to) {
       ->take_all();
 }
 
-void add_copying(CLI::App& verb, CopyArguments& to) {
+void add_copying(CLI::App& verb, CopyArguments& to, Audience& audience) {
   verb.add_option("--name", to.name, "one buyer, instead of all who ordered")->type_name("NAME");
   verb.add_option("--number", to.number, "that buyer's order number")->type_name("TEXT");
+  verb.add_option("--for", audience.tier, "that buyer's tier, by its id")->type_name("TIER");
   verb.add_option("--lock", to.lock_file, "lock the copies as this file says")->type_name("FILE");
   verb.add_option("--lock-from", to.lock_variable,
                   "the same from a variable of the environment, never from the command line")
@@ -160,7 +161,7 @@ Parsing parse_arguments(const std::vector<std::string>& words) {
   CLI::App* copies =
       program.add_subcommand("copies", "the tutorial once for each buyer, with name and number");
   add_making(*copies, arguments);
-  add_copying(*copies, arguments.copy);
+  add_copying(*copies, arguments.copy, arguments.audience);
 
   add_change_verbs(program, arguments);
 

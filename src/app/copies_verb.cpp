@@ -13,7 +13,7 @@
 
 #include <algorithm>
 #include <array>
-#include <iterator>
+#include <map>
 #include <ostream>
 #include <set>
 
@@ -23,6 +23,7 @@ namespace {
 
 struct Wanted {
   copies::Recipient recipient;
+  int tier = -1; // whose edition of the tutorial; -1: the one for everybody
   Place place;
   std::string file;
 };
@@ -56,17 +57,21 @@ std::string number_of(const Order& order, std::size_t index) {
   return fmt::format("{}", index + 1);
 }
 
-std::vector<Wanted> wanted_copies(const CopyArguments& asked, Prepared& prepared) {
+// Everybody who ordered, or the one buyer asked for, who gets the edition of `tier`.
+std::vector<Wanted> wanted_copies(const CopyArguments& asked, int tier, Prepared& prepared) {
   const Project& project = prepared.reading.project;
   const std::string edition = fmt::format("Edition {}", project.edition);
   std::vector<Wanted> all;
   if (!asked.name.empty() || !asked.number.empty()) {
-    all.push_back({{asked.name, asked.number, edition}, {}, {}});
+    all.push_back({{asked.name, asked.number, edition}, tier, {}, {}});
   } else {
     take_orders(prepared);
     const std::vector<Order>& orders = project.run.orders;
     for (std::size_t i = 0; i < orders.size(); ++i)
-      all.push_back({{orders[i].name, number_of(orders[i], i), edition}, orders[i].place, {}});
+      all.push_back({{orders[i].name, number_of(orders[i], i), edition},
+                     orders[i].tier,
+                     orders[i].place,
+                     {}});
   }
   std::set<std::string> taken;
   for (Wanted& one : all) {
@@ -91,10 +96,17 @@ Finding about(const Wanted& one, std::string code, std::string found, std::strin
   return finding;
 }
 
+// One edition of the tutorial, ready to be stamped.
+struct Printed {
+  LaidOut pages;
+  std::optional<copies::Press> press; // refers to `pages`
+};
+
 // Names that cannot be set; pages that leave a stamp no room.
-Findings check(const copies::Press& press, const std::vector<Wanted>& all) {
+Findings check(const copies::Press& press, const std::vector<Wanted>& all, int tier) {
   Findings findings;
   for (const Wanted& one : all) {
+    if (one.tier != tier) continue;
     for (const char32_t character : press.missing(one.recipient))
       findings.push_back(
           about(one, "copies-missing-glyph",
@@ -156,44 +168,70 @@ int make_copies(const Arguments& arguments, Surroundings& surroundings) {
   const auto& lock = std::get<std::optional<copies::Lock>>(read);
   auto opened = open_studio(arguments, surroundings);
   if (const int* code = std::get_if<int>(&opened)) return *code;
-  Studio& studio = std::get<Studio>(opened);
-  Prepared& prepared = studio.prepared;
+  const Studio& studio = std::get<Studio>(opened);
+  const Prepared& prepared = studio.prepared;
   const Project& project = prepared.reading.project;
+  const std::string& tier_id = arguments.audience.tier;
+  int tier = -1;
+  for (std::size_t i = 0; i < project.tiers.size(); ++i)
+    if (project.tiers[i].id == tier_id) tier = static_cast<int>(i);
+  if (!tier_id.empty() && tier < 0) {
+    complain(fmt::format("--for {}: no tier has that id", tier_id), surroundings);
+    return WrongUse;
+  }
 
-  guide::TutorialOptions options;
-  options.draft = studio.workshop.draft;
-  // Laid out before the orders are read: the tutorial is the same whoever ordered it.
-  const LaidOut pages =
-      laid_out(guide::tutorial(project, prepared.sheets, prepared.findings, options), "tutorial",
-               "booklet", prepared, studio.workshop);
-  const std::vector<Wanted> all = wanted_copies(arguments.copy, prepared);
+  // The tutorial is laid out from the project without its orders: it is the same whoever ordered.
+  Prepared ordered = prepared;
+  const std::vector<Wanted> all = wanted_copies(arguments.copy, tier, ordered);
   Findings findings = prepared.findings;
   const auto add = [&findings](const Findings& more) {
-    findings.insert(findings.end(), more.begin(), more.end());
+    for (const Finding& finding : more) {
+      const bool told =
+          std::any_of(findings.begin(), findings.end(), [&finding](const Finding& before) {
+            return before.code == finding.code && before.place == finding.place &&
+                   before.found == finding.found;
+          });
+      if (!told) findings.push_back(finding);
+    }
   };
-  add(prepared.order_findings);
-  add(pages.findings);
+  add(ordered.order_findings);
   if (all.empty())
     findings.push_back(fault("nobody has ordered", "orders in the run or in its roster",
                              "name one buyer: --name, --number"));
-  std::optional<copies::Press> press;
-  if (!pages.laid.pages.empty()) {
-    Parsed<copies::Press> made =
-        copies::Press::made(pages.laid, studio.workshop.fonts, project.pictures, pages.options);
-    if (made)
-      press = std::move(made).value();
-    else
-      findings.push_back(fault(made.misread().found, made.misread().expected, made.misread().mend));
+  std::map<int, Printed> editions; // by tier; a map, since the presses refer into it
+  bool whole = !all.empty();
+  for (const Wanted& one : all) {
+    const auto [place, is_new] = editions.try_emplace(one.tier);
+    if (!is_new) continue;
+    Printed& printed = place->second;
+    guide::TutorialOptions options;
+    options.draft = studio.workshop.draft;
+    options.tier = one.tier;
+    const std::string name =
+        one.tier < 0 ? std::string("tutorial")
+                     : "tutorial-" + project.tiers.at(static_cast<std::size_t>(one.tier)).id;
+    printed.pages = laid_out(guide::tutorial(project, prepared.sheets, prepared.findings, options),
+                             name, "booklet", prepared, studio.workshop);
+    add(printed.pages.findings);
+    if (!printed.pages.laid.pages.empty()) {
+      Parsed<copies::Press> made = copies::Press::made(printed.pages.laid, studio.workshop.fonts,
+                                                       project.pictures, printed.pages.options);
+      if (made)
+        printed.press = std::move(made).value();
+      else
+        add({fault(made.misread().found, made.misread().expected, made.misread().mend)});
+    }
+    if (printed.press) add(check(*printed.press, all, one.tier));
+    whole = whole && printed.press.has_value();
   }
-  if (press) add(check(*press, all));
-  print_findings(findings, prepared.reading.sources, arguments, surroundings);
-  if (!press || (stops(findings, arguments) && !arguments.draft)) {
+  print_findings(findings, ordered.reading.sources, arguments, surroundings);
+  if (!whole || (stops(findings, arguments) && !arguments.draft)) {
     complain("nothing was written", surroundings);
     return FoundErrors;
   }
   // One at a time: memory stays as it is however many there are.
   for (const Wanted& one : all) {
-    Parsed<std::string> copy = press->copy(one.recipient);
+    Parsed<std::string> copy = editions.at(one.tier).press->copy(one.recipient);
     if (copy && lock) copy = copies::locked(*copy, *lock);
     if (!copy) {
       complain(copy.misread(), surroundings);

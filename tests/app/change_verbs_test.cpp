@@ -9,6 +9,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <chrono>
 #include <csignal>
 #include <filesystem>
@@ -229,7 +230,8 @@ TEST_CASE("a burst of saves is one change; a file renamed over another is seen")
   put(desk.path / "new.tmp", desk.original);
   fs::rename(desk.path / "new.tmp", desk.project);
   using std::chrono::milliseconds;
-  CHECK(folders.wait(milliseconds(20), milliseconds(1000)).size() >= 6);
+  const std::vector<std::string> names = folders.wait(milliseconds(20), milliseconds(1000));
+  CHECK(std::find(names.begin(), names.end(), desk.project.string()) != names.end());
   CHECK(folders.wait(milliseconds(20), milliseconds(50)).empty());
 }
 

@@ -160,3 +160,23 @@ TEST_CASE("parts are planned without a project") {
   CHECK(ran.out.find("20") != std::string::npos);
   CHECK(ran.out.front() == '{');
 }
+
+TEST_CASE("the web page and the pictures come from the command line, at the sizes asked for") {
+  const Folder folder;
+  const std::string out = folder.path.string();
+  REQUIRE(run_with({"html", sample("five-minute"), "-o", out}).code == Done);
+  CHECK(bytes_of(folder.path / "five-minute-tutorial.html").starts_with("<!DOCTYPE html>"));
+  CHECK(run_with({"html", sample("five-minute"), "-o", out, "--style", "no-such.css"}).code ==
+        FoundErrors);
+  const Ran made = run_with(
+      {"pictures", sample("five-minute"), "-o", out, "--size", "300x200", "--width", "200"});
+  REQUIRE_MESSAGE(made.code == Done, made.error);
+  // Width and height stand in bytes 16 to 23 of a PNG (ISO/IEC 15948, IHDR).
+  CHECK(bytes_of(folder.path / "pictures" / "poster-300x200.png").substr(16, 8) ==
+        std::string("\0\0\x01\x2c\0\0\0\xc8", 8));
+  CHECK(fs::exists(folder.path / "pictures" / "contact-sheet.svg"));
+  CHECK(fs::exists(folder.path / "pictures" / "descriptions.csv"));
+  for (const char* size : {"300", "300x", "x200", "300x200x1", "9x9", "99999x99999"})
+    CHECK(run_with({"pictures", sample("five-minute"), "-o", out, "--size", size}).code ==
+          WrongUse);
+}

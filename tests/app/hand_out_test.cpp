@@ -99,6 +99,24 @@ TEST_CASE("a copy for one buyer carries her name and number, and her name is in 
   CHECK(ua::breaches(copy).empty());
 }
 
+TEST_CASE("a buyer whose parts come cut gets her edition, without the cutting") {
+  const Folder folder;
+  const std::string project = sample("orchard-gate");
+  REQUIRE(run_with({"copies", project, "--name", "Ada", "--number", "1", "--for", "full", "-o",
+                    folder.path()})
+              .code == Done);
+  REQUIRE(
+      run_with({"copies", project, "--name", "Ada", "--number", "2", "-o", folder.path()}).code ==
+      Done);
+  const auto text = [&folder](const char* name) {
+    return run_on(read_file(folder.path(name)), "pdftotext {} -").output;
+  };
+  CHECK(text("copies/orchard-gate-tutorial-1.pdf").find("How to cut it") == std::string::npos);
+  CHECK(text("copies/orchard-gate-tutorial-2.pdf").find("How to cut it") != std::string::npos);
+  CHECK(run_with({"copies", project, "--name", "Ada", "--for", "no-such-tier"}).code ==
+        app::WrongUse);
+}
+
 TEST_CASE("a name the fonts cannot set stops the copies with its character") {
   const Folder folder;
   const Ran ran = run_with(

@@ -1,8 +1,11 @@
 // cut_bench <set> [data folder] [--turned] [--seconds S] [--only TEXT] [--count N] [--quiet]
-// sets: gcutd, a, bpp, class, grow. The data folder may also be given as LEAFWRIGHT_CUT_DATA.
+// sets: gcut (the knapsack alone), gcutd, a, bpp, class, grow. The data folder may also be given as
+// LEAFWRIGHT_CUT_DATA.
 
 #include "checker.h"
 #include "cut_bench_data.h"
+#include "plan/cut/inside.h"
+#include "plan/cut/normal.h"
 
 #include <fmt/format.h>
 
@@ -99,10 +102,45 @@ void print_total(const std::string& name, const Total& t) {
              name, t.instances, t.sheets, t.bound, t.proven, t.within_one, t.faulty);
 }
 
+// The knapsack alone, exact, with areas as values: tables and one best pattern.
+int price_gcut(const Options& options) {
+  for (const bench::Instance& instance : bench::read_gcut(options.folder, options.turned)) {
+    const SheetType& sheet = instance.job.sheets.front();
+    const double before = processor_seconds();
+    std::vector<Shape> shapes;
+    std::vector<std::int64_t> wanted;
+    std::vector<Value> value;
+    for (std::size_t t = 0; t < instance.job.pieces.size(); ++t) {
+      const PieceType& piece = instance.job.pieces[t];
+      const int width = static_cast<int>(piece.width);
+      const int height = static_cast<int>(piece.height);
+      const int type = static_cast<int>(t);
+      if (width <= sheet.width && height <= sheet.height) {
+        shapes.push_back({width, height, type, false});
+      }
+      if (options.turned && width != height && height <= sheet.width && width <= sheet.height) {
+        shapes.push_back({height, width, type, true});
+      }
+      wanted.push_back(piece.copies);
+      value.push_back(width * height);
+    }
+    const Inside table(static_cast<int>(sheet.width), static_cast<int>(sheet.height), shapes,
+                       wanted, value, 0);
+    std::int64_t cut = 0;
+    for (const SliceNode& node : table.pattern().nodes) {
+      if (node.join == Join::Leaf) cut += std::int64_t{node.width} * node.height;
+    }
+    fmt::print("{:8} {:8} pattern {:8} grid {:5} x {:5} {:8.4f} s\n", instance.name, table.best(),
+               cut, table.x().points.size(), table.y().points.size(), processor_seconds() - before);
+  }
+  return 0;
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
   const Options options = read_options(argc, argv);
+  if (options.set == "gcut") return price_gcut(options);
   std::map<std::string, Total> totals;
   std::vector<double> times;
   Total all;
@@ -112,6 +150,7 @@ int main(int argc, char** argv) {
       continue;
     Effort effort;
     effort.seconds = options.seconds;
+    effort.work = std::int64_t{1} << 60; // the processor's time ends it
     effort.clock = processor_seconds;
     const double before = processor_seconds();
     const Plan result = plan(instance.job, effort);

@@ -109,7 +109,7 @@ Section class_sheet(const Project& project, const supply::KitSheets& sheets, Cla
     if (!need.consumed) {
       row.cells.push_back(quiet("to share"));
       if (tables) row.cells.push_back(quiet("to share"));
-      row.cells.push_back({});
+      row.cells.emplace_back();
     } else {
       row.cells.push_back(plain(amount_words(project, *single)));
       // Sheets are cut for the whole class, not by table.

@@ -222,7 +222,17 @@ class Judge {
     for (const supply::RunPiece& piece : planned.pieces) {
       supply::RunPiece one = piece;
       one.wanted = one.spare = 0;
-      for (const int line : piece.lines) one.wanted += run.wanted[static_cast<std::size_t>(line)];
+      one.lines.clear(); // only those that are cut again lend their letters
+      one.letters.clear();
+      for (const int line : piece.lines) {
+        const auto at = static_cast<std::size_t>(line);
+        if (run.wanted[at] <= 0) continue;
+        one.wanted += run.wanted[at];
+        one.lines.push_back(line);
+        const std::string& letter = run.lines[at].letter;
+        if ((" " + one.letters + " ").find(" " + letter + " ") == std::string::npos)
+          one.letters += (one.letters.empty() ? "" : " ") + letter;
+      }
       if (one.wanted > 0) run.pieces.push_back(std::move(one));
     }
     if (run.pieces.empty()) return;

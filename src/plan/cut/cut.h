@@ -74,7 +74,7 @@ struct Progress {
 /// (Plan::stopped).
 struct Effort {
   double seconds = 300;
-  std::int64_t work = 3'000'000'000;
+  std::int64_t work = 4'000'000'000;
   std::function<double()> clock; ///< seconds since any moment; empty: the machine's steady clock
   std::stop_token stop;
   std::function<void(const Progress&)> progress;

@@ -93,7 +93,7 @@ class Lister {
       const Stock& stock = normal.stocks[s];
       insides_.emplace_back(stock.width, stock.height, normal.shapes[s], question_.demand,
                             scale_.values, 0);
-      search_.budget.spend(insides_.back().work() / 3);
+      search_.budget.spend(insides_.back().work() / 8);
       scale_.most.push_back(insides_.back().best());
     }
     const std::int64_t shown = shown_bound(search_, question_, scale_);

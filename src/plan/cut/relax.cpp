@@ -110,7 +110,7 @@ Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
     const double cost = static_cast<double>(stock.price) + stock_prices[s];
     const double limit = cost * scaled.scale * (1 + 1e-7) + 1;
     const auto keep_book = [&](const auto& table) {
-      search_.budget.spend(table.work() / 3 + 20'000);
+      search_.budget.spend(table.work() / 8 + 20'000);
       ++search_.statistics.pricings;
       if (table.exact()) ++search_.statistics.exact_pricings;
       result.exact = result.exact && table.exact();
