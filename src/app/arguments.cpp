@@ -76,6 +76,9 @@ void add_audience(CLI::App& verb, const DocumentKind& kind, Audience& to) {
   verb.add_option("--tables", to.tables, "at how many tables they sit")
       ->type_name("NUMBER")
       ->check(CLI::Range(1, 999));
+  verb.add_option("--per-sheet", to.per_sheet, "2: two alike on each sheet, to be cut apart")
+      ->type_name("1|2")
+      ->check(CLI::Range(1, 2));
   verb.add_option("--print", to.print,
                   "large: for weak eyes; easy: wide lines and one plain face, for readers who tire")
       ->type_name("standard|large|easy")

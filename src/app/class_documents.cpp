@@ -1,6 +1,7 @@
 #include "app/class_documents.h"
 
 #include "app/html.h"
+#include "app/two_alike.h"
 #include "app/typeset.h"
 #include "guide/handout/handout.h"
 #include "guide/tutorial.h"
@@ -96,6 +97,7 @@ Made handout_set(bool teacher, const Prepared& prepared, const Workshop& worksho
   const std::string name = teacher ? "handouts-teacher" : "handouts";
   const std::string& print = workshop.audience.print;
   if (!workshop.page_template.empty()) return typeset(set, name, "handout", prepared, workshop);
+  if (workshop.audience.per_sheet == 2) return two_alike(set, name + "-two", prepared, workshop);
   if (print == "large" || print == "easy")
     return typeset(set, name + "-" + print, "handout-" + print, prepared, workshop);
   // One side a card if any way of setting it does that, else two; one way for the whole set.

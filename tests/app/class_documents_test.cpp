@@ -36,7 +36,8 @@ TEST_CASE("each card of the sample stands on one side of a sheet") {
 
 TEST_CASE("no handout is set in type below 8.5 pt, and large print not below 13 pt") {
   const std::string folder = std::string(LEAFWRIGHT_SOURCE_DIR) + "/templates/";
-  for (const std::string name : {"handout", "handout-close", "handout-easy", "handout-large"}) {
+  for (const std::string name : {"handout", "handout-close", "handout-easy", "handout-large",
+                                 "handout-half", "handout-a5"}) {
     const page::TemplateReading reading =
         page::read_template(tools::read_file(folder + name + ".xml"), name);
     CHECK(reading.findings.empty());
@@ -68,6 +69,21 @@ TEST_CASE("large print and the easy print are sets of their own") {
   for (const char* name : {"first-leaf-handouts-large.pdf", "first-leaf-handouts-easy.pdf",
                            "first-leaf-handouts-teacher-large.pdf"})
     CHECK_FALSE(tools::read_file(folder.path(name)).empty());
+}
+
+TEST_CASE("two handouts alike on a sheet stand side by side at full size") {
+  tools::Folder folder;
+  REQUIRE(run_program({"handouts", sample("five-minute"), "--per-sheet", "2", "-o", folder.path()})
+              .code == app::Done);
+  const std::string set = tools::read_file(folder.path("first-leaf-handouts-two.pdf"));
+  // Letter paper on its side; the title stands twice, half a sheet (5 1/2 in = 396 pt) apart.
+  const tools::Outcome size = tools::run_on(set, "pdfinfo {} | grep '^Page size'");
+  CHECK(size.output.find("792 x 612") != std::string::npos);
+  const tools::Outcome titles =
+      tools::run_on(set, "pdftotext -f 1 -l 1 -bbox {} - | sed -n "
+                         "'s/.*xMin=\"\\([0-9.]*\\)\".*>hello<.*/\\1/p' | sort -n"
+                         " | awk '{ x[NR] = $1 } END { printf \"%.1f\", x[NR] - x[1] }'");
+  CHECK(std::stod(titles.output) >= 395.0);
 }
 
 TEST_CASE("a buyer whose parts come cut finds envelopes and no cutting chapter") {
