@@ -15,8 +15,7 @@ namespace leafwright::html {
 // title.
 class Writer {
  public:
-  Writer(const Project& project, Figures& figures,
-         const InlineWriter& inlines)
+  Writer(const Project& project, Figures& figures, const InlineWriter& inlines)
       : project_(project), figures_(figures), inlines_(inlines) {}
 
   std::string blocks(std::span<const guide::Block> blocks);
