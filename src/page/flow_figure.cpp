@@ -348,8 +348,8 @@ Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
   const Length left_used = std::min(std::max(figure->size.width, room.width / 2), room.width);
   const Length x = left_used + context.look.gutter;
   Flow words = blocks_flow(beside.blocks, width - x, context);
-  // Too much to stand beside anything.
-  if (height(words) > context.text_height)
+  // Too much to stand beside anything: what fills most of a page must be able to part.
+  if (height(words) > context.text_height * 7 / 10)
     return figure_above_words(figure, blocks_flow(beside.blocks, width, context),
                               context.look.grid);
   const FramePtr side = stacked(words, width - x);
