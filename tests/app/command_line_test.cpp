@@ -165,7 +165,7 @@ TEST_CASE("the web page and the pictures come from the command line, at the size
   const Folder folder;
   const std::string out = folder.path.string();
   REQUIRE(run_with({"html", sample("five-minute"), "-o", out}).code == Done);
-  CHECK(bytes_of(folder.path / "five-minute-tutorial.html").starts_with("<!DOCTYPE html>"));
+  CHECK(bytes_of(folder.path / "first-leaf-tutorial.html").starts_with("<!DOCTYPE html>"));
   CHECK(run_with({"html", sample("five-minute"), "-o", out, "--style", "no-such.css"}).code ==
         FoundErrors);
   const Ran made = run_with(

@@ -94,7 +94,8 @@ TEST_CASE("what came with a kit and what is added are the whole of what the card
   for (const Tier& tier : orchard().project.tiers) {
     CAPTURE(tier.id);
     std::size_t rows = 0;
-    for (const guide::Table* table : tables_of(section_of(edition_for(tier.id), "supplies")))
+    const guide::Document document = edition_for(tier.id);
+    for (const guide::Table* table : tables_of(section_of(document, "supplies")))
       rows += static_cast<std::size_t>(
           std::ranges::count(table->rows, guide::Row::Kind::Plain, &guide::Row::kind));
     CHECK(rows == needs.size());
