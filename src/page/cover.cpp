@@ -35,7 +35,7 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
   const double room_w = static_cast<double>(region.size.width.nm);
   const double room_h = static_cast<double>(region.size.height.nm);
   constexpr double across = 0.94; // of a card's width from one to the next: edges overlap
-  constexpr double down = 0.7;
+  constexpr double down = 0.9;    // of its height: greetings at the foot of a card stay in sight
   constexpr double jitter = 0.07; // of the height, for the shifts
   std::size_t best_rows = 1;
   double best_scale = 0.0;
