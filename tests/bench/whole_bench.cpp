@@ -76,7 +76,9 @@ std::string of_cards(const std::string& sample, int cards) {
   std::string out = sample.substr(0, first);
   for (int i = 0; i < cards; ++i) {
     std::string card = kinds[static_cast<std::size_t>(i) % kinds.size()];
-    card.insert(open.size(), fmt::format("n{}-", i));
+    // The first ones keep their names: the class day speaks of them.
+    if (static_cast<std::size_t>(i) >= kinds.size())
+      card.insert(open.size(), fmt::format("n{}-", i));
     out += card + "\n";
   }
   return out + sample.substr(end);
@@ -116,6 +118,7 @@ int main(int count, char** arguments) {
     const fs::path folder = work / fmt::format("cards-{}", cards);
     fs::create_directories(folder);
     std::ofstream(folder / "project.xml", std::ios::binary) << of_cards(sample, cards);
+    fs::copy_file(source / "samples/orchard-gate/roster.csv", folder / "roster.csv");
     jobs.emplace_back(fmt::format("{} cards", cards), folder / "project.xml");
   }
   fmt::print("{:<14}{:>7}{:>10}{:>10}{:>9}{:>10}{:>10}\n", "project", "pages", "wall ms", "cpu ms",
