@@ -22,6 +22,7 @@ int write_depfile(const std::vector<MadeFile>& files, const Prepared& prepared,
                   Surroundings& surroundings) {
   if (arguments.depfile.empty()) return Done;
   std::vector<std::string> targets;
+  targets.reserve(files.size());
   for (const MadeFile& made : files)
     targets.push_back((std::filesystem::path(arguments.out) / made.name).string());
   const auto fault =
