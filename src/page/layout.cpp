@@ -217,7 +217,7 @@ class Pass {
   }
 
   void flush() {
-    if (chunk_.flow.empty()) return;
+    if (chunk_.flow.empty() || chunk_.rule == nullptr) return;
     const Flow& flow = chunk_.flow;
     const int columns = chunk_.columns;
     const Length opening =

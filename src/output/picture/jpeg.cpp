@@ -193,7 +193,7 @@ Pixels upright(Pixels pixels, int orientation) {
 Parsed<Pixels> decode(const Picture& picture) {
   Parsed<Pixels> pixels =
       picture.kind == Picture::Kind::Png ? decode_png(picture.bytes) : decode_jpeg(picture.bytes);
-  if (pixels) return upright(std::move(*pixels), picture.orientation);
+  if (pixels) return upright(std::move(pixels).value(), picture.orientation);
   Misread why = pixels.misread();
   why.found = picture.path + ": " + why.found;
   return why;
