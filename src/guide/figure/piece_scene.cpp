@@ -1,6 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "guide/figure/scores.h"
 
 #include <fmt/format.h>
 
@@ -94,8 +95,8 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
   for (Dimension& dimension : scene.dimensions)
     dimension.side =
         dimension.from.y == dimension.to.y ? Dimension::Side::Above : Dimension::Side::Left;
-  add_scores(scene, base && piece.scores.empty() ? card.plan.scores : piece.scores, piece.size,
-             needs_plate(project, piece.stock), project.printing);
+  add_scores(scene, scores_of(card, piece), piece.size, needs_plate(project, piece.stock),
+             project.printing);
   for (const Window& window : piece.windows) {
     const Rect opening{window.at, window.size};
     add_size(scene.dimensions, opening, project.printing);
@@ -115,7 +116,7 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
   scene.alternative =
       fmt::format("{}: {} of {}", piece_name(piece), piece_size(piece, project.printing),
                   stock_name(project, piece.stock));
-  for (const Score& score : base&& piece.scores.empty() ? card.plan.scores : piece.scores)
+  for (const Score& score : scores_of(card, piece))
     scene.alternative +=
         fmt::format(", scored {} from the {} as a {}", length_text(score.at, project.printing),
                     score.vertical ? "left" : "top", fold_name(score));

@@ -1,6 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "guide/figure/scores.h"
 
 #include <fmt/format.h>
 
@@ -26,8 +27,7 @@ std::string numbers(Size size, const Printing& printing) {
 }
 
 const std::vector<Score>& scores_of(const SheetPiece& placed) {
-  const bool base = placed.piece->role == Piece::Role::Base;
-  return base && placed.piece->scores.empty() ? placed.card->plan.scores : placed.piece->scores;
+  return figure::scores_of(*placed.card, *placed.piece);
 }
 
 class SheetMaker {

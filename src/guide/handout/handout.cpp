@@ -1,6 +1,7 @@
 #include "guide/handout/handout.h"
 
 #include "guide/figure/scenes.h"
+#include "guide/figure/scores.h"
 #include "guide/handout/class_counts.h"
 #include "guide/prose/author.h"
 #include "guide/prose/naming.h"
@@ -22,8 +23,7 @@ namespace {
 constexpr int note_lines = 3;
 
 std::string score_cell(const Project& project, const Card& card, const Piece& piece) {
-  const bool base_without_own = piece.role == Piece::Role::Base && piece.scores.empty();
-  const std::vector<Score>& scores = base_without_own ? card.plan.scores : piece.scores;
+  const std::vector<Score>& scores = figure::scores_of(card, piece);
   std::vector<std::string> at;
   at.reserve(scores.size());
   for (const Score& one : scores) at.push_back(length_text(one.at, project.printing));

@@ -1,6 +1,7 @@
 #include "guide/section/cut_diagrams.h"
 
 #include "guide/figure/scenes.h"
+#include "guide/figure/scores.h"
 #include "guide/prose/naming.h"
 #include "guide/section/amounts.h"
 #include "guide/section/blocks.h"
@@ -56,7 +57,7 @@ Inlines scoring_words(const Project& project, const supply::KitSheets& sheets,
     const Piece* piece = piece_at(card, line.piece.piece);
     if (!piece || piece->role != Piece::Role::Base) continue;
     std::vector<std::string> at;
-    const auto& scores = piece->scores.empty() ? card.plan.scores : piece->scores;
+    const auto& scores = figure::scores_of(card, *piece);
     at.reserve(scores.size());
     for (const Score& one : scores) at.push_back(length_text(one.at, project.printing));
     if (at.empty()) continue;

@@ -1,5 +1,6 @@
 #include "guide/section/cut_list.h"
 
+#include "guide/figure/scores.h"
 #include "guide/prose/naming.h"
 #include "guide/prose/preparing.h"
 #include "guide/section/amounts.h"
@@ -19,8 +20,7 @@ const Piece* piece_of(const Project& project, supply::PieceRef ref) {
 }
 
 std::string score_words(const Project& project, const Card& card, const Piece& piece) {
-  const bool base_without_own = piece.role == Piece::Role::Base && piece.scores.empty();
-  const std::vector<Score>& scores = base_without_own ? card.plan.scores : piece.scores;
+  const std::vector<Score>& scores = figure::scores_of(card, piece);
   std::vector<std::string> down, across;
   for (const Score& one : scores)
     (one.vertical ? down : across).push_back(length_text(one.at, project.printing));

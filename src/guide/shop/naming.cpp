@@ -8,7 +8,6 @@
 #include "guide/words/plural.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <string_view>
 #include <utility>
@@ -24,11 +23,7 @@ Document shop_document(const Project& project, const std::string& title, bool dr
   document.edition = edition_words(project);
   document.keywords = {"handmade cards", title};
   document.draft = draft;
-  if (project.date && project.date->ok()) {
-    const std::chrono::sys_days days{*project.date};
-    document.created =
-        std::chrono::duration_cast<std::chrono::seconds>(days.time_since_epoch()).count();
-  }
+  document.created = epoch_of(project);
   return document;
 }
 

@@ -1,3 +1,5 @@
+#include "../orchard.h"
+
 #include "guide/business/business.h"
 
 #include "guide/business/swap_table.h"
@@ -13,14 +15,9 @@
 using namespace leafwright;
 using namespace leafwright::guide;
 
-namespace {
+using leafwright::test::orchard_gate;
 
-const Project& orchard_gate() {
-  static const Reading reading =
-      read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/orchard-gate/project.xml");
-  REQUIRE(reading.ok());
-  return reading.project;
-}
+namespace {
 
 Document orchard_offer(Tier::Audience audience) {
   return offer(orchard_gate(), supply::needs_of_kit(orchard_gate()), audience);

@@ -1,3 +1,5 @@
+#include "../orchard.h"
+
 #include "guide/shop/shop.h"
 
 #include "guide/dump.h"
@@ -10,20 +12,10 @@
 using namespace leafwright;
 using namespace leafwright::guide;
 
+using leafwright::test::orchard_buying;
+using leafwright::test::orchard_gate;
+
 namespace {
-
-const Project& orchard_gate() {
-  static const Reading reading =
-      read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/orchard-gate/project.xml");
-  REQUIRE(reading.ok());
-  return reading.project;
-}
-
-const supply::Buying& orchard_buying() {
-  static const supply::Buying buying =
-      supply::buying_for(orchard_gate(), supply::planned_kits(orchard_gate()));
-  return buying;
-}
 
 template <class T>
 int index_of(const std::vector<T>& list, std::string_view id) {

@@ -1,0 +1,25 @@
+#pragma once
+
+#include "plan/supply/buying.h"
+#include "read/read.h"
+
+#include <doctest/doctest.h>
+
+// The main sample, read and bought for once in a program.
+
+namespace leafwright::test {
+
+inline const Project& orchard_gate() {
+  static const Reading reading =
+      read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/orchard-gate/project.xml");
+  REQUIRE(reading.ok());
+  return reading.project;
+}
+
+inline const supply::Buying& orchard_buying() {
+  static const supply::Buying buying =
+      supply::buying_for(orchard_gate(), supply::planned_kits(orchard_gate()));
+  return buying;
+}
+
+} // namespace leafwright::test
