@@ -58,13 +58,9 @@ void add_making(CLI::App& verb, Arguments& to) {
 
 // What only some documents ask about those who get them.
 void add_audience(CLI::App& verb, const DocumentKind& kind, Audience& to) {
-  if (kind.verb == "html") {
-    verb.add_option("--for", to.tier, "the edition for those who bought this tier, by its id")
-        ->type_name("TIER");
-    return;
-  }
   verb.add_flag("--grey", to.grey, "in greys, for a printer without colour");
-  const bool tutorial = kind.verb == "tutorial", handouts = kind.verb == "handouts";
+  const bool tutorial = kind.verb == "tutorial" || kind.verb == "html",
+             handouts = kind.verb == "handouts";
   if (tutorial)
     verb.add_option("--for", to.tier, "the edition for those who bought this tier, by its id")
         ->type_name("TIER");

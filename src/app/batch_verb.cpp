@@ -1,3 +1,4 @@
+#include "app/count_line.h"
 #include "app/exit_codes.h"
 #include "app/making.h"
 #include "app/studio.h"
@@ -10,7 +11,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <ostream>
@@ -66,12 +66,6 @@ std::string make_one(const std::string& path, const std::string& folder,
   return {};
 }
 
-std::string time_words(double seconds) {
-  const auto whole = static_cast<std::int64_t>(seconds + 0.5);
-  if (whole < 90) return fmt::format("{} s", whole);
-  return fmt::format("{} min", (whole + 30) / 60);
-}
-
 } // namespace
 
 int make_batch(const Arguments& arguments, Surroundings& surroundings) {
@@ -97,30 +91,22 @@ int make_batch(const Arguments& arguments, Surroundings& surroundings) {
   if (const int* code = std::get_if<int>(&opened)) return *code;
   const Workshop& workshop = std::get<Workshop>(opened);
 
-  const auto begin = std::chrono::steady_clock::now();
-  const auto spent = [&] {
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
-  };
-  const bool shows = surroundings.error_is_terminal && !arguments.quiet;
   std::vector<std::string> answers(projects.size());
-  std::size_t done = 0;
-  const auto told = [&](std::size_t index, std::string answer) {
-    answers[index] = std::move(answer);
-    ++done;
-    if (!shows) return;
-    const double left =
-        spent() / static_cast<double>(done) * static_cast<double>(projects.size() - done);
-    surroundings.error << fmt::format("\r{} of {}, about {} left \x1b[K", done, projects.size(),
-                                      time_words(left))
-                       << std::flush;
-  };
-  const int workers = share_out(
-      projects.size(), arguments.change.jobs,
-      [&](std::size_t index) {
-        return make_one(projects[index], folder, kinds, workshop, arguments);
-      },
-      told);
-  if (shows) surroundings.error << "\r\x1b[K";
+  int workers = 0;
+  double spent = 0;
+  {
+    CountLine line(projects.size(), arguments.quiet, surroundings);
+    workers = share_out(
+        projects.size(), arguments.change.jobs,
+        [&](std::size_t index) {
+          return make_one(projects[index], folder, kinds, workshop, arguments);
+        },
+        [&](std::size_t index, std::string answer) {
+          answers[index] = std::move(answer);
+          line.one_done();
+        });
+    spent = line.seconds();
+  }
   // In the order of the names, however they came.
   std::size_t failures = 0;
   for (std::size_t i = 0; i < projects.size(); ++i) {
@@ -131,7 +117,7 @@ int make_batch(const Arguments& arguments, Surroundings& surroundings) {
   if (!arguments.quiet)
     surroundings.out << fmt::format(
         "{} of {} {} made, {} failed; {:.1f} s, {} at a time\n", projects.size() - failures,
-        projects.size(), projects.size() == 1 ? "project" : "projects", failures, spent(), workers);
+        projects.size(), projects.size() == 1 ? "project" : "projects", failures, spent, workers);
   return failures > 0 ? FoundErrors : Done;
 }
 

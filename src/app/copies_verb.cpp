@@ -1,9 +1,11 @@
+#include "app/count_line.h"
 #include "app/exit_codes.h"
 #include "app/orders.h"
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/typeset.h"
 #include "app/verbs.h"
+#include "app/workers.h"
 #include "guide/tutorial.h"
 #include "output/copies/lock.h"
 #include "output/copies/press.h"
@@ -16,6 +18,7 @@
 #include <map>
 #include <ostream>
 #include <set>
+#include <sstream>
 
 namespace leafwright::app {
 
@@ -160,6 +163,35 @@ std::variant<std::optional<copies::Lock>, int> lock_of(const CopyArguments& aske
   return std::optional<copies::Lock>(std::move(lock).value());
 }
 
+// Stamps, locks and writes on all cores; memory stays as it is however many there are. An exit
+// code.
+int write_copies(const std::vector<Wanted>& all, const std::map<int, Printed>& editions,
+                 const std::optional<copies::Lock>& lock, const Arguments& arguments,
+                 Surroundings& surroundings) {
+  const auto make_one = [&](std::size_t index) -> std::string {
+    const Wanted& one = all[index];
+    std::ostringstream said;
+    Surroundings apart{said, said};
+    Parsed<std::string> copy = editions.at(one.tier).press->copy(one.recipient);
+    if (copy && lock) copy = copies::locked(*copy, *lock);
+    if (!copy)
+      complain(copy.misread(), apart);
+    else
+      write_all({{one.file, std::move(copy).value()}}, arguments, true, apart);
+    return std::move(said).str();
+  };
+  std::string faults;
+  {
+    CountLine line(all.size(), arguments.quiet, surroundings);
+    share_out(all.size(), 0, make_one, [&](std::size_t, const std::string& answer) {
+      if (faults.empty()) faults = answer; // a full disk says the same of all that follow
+      line.one_done();
+    });
+  }
+  surroundings.error << faults;
+  return faults.empty() ? Done : NotWritten;
+}
+
 } // namespace
 
 int make_copies(const Arguments& arguments, Surroundings& surroundings) {
@@ -229,19 +261,8 @@ int make_copies(const Arguments& arguments, Surroundings& surroundings) {
     complain("nothing was written", surroundings);
     return FoundErrors;
   }
-  // One at a time: memory stays as it is however many there are.
-  for (const Wanted& one : all) {
-    Parsed<std::string> copy = editions.at(one.tier).press->copy(one.recipient);
-    if (copy && lock) copy = copies::locked(*copy, *lock);
-    if (!copy) {
-      complain(copy.misread(), surroundings);
-      return NotWritten;
-    }
-    if (const int code =
-            write_all({{one.file, std::move(copy).value()}}, arguments, true, surroundings);
-        code != Done)
-      return code;
-  }
+  if (const int code = write_copies(all, editions, lock, arguments, surroundings); code != Done)
+    return code;
   if (!arguments.quiet)
     surroundings.out << fmt::format("{} {} in {}/copies{}\n", all.size(),
                                     all.size() == 1 ? "copy" : "copies", arguments.out,

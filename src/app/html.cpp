@@ -27,6 +27,7 @@ Made web_page(const guide::Document& document, std::string_view name, const Prep
   html::HtmlOptions options;
   options.style_sheet = std::get<std::string>(style);
   options.generator = "leafwright " LEAFWRIGHT_VERSION;
+  options.grey = workshop.audience.grey;
   Parsed<html::Html> page =
       html::write_html(document, project, read->look, workshop.fonts, options);
   if (!page) {

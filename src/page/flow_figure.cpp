@@ -170,21 +170,21 @@ double stacked_scale(std::span<const guide::Figure> figures, Size room, Length c
   return 0.06;
 }
 
-// The first figure large on the page's ground, the others in a column at its right.
-Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
+// The tallest that the picture may be which a card's section begins with.
+Length tallest_opening(const Context& context) {
+  return Length{static_cast<std::int64_t>(static_cast<double>(context.text_height.nm) *
+                                          context.look.openings.picture_height *
+                                          std::sqrt(context.trial.shrink))};
+}
+
+// A figure large in the middle of the page's ground.
+FramePtr on_ground(const guide::Figure& figure, Length width, double& scale, Context& context) {
   const Length grid = context.look.grid;
-  const TextStyle& style = context.look.style("caption");
-  const bool alone = row.figures.size() == 1;
   const bool estimate = context.trial.estimate;
-  const double shrink = std::sqrt(context.trial.shrink);
-  const Length column = alone ? width : (width - context.look.gutter) * 55 / 100;
-  const Length tallest = Length{
-      static_cast<std::int64_t>(static_cast<double>((context.text_height * 40 / 100).nm) * shrink)};
-  const guide::Figure& first = row.figures.front();
-  const Size inside{column - grid * 4, tallest - grid * 4};
-  const double scale = context.figures.fitting(first.scene, inside);
-  const Size size = drawn_size(first.scene, inside, scale, estimate, context);
-  const Size cell{column, on_grid(size.height + grid * 4, grid)};
+  const Size inside{width - grid * 4, tallest_opening(context) - grid * 4};
+  scale = context.figures.fitting(figure.scene, inside);
+  const Size size = drawn_size(figure.scene, inside, scale, estimate, context);
+  const Size cell{width, on_grid(size.height + grid * 4, grid)};
   std::vector<Op> ops;
   if (!estimate) {
     ops.emplace_back(Furniture{true});
@@ -192,8 +192,24 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
     ops.emplace_back(Furniture{false});
     ops.emplace_back(
         Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
-              figure_frame(drawn(first.scene, inside, scale, context), first.scene.alternative)});
+              figure_frame(drawn(figure.scene, inside, scale, context), figure.scene.alternative)});
   }
+  return with_ops(std::move(ops), cell);
+}
+
+// The first figure large on the page's ground, the others in a column at its right.
+Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
+  const Length grid = context.look.grid;
+  const TextStyle& style = context.look.style("caption");
+  const bool alone = row.figures.size() == 1;
+  const bool estimate = context.trial.estimate;
+  const Length column = alone ? width : (width - context.look.gutter) * 55 / 100;
+  const guide::Figure& first = row.figures.front();
+  double scale = 0;
+  const FramePtr front = on_ground(first, column, scale, context);
+  const Size cell = front->size;
+  std::vector<Op> ops;
+  ops.emplace_back(Stand{{}, front});
   Length height = cell.height;
   const auto caption = [&](const guide::Figure& figure, Point at, Length room) {
     if (figure.caption.empty()) return;
@@ -237,16 +253,15 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
   return {item};
 }
 
-} // namespace
-
-Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context) {
-  const std::size_t count = row.figures.size();
+// Figures side by side at one scale, in as many lines as it takes; none taller than `tallest`.
+Flow side_by_side(std::span<const guide::Figure> figures, Length width, Length tallest_allowed,
+                  Context& context) {
+  const std::size_t count = figures.size();
   if (count == 0) return {};
-  if (row.leads) return leading_flow(row, width, context);
   // As many in a line as keep the drawings of a fair size; lines of equal length.
   const Length gap = context.look.gutter;
   std::size_t lines = 1;
-  const bool narrow = std::ranges::all_of(row.figures, [](const guide::Figure& figure) {
+  const bool narrow = std::ranges::all_of(figures, [](const guide::Figure& figure) {
     return figure.width == guide::Figure::Width::Narrow;
   });
   const Length narrowest = millimetres(narrow ? 26 : 42);
@@ -258,9 +273,9 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
   const std::size_t across = per_line();
   const Length cell =
       (width - gap * static_cast<std::int64_t>(across - 1)) / static_cast<std::int64_t>(across);
-  const Size room{cell, context.text_height * 45 / 100};
+  const Size room{cell, tallest_allowed};
   double scale = 0.0;
-  for (const guide::Figure& figure : row.figures) {
+  for (const guide::Figure& figure : figures) {
     const double fits = context.figures.fitting(figure.scene, room);
     scale = scale == 0.0 ? fits : std::min(scale, fits);
   }
@@ -277,7 +292,7 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
     Length tallest{};
     Length used{};
     for (std::size_t i = first; i < end; ++i) {
-      const Size size = size_of(row.figures[i]);
+      const Size size = size_of(figures[i]);
       tallest = std::max(tallest, size.height);
       used += size.width;
     }
@@ -292,7 +307,7 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
                         : Length{};
     Length x{};
     for (std::size_t i = first; i < end; ++i) {
-      const guide::Figure& figure = row.figures[i];
+      const guide::Figure& figure = figures[i];
       const Size size = size_of(figure);
       if (!estimate)
         ops.emplace_back(Stand{
@@ -312,6 +327,30 @@ Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context
     flow.push_back(std::move(item));
   }
   return flow;
+}
+
+// The first figure over the whole width, the others in a line below it.
+Flow leading_over(const guide::FigureRow& row, Length width, Context& context) {
+  const std::span<const guide::Figure> figures(row.figures);
+  double scale = 0;
+  FlowItem item;
+  item.frame = on_ground(figures.front(), width, scale, context);
+  item.space_before = context.look.grid * 2;
+  Flow flow{item};
+  if (figures.size() > 1) flow.front().keep_with_next = true;
+  Flow below = side_by_side(figures.subspan(1), width, context.text_height * 20 / 100, context);
+  std::move(below.begin(), below.end(), std::back_inserter(flow));
+  flow.back().break_cost = 30.0;
+  return flow;
+}
+
+} // namespace
+
+Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context) {
+  if (row.figures.empty()) return {};
+  if (!row.leads) return side_by_side(row.figures, width, context.text_height * 45 / 100, context);
+  return context.look.openings.others_below ? leading_over(row, width, context)
+                                            : leading_flow(row, width, context);
 }
 
 namespace {

@@ -188,6 +188,7 @@ Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length wid
     FlowItem item;
     item.frame = std::move(frame);
     item.space_before = context.look.grid * 3;
+    item.full_size = true;
     flow.push_back(std::move(item));
     row.clear();
     used = {};

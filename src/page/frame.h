@@ -65,6 +65,8 @@ struct FlowItem {
   FramePtr repeat_head;        // printed again above it when it comes first on a page
   Length head_space;           // height that repeated head takes
   Length stretch;              // extra space above that a nearly full page may use
+  FramePtr repeat_below;       // furniture printed again below it, as often as the page has room
+  bool full_size = false;      // a drawing at true size
   double filled = 1.0; // part of its area that holds something, for choosing between layouts
 };
 using Flow = std::vector<FlowItem>;

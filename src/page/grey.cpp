@@ -8,12 +8,6 @@ namespace leafwright::page {
 
 namespace {
 
-Colour grey_of(Colour colour) {
-  const auto luma = static_cast<std::uint8_t>(
-      std::lround(0.299 * colour.red + 0.587 * colour.green + 0.114 * colour.blue));
-  return {luma, luma, luma};
-}
-
 template <class T>
 concept Coloured = requires(T item) {
   item.colour;
@@ -21,15 +15,23 @@ concept Coloured = requires(T item) {
 
 } // namespace
 
+Colour grey_of(Colour colour) {
+  const auto luma = static_cast<std::uint8_t>(
+      std::lround(0.299 * colour.red + 0.587 * colour.green + 0.114 * colour.blue));
+  return {luma, luma, luma};
+}
+
+void make_grey(std::vector<DrawItem>& items) {
+  for (DrawItem& item : items)
+    std::visit(
+        [](auto& what) {
+          if constexpr (Coloured<std::decay_t<decltype(what)>>) what.colour = grey_of(what.colour);
+        },
+        item);
+}
+
 void make_grey(Laid& laid) {
-  for (LaidPage& page : laid.pages)
-    for (DrawItem& item : page.items)
-      std::visit(
-          [](auto& what) {
-            if constexpr (Coloured<std::decay_t<decltype(what)>>)
-              what.colour = grey_of(what.colour);
-          },
-          item);
+  for (LaidPage& page : laid.pages) make_grey(page.items);
 }
 
 } // namespace leafwright::page

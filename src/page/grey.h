@@ -4,8 +4,12 @@
 
 namespace leafwright::page {
 
-// Every colour becomes the grey of its luma (ITU-R BT.601, from memory), for printers without
-// colour and to see whether everything can still be told apart. Photographs stay as they are.
+// A colour as the grey of its luma (ITU-R BT.601, from memory).
+Colour grey_of(Colour colour);
+
+// Every colour becomes its grey, for printers without colour and to see whether everything can
+// still be told apart. Photographs stay as they are.
+void make_grey(std::vector<DrawItem>& items);
 void make_grey(Laid& laid);
 
 } // namespace leafwright::page

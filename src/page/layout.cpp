@@ -158,6 +158,7 @@ class Pass {
     Node sect;
     sect.type = "Sect";
     const std::vector<Op> begin{RunningHere{section.running}, OpenNode{std::move(sect), false}};
+    if (ruler && opening == 0 && begin_on_page_before(flow, begin, height, *chosen.rule)) return;
     enclose(head.empty() ? flow : head, begin, {});
     enclose(flow, {}, {CloseNode{}});
     using Start = SectionRule::Start;
@@ -176,6 +177,34 @@ class Pass {
       flow.front().space_before = std::max(flow.front().space_before, section_gap());
     }
     std::move(flow.begin(), flow.end(), std::back_inserter(chunk_.flow));
+  }
+
+  // Full-size drawings mostly take a page each. Where the words before them would stand on one
+  // alone and the page before has room, they stand there. False: nothing was done.
+  bool begin_on_page_before(Flow& flow, const std::vector<Op>& begin, Length height,
+                            const SectionRule& rule) {
+    if (chunk_.flow.empty() || chunk_.columns > 1 || chunk_.rule->foot != rule.foot) return false;
+    const std::size_t words = paginate(flow, height).slices.front().end;
+    const bool alone = std::all_of(flow.begin(), flow.begin() + static_cast<std::ptrdiff_t>(words),
+                                   [](const FlowItem& item) { return !item.full_size; });
+    if (!alone || words == flow.size()) return false;
+    Flow before(std::make_move_iterator(flow.begin()),
+                std::make_move_iterator(flow.begin() + static_cast<std::ptrdiff_t>(words)));
+    if (!has_room_for(before)) {
+      std::move(before.begin(), before.end(), flow.begin());
+      return false;
+    }
+    flow.erase(flow.begin(), flow.begin() + static_cast<std::ptrdiff_t>(words));
+    enclose(before, begin, {});
+    before.front().space_before = std::max(before.front().space_before, section_gap());
+    std::move(before.begin(), before.end(), std::back_inserter(chunk_.flow));
+    flush();
+    enclose(flow, {}, {CloseNode{}});
+    chunk_.rule = &rule;
+    chunk_.height = height;
+    chunk_.ruler = true;
+    chunk_.flow = std::move(flow);
+    return true;
   }
 
   Length section_gap() const { return context_.look.grid * 6; }
@@ -266,6 +295,11 @@ class Pass {
       }
       writer_.place(*flow[i].frame, at);
       at.y += flow[i].frame->size.height;
+    }
+    const FramePtr& below = flow[slice.end - 1].repeat_below;
+    while (below && at.y + below->size.height <= corner.y + tall) {
+      writer_.place_furniture(*below, at);
+      at.y += below->size.height;
     }
   }
 

@@ -82,7 +82,13 @@ Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& conte
     frame->ops.emplace_back(rule_at({}, y, width, context.look.hairline, context.colour("rule")));
   frame->ops.emplace_back(Furniture{false});
   frame->size = {width, y - apart + context.look.grid};
+  // More of them to the foot of the page, where there is nothing else.
+  auto further = std::make_shared<Frame>();
+  further->ops.emplace_back(
+      rule_at({}, apart - context.look.grid, width, context.look.hairline, context.colour("rule")));
+  further->size = {width, apart};
   FlowItem item;
+  item.repeat_below = std::move(further);
   item.frame = std::move(frame);
   item.space_before = context.look.grid * 2;
   return {item};

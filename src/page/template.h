@@ -57,6 +57,11 @@ struct StepRule {
   double figure_share = 0.45; // rows: at most this part of the width
 };
 
+struct OpeningRule {            // the picture that a card's section begins with
+  double picture_height = 0.40; // at most this part of the text's height
+  bool others_below = false;    // the lesser pictures stand below it, not beside it
+};
+
 struct FootRule {
   std::string left, centre, right; // with {title} {running} {edition} {page} {pages} {author}
   bool rule = true;
@@ -88,6 +93,7 @@ struct Template {
   std::map<std::string, TextStyle, std::less<>> styles;
   std::vector<SectionRule> sections;
   StepRule steps;
+  OpeningRule openings;
   FootRule foot;
   PageWords words;
   Length hairline = points(0.5);

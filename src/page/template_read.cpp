@@ -155,6 +155,9 @@ void read_element(TemplateSource& source, pugi::xml_node element, Template& into
     attributes.length("smallest-figure", into.steps.smallest_figure);
     attributes.length("largest-figure", into.steps.largest_figure);
     attributes.share("figure-share", into.steps.figure_share);
+  } else if (name == "openings") {
+    attributes.share("picture-height", into.openings.picture_height);
+    attributes.flag("others-below", into.openings.others_below);
   } else if (name == "foot") {
     attributes.text("left", into.foot.left);
     attributes.text("centre", into.foot.centre);

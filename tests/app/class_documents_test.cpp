@@ -6,6 +6,7 @@
 
 #include <doctest/doctest.h>
 
+#include <regex>
 #include <string>
 
 // Handouts and editions as files. Outside checks: pdfinfo and pdftotext (poppler).
@@ -116,4 +117,28 @@ TEST_CASE("a grey document holds no colour") {
       set, "qpdf --qdf --object-streams=disable {} - | grep -aE '^([0-9.]+ ){3}(rg|RG)$'"
            " | awk '$1 != $2 || $2 != $3 { n++ } END { print n + 0 }'");
   CHECK(coloured.output == "0\n");
+}
+
+TEST_CASE("a grey web page holds no colour") {
+  tools::Folder folder;
+  REQUIRE(run_program({"html", sample("orchard-gate"), "--grey", "-o", folder.path()}).code ==
+          app::Done);
+  const std::string page = tools::read_file(folder.path("orchard-gate-tutorial.html"));
+  const std::regex colour("#([0-9a-fA-F]{2})([0-9a-fA-F]{2})([0-9a-fA-F]{2})\\b");
+  int seen = 0, coloured = 0;
+  for (std::sregex_iterator at(page.begin(), page.end(), colour), end; at != end; ++at) {
+    ++seen;
+    if ((*at)[1] != (*at)[2] || (*at)[2] != (*at)[3]) ++coloured;
+  }
+  CHECK(seen > 100);
+  CHECK(coloured == 0);
+}
+
+TEST_CASE("a fellow teacher's web page counts for her class") {
+  tools::Folder folder;
+  REQUIRE(
+      run_program({"html", sample("five-minute"), "--students", "12", "-o", folder.path()}).code ==
+      app::Done);
+  const std::string page = tools::read_file(folder.path("first-leaf-tutorial-class-12.html"));
+  CHECK(page.find("For a class of twelve") != std::string::npos);
 }

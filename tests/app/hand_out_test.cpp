@@ -126,6 +126,21 @@ TEST_CASE("a name the fonts cannot set stops the copies with its character") {
   CHECK(pdfs_in(folder.path()).empty());
 }
 
+TEST_CASE("everybody on the roster gets a copy; a folder that cannot be made is told once") {
+  const Folder folder;
+  const Ran ran = run_with({"copies", sample("orchard-gate"), "-o", folder.path()});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  const std::vector<fs::path> copies = pdfs_in(folder.path("copies"));
+  CHECK(ran.out.find(fmt::format("{} copies in ", copies.size())) != std::string::npos);
+  CHECK(copies.size() > 10);
+
+  std::ofstream(folder.path("a-file")) << "in the way";
+  const Ran stopped = run_with({"copies", sample("five-minute"), "--name", "Ada", "--number", "1",
+                                "-o", folder.path("a-file")});
+  CHECK(stopped.code == app::NotWritten);
+  CHECK(stopped.error.find("cannot be made") != std::string::npos);
+}
+
 TEST_CASE("copies are locked from the environment, and the password is said nowhere") {
   const Folder folder;
   const Ran ran = run_with({"copies", sample("five-minute"), "--name", "Ada", "--number", "1",

@@ -1,7 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
-#include "guide/figure/scores.h"
+#include "model/scores.h"
 
 #include <fmt/format.h>
 

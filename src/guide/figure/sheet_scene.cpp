@@ -1,7 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
-#include "guide/figure/scores.h"
+#include "model/scores.h"
 
 #include <fmt/format.h>
 
@@ -24,10 +24,6 @@ struct SheetPiece {
 
 std::string numbers(Size size, const Printing& printing) {
   return number_text(size.width, printing) + "\u00A0×\u00A0" + number_text(size.height, printing);
-}
-
-const std::vector<Score>& scores_of(const SheetPiece& placed) {
-  return figure::scores_of(*placed.card, *placed.piece);
 }
 
 class SheetMaker {
@@ -115,7 +111,7 @@ class SheetMaker {
   }
 
   void scores(const SheetPiece& placed) {
-    for (const Score& score : scores_of(placed)) {
+    for (const Score& score : scores_of(*placed.card, *placed.piece)) {
       const bool vertical = score.vertical != placed.turned;
       // Turned clockwise: what was its top is now its right.
       const Length at =
@@ -200,7 +196,7 @@ class SheetMaker {
       if (named.insert({placed.card, placed.piece}).second) {
         std::string size =
             numbers(placed.turned ? placed.box.size.turned() : placed.box.size, project_.printing);
-        const std::vector<Score>& scores = scores_of(placed);
+        const std::vector<Score>& scores = scores_of(*placed.card, *placed.piece);
         std::vector<std::string> at;
         at.reserve(scores.size());
         for (const Score& score : scores) at.push_back(number_text(score.at, project_.printing));

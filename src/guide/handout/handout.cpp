@@ -1,7 +1,6 @@
 #include "guide/handout/handout.h"
 
 #include "guide/figure/scenes.h"
-#include "guide/figure/scores.h"
 #include "guide/handout/class_counts.h"
 #include "guide/prose/author.h"
 #include "guide/prose/naming.h"
@@ -12,6 +11,7 @@
 #include "guide/section/cover.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "model/scores.h"
 
 #include <fmt/format.h>
 
@@ -23,7 +23,7 @@ namespace {
 constexpr int note_lines = 3;
 
 std::string score_cell(const Project& project, const Card& card, const Piece& piece) {
-  const std::vector<Score>& scores = figure::scores_of(card, piece);
+  const std::vector<Score>& scores = scores_of(card, piece);
   std::vector<std::string> at;
   at.reserve(scores.size());
   for (const Score& one : scores) at.push_back(length_text(one.at, project.printing));

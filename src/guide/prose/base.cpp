@@ -4,21 +4,21 @@
 #include "guide/prose/where.h"
 #include "guide/words/count.h"
 #include "guide/words/list.h"
+#include "model/scores.h"
 
 #include <vector>
 
 namespace leafwright::guide {
 namespace {
 
-const std::vector<Score>& scores_of(const Card& card) {
-  const bool own = !card.pieces.empty() && !card.pieces.front().scores.empty();
-  return own ? card.pieces.front().scores : card.plan.scores;
+const std::vector<Score>& folds_of(const Card& card) {
+  return card.pieces.empty() ? card.plan.scores : scores_of(card, card.pieces.front());
 }
 
 // "5 1/2 in from the top edge", "2 1/8 in and 6 3/8 in from the left edge"
 std::string scores_words(const Telling& telling) {
   std::vector<std::string> from_left, from_top;
-  for (const Score& score : scores_of(telling.card))
+  for (const Score& score : folds_of(telling.card))
     (score.vertical ? from_left : from_top)
         .push_back(length_text(score.at, telling.project.printing));
   std::vector<std::string> out;
@@ -31,7 +31,7 @@ std::string scores_words(const Telling& telling) {
 // at 4 1/4 in towards you (a valley)"
 std::string directions_words(const Telling& telling) {
   std::vector<std::string> mountains, valleys;
-  for (const Score& score : scores_of(telling.card))
+  for (const Score& score : folds_of(telling.card))
     (score.mountain ? mountains : valleys)
         .push_back(length_text(score.at, telling.project.printing));
   const auto part = [](const std::vector<std::string>& at, std::string_view way,
@@ -64,7 +64,7 @@ void say_grain(Prose& prose, bool several) {
 // One fold in the middle.
 void say_single(Prose& prose, const Telling& telling, std::string_view joint,
                 std::string_view where_the_fold_is) {
-  const auto& scores = scores_of(telling.card);
+  const auto& scores = folds_of(telling.card);
   const Size size = telling.card.pieces.front().size;
   const bool vertical = scores.front().vertical;
   const Length whole = vertical ? size.width : size.height;
@@ -79,7 +79,7 @@ void say_single(Prose& prose, const Telling& telling, std::string_view joint,
 // `joint` stands before the place of the scores: a comma after the size of the base, or a blank.
 void say_folding(Prose& prose, const Telling& telling, std::string_view joint) {
   const Card& card = telling.card;
-  const std::size_t folds = scores_of(card).size();
+  const std::size_t folds = folds_of(card).size();
   switch (card.form.kind) {
   case Form::Kind::TopFold:
     if (folds == 1) return say_single(prose, telling, joint, "the fold is at the top");
@@ -151,7 +151,7 @@ void say_tag(Prose& prose, const Telling& telling, bool named) {
 
 } // namespace
 
-bool has_fold(const Card& card) { return !scores_of(card).empty(); }
+bool has_fold(const Card& card) { return !folds_of(card).empty(); }
 
 Prose base_words(const Telling& telling, bool named) {
   Prose prose;

@@ -1,13 +1,13 @@
 #include "guide/section/cut_diagrams.h"
 
 #include "guide/figure/scenes.h"
-#include "guide/figure/scores.h"
 #include "guide/prose/naming.h"
 #include "guide/section/amounts.h"
 #include "guide/section/blocks.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "model/scores.h"
 
 #include <algorithm>
 
@@ -57,7 +57,7 @@ Inlines scoring_words(const Project& project, const supply::KitSheets& sheets,
     const Piece* piece = piece_at(card, line.piece.piece);
     if (!piece || piece->role != Piece::Role::Base) continue;
     std::vector<std::string> at;
-    const auto& scores = figure::scores_of(card, *piece);
+    const auto& scores = scores_of(card, *piece);
     at.reserve(scores.size());
     for (const Score& one : scores) at.push_back(length_text(one.at, project.printing));
     if (at.empty()) continue;

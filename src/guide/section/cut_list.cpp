@@ -1,6 +1,5 @@
 #include "guide/section/cut_list.h"
 
-#include "guide/figure/scores.h"
 #include "guide/prose/naming.h"
 #include "guide/prose/preparing.h"
 #include "guide/section/amounts.h"
@@ -8,6 +7,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "model/scores.h"
 
 #include <algorithm>
 
@@ -20,7 +20,7 @@ const Piece* piece_of(const Project& project, supply::PieceRef ref) {
 }
 
 std::string score_words(const Project& project, const Card& card, const Piece& piece) {
-  const std::vector<Score>& scores = figure::scores_of(card, piece);
+  const std::vector<Score>& scores = scores_of(card, piece);
   std::vector<std::string> down, across;
   for (const Score& one : scores)
     (one.vertical ? down : across).push_back(length_text(one.at, project.printing));

@@ -1,5 +1,6 @@
 #include "guide/shop/records.h"
 #include "guide/shop/shop.h"
+#include "model/scores.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>
@@ -75,11 +76,6 @@ class TrueSize {
   std::string title_, cut_, score_;
   bool sheet_ = false;
 };
-
-const std::vector<Score>& scores_of(const Card& card, const Piece& piece) {
-  const bool own = !piece.scores.empty() || piece.role != Piece::Role::Base;
-  return own ? piece.scores : card.plan.scores;
-}
 
 // A score of a piece that lies in `box`, by a quarter turn clockwise when `turned`.
 void add_score(TrueSize& drawing, const Score& score, Rect box, bool turned) {

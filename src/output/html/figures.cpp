@@ -2,6 +2,7 @@
 
 #include "output/svg/spelling.h"
 #include "page/figures.h"
+#include "page/grey.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>
@@ -39,8 +40,9 @@ std::string mm(Length a) {
 
 Figures::Figures(const guide::Document& document, const page::Template& look,
                  const page::LayoutInput& input, const text::Fonts& fonts,
-                 std::span<const Picture> pictures)
-    : pictures_(pictures), cache_(look_of(look, input.accent), fonts), parts_(fonts, pictures) {
+                 std::span<const Picture> pictures, bool grey)
+    : pictures_(pictures), cache_(look_of(look, input.accent), fonts), parts_(fonts, pictures),
+      grey_(grey) {
   for (const guide::Section& section : document.sections) note_scales(section.blocks);
 }
 
@@ -92,10 +94,12 @@ void Figures::tell(Severity severity, std::string code, std::string found, std::
 
 std::string Figures::element(const Drawing& drawing, const std::string& alternative,
                              const std::string& width) {
+  Drawing shown = drawing;
+  if (grey_) page::make_grey(shown.items);
   return fmt::format("<svg role=\"img\" aria-label=\"{}\" viewBox=\"0 0 {} {}\" "
                      "style=\"width:{}\" stroke-miterlimit=\"10\">\n{}</svg>",
-                     text::xml_text(alternative), mm(drawing.size.width), mm(drawing.size.height),
-                     width, parts_.draw(drawing));
+                     text::xml_text(alternative), mm(shown.size.width), mm(shown.size.height),
+                     width, parts_.draw(shown));
 }
 
 std::string Figures::svg(const figure::Scene& scene, Size room, double scale) {

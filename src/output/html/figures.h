@@ -17,7 +17,7 @@ class Figures {
  public:
   Figures(const guide::Document& document, const page::Template& look,
           const page::LayoutInput& input, const text::Fonts& fonts,
-          std::span<const Picture> pictures);
+          std::span<const Picture> pictures, bool grey);
 
   // An <svg> that is an image with its alternative text. `scale` 0 = as large as the room allows,
   // or the scale of its group.
@@ -46,6 +46,7 @@ class Figures {
   std::span<const Picture> pictures_;
   page::FigureCache cache_;
   svg::SvgParts parts_;
+  bool grey_;
   std::map<std::string, double, std::less<>> group_scales_;
   Findings findings_;
 };

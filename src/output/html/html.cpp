@@ -5,6 +5,7 @@
 #include "output/html/faces.h"
 #include "output/html/writer.h"
 #include "output/svg/spelling.h"
+#include "page/grey.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>
@@ -47,16 +48,20 @@ bool holds(const guide::Section& section) {
 
 // The colours of the template for the style sheet. What is only looked at keeps its colour; what is
 // read is dark enough on the darkest ground that it stands on.
-std::string colour_rules(const page::Template& look, Colour accent) {
+std::string colour_rules(const page::Template& look, Colour accent, bool grey) {
+  const auto said = [grey](Colour colour) {
+    return svg::colour(grey ? page::grey_of(colour) : colour);
+  };
   const Colour ground = mixed(look.colour("ground"), accent);
   std::string rules = ":root{";
   for (const char* name : {"ground", "rule", "strong-rule"})
-    rules += fmt::format("--{}:{};", name, svg::colour(mixed(look.colour(name), accent)));
+    rules += fmt::format("--{}:{};", name, said(mixed(look.colour(name), accent)));
   for (const char* name : {"ink", "quiet", "caution", "link"})
-    rules += fmt::format("--{}:{};", name,
-                         svg::colour(darkened_on(mixed(look.colour(name), accent), ground)));
-  rules += fmt::format("--accent:{};--accent-text:{}}}\n", svg::colour(accent),
-                       svg::colour(darkened_on(accent, ground)));
+    rules +=
+        fmt::format("--{}:{};", name, said(darkened_on(mixed(look.colour(name), accent), ground)));
+  rules += fmt::format("--accent:{};--accent-text:{}}}\n", said(accent),
+                       said(darkened_on(accent, ground)));
+  if (grey) rules += "svg image{filter:grayscale(1)}\n";
   return rules;
 }
 
@@ -136,8 +141,8 @@ Parsed<Html> write_html(const guide::Document& document, const Project& project,
   Anchors anchors;
   for (const guide::Section& section : document.sections) note_anchors(section.blocks, anchors);
   anchors.try_emplace("contents", "Contents");
-  Figures figures(document, look, input, fonts, project.pictures);
-  const InlineWriter inlines(input, look, anchors);
+  Figures figures(document, look, input, fonts, project.pictures, options.grey);
+  const InlineWriter inlines(input, look, anchors, options.grey);
   Writer writer(project, figures, inlines);
 
   std::string body = "<a class=\"skip\" href=\"#content\">Skip to the content</a>\n";
@@ -157,7 +162,7 @@ Parsed<Html> write_html(const guide::Document& document, const Project& project,
   if (figures.failed()) return *figures.failed();
 
   const std::string rules =
-      font_faces(fonts, characters_of(body)) + colour_rules(look, input.accent);
+      font_faces(fonts, characters_of(body)) + colour_rules(look, input.accent, options.grey);
   Html html;
   html.findings = figures.take_findings();
   html.bytes = fmt::format(

@@ -19,6 +19,7 @@ namespace leafwright::html {
 struct HtmlOptions {
   std::string style_sheet; // CSS: templates/web.css, or one of the user's own
   std::string generator;   // the program's name and version; empty = not told
+  bool grey = false;       // for a printer without colour
 };
 
 struct Html {

@@ -1,6 +1,7 @@
 #include "output/html/inlines.h"
 
 #include "output/svg/svg.h"
+#include "page/grey.h"
 #include "page/marks.h"
 #include "text/fractions.h"
 #include "text/xml_text.h"
@@ -72,6 +73,7 @@ std::string InlineWriter::chip(int ink) const {
   Drawing drawing{{micrometres(4200), micrometres(4200)}, {}};
   for (const page::Op& op : frame.ops)
     if (const auto* item = std::get_if<DrawItem>(&op)) drawing.items.push_back(*item);
+  if (grey_) page::make_grey(drawing.items);
   const text::Fonts no_fonts;
   // The ink's name always stands beside it.
   return fmt::format("<svg class=\"chip\" aria-hidden=\"true\" viewBox=\"0 0 4.2 4.2\">{}</svg>",

@@ -19,8 +19,9 @@ using Anchors = std::map<std::string, std::string, std::less<>>;
 // Markup of what stands inside a line.
 class InlineWriter {
  public:
-  InlineWriter(const page::LayoutInput& input, const page::Template& look, const Anchors& anchors)
-      : input_(input), look_(look), anchors_(anchors) {}
+  InlineWriter(const page::LayoutInput& input, const page::Template& look, const Anchors& anchors,
+               bool grey)
+      : input_(input), look_(look), anchors_(anchors), grey_(grey) {}
 
   std::string markup(const guide::Inlines& inlines) const;
 
@@ -31,6 +32,7 @@ class InlineWriter {
   const page::LayoutInput& input_;
   const page::Template& look_;
   const Anchors& anchors_;
+  bool grey_;
 };
 
 } // namespace leafwright::html

@@ -1,5 +1,6 @@
 #include "plan/fit/rules.h"
 
+#include "model/scores.h"
 #include "plan/fit/limits.h"
 #include "plan/supply/lie.h"
 
@@ -26,7 +27,7 @@ bool gates_of(const Card& card, Gates& gates) {
   const Piece* base = base_of(card);
   if (card.form.kind != Form::Kind::Gate || !base) return false;
   std::vector<Length> at;
-  for (const Score& score : base->scores.empty() ? card.plan.scores : base->scores)
+  for (const Score& score : scores_of(card, *base))
     if (score.vertical) at.push_back(score.at);
   std::sort(at.begin(), at.end());
   if (at.size() != 2) return false;

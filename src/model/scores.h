@@ -4,7 +4,7 @@
 
 #include <vector>
 
-namespace leafwright::figure {
+namespace leafwright {
 
 // Where a piece is scored: a base without scores of its own has those of its card's form.
 inline const std::vector<Score>& scores_of(const Card& card, const Piece& piece) {
@@ -12,4 +12,4 @@ inline const std::vector<Score>& scores_of(const Card& card, const Piece& piece)
   return of_form ? card.plan.scores : piece.scores;
 }
 
-} // namespace leafwright::figure
+} // namespace leafwright
