@@ -1,4 +1,5 @@
 #include "app/exit_codes.h"
+#include "app/findings.h"
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/typeset.h"
@@ -116,7 +117,7 @@ int make_booklet(const Arguments& arguments, Surroundings& surroundings) {
       laid_out(guide::tutorial(project, prepared.sheets, prepared.findings, of_tutorial), "booklet",
                plan->look, prepared, studio.workshop);
   Findings findings = prepared.findings;
-  findings.insert(findings.end(), pages.findings.begin(), pages.findings.end());
+  append(findings, pages.findings);
   std::vector<MadeFile> files;
   std::string words;
   if (!pages.laid.pages.empty()) {

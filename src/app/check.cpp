@@ -1,7 +1,10 @@
 #include "plan/fit/check.h"
+#include "app/dates.h"
 #include "app/exit_codes.h"
+#include "app/findings.h"
 #include "app/orders.h"
 #include "app/prepare.h"
+#include "app/progress.h"
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "plan/orders/rules.h"
@@ -9,7 +12,6 @@
 
 #include <fmt/format.h>
 
-#include <iterator>
 #include <ostream>
 #include <span>
 #include <string_view>
@@ -39,13 +41,12 @@ int check(const Arguments& arguments, Surroundings& surroundings) {
   }
   Prepared prepared = prepare(arguments.inputs.at(0), arguments.set);
   if (prepared.reading.ok()) {
-    Findings found = tiers::check(prepared.reading.project, &prepared.sheets);
-    prepared.findings.insert(prepared.findings.end(), std::make_move_iterator(found.begin()),
-                             std::make_move_iterator(found.end()));
+    append(prepared.findings, tiers::check(prepared.reading.project, &prepared.sheets));
+    take_orders(prepared);
+    append(prepared.findings, prepared.order_findings);
+    ProgressLine line(arguments, surroundings);
+    append(prepared.findings, check_dates(prepared, line.effort()));
   }
-  take_orders(prepared);
-  prepared.findings.insert(prepared.findings.end(), prepared.order_findings.begin(),
-                           prepared.order_findings.end());
   print_findings(prepared.findings, prepared.reading.sources, arguments, surroundings);
   if (stops(prepared.findings, arguments)) return FoundErrors;
   const std::size_t cards = prepared.reading.project.cards.size();

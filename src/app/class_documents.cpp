@@ -17,12 +17,6 @@ namespace leafwright::app {
 
 namespace {
 
-void join(Made& into, Made&& more) {
-  std::move(more.files.begin(), more.files.end(), std::back_inserter(into.files));
-  std::move(more.findings.begin(), more.findings.end(), std::back_inserter(into.findings));
-  into.pages += more.pages;
-}
-
 guide::Document edition(int tier, const Prepared& prepared, const Workshop& workshop) {
   guide::TutorialOptions options;
   options.draft = workshop.draft;
@@ -130,7 +124,7 @@ Made make_html(const Prepared& prepared, const Workshop& workshop) {
   const auto wanted = wanted_edition(prepared, workshop.audience);
   if (const auto* unknown = std::get_if<Finding>(&wanted)) return {{}, {*unknown}, 0};
   const auto& [tier, name] = std::get<Wanted>(wanted);
-  return web_page(edition(tier, prepared, workshop), name, prepared, workshop);
+  return web_page(edition(tier, prepared, workshop), name, "booklet", prepared, workshop);
 }
 
 Made make_editions(const Prepared& prepared, const Workshop& workshop) {
@@ -141,7 +135,7 @@ Made make_editions(const Prepared& prepared, const Workshop& workshop) {
       return one.item.kind == ItemKind::Tutorial;
     });
     if (held)
-      join(made, edition_of(static_cast<int>(i), "tutorial-" + tiers[i].id, prepared, workshop));
+      append(made, edition_of(static_cast<int>(i), "tutorial-" + tiers[i].id, prepared, workshop));
   }
   // What the pages say of the project is the same in each.
   std::vector<Finding> once;
@@ -156,7 +150,7 @@ Made make_editions(const Prepared& prepared, const Workshop& workshop) {
 
 Made make_handouts(const Prepared& prepared, const Workshop& workshop) {
   Made made = handout_set(false, prepared, workshop);
-  join(made, handout_set(true, prepared, workshop));
+  append(made, handout_set(true, prepared, workshop));
   return made;
 }
 

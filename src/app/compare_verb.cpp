@@ -2,6 +2,7 @@
 #include "app/exit_codes.h"
 #include "app/studio.h"
 #include "app/verbs.h"
+#include "guide/plain/plain.h"
 
 #include <ostream>
 

@@ -2,11 +2,14 @@
 
 #include "app/business_documents.h"
 #include "app/class_documents.h"
+#include "app/findings.h"
 #include "app/parcel_documents.h"
 #include "app/typeset.h"
 #include "guide/shop/shop.h"
 
 #include <array>
+#include <iterator>
+#include <utility>
 
 namespace leafwright::app {
 
@@ -69,6 +72,12 @@ constexpr std::array kinds{
 };
 
 } // namespace
+
+void append(Made& to, Made from) {
+  std::move(from.files.begin(), from.files.end(), std::back_inserter(to.files));
+  append(to.findings, std::move(from.findings));
+  to.pages += from.pages;
+}
 
 std::span<const DocumentKind> document_kinds() { return kinds; }
 

@@ -24,6 +24,8 @@ struct Made {
   int pages = 0;
 };
 
+void append(Made& to, Made from);
+
 // What a document is made with beside the project.
 struct Workshop {
   std::string data_folder; // fonts/ and templates/
@@ -33,7 +35,7 @@ struct Workshop {
   bool draft = false;
   std::vector<std::string> settings; // what the command line changed, for the provenance
   bool with_project = false;         // put the project file into each PDF
-  std::string style_sheet; // html: a file of the user's own; empty = the one that ships
+  std::string style_sheet;           // html: a file of the user's own; empty = the one that ships
   Audience audience;
 };
 

@@ -1,13 +1,14 @@
 #include "app/editions.h"
 
 #include "app/exit_codes.h"
+#include "app/html.h"
 #include "app/making.h"
 #include "app/studio.h"
 #include "app/talk.h"
+#include "guide/plain/plain.h"
 #include "guide/tutorial.h"
 #include "measure/format.h"
 #include "output/provenance/provenance.h"
-#include "output/svg/svg.h"
 #include "read/files.h"
 #include "read/report.h"
 
@@ -127,7 +128,6 @@ bool tell_story(Told& told, const Opened& before, const Opened& after,
                                                                     {},
                                                                     {},
                                                                     {},
-                                                                    {},
                                                                     {}});
   story.label_before = fmt::format("edition {}", story.before.edition);
   story.label_after = fmt::format("edition {}", story.after.edition);
@@ -146,41 +146,26 @@ int write_story(const Told& told, const Opened& before, const Opened& after,
                 const Workshop& workshop, const Arguments& arguments, Surroundings& surroundings) {
   const guide::ChangeStory& story = *told.story;
   const std::string& id = story.after.id;
-  std::vector<MadeFile> files;
-  Findings findings;
+  Made made;
   const auto add = [&](const guide::Document& document, std::string_view name,
                        std::string_view look) {
-    Made made = typeset(document, name, look, after.prepared, workshop);
-    findings.insert(findings.end(), made.findings.begin(), made.findings.end());
-    for (MadeFile& file : made.files) files.push_back(std::move(file));
+    append(made, typeset(document, name, look, after.prepared, workshop));
   };
   const guide::Document report = guide::change_report(story);
   add(report, "changes", "workshop");
-  const page::LayoutInput look = page::layout_input(story.after);
-  const auto svg = [&](const figure::Scene& scene) -> std::string {
-    figure::Look colours;
-    colours.accent = look.accent;
-    const figure::Composed composed =
-        figure::compose(scene, {millimetres(110), millimetres(110)}, 0, colours, workshop.fonts);
-    const Parsed<std::string> drawn = svg::render_svg(
-        composed.drawing, workshop.fonts, story.after.pictures, {std::string(), scene.alternative});
-    if (!drawn) return {};
-    const std::size_t from = (*drawn).find("<svg"); // without the XML declaration
-    return from == std::string::npos ? std::string() : (*drawn).substr(from);
-  };
-  files.push_back({id + "-changes.html", guide::html(report, svg)});
-  files.push_back({id + "-changes.json", guide::change_json(story)});
-  files.push_back({id + "-changes.txt", guide::plain_text(report)});
+  append(made, web_page(report, "changes", "workshop", after.prepared, workshop));
+  made.files.push_back({id + "-changes.json", guide::change_json(story)});
+  made.files.push_back({id + "-changes.txt", guide::plain_text(report)});
   add(guide::errata_sheet(story), "corrections", "workshop");
   if (arguments.change.bars) {
     guide::Document marked = *after.tutorial;
     guide::mark_changes(marked, *before.tutorial);
     add(marked, "tutorial", "booklet");
-    files.back().name = id + "-tutorial-changed.pdf";
+    made.files.back().name = id + "-tutorial-changed.pdf";
   }
-  print_findings(findings, after.prepared.reading.sources, arguments, surroundings);
-  if (has_errors(findings)) return FoundErrors;
-  return write_all(files, arguments, true, surroundings);
+  print_findings(made.findings, after.prepared.reading.sources, arguments, surroundings);
+  if (has_errors(made.findings)) return FoundErrors;
+  return write_all(made.files, arguments, true, surroundings);
 }
 
 } // namespace leafwright::app

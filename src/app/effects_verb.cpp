@@ -3,6 +3,7 @@
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/verbs.h"
+#include "guide/plain/plain.h"
 #include "output/file/write_file.h"
 #include "read/files.h"
 

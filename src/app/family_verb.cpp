@@ -3,9 +3,9 @@
 #include "app/prepare.h"
 #include "app/talk.h"
 #include "app/verbs.h"
-#include "guide/change/report.h"
+#include "guide/plain/plain.h"
 #include "guide/section/blocks.h"
-#include "guide/shop/records.h"
+#include "records/json.h"
 
 #include <fmt/format.h>
 
@@ -114,7 +114,7 @@ guide::Document table_of(const std::string& name, const std::vector<Member>& mem
 }
 
 std::string json_of(const std::string& name, const std::vector<Member>& members) {
-  guide::Json json;
+  records::Json json;
   json.open_object().key("schema").number(1).key("varies").text(name).key("sizes").open_array();
   for (const Member& member : members) {
     json.open_object().key("value").text(member.value);
@@ -160,8 +160,9 @@ int show_family(const Arguments& arguments, Surroundings& surroundings) {
     surroundings.out << json_of(name, members);
     return Done;
   }
-  constexpr int width = 110;
-  surroundings.out << guide::plain_text(table_of(name, members), width);
+  guide::PlainLook look;
+  look.width = 110;
+  surroundings.out << guide::plain_text(table_of(name, members), look);
   for (const Member& member : members) {
     if (member.errors == 0 || arguments.quiet) continue;
     surroundings.error << fmt::format("\n{} = {}\n", name, member.value) << std::flush;

@@ -1,5 +1,6 @@
 #include "app/html.h"
 
+#include "app/findings.h"
 #include "app/typeset.h"
 #include "output/html/html.h"
 #include "read/files.h"
@@ -8,10 +9,10 @@
 
 namespace leafwright::app {
 
-Made web_page(const guide::Document& document, std::string_view name, const Prepared& prepared,
-              const Workshop& workshop) {
+Made web_page(const guide::Document& document, std::string_view name, std::string_view look,
+              const Prepared& prepared, const Workshop& workshop) {
   Made made;
-  const std::optional<Look> read = page_look("booklet", workshop, made.findings);
+  const std::optional<Look> read = page_look(look, workshop, made.findings);
   if (!read) return made;
   const std::string style_file = workshop.style_sheet.empty()
                                      ? workshop.data_folder + "/templates/web.css"
@@ -36,8 +37,7 @@ Made web_page(const guide::Document& document, std::string_view name, const Prep
     return made;
   }
   html::Html written = std::move(page).value();
-  made.findings.insert(made.findings.end(), std::make_move_iterator(written.findings.begin()),
-                       std::make_move_iterator(written.findings.end()));
+  append(made.findings, std::move(written.findings));
   made.files.push_back({fmt::format("{}-{}.html", project.id, name), std::move(written.bytes)});
   return made;
 }

@@ -7,8 +7,9 @@
 
 namespace leafwright::app {
 
-// A document as one page for a browser: <project id>-<name>.html.
-Made web_page(const guide::Document& document, std::string_view name, const Prepared& prepared,
-              const Workshop& workshop);
+// A document as one page for a browser: <project id>-<name>.html. Colours are those of the page
+// template `look`, see typeset.h.
+Made web_page(const guide::Document& document, std::string_view name, std::string_view look,
+              const Prepared& prepared, const Workshop& workshop);
 
 } // namespace leafwright::app

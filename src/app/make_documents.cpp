@@ -1,5 +1,6 @@
 #include "app/documents.h"
 #include "app/exit_codes.h"
+#include "app/findings.h"
 #include "app/making.h"
 #include "app/orders.h"
 #include "app/progress.h"
@@ -56,16 +57,13 @@ int make_documents(const Arguments& arguments, Surroundings& surroundings) {
   }
 
   Findings findings = prepared.findings;
-  findings.insert(findings.end(), prepared.order_findings.begin(), prepared.order_findings.end());
-  if (prepared.buying)
-    findings.insert(findings.end(), prepared.buying->findings.begin(),
-                    prepared.buying->findings.end());
+  append(findings, prepared.order_findings);
+  if (prepared.buying) append(findings, prepared.buying->findings);
   std::vector<MadeFile> files;
   for (const DocumentKind& kind : document_kinds()) {
     if (arguments.verb != "all" && arguments.verb != kind.verb) continue;
     Made made = kind.make(prepared, workshop);
-    findings.insert(findings.end(), std::make_move_iterator(made.findings.begin()),
-                    std::make_move_iterator(made.findings.end()));
+    append(findings, std::move(made.findings));
     files.insert(files.end(), std::make_move_iterator(made.files.begin()),
                  std::make_move_iterator(made.files.end()));
   }

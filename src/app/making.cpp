@@ -1,5 +1,6 @@
 #include "app/making.h"
 
+#include "app/findings.h"
 #include "app/orders.h"
 #include "app/talk.h"
 
@@ -17,8 +18,6 @@ bool wanted(const std::vector<std::string>& kinds, std::string_view verb) {
   return std::any_of(kinds.begin(), kinds.end(),
                      [&](const std::string& one) { return one == "all" || one == verb; });
 }
-
-void append(Findings& to, const Findings& from) { to.insert(to.end(), from.begin(), from.end()); }
 
 // A name as a makefile holds it.
 std::string escaped(const std::string& path) {

@@ -1,5 +1,6 @@
 #include "app/orders.h"
 
+#include "app/findings.h"
 #include "plan/orders/label_sheet.h"
 #include "read/files.h"
 #include "read/roster/roster.h"
@@ -15,10 +16,6 @@ namespace leafwright::app {
 namespace {
 
 constexpr std::size_t most_roster_bytes = 32'000'000;
-
-void append(Findings& to, Findings from) {
-  to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
-}
 
 Finding unreadable(const Run& run, const std::string& why) {
   Finding finding;

@@ -1,14 +1,13 @@
 #include "app/parcel_documents.h"
 
+#include "app/dates.h"
+#include "app/findings.h"
 #include "app/typeset.h"
 #include "guide/parcels/parcels.h"
-#include "plan/calendar/day_plan.h"
+#include "guide/section/cover.h"
 #include "plan/calendar/icalendar.h"
-#include "plan/calendar/work.h"
 
 #include <algorithm>
-#include <chrono>
-#include <iterator>
 #include <utility>
 
 namespace leafwright::app {
@@ -23,9 +22,7 @@ Made set_apart(Made made) {
 // DTSTAMP: SOURCE_DATE_EPOCH, else the project's date, else the beginning of 1970.
 std::int64_t stamp_of(const Project& project, const Workshop& workshop) {
   if (workshop.created) return *workshop.created;
-  if (!project.date || !project.date->ok()) return 0;
-  const auto day = std::chrono::sys_days{*project.date}.time_since_epoch();
-  return std::max<std::int64_t>(std::chrono::duration_cast<std::chrono::seconds>(day).count(), 0);
+  return std::max<std::int64_t>(guide::epoch_of(project).value_or(0), 0);
 }
 
 } // namespace
@@ -66,13 +63,10 @@ Made make_totals(const Prepared& prepared, const Workshop& workshop) {
 
 Made make_calendar(const Prepared& prepared, const Workshop& workshop) {
   const Project& project = prepared.reading.project;
-  const guide::PackingList& list = prepared.packing.value();
-  const supply::Buying& buying = prepared.buying.value();
-  const calendar::Work work = calendar::work_of(project, buying, list.parcels, list.contents);
-  const calendar::DayPlan plan = calendar::plan_days(project, work, buying);
+  const calendar::DayPlan plan = day_plan(prepared);
   Made made = typeset(guide::calendar_page(project, plan, {workshop.draft}), "calendar", "workshop",
                       prepared, workshop);
-  made.findings.insert(made.findings.end(), plan.findings.begin(), plan.findings.end());
+  append(made.findings, plan.findings);
   made.files.push_back({project.id + "-calendar.ics",
                         calendar::icalendar_text(project, plan, stamp_of(project, workshop))});
   return made;

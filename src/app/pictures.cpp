@@ -1,14 +1,15 @@
 #include "app/exit_codes.h"
+#include "app/findings.h"
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/typeset.h"
 #include "app/verbs.h"
 #include "guide/section/cover.h"
-#include "guide/shop/records.h"
 #include "output/html/contrast.h"
 #include "output/preview/png.h"
 #include "output/svg/svg.h"
 #include "page/poster/poster.h"
+#include "records/csv.h"
 
 #include <fmt/format.h>
 
@@ -72,8 +73,8 @@ class Album {
   }
 
   Made take() {
-    std::string table = guide::csv_row({"file", "title", "description"});
-    for (const std::vector<std::string>& row : rows_) table += guide::csv_row(row);
+    std::string table = records::csv_row({"file", "title", "description"});
+    for (const std::vector<std::string>& row : rows_) table += records::csv_row(row);
     made_.files.push_back({"pictures/descriptions.csv", std::move(table)});
     return std::move(made_);
   }
@@ -139,7 +140,7 @@ int make_pictures(const Arguments& arguments, Surroundings& surroundings) {
         album.add("poster-" + words, poster::poster(*cover, size.width, size.height, style, fonts),
                   size.width, project.title, all_of(*cover));
     Made made = album.take();
-    findings.insert(findings.end(), made.findings.begin(), made.findings.end());
+    append(findings, made.findings);
     files = std::move(made.files);
   }
   print_findings(findings, prepared.reading.sources, arguments, surroundings);

@@ -1,5 +1,6 @@
 #include "app/prepare.h"
 
+#include "app/findings.h"
 #include "app/orders.h"
 #include "plan/fit/check.h"
 
@@ -19,9 +20,7 @@ Prepared prepare(Reading reading) {
   prepared.findings = prepared.reading.findings;
   if (!prepared.reading.ok()) return prepared;
   prepared.sheets = supply::sheets_for(prepared.reading.project);
-  Findings found = fit::check(prepared.reading.project, &prepared.sheets);
-  prepared.findings.insert(prepared.findings.end(), std::make_move_iterator(found.begin()),
-                           std::make_move_iterator(found.end()));
+  append(prepared.findings, fit::check(prepared.reading.project, &prepared.sheets));
   return prepared;
 }
 

@@ -4,9 +4,9 @@
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/verbs.h"
-#include "guide/shop/records.h"
 #include "output/provenance/provenance.h"
 #include "read/files.h"
+#include "records/json.h"
 
 #include <fmt/format.h>
 
@@ -158,7 +158,7 @@ int show_status(const Arguments& arguments, Surroundings& surroundings) {
   Inspector inspector(std::get<Workshop>(opened),
                       {arguments.inputs.begin() + 1, arguments.inputs.end()});
   bool all_current = true;
-  guide::Json json;
+  records::Json json;
   json.open_object().key("schema").number(1).key("documents").open_array();
   for (const std::string& pdf : pdfs) {
     const Answer answer = inspector.inspect(pdf);

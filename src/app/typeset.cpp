@@ -1,5 +1,6 @@
 #include "app/typeset.h"
 
+#include "app/findings.h"
 #include "app/provenance.h"
 #include "page/grey.h"
 #include "read/files.h"
@@ -36,8 +37,7 @@ std::optional<Look> page_look(std::string_view name, const Workshop& workshop, F
   std::string text = std::get<std::string>(std::move(bytes));
   page::TemplateReading reading = page::read_template(text, template_file);
   const bool sound = !has_errors(reading.findings);
-  findings.insert(findings.end(), std::make_move_iterator(reading.findings.begin()),
-                  std::make_move_iterator(reading.findings.end()));
+  append(findings, std::move(reading.findings));
   if (!sound) return std::nullopt;
   return Look{std::move(reading.page_template), template_file, std::move(text)};
 }
@@ -51,9 +51,7 @@ LaidOut laid_out(const guide::Document& document, std::string_view name, std::st
 
   const Project& project = prepared.reading.project;
   out.laid = page::lay_out(document, out.look, workshop.fonts, page::layout_input(project));
-  out.findings.insert(out.findings.end(), std::make_move_iterator(out.laid.findings.begin()),
-                      std::make_move_iterator(out.laid.findings.end()));
-  out.laid.findings.clear();
+  append(out.findings, std::exchange(out.laid.findings, {}));
   if (workshop.audience.grey) page::make_grey(out.laid);
   out.options.created = workshop.created;
   out.options.provenance = provenance_of(prepared, workshop, name, read->file, read->text);

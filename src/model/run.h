@@ -47,7 +47,7 @@ struct Order {
     std::string column, text;
   };
   std::vector<Other> others;
-  Place place;
+  Place place, swaps_place; // of the order, and of what is said of its swaps
 };
 
 // Who sends supplies, and how long that takes.

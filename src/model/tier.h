@@ -22,6 +22,7 @@ struct Amount {
   int numerator = 1, denominator = 1;
   Length length{};
   Size piece{};
+  friend bool operator==(const Amount&, const Amount&) = default;
 };
 
 struct Inclusion {

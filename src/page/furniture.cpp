@@ -66,8 +66,11 @@ FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& documen
   const Length top = baseline - baseline_in(style.leading, context.look);
   const auto add = [&](std::string words, TextStyle::Align align) {
     if (words.find("{pages}") != std::string::npos) context.uses_labels = true;
+    // A sheet of one section is called as that section is: once is enough.
+    const bool said =
+        words.find("{title}") != std::string::npos && document.title.ends_with(running);
     replace_all(words, "{title}", document.title);
-    replace_all(words, "{running}", running);
+    replace_all(words, "{running}", said ? std::string_view{} : running);
     replace_all(words, "{edition}", document.edition);
     replace_all(words, "{author}", document.author);
     replace_all(words, "{pages}", fmt::format("{}", pages));
@@ -85,29 +88,30 @@ FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& documen
   return frame;
 }
 
-FramePtr draft_frame(const PageGeometry& geometry, Context& context) {
-  auto frame = std::make_shared<Frame>();
-  frame->size = geometry.page;
+DrawItem draft_word(Point centre, Length size, Angle slant, Context& context) {
   const std::string& words = context.look.words.draft;
-  const std::string first = words.substr(0, words.find_first_of(":, "));
   const int face = context.fonts.face(text::Role::TextBold);
-  const Length size = geometry.page.width / 4;
-  text::Shaped large = context.fonts.shape(face, size, first);
+  text::Shaped large = context.fonts.shape(face, size, words.substr(0, words.find_first_of(":, ")));
   const Colour pale = mixed({false, context.colour("caution"), 0.13}, context.input.accent);
-  const Angle slant = degrees(-55);
   const double a = in_degrees(slant) * 3.14159265358979323846 / 180.0;
   const double half = static_cast<double>(large.width.nm) / 2.0;
   const double drop = static_cast<double>(size.nm) * 0.35;
-  const Point centre{geometry.page.width / 2, geometry.page.height / 2};
   const Point baseline{centre.x + Length{std::llround(-half * std::cos(a) - drop * std::sin(a))},
                        centre.y + Length{std::llround(-half * std::sin(a) + drop * std::cos(a))}};
-  frame->ops.emplace_back(DrawItem{TextRun{std::move(large), baseline, pale, slant, {}}});
+  return TextRun{std::move(large), baseline, pale, slant, {}};
+}
+
+FramePtr draft_frame(const PageGeometry& geometry, Context& context) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = geometry.page;
+  const Point centre{geometry.page.width / 2, geometry.page.height / 2};
+  frame->ops.emplace_back(draft_word(centre, geometry.page.width / 4, degrees(-55), context));
   TextStyle style = context.look.style("draft");
   style.align = TextStyle::Align::Right;
   style.measure = {};
-  frame->ops.emplace_back(
-      Stand{{geometry.area.left(), geometry.area.top() - style.leading * 2},
-            paragraph_frame(plain(words), style, geometry.area.size.width, context, "")});
+  frame->ops.emplace_back(Stand{{geometry.area.left(), geometry.area.top() - style.leading * 2},
+                                paragraph_frame(plain(context.look.words.draft), style,
+                                                geometry.area.size.width, context, "")});
   return frame;
 }
 

@@ -2,6 +2,7 @@
 
 #include "measure/text_cursor.h"
 #include "page/blocks.h"
+#include "page/furniture.h"
 #include "page/paragraph.h"
 
 #include <fmt/format.h>
@@ -113,7 +114,7 @@ int common_percent(const guide::Labels& labels, Context& context) {
 
 } // namespace
 
-std::vector<FramePtr> label_sheets(const guide::Labels& labels, Context& context) {
+std::vector<FramePtr> label_sheets(const guide::Labels& labels, bool draft, Context& context) {
   std::vector<FramePtr> sheets;
   if (labels.boxes.empty()) return sheets;
   const Place outer = context.place;
@@ -130,6 +131,12 @@ std::vector<FramePtr> label_sheets(const guide::Labels& labels, Context& context
     context.place = labels.labels[i].place;
     const SetLabel set = set_label(labels.labels[i], room_of(box), common, context);
     sheet->ops.emplace_back(DrawItem{Mark{"label", fmt::format("{}", i + 1), box, box.size}});
+    if (draft) {
+      const Length size = std::min(box.size.width / 4, box.size.height / 2);
+      sheet->ops.emplace_back(Furniture{true});
+      sheet->ops.emplace_back(draft_word(box.centre(), size, {}, context));
+      sheet->ops.emplace_back(Furniture{false});
+    }
     if (set.frame)
       sheet->ops.emplace_back(
           Stand{box.origin + Point{margin, (box.size.height - set.height) / 2}, set.frame});

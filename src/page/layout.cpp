@@ -133,7 +133,7 @@ class Pass {
       Node sect;
       sect.type = "Sect";
       writer_.open(std::move(sect));
-      for (const FramePtr& sheet : label_sheets(*labels, context_)) {
+      for (const FramePtr& sheet : label_sheets(*labels, document_.draft, context_)) {
         writer_.begin_page(labels->paper, fmt::format("{}", laid_.pages.size() + 1));
         writer_.place(*sheet, {});
         writer_.end_page();

@@ -78,6 +78,7 @@ class Reader {
 
   OrderReading read() {
     order_.place = cells_.place;
+    order_.swaps_place = cells_.swaps.place;
     order_.name = cleaned(cells_.name.text, false);
     order_.address = cleaned(cells_.address.text, true);
     order_.region = cleaned(cells_.region.text, false);

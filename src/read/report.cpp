@@ -2,6 +2,7 @@
 
 #include "measure/text_cursor.h"
 #include "read/display_width.h"
+#include "records/json.h"
 
 #include <fmt/format.h>
 
@@ -157,32 +158,16 @@ std::string coloured(Severity severity, const ReportStyle& style) {
   return fmt::format("\x1b[1;{}m{}\x1b[0m", colour, word);
 }
 
-std::string quoted(std::string_view text) {
-  std::string out = "\"";
-  detail::TextCursor cursor(text);
-  while (!cursor.done()) {
-    const char32_t c = cursor.peek();
-    const std::size_t from = cursor.at();
-    cursor.advance();
-    if (c == U'"' || c == U'\\') {
-      out += '\\';
-      out += static_cast<char>(c);
-    } else if (c == detail::not_a_letter) {
-      out += replacement;
-    } else if (c < 0x20 || c == 0x7F) {
-      out += fmt::format("\\u{:04x}", static_cast<unsigned>(c));
-    } else {
-      out += text.substr(from, cursor.at() - from);
-    }
-  }
-  return out + '"';
-}
-
-std::string place_json(const Place& place, const Sources& sources) {
+void write_place(records::Json& json, const Place& place, const Sources& sources) {
   const SourceText* source = source_of(place, sources);
-  return fmt::format(R"("file":{},"line":{},"column":{},"length":{})",
-                     source == nullptr ? "null" : quoted(source->name()), place.line, place.column,
-                     place.length);
+  json.key("file");
+  if (source == nullptr)
+    json.nothing();
+  else
+    json.text(source->name());
+  json.key("line").number(place.line);
+  json.key("column").number(place.column);
+  json.key("length").number(place.length);
 }
 
 } // namespace
@@ -208,16 +193,19 @@ std::string finding_text(const Finding& finding, const Sources& sources, const R
 }
 
 std::string finding_json(const Finding& finding, const Sources& sources) {
-  std::string trace;
-  for (const Finding::Trace& one : finding.trace)
-    trace += fmt::format(R"({}{{{},"text":{}}})", trace.empty() ? "" : ",",
-                         place_json(one.place, sources), quoted(one.text));
-  return fmt::format(
-      R"({{"schema":{},"severity":{},"code":{},{},"found":{},"expected":{},"mend":{},"trace":[{}]}})"
-      "\n",
-      finding_schema, quoted(severity_word(finding.severity)), quoted(finding.code),
-      place_json(finding.place, sources), quoted(finding.found), quoted(finding.expected),
-      quoted(finding.mend), trace);
+  records::Json json(records::Json::Layout::OneLine);
+  json.open_object().key("schema").number(finding_schema);
+  json.key("severity").text(severity_word(finding.severity)).key("code").text(finding.code);
+  write_place(json, finding.place, sources);
+  json.key("found").text(finding.found).key("expected").text(finding.expected);
+  json.key("mend").text(finding.mend).key("trace").open_array();
+  for (const Finding::Trace& one : finding.trace) {
+    json.open_object();
+    write_place(json, one.place, sources);
+    json.key("text").text(one.text).close_object();
+  }
+  json.close_array().close_object();
+  return json.take();
 }
 
 std::string findings_summary(const Findings& findings) {

@@ -1,6 +1,7 @@
 #include "app/parts/parts.h"
 
-#include "guide/shop/records.h"
+#include "records/json.h"
+#include "records/numbers.h"
 
 #include <fmt/format.h>
 
@@ -8,7 +9,7 @@ namespace leafwright::app {
 
 namespace {
 
-using guide::Json;
+using records::Json;
 
 class Answer {
  public:
@@ -54,7 +55,7 @@ class Answer {
   }
 
   std::string length(cut::Length value) const {
-    return parts_.in_nanometres ? guide::millimetre_text({value}) : std::to_string(value);
+    return parts_.in_nanometres ? records::millimetre_text({value}) : std::to_string(value);
   }
 
   void write_pattern(const cut::Pattern& pattern) {
@@ -98,7 +99,7 @@ std::string plan_parts(PartsJob& parts, const cut::Effort& effort) {
     finding.mend = "change the piece, or add a sheet";
     if (found.kind == cut::FindingKind::PieceFitsNoSheet && found.needs_width > 0) {
       const auto text = [&](cut::Length value) {
-        return parts.in_nanometres ? guide::millimetre_text({value}) : std::to_string(value);
+        return parts.in_nanometres ? records::millimetre_text({value}) : std::to_string(value);
       };
       finding.mend = fmt::format("add a sheet of at least {} × {} {}", text(found.needs_width),
                                  text(found.needs_height), parts.unit_name);

@@ -8,7 +8,6 @@
 #include "plan/tier/account.h"
 #include "plan/tier/outlook.h"
 
-#include <functional>
 #include <string>
 
 // What is posted or handed out to sell the class, and what it earns.
@@ -28,14 +27,8 @@ Document offer(const Project& project, const supply::Needs& needs, Tier::Audienc
 // Whether there is anything for that audience alone.
 bool has_offer(const Project& project, Tier::Audience audience);
 
-// A document as one accessible HTML page: headings in order, tables with captions and scopes. A
-// scene becomes what `draw` makes of it (SVG), with its alternative words; without it the words
-// alone.
-using Draw = std::function<std::string(const figure::Scene&)>;
-std::string web_page(const Document& document, const Project& project, const Draw& draw = {});
-// The same as plain text of at most 76 columns, for a letter or a message; a table is told column
-// by column.
-std::string plain_text(const Document& document, const Project& project);
+// The offer as plain text of at most 76 columns, for a letter or a message, signed by the maker.
+std::string offer_letter(const Document& offer, const Project& project);
 
 // For the maker alone. Everything that the money report is made of.
 struct MoneyBook {

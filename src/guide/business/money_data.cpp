@@ -1,26 +1,21 @@
 #include "guide/business/business.h"
 #include "guide/business/money_chart.h"
-#include "guide/shop/records.h"
 #include "plan/tier/value.h"
+#include "records/csv.h"
+#include "records/json.h"
+#include "records/numbers.h"
 
 #include <fmt/format.h>
 
 namespace leafwright::guide {
+
 namespace {
 
-using tiers::TierAccount;
+using records::amount_text;
+using records::csv_row;
+using records::Json;
 
-// "-12.50", without a sign of currency.
-std::string decimal(const Money& money) {
-  const bool negative = money.minor < 0;
-  std::int64_t unit = 1;
-  for (int i = 0; i < money.currency.exponent; ++i) unit *= 10;
-  const std::int64_t minor = negative ? -money.minor : money.minor;
-  std::string out = fmt::format("{}{}", negative ? "-" : "", minor / unit);
-  if (money.currency.exponent > 0)
-    out += fmt::format(".{:0{}d}", minor % unit, money.currency.exponent);
-  return out;
-}
+using tiers::TierAccount;
 
 std::string id_of(const Project& project, int tier) {
   return tier < 0 ? std::string("all") : project.tiers.at(static_cast<std::size_t>(tier)).id;
@@ -43,24 +38,27 @@ void write_account(Json& json, const Project& project, const TierAccount& one) {
 
 } // namespace
 
-// A row for each tier, the total, what was paid once, and the scenarios: all money as decimals.
+// A row for each tier, the total, what was paid once, and the scenarios, of which only the planned
+// one is exact: all money as decimals.
 std::string money_csv(const Project& project, const MoneyBook& book) {
   std::string csv = csv_row({"row", "tier", "orders", "kits", "price", "charged", "goods", "fees",
                              "postage", "packing", "outlays", "margin", "currency"});
   const auto row = [&](std::string_view kind, const TierAccount& one) {
     csv += csv_row({std::string(kind), id_of(project, one.tier), std::to_string(one.orders),
-                    std::to_string(one.kits), decimal(one.price), decimal(one.charged),
-                    decimal(one.goods), decimal(one.fees), decimal(one.postage),
-                    decimal(one.packing), "", decimal(one.margin), project.currency.code});
+                    std::to_string(one.kits), amount_text(one.price), amount_text(one.charged),
+                    amount_text(one.goods), amount_text(one.fees), amount_text(one.postage),
+                    amount_text(one.packing), "", amount_text(one.margin), project.currency.code});
   };
   for (const TierAccount& one : book.account.tiers) row("tier", one);
   row("total", book.account.all);
-  csv += csv_row({"result", "all", "", "", "", "", "", "", "", "", decimal(book.account.outlays),
-                  decimal(book.account.result), project.currency.code});
+  csv +=
+      csv_row({"result", "all", "", "", "", "", "", "", "", "", amount_text(book.account.outlays),
+               amount_text(book.account.result), project.currency.code});
   for (const tiers::Scenario& one : charted(book.outlook))
-    csv += csv_row({"scenario", "all", "", std::to_string(one.all), decimal(one.brought), "",
-                    decimal(one.goods), decimal(one.selling), "", "", decimal(one.outlays),
-                    decimal(one.result), project.currency.code});
+    csv += csv_row({one.all == book.outlook.planned() ? "planned" : "estimate", "all", "",
+                    std::to_string(one.all), amount_text(one.brought), "", amount_text(one.goods),
+                    amount_text(one.selling), "", "", amount_text(one.outlays),
+                    amount_text(one.result), project.currency.code});
   return csv;
 }
 
@@ -95,6 +93,7 @@ std::string money_json(const Project& project, const MoneyBook& book) {
   for (const tiers::Scenario& one : charted(book.outlook)) {
     json.open_object();
     json.key("kits").number(one.all);
+    json.key("estimate").truth(one.all != book.outlook.planned());
     json.key("brought").number(one.brought.minor);
     json.key("goods").number(one.goods.minor);
     json.key("selling").number(one.selling.minor);

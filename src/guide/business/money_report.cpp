@@ -213,17 +213,18 @@ Table outlook_table(const Project& project, const tiers::Outlook& outlook) {
                    money_column("Goods"), money_column("Selling"), money_column("Left"),
                    money_column("Change")};
   const Money planned = outlook.at(outlook.planned()).result;
-  table.rows.push_back({Row::Kind::Group, {plain("In the proportions planned")}});
+  table.rows.push_back({Row::Kind::Group, {plain("In the proportions planned, estimated")}});
   for (const int more : {-10, -5, -1, 0, 1, 5, 10}) {
     const int kits = outlook.planned() + more;
     if (kits < 0) continue;
-    const std::string name = more == 0  ? "As planned"
+    const std::string name = more == 0  ? "As planned, exact"
                              : more < 0 ? words::count_words(-more) + " fewer"
                                         : words::count_words(more) + " more";
     table.rows.push_back(scenario_row(words::sentence_case(name), outlook.at(kits),
                                       more == 0 ? Row::Kind::Total : Row::Kind::Plain, planned));
   }
-  table.rows.push_back({Row::Kind::Group, {plain("One kit of one tier, the others as planned")}});
+  table.rows.push_back(
+      {Row::Kind::Group, {plain("One kit of one tier, the others as planned, estimated")}});
   for (std::size_t i = 0; i < project.tiers.size(); ++i) {
     if (!project.tiers[i].price) continue;
     const int tier = static_cast<int>(i);
@@ -255,9 +256,10 @@ Section outlook_section(const Project& project, const MoneyBook& book) {
           ? "In these proportions the run does not pay within the numbers shown. "
           : "In these proportions the run first pays at " + kits_plain(pays->all) + ". ";
   words +=
-      "Goods are bought anew for each number in the packs that cost least; paper is reckoned by "
-      "how well the cutting plan of the planned kits uses its sheets. A further kit is an "
-      "order of its own.";
+      "Only the planned number is reckoned exactly; the others are estimates, good for a decision "
+      "but not for a till. For each number the goods are bought anew in the packs that cost least; "
+      "paper is estimated by its yield, that is, by how well the cutting plan of the planned kits "
+      "uses its sheets. A further kit is an order of its own.";
   add(section, body(plain(words)));
   add(section, outlook_table(project, book.outlook));
   return section;

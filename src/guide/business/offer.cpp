@@ -2,6 +2,7 @@
 
 #include "guide/business/swap_table.h"
 #include "guide/figure/scenes.h"
+#include "guide/plain/plain.h"
 #include "guide/prose/author.h"
 #include "guide/prose/naming.h"
 #include "guide/section/blocks.h"
@@ -11,6 +12,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "plan/tier/value.h"
 
 #include <algorithm>
 
@@ -103,6 +105,14 @@ List dates_list(const Project& project, const std::vector<int>& tiers) {
   return list;
 }
 
+// Nothing where a gift has no price: a part of the worth would say too little.
+std::optional<Money> gifts_worth(const Project& project, int tier) {
+  const tiers::TierValue value = tiers::value_of(project, tier);
+  const bool known = std::none_of(value.lines.begin(), value.lines.end(),
+                                  [](const auto& line) { return line.gift && !line.known; });
+  return known && value.gifts.minor > 0 ? std::optional(value.gifts) : std::nullopt;
+}
+
 Section tiers_words(const Project& project, const std::vector<int>& tiers) {
   Section section{"offer-tiers", "What there is", {}};
   add(section, heading(2, "choices", tiers.size() == 1 ? "What you get" : "Choose your kit"));
@@ -111,7 +121,8 @@ Section tiers_words(const Project& project, const std::vector<int>& tiers) {
     add(section, heading(3, "tier-" + tier.id, tier.name, {}, tier_price_words(tier)), tier.place);
     std::string words = tier.blurb;
     // One paragraph: the conditions follow the maker's own words.
-    for (const Inlines& one : tier_conditions(project, tier, false).items)
+    for (const Inlines& one :
+         tier_conditions(project, tier, {false, gifts_worth(project, index)}).items)
       words += (words.empty() ? "" : " ") + spoken(one);
     if (!words.empty()) add(section, body(plain(words)), tier.place);
   }
@@ -179,6 +190,15 @@ Document offer(const Project& project, const supply::Needs& needs, Tier::Audienc
   if (Section swaps = swaps_section(project, tiers); !swaps.blocks.empty())
     document.sections.push_back(std::move(swaps));
   return document;
+}
+
+std::string offer_letter(const Document& offer, const Project& project) {
+  PlainLook look;
+  look.width = 76; // a letter quoted twice still keeps to 80
+  look.tables = PlainLook::Tables::Told;
+  look.signature = project.maker.name;
+  if (!look.signature.empty() && !offer.edition.empty()) look.signature += ", " + offer.edition;
+  return plain_text(offer, look);
 }
 
 } // namespace leafwright::guide

@@ -1,12 +1,17 @@
 #include "guide/change/report.h"
 
 #include "guide/change/worth_words.h"
-#include "guide/shop/records.h"
+#include "records/json.h"
+#include "records/numbers.h"
 
 #include <type_traits>
 
 namespace leafwright::guide {
+
 namespace {
+
+using records::Json;
+using records::millimetre_text;
 
 using change::ThingChange;
 

@@ -4,7 +4,6 @@
 #include "guide/change/document_changes.h"
 #include "plan/change/compare.h"
 
-#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -37,7 +36,6 @@ struct ChangeStory {
   std::vector<std::string> full_size; // titles of full-size drawings that changed
   std::optional<PageChanges> pages;
   std::map<std::string, std::string> pages_before, pages_after; // anchor to printed page
-  std::function<std::string(const Finding&)> finding_line;      // as the command line prints it
 };
 
 // Sections: change-summary, change-table (pieces on the table, what to cut again), change-details,
@@ -50,11 +48,5 @@ Document errata_sheet(const ChangeStory& story);
 bool concerns_buyers(const ChangeStory& story);
 // One object; lengths in millimetres.
 std::string change_json(const ChangeStory& story);
-
-// Any document without pages: as text for a terminal, its tables in columns no wider than `width`
-// in all; as one HTML file. `svg` draws a scene; without it drawings are told in words.
-std::string plain_text(const Document& document, int width = 100);
-std::string html(const Document& document,
-                 const std::function<std::string(const figure::Scene&)>& svg = {});
 
 } // namespace leafwright::guide

@@ -118,6 +118,16 @@ std::string change_words(const Project& project, const orders::Change& change) {
   return words;
 }
 
+std::string credit_words(const orders::Change& change, int kits) {
+  std::string words = fmt::format("Credit {}, taken {}", money_text(change.credit * kits),
+                                  money_text(change.worth * kits));
+  if (change.remainder.minor > 0)
+    words += fmt::format(", {} left over", money_text(change.remainder * kits));
+  if (change.to_pay.minor > 0)
+    words += fmt::format(", {} to pay", money_text(change.to_pay * kits));
+  return words + ".";
+}
+
 std::string kind_name(const Project& project, const PackingList& list, std::size_t kind) {
   const supply::KitKind& of = list.parcels.kinds.at(kind);
   const std::string& tier = project.tiers.at(static_cast<std::size_t>(of.tier)).name;

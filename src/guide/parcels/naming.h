@@ -26,6 +26,9 @@ std::string kind_name(const Project& project, const PackingList& list, std::size
 // The change alone; empty when there is none.
 std::string change_words(const Project& project, const orders::Change& change);
 
+// "Credit $24.00, taken $22.50, $1.50 left over." or "… $3.00 to pay.", for so many kits.
+std::string credit_words(const orders::Change& change, int kits);
+
 // What the buyer wrote, with room to turn a line in endless words.
 std::string breakable(std::string_view text);
 

@@ -10,6 +10,7 @@
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "guide/words/tie.h"
 
 #include <fmt/format.h>
 
@@ -108,7 +109,7 @@ class SlipMaker {
     const orders::Change& change = list_.parcels.changes.at(static_cast<std::size_t>(parcel.kind));
     if (!change.empty()) {
       const std::string words = change_words(project_, change);
-      warn("Changed kit.", words::sentence_case(words) + ".");
+      warn("Changed kit.", words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
     }
     if (parcel.late && project_.run.reply_by)
       warn("Late.", "Ordered after " + date_text(project_.run.reply_by->date) + ".");
@@ -138,7 +139,8 @@ class SlipMaker {
                          item.kind == ItemKind::Die || item.kind == ItemKind::StampSet;
     const std::string name =
         item.kind == ItemKind::Stock ? listed_item(project_, item) : item_name(project_, item);
-    prose.say(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name);
+    prose.say(
+        words::tie_measures(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name));
     if (line.taking.gift) prose.quiet(" gift");
     return prose.fragment();
   }

@@ -1,13 +1,18 @@
 #include "guide/parcels/naming.h"
 #include "guide/parcels/parcels.h"
 
-#include "guide/shop/records.h"
+#include "records/csv.h"
+#include "records/numbers.h"
 
 #include <fmt/format.h>
 
 namespace leafwright::guide {
 
 namespace {
+
+using records::amount_text;
+using records::csv_row;
+using records::millimetre_text;
 
 // To the next whole gram: carriers count what is begun.
 std::string grams_text(Mass mass) { return std::to_string((mass.mg + 999) / 1000); }
@@ -28,17 +33,22 @@ std::string remarks(const Project& project, const PackingList& list, const order
 } // namespace
 
 std::string parcels_csv(const Project& project, const PackingList& list) {
-  std::string csv =
-      csv_row({"parcel", "name", "address", "tier", "kits", "region", "grams", "remarks", "note"});
+  std::string csv = csv_row({"parcel", "name", "address", "tier", "kits", "region", "grams",
+                             "credit", "swaps_worth", "left_over", "to_pay", "remarks", "note"});
   for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i) {
     const orders::Parcel& parcel = list.parcels.parcels[i];
     const Order& order = project.run.orders.at(static_cast<std::size_t>(parcel.order));
     const orders::Contents& contents = list.contents.at(static_cast<std::size_t>(parcel.kind));
+    const orders::Change& change = list.parcels.changes.at(static_cast<std::size_t>(parcel.kind));
+    const auto money = [&](const Money& one) {
+      return change.empty() ? std::string() : amount_text(one * parcel.kits);
+    };
     csv += csv_row({std::to_string(i + 1), order.name, order.address,
                     project.tiers.at(static_cast<std::size_t>(order.tier)).name,
                     std::to_string(parcel.kits), order.region,
                     grams_text(orders::mass_of(project, contents, parcel.kits)),
-                    remarks(project, list, parcel), order.note});
+                    money(change.credit), money(change.worth), money(change.remainder),
+                    money(change.to_pay), remarks(project, list, parcel), order.note});
   }
   return csv;
 }

@@ -33,7 +33,8 @@ struct ParcelOptions {
 // Sections: slips, slips-unposted.
 Document packing_slips(const Project& project, const PackingList& list,
                        const ParcelOptions& options = {});
-// One row a parcel (RFC 4180): number, name, tier, kits, region, grams, remarks.
+// One row a parcel (RFC 4180): number, name, tier, kits, region, grams, what its swaps come to in
+// the currency of the project, remarks.
 std::string parcels_csv(const Project& project, const PackingList& list);
 
 // Name and address of each parcel, or the tier where there is no order yet. Section: labels.

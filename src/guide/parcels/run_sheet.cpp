@@ -10,6 +10,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "guide/words/tie.h"
 #include "plan/calendar/timetable.h"
 #include "plan/supply/needs.h"
 
@@ -94,7 +95,7 @@ Section tables_section(const Project& project, const ClassDay& day) {
   each.items.push_back(plain("Scrap card to stamp off on, and a cloth"));
   const supply::Needs needs = supply::needs_of_set(project);
   for (const supply::Need& need : needs) {
-    const std::string name = item_name(project, need.item);
+    const std::string name = words::tie_measures(item_name(project, need.item));
     switch (need.item.kind) {
     case ItemKind::StampSet:
     case ItemKind::Ink: {

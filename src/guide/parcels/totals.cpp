@@ -7,6 +7,7 @@
 #include "guide/shop/naming.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
+#include "guide/words/tie.h"
 
 #include <fmt/format.h>
 
@@ -120,8 +121,8 @@ Table supplies_rows(const Project& project, const PackingList& list) {
                    {plain("Done"), Column::Align::Centre, 0.4, false}};
   for (const auto& [key, portion] : portions) {
     Row row;
-    row.cells = {plain(item_name(project, portion.taking.item)), plain(std::get<3>(key)),
-                 plain(std::to_string(portion.kits)),
+    row.cells = {plain(words::tie_measures(item_name(project, portion.taking.item))),
+                 plain(std::get<3>(key)), plain(std::to_string(portion.kits)),
                  plain(taking_amount(project, portion.taking, portion.kits)), Inlines{TickBox{}}};
     table.rows.push_back(std::move(row));
   }
@@ -142,7 +143,7 @@ Ticks kind_ticks(const Project& project, const PackingList& list, std::size_t ki
   for (const orders::SupplyLine& line : contents.supplies)
     ticks.items.push_back(Prose()
                               .strong(taking_amount(project, line.taking, 1))
-                              .say(" " + item_name(project, line.taking.item))
+                              .say(" " + words::tie_measures(item_name(project, line.taking.item)))
                               .fragment());
   if (contents.tutorial) ticks.items.push_back(plain("Tutorial"));
   return ticks;

@@ -215,7 +215,7 @@ Inlines never_included(const Project& project, const supply::Needs& needs, const
                listed_with_semicolons(others) + ".");
 }
 
-List tier_conditions(const Project& project, const Tier& tier, bool with_dates) {
+List tier_conditions(const Project& project, const Tier& tier, const TierTelling& telling) {
   List list;
   const auto say = [&](const std::string& words) {
     if (!words.empty()) list.items.push_back(plain(words));
@@ -225,9 +225,10 @@ List tier_conditions(const Project& project, const Tier& tier, bool with_dates) 
   if (const std::string owned = owned_words(project, tier); !owned.empty())
     say("You must own " + owned + ".");
   if (const std::string gift = gift_words(project, tier); !gift.empty())
-    say("A gift comes with it: " + gift + ".");
+    say("A gift comes with it: " + gift +
+        (telling.gifts_worth ? ", worth " + money_text(*telling.gifts_worth) : "") + ".");
   if (tier.audience == Tier::Audience::Team) say("For members of our team only.");
-  if (with_dates) say(dates_words(project, tier));
+  if (telling.dates) say(dates_words(project, tier));
   if (tier.substitution.allowed) say(swap_words(tier.substitution));
   return list;
 }

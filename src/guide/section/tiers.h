@@ -4,6 +4,7 @@
 #include "model/project.h"
 #include "plan/supply/needs.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -27,8 +28,13 @@ Table tiers_table(const Project& project, const supply::Needs& needs, const Tier
 // The others in one sentence; empty when there are none.
 Inlines never_included(const Project& project, const supply::Needs& needs,
                        const TierView& view = {});
-// The conditions of one tier, each a sentence; its dates among them unless they are told elsewhere.
-List tier_conditions(const Project& project, const Tier& tier, bool with_dates = true);
+// The conditions of one tier, each a sentence; its dates among them unless they are told elsewhere,
+// and what its gifts are worth where that is known.
+struct TierTelling {
+  bool dates = true;
+  std::optional<Money> gifts_worth;
+};
+List tier_conditions(const Project& project, const Tier& tier, const TierTelling& telling = {});
 // "$26.00 + $6.50 postage"
 std::string tier_price_words(const Tier& tier);
 

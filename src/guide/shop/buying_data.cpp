@@ -1,14 +1,22 @@
 #include "guide/section/amounts.h"
 #include "guide/shop/naming.h"
-#include "guide/shop/records.h"
 #include "guide/shop/shop.h"
+#include "records/csv.h"
+#include "records/json.h"
+#include "records/numbers.h"
 
 #include <fmt/format.h>
 
 #include <string_view>
 
 namespace leafwright::guide {
+
 namespace {
+
+using records::amount_text;
+using records::csv_row;
+using records::Json;
+using records::millimetre_text;
 
 using supply::Buying;
 using supply::BuyingLine;
@@ -23,16 +31,6 @@ std::string_view unit_word(BuyingLine::Unit unit) {
   case BuyingLine::Unit::Things: break;
   }
   return "thing";
-}
-
-// "12.50": the amount alone, with the decimals of its currency.
-std::string amount_text(const Money& money) {
-  std::int64_t scale = 1;
-  for (int i = 0; i < money.currency.exponent; ++i) scale *= 10;
-  const std::string sign = money.minor < 0 ? "-" : "";
-  const std::int64_t minor = money.minor < 0 ? -money.minor : money.minor;
-  if (scale == 1) return sign + std::to_string(minor);
-  return fmt::format("{}{}.{:0{}d}", sign, minor / scale, minor % scale, money.currency.exponent);
 }
 
 std::string sheet_of(const Project& project, const BuyingLine& line) {

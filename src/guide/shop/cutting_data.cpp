@@ -1,11 +1,18 @@
 #include "guide/shop/naming.h"
-#include "guide/shop/records.h"
 #include "guide/shop/shop.h"
+#include "records/csv.h"
+#include "records/json.h"
+#include "records/numbers.h"
 
 #include <algorithm>
 
 namespace leafwright::guide {
+
 namespace {
+
+using records::csv_row;
+using records::Json;
+using records::millimetre_text;
 
 using supply::RunPattern;
 using supply::RunSheets;

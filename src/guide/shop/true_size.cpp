@@ -1,6 +1,6 @@
-#include "guide/shop/records.h"
 #include "guide/shop/shop.h"
 #include "model/scores.h"
+#include "records/numbers.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>
@@ -9,7 +9,10 @@
 #include <utility>
 
 namespace leafwright::guide {
+
 namespace {
+
+using records::millimetre_text;
 
 std::string at(Point point) { return millimetre_text(point.x) + " " + millimetre_text(point.y); }
 

@@ -38,7 +38,6 @@ figure::Scene told(const figure::Scene& scene, std::string words) {
 
 } // namespace
 
-// Empty where an anchor has been used: an id is unique.
 std::string Writer::id(const std::string& anchor) {
   if (anchor.empty() || !ids_.insert(anchor).second) return {};
   return fmt::format(" id=\"{}\"", text::xml_text(anchor));
@@ -59,7 +58,9 @@ std::string Writer::blocks(std::span<const guide::Block> blocks) {
 
 void Writer::write(const guide::Heading& heading) {
   // Never more than one level deeper than the heading before, as readers of headings expect.
-  const int level = std::clamp(heading.level + 1, 2, std::min(level_ + 1, 6));
+  if (&heading == title_) return;
+  const int deeper = title_ == nullptr ? 1 : 0;
+  const int level = std::clamp(heading.level + deeper, 2, std::min(level_ + 1, 6));
   level_ = level;
   std::string words = text_markup(heading.text);
   if (!heading.number.empty())

@@ -85,8 +85,26 @@ std::string metadata(const guide::Document& document, const HtmlOptions& options
   return out;
 }
 
-std::string head_of_page(const guide::Document& document, const page::Template& look,
-                         Writer& writer) {
+// A sheet without a cover begins with its own name: the heading that it begins with, if there is no
+// other as large.
+const guide::Heading* title_of(const guide::Document& document) {
+  if (first_of<guide::Cover>(document) != nullptr) return nullptr;
+  const guide::Heading* title = nullptr;
+  bool first = true;
+  for (const guide::Section& section : document.sections)
+    for (const guide::Block& block : section.blocks) {
+      const auto* heading = std::get_if<guide::Heading>(&block.what);
+      if (heading != nullptr && heading->level == 1) {
+        if (!first) return nullptr;
+        title = heading;
+      }
+      first = false;
+    }
+  return title;
+}
+
+std::string head_of_page(const guide::Document& document, const guide::Heading* title,
+                         const page::Template& look, Writer& writer) {
   const auto* cover = first_of<guide::Cover>(document);
   std::string out = "<header class=\"cover\">\n";
   if (document.draft)
@@ -95,7 +113,11 @@ std::string head_of_page(const guide::Document& document, const page::Template& 
     if (!words.empty()) out += fmt::format("<p class=\"{}\">{}</p>\n", name, text_markup(words));
   };
   if (cover) add("maker", cover->maker);
-  out += fmt::format("<h1>{}</h1>\n", text_markup(cover ? cover->title : document.title));
+  out += fmt::format("<h1{}>{}</h1>\n", writer.id(title ? title->anchor : ""),
+                     text_markup(cover   ? cover->title
+                                 : title ? title->text
+                                         : document.title));
+  if (title) add("aside", title->aside);
   if (cover) {
     add("subtitle", cover->subtitle);
     out += writer.cards(*cover);
@@ -106,13 +128,14 @@ std::string head_of_page(const guide::Document& document, const page::Template& 
   return out + "</header>\n";
 }
 
-std::string contents(const guide::Document& document) {
+std::string contents(const guide::Document& document, const guide::Heading* title) {
   std::string items;
   for (const guide::Section& section : document.sections) {
     if (holds<guide::Contents>(section)) continue;
     for (const guide::Block& block : section.blocks) {
       const auto* heading = std::get_if<guide::Heading>(&block.what);
-      if (heading == nullptr || heading->level != 1 || heading->anchor.empty()) continue;
+      if (heading == nullptr || heading == title || heading->level != 1 || heading->anchor.empty())
+        continue;
       const std::string number =
           heading->number.empty()
               ? std::string()
@@ -143,11 +166,14 @@ Parsed<Html> write_html(const guide::Document& document, const Project& project,
   anchors.try_emplace("contents", "Contents");
   Figures figures(document, look, input, fonts, project.pictures, options.grey);
   const InlineWriter inlines(input, look, anchors, options.grey);
-  Writer writer(project, figures, inlines);
+  const guide::Heading* title = title_of(document);
+  Writer writer(project, figures, inlines, title);
 
   std::string body = "<a class=\"skip\" href=\"#content\">Skip to the content</a>\n";
-  body += head_of_page(document, look, writer);
-  body += "<div class=\"columns\">\n" + contents(document) + "<main id=\"content\">\n";
+  body += head_of_page(document, title, look, writer);
+  const std::string nav = contents(document, title);
+  body += fmt::format("<div class=\"{}\">\n{}<main id=\"content\">\n",
+                      nav.empty() ? "column" : "columns", nav);
   for (const guide::Section& section : document.sections) {
     if (holds<guide::Contents>(section) || holds<guide::Cover>(section)) continue;
     body += fmt::format("<section class=\"{}\">\n{}</section>\n",

@@ -9,10 +9,12 @@
 #include <string>
 
 // A document as one page for a browser, with everything in the file: fonts, drawings, photographs.
-// No scripts. HTML that is XML as well (the polyglot subset), meant for WCAG 2.2 AA: one h1,
-// headings in order, tables with header cells, drawings with the alternative texts of the scenes.
-// Unlike the other pens it sees the content itself, since a browser breaks its lines and there are
-// no pages; its drawings are the same display lists.
+// No scripts. The title is that of the cover; without a cover, the heading that the document begins
+// with when it is the only one of level 1, else the document's. HTML that is XML as well (the
+// polyglot subset), meant for WCAG 2.2 AA: one h1, headings in order, tables with header cells,
+// drawings with the alternative texts of the scenes. Unlike the other pens it sees the content
+// itself, since a browser breaks its lines and there are no pages; its drawings are the same
+// display lists.
 
 namespace leafwright::html {
 

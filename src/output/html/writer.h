@@ -11,14 +11,17 @@
 
 namespace leafwright::html {
 
-// Blocks as markup. Headings are one level deeper than in the document: the page's only h1 is its
-// title.
+// Blocks as markup. The page's only h1 is its title: headings are one level deeper than in the
+// document, unless the title is a heading of it; that one is passed over.
 class Writer {
  public:
-  Writer(const Project& project, Figures& figures, const InlineWriter& inlines)
-      : project_(project), figures_(figures), inlines_(inlines) {}
+  Writer(const Project& project, Figures& figures, const InlineWriter& inlines,
+         const guide::Heading* title = nullptr)
+      : project_(project), figures_(figures), inlines_(inlines), title_(title) {}
 
   std::string blocks(std::span<const guide::Block> blocks);
+  // " id=…" for an element that can be led to; empty where the anchor has been used.
+  std::string id(const std::string& anchor);
   // The drawings of the cover's cards.
   std::string cards(const guide::Cover& cover);
 
@@ -45,11 +48,11 @@ class Writer {
   void add(const guide::Figure& figure, Size room, double scale, std::string_view kind);
   void add(const guide::Step& step, double scale);
   void add(const guide::Row& row, const guide::Table& table);
-  std::string id(const std::string& anchor);
 
   const Project& project_;
   Figures& figures_;
   const InlineWriter& inlines_;
+  const guide::Heading* title_;
   std::string out_;
   std::set<std::string, std::less<>> ids_;
   int level_ = 1; // of the last heading written

@@ -1,13 +1,12 @@
 #include "plan/orders/parcels.h"
 
 #include "plan/supply/buying.h"
+#include "plan/tier/order_swaps.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
-#include <optional>
-#include <tuple>
 #include <utility>
 
 namespace leafwright::orders {
@@ -15,55 +14,6 @@ namespace leafwright::orders {
 namespace {
 
 constexpr int most_kits = 100'000'000; // of one kind: what a hostile list may add up to
-
-const Sold* sold_of(const Project& project, ItemRef item) {
-  const auto of = [&](const auto& list) -> const Sold* {
-    return item.index >= 0 && static_cast<std::size_t>(item.index) < list.size()
-               ? &list[static_cast<std::size_t>(item.index)].sold
-               : nullptr;
-  };
-  switch (item.kind) {
-  case ItemKind::Die: return of(project.dies);
-  case ItemKind::StampSet: return of(project.stamp_sets);
-  case ItemKind::Ink: return of(project.inks);
-  case ItemKind::Ribbon: return of(project.ribbons);
-  case ItemKind::Embellishment: return of(project.embellishments);
-  case ItemKind::Adhesive: return of(project.adhesives);
-  case ItemKind::Tool: return of(project.tools);
-  case ItemKind::Envelope: return of(project.envelopes);
-  case ItemKind::Stock: {
-    const Stock& stock = project.stocks.at(static_cast<std::size_t>(item.index));
-    return stock.sheets.empty() ? nullptr : &stock.sheets.front().sold;
-  }
-  case ItemKind::Pack:
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return nullptr;
-}
-
-std::optional<Money> price_of(const Project& project, ItemRef item) {
-  if (item.kind == ItemKind::Pack)
-    return project.packs.at(static_cast<std::size_t>(item.index)).price;
-  const Sold* sold = sold_of(project, item);
-  return sold ? sold->price : std::nullopt;
-}
-
-// Whether owning the item gives credit: the tier holds it for its price and the rule takes it.
-bool gives_credit(const Project& project, const Tier& tier, ItemRef item) {
-  const bool held = std::any_of(tier.includes.begin(), tier.includes.end(),
-                                [&](const auto& one) { return one.item == item && !one.gift; });
-  if (!held) return false;
-  if (!tier.substitution.items_over) return true;
-  const std::optional<Money> price = price_of(project, item);
-  return price && price->minor > tier.substitution.items_over->minor;
-}
-
-Finding warning(std::string code, const Order& order, std::string found, std::string expected,
-                std::string mend) {
-  return {Severity::Warning,   std::move(code), order.place, std::move(found),
-          std::move(expected), std::move(mend), {}};
-}
 
 std::vector<Inclusion> changed_includes(const Tier& tier, const Change& change) {
   std::vector<Inclusion> includes;
@@ -95,26 +45,99 @@ std::string key_of(int tier, const Change& change) {
   return key;
 }
 
-// Amounts from the tier's own list; what is not on it is told, and packed as it was asked for.
-std::vector<Swap> settled_swaps(const Order& order, const Tier& tier, const Project& project,
-                                Findings& findings) {
-  std::vector<Swap> swaps = order.swaps;
-  const std::vector<SwapChoice>& choices = tier.substitution.choices;
-  for (Swap& swap : swaps) {
-    const auto choice = std::find_if(choices.begin(), choices.end(),
-                                     [&](const SwapChoice& one) { return one.item == swap.item; });
-    if (choice != choices.end()) {
-      if (!swap.amount_said) swap.amount = choice->amount;
-    } else if (!choices.empty()) {
-      findings.push_back(warning("order-off-list", order,
-                                 fmt::format("{} takes {}, which {} does not offer for a swap",
-                                             order.name, item_name(project, swap.item), tier.name),
-                                 "something on the tier's list",
-                                 "it is packed; write to the buyer if it is too dear"));
-    }
+// What becomes of her wishes, as far as it is not what she asked for.
+class WishTeller {
+ public:
+  WishTeller(const Project& project, const Order& order, Findings& findings)
+      : project_(project), order_(order),
+        tier_(project.tiers.at(static_cast<std::size_t>(order.tier))), findings_(findings) {}
+
+  void no_swaps() {
+    tell("order-no-swaps", fmt::format("{} asks for a swap in {}", order_.name, tier_.name),
+         "a tier with a <swap> rule", as_it_is);
   }
-  return swaps;
-}
+  void no_credit() {
+    tell("order-no-credit",
+         fmt::format("{} asks for a swap, but owns nothing that {} gives credit for", order_.name,
+                     tier_.name),
+         "an owned thing that the tier holds, with a price", as_it_is);
+  }
+  void tell_all(const tiers::OrderSwaps& swaps) {
+    if (!swaps.credit.beyond.empty())
+      tell("order-many-swaps",
+           fmt::format("{} owns {} things of {}", order_.name,
+                       swaps.credit.items.size() + swaps.credit.beyond.size(), tier_.name),
+           fmt::format("at most {} changed for others", swaps.credit.items.size()),
+           fmt::format("only {} is left out of the kit", names(swaps.credit.items)));
+    std::vector<ItemRef> too_dear;
+    for (const tiers::Wish& wish : swaps.wishes) {
+      one(wish);
+      if (wish.answer == tiers::Wish::Answer::TooDear) too_dear.push_back(wish.swap.item);
+    }
+    const std::string credit = money_text(swaps.credit.credit);
+    if (!too_dear.empty())
+      tell("order-over-credit",
+           fmt::format("{} takes more than the credit of {} covers: {} beside what is worth {}",
+                       order_.name, credit, names(too_dear), money_text(swaps.worth)),
+           "swaps within the credit",
+           "what is beyond it is not packed; write to the buyer, or let the tier take a top-up");
+    if (swaps.to_pay.minor > 0)
+      tell("order-top-up",
+           fmt::format("{} takes things worth {} for a credit of {}", order_.name,
+                       money_text(swaps.worth), credit),
+           fmt::format("{} paid with the order", money_text(swaps.to_pay * order_.quantity)),
+           "ask for it; the slip says so", Severity::Note);
+  }
+
+ private:
+  static constexpr const char* as_it_is = "the kit is packed as the tier says; write to the buyer";
+
+  void one(const tiers::Wish& wish) {
+    const std::string name = item_name(project_, wish.swap.item);
+    if (wish.answer == tiers::Wish::Answer::TooOften) {
+      tell("order-many-swaps",
+           fmt::format("{} takes {} more often than {} allows", order_.name, name, tier_.name),
+           "what the tier's list allows", "what is too much is not packed; write to the buyer");
+      return;
+    }
+    if (!wish.listed && !tier_.substitution.choices.empty())
+      tell("order-off-list",
+           fmt::format("{} takes {}, which {} does not offer for a swap", order_.name, name,
+                       tier_.name),
+           "something on the tier's list",
+           "it is packed as far as the credit allows; write to the buyer");
+    if (!wish.worth)
+      tell("order-unpriced", fmt::format("{} takes {}, which has no price", order_.name, name),
+           "a worth to set against the credit",
+           "it is packed and counts as nil; give it a price, or a value on the tier's list");
+  }
+
+  std::string names(const std::vector<ItemRef>& items) const {
+    std::string words;
+    for (std::size_t i = 0; i < items.size(); ++i)
+      words += (i == 0                  ? ""
+                : i + 1 == items.size() ? " and "
+                                        : ", ") +
+               item_name(project_, items[i]);
+    return words;
+  }
+
+  void tell(std::string code, std::string found, std::string expected, std::string mend,
+            Severity severity = Severity::Warning) {
+    findings_.push_back({severity,
+                         std::move(code),
+                         order_.swaps_place.line > 0 ? order_.swaps_place : order_.place,
+                         std::move(found),
+                         std::move(expected),
+                         std::move(mend),
+                         {}});
+  }
+
+  const Project& project_;
+  const Order& order_;
+  const Tier& tier_;
+  Findings& findings_;
+};
 
 } // namespace
 
@@ -125,42 +148,28 @@ std::int64_t Parcels::kits() const {
 }
 
 Change change_of(const Project& project, const Order& order, Findings& findings) {
-  Change change;
+  const Money none{0, project.currency};
+  Change change{{}, {}, none, none, none, none};
   if (order.swaps.empty()) return change;
-  const Tier& tier = project.tiers.at(static_cast<std::size_t>(order.tier));
-  const SubstitutionRule& rule = tier.substitution;
-  if (!rule.allowed) {
-    findings.push_back(warning(
-        "order-no-swaps", order, fmt::format("{} asks for a swap in {}", order.name, tier.name),
-        "a tier with a <swap> rule", "the kit is packed as the tier says; write to the buyer"));
+  WishTeller teller(project, order, findings);
+  if (!project.tiers.at(static_cast<std::size_t>(order.tier)).substitution.allowed) {
+    teller.no_swaps();
     return change;
   }
-  for (const ItemRef item : order.owned)
-    if (gives_credit(project, tier, item) &&
-        std::find(change.left_out.begin(), change.left_out.end(), item) == change.left_out.end())
-      change.left_out.push_back(item);
-  if (change.left_out.empty()) {
-    findings.push_back(
-        warning("order-no-credit", order,
-                fmt::format("{} asks for a swap, but owns nothing that {} gives credit for",
-                            order.name, tier.name),
-                "an owned thing that the tier holds",
-                "the kit is packed as the tier says; write to the buyer"));
-    return {};
+  const tiers::OrderSwaps swaps = tiers::swaps_of(project, order);
+  if (swaps.credit.items.empty()) {
+    teller.no_credit();
+    return change;
   }
-  const auto most = static_cast<std::size_t>(std::max(rule.most_swaps, 0));
-  if (most > 0 && change.left_out.size() > most) {
-    findings.push_back(warning(
-        "order-many-swaps", order,
-        fmt::format("{} owns {} things of {}", order.name, change.left_out.size(), tier.name),
-        fmt::format("at most {} are changed for others", most),
-        fmt::format("only {} is left out of the kit", item_name(project, change.left_out[0]))));
-    if (most == 1)
-      change.left_out.resize(1);
-    else
-      change.left_out.resize(most);
-  }
-  change.taken = settled_swaps(order, tier, project, findings);
+  teller.tell_all(swaps);
+  for (const tiers::Wish& wish : swaps.wishes)
+    if (wish.answer == tiers::Wish::Answer::Taken) change.taken.push_back(wish.swap);
+  if (change.taken.empty()) return change; // nothing is left out for nothing
+  change.left_out = swaps.credit.items;
+  change.credit = swaps.credit.credit;
+  change.worth = swaps.worth;
+  change.remainder = swaps.remainder;
+  change.to_pay = swaps.to_pay;
   const auto order_of = [](ItemRef item) { return std::pair(item.kind, item.index); };
   std::sort(change.left_out.begin(), change.left_out.end(),
             [&](ItemRef a, ItemRef b) { return order_of(a) < order_of(b); });

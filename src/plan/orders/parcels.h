@@ -17,6 +17,8 @@ namespace leafwright::orders {
 struct Change {
   std::vector<ItemRef> left_out;
   std::vector<Swap> taken; // amounts settled
+  // Of one kit: what is left out is worth to her, what she takes is worth, and the difference.
+  Money credit, worth, remainder, to_pay;
   bool empty() const { return left_out.empty() && taken.empty(); }
 };
 

@@ -1,6 +1,6 @@
 #include "plan/tier/account.h"
 
-#include "plan/tier/substitution.h"
+#include "plan/tier/order_swaps.h"
 #include "plan/tier/value.h"
 
 #include <algorithm>
@@ -19,25 +19,6 @@ Money share_of(const Money& whole, std::int64_t ppm) {
   Money part = whole;
   part.minor = static_cast<std::int64_t>((Wide{whole.minor} * ppm * 2 + million) / (2 * million));
   return part;
-}
-
-// What the swaps of an order are worth beyond its credit.
-Money top_up_of(const Project& project, const Order& order) {
-  Money extra{0, project.currency};
-  const Tier& tier = project.tiers.at(static_cast<std::size_t>(order.tier));
-  if (order.swaps.empty() || !tier.substitution.allowed || !tier.substitution.top_up) return extra;
-  for (const Swap& swap : order.swaps) {
-    const auto listed = std::find_if(
-        tier.substitution.choices.begin(), tier.substitution.choices.end(),
-        [&](const SwapChoice& choice) { return choice.item == swap.item && choice.value; });
-    if (listed != tier.substitution.choices.end())
-      extra = extra + *listed->value;
-    else if (const auto worth = value_of(project, swap.item, swap.amount))
-      extra = extra + *worth;
-  }
-  extra = extra - credit_for(project, tier, order.owned).credit;
-  extra.minor = std::max<std::int64_t>(extra.minor, 0);
-  return extra;
 }
 
 const Tier& tier_at(const Project& project, int tier) {
@@ -149,7 +130,8 @@ Money stranded_of(const Project& project, const supply::Buying& buying) {
 std::vector<Sale> sales_of(const Project& project) {
   std::map<std::tuple<int, int, std::int64_t>, std::int64_t> counted;
   for (const Order& order : project.run.orders)
-    ++counted[{order.tier, order.quantity, top_up_of(project, order).minor}];
+    ++counted[{order.tier, order.quantity,
+               (swaps_of(project, order).to_pay * order.quantity).minor}];
   if (project.run.orders.empty()) {
     const std::vector<int> planned = supply::planned_kits(project);
     for (std::size_t tier = 0; tier < planned.size(); ++tier)

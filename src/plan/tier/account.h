@@ -16,7 +16,7 @@ namespace leafwright::tiers {
 struct Sale {
   int tier = -1;
   int kits = 1; // in one order
-  Money top_up; // of one order: what its swaps cost beyond the credit
+  Money top_up; // of one order, all its kits: what its swaps cost beyond the credit
   std::int64_t orders = 0;
 };
 // Those of the run; before there is an order, the kits it expects, one to an order. Tier after

@@ -100,7 +100,7 @@ std::vector<Selection> best_above(std::span<const Offered> offered, std::int64_t
 Credit credit_for(const Project& project, const Tier& tier, std::span<const ItemRef> owned) {
   const SubstitutionRule& rule = tier.substitution;
   const Money none{0, project.currency};
-  Credit credit{{}, none, none};
+  Credit credit{{}, {}, none, none};
   if (!rule.allowed) return credit;
   const TierValue value = value_of(project, tier);
   std::vector<std::pair<Money, ItemRef>> giving;
@@ -115,9 +115,13 @@ Credit credit_for(const Project& project, const Tier& tier, std::span<const Item
   }
   std::stable_sort(giving.begin(), giving.end(),
                    [](const auto& a, const auto& b) { return a.first.minor > b.first.minor; });
-  if (rule.most_swaps > 0 && giving.size() > static_cast<std::size_t>(rule.most_swaps))
-    giving.resize(static_cast<std::size_t>(rule.most_swaps));
+  const std::size_t most =
+      rule.most_swaps > 0 ? static_cast<std::size_t>(rule.most_swaps) : giving.size();
   for (const auto& [money, item] : giving) {
+    if (credit.items.size() >= most) {
+      credit.beyond.push_back(item);
+      continue;
+    }
     credit.items.push_back(item);
     credit.value = credit.value + money;
   }

@@ -35,9 +35,10 @@ std::vector<Selection> best_above(std::span<const Offered> offered, std::int64_t
 // --- In a project --------------------------------------------------------------------------------
 
 struct Credit {
-  std::vector<ItemRef> items; // what gives it, dearest first
-  Money value;                // what they are worth in the tier
-  Money credit;               // by the maker's rule, rounded down
+  std::vector<ItemRef> items;  // what gives it, dearest first
+  std::vector<ItemRef> beyond; // would give some as well, but for the limit on swaps
+  Money value;                 // what they are worth in the tier
+  Money credit;                // by the maker's rule, rounded down
 };
 // Owned things that the tier holds for its price give credit, if the rule takes them; with a limit
 // on swaps the dearest count. The tutorial and the parts are made for the tier: nobody owns them.

@@ -48,6 +48,24 @@ TEST_CASE("a page has one h1, and no heading skips a level") {
   }
 }
 
+TEST_CASE("a sheet that begins with its only largest heading is called by it, once") {
+  using leafwright::guide::Heading;
+  leafwright::guide::Document document;
+  document.title = "Orchard Gate: Offer";
+  document.sections = {{"one", "", {{Heading{1, "offer", "Orchard Gate", "", "Fenmoor"}}}},
+                       {"two", "", {{Heading{2, "holds", "What it holds", "", ""}}}}};
+  const pugi::xml_document page = parsed(of(document));
+  CHECK(words(page.select_node("//h1[@id='offer']").node()) == "Orchard Gate");
+  CHECK(words(page.select_node("//main//h2").node()) == "What it holds");
+  CHECK(all(page, "h3").empty());
+  CHECK(all(page, "nav").empty());
+
+  document.sections.push_back({"three", "", {{Heading{1, "", "Another", "", ""}}}});
+  const pugi::xml_document two = parsed(of(document));
+  CHECK(words(two.select_node("//h1").node()) == "Orchard Gate: Offer");
+  CHECK(all(two, "main//h2").size() == 2);
+}
+
 TEST_CASE("every id is there once, and every link within the page leads to one") {
   for (const char* sample : samples) {
     CAPTURE(sample);

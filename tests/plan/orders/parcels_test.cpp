@@ -1,6 +1,7 @@
 #include "plan/orders/contents.h"
 #include "plan/orders/parcels.h"
 #include "plan/supply/buying.h"
+#include "plan/tier/substitution.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>
@@ -148,6 +149,38 @@ TEST_CASE("wishes that a tier does not grant are told, and the kit is as the tie
   const Parcels parcels = parcels_of(project);
   CHECK(codes(parcels.findings).starts_with("order-no-swaps order-no-credit "));
   for (const Change& change : parcels.changes) CHECK(change.empty());
+}
+
+TEST_CASE("swaps beyond the credit are told at their own cell, by the maker's rule") {
+  Project project = orchard_gate();
+  const auto full = static_cast<std::size_t>(tier_called(project, "full"));
+  Order one = order(project, "Ada", "full");
+  one.place = {1, 7, 1, 1};
+  one.swaps_place = {1, 7, 30, 5};
+  one.quantity = 2;
+  one.owned = {{ItemKind::StampSet, 0}};  // 28.00
+  Swap die{{ItemKind::Die, 1}, {}, true}; // 6.00 each, as the other is
+  die.amount.kind = Amount::Kind::Whole;
+  die.amount.count = 3;
+  one.swaps = {die, {{ItemKind::Die, 2}, die.amount, true}};
+  project.run.orders = {one};
+  project.tiers[full].substitution.choices.clear();
+  const Money credit = tiers::credit_for(project, project.tiers[full], one.owned).credit;
+  const Parcels paid = parcels_of(project);
+  CHECK(codes(paid.findings) == "order-top-up ");
+  CHECK(paid.findings.at(0).severity == Severity::Note);
+  CHECK(paid.findings[0].place == one.swaps_place);
+  const Change& change = paid.changes.at(0);
+  CHECK(change.credit == credit);
+  CHECK(change.to_pay.minor == change.worth.minor - credit.minor);
+  CHECK(paid.findings[0].expected.starts_with(money_text(change.to_pay * 2)));
+
+  project.tiers[full].substitution.top_up = false;
+  const Parcels kept = parcels_of(project);
+  CHECK(codes(kept.findings) == "order-over-credit ");
+  CHECK(kept.findings.at(0).severity == Severity::Warning);
+  CHECK(kept.changes.at(0).taken.size() == 1); // 18.00 and 18.00 are too much
+  CHECK(kept.changes[0].worth.minor <= credit.minor);
 }
 
 TEST_CASE("late and repeated orders are flagged and still count") {

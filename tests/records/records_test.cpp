@@ -1,9 +1,11 @@
-#include "guide/shop/records.h"
+#include "records/csv.h"
+#include "records/json.h"
+#include "records/numbers.h"
 
 #include <doctest/doctest.h>
 
 using namespace leafwright;
-using namespace leafwright::guide;
+using namespace leafwright::records;
 
 TEST_CASE("cells with commas, quotes and line ends are quoted as RFC 4180 says") {
   // RFC 4180, section 2, rules 1, 5, 6 and 7.
@@ -35,4 +37,17 @@ TEST_CASE("millimetres are exact decimals") {
   CHECK(millimetre_text(inches(0, 1, 64)) == "0.396875");
   CHECK(millimetre_text(millimetres(210)) == "210");
   CHECK(millimetre_text(-inches(0, 1, 2)) == "-12.7");
+}
+
+TEST_CASE("amounts have the decimals of their currency") {
+  CHECK(amount_text({-1250, {"USD", 2}}) == "-12.50");
+  CHECK(amount_text({5, {"KWD", 3}}) == "0.005");
+  CHECK(amount_text({1250, {"JPY", 0}}) == "1250");
+}
+
+TEST_CASE("JSON on one line has no blanks, and bytes that are no UTF-8 cannot get into it") {
+  Json json(Json::Layout::OneLine);
+  json.open_object().key("a").text("\xff\x7f").key("b").open_array().truth(true).close_array();
+  json.close_object();
+  CHECK(json.take() == "{\"a\":\"\uFFFD\\u007f\",\"b\":[true]}\n");
 }

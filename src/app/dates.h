@@ -1,0 +1,17 @@
+#pragma once
+
+#include "app/prepare.h"
+#include "plan/calendar/day_plan.h"
+
+#include <cstdint>
+
+namespace leafwright::app {
+
+// The days of the work. Needs Prepared::buying.
+calendar::DayPlan day_plan(const Prepared& prepared);
+
+// What is amiss with the dates, the same that the calendar says. Whether the work can be done
+// between both dates depends on how long it takes: where both are given the run is planned first.
+Findings check_dates(Prepared& prepared, const cut::Effort& effort);
+
+} // namespace leafwright::app

@@ -1,0 +1,131 @@
+#include "plan/tier/order_swaps.h"
+
+#include "plan/tier/account.h"
+#include "stall.h"
+
+#include <doctest/doctest.h>
+
+#include <random>
+
+// The stall's full kit holds a set of stamps at 20.00 and 25 in of ribbon, a quarter of a spool at
+// 4.00; a die is 7.00, fifty domes 5.00, a pack of paper 6.00. Sums are made by hand.
+
+using namespace leafwright;
+using namespace leafwright::tiers;
+
+namespace {
+
+constexpr std::string_view plain_rule = R"(<swap top-up="yes"/>)";
+constexpr ItemRef stamps{ItemKind::StampSet, 0}, die{ItemKind::Die, 0}, silk{ItemKind::Ribbon, 0},
+    domes{ItemKind::Embellishment, 0}, ink{ItemKind::Ink, 0};
+
+Order order_of(std::vector<ItemRef> wishes, std::vector<ItemRef> owned = {stamps}) {
+  Order order;
+  order.tier = stall::full;
+  order.owned = std::move(owned);
+  for (const ItemRef item : wishes) {
+    Swap swap;
+    swap.item = item;
+    swap.amount.kind = Amount::Kind::Whole;
+    order.swaps.push_back(swap);
+  }
+  return order;
+}
+
+} // namespace
+
+TEST_CASE("swaps within the credit leave a remainder") {
+  const Project project = stall::project(plain_rule, "<swap/>");
+  const OrderSwaps swaps = swaps_of(project, order_of({die, die, silk}));
+  CHECK(swaps.credit.credit.minor == 2000);
+  CHECK(swaps.worth.minor == 1800); // 7 + 7 + 4
+  CHECK(swaps.remainder.minor == 200);
+  CHECK(swaps.to_pay.minor == 0);
+}
+
+TEST_CASE("without a top-up what no longer fits into the credit is not taken") {
+  const Project project = stall::project(plain_rule, "<swap/>");
+  // 7 + 7 + 5 are 19.00; a further die would make 26.00, and a spool 23.00.
+  const OrderSwaps swaps = swaps_of(project, order_of({die, die, domes, die, silk}));
+  CHECK(swaps.worth.minor == 1900);
+  CHECK(swaps.remainder.minor == 100);
+  REQUIRE(swaps.wishes.size() == 5);
+  CHECK(swaps.wishes[2].answer == Wish::Answer::Taken);
+  CHECK(swaps.wishes[3].answer == Wish::Answer::TooDear);
+  CHECK(swaps.wishes[4].answer == Wish::Answer::TooDear);
+}
+
+TEST_CASE("with a top-up all is taken and the difference is to be paid, once for each kit") {
+  Project project = stall::project();
+  Order order = order_of({die, die, die}); // 21.00 for 20.00
+  CHECK(swaps_of(project, order).to_pay.minor == 100);
+  order.quantity = 3;
+  project.run.orders = {order};
+  CHECK(sales_of(project).at(0).top_up.minor == 300);
+}
+
+TEST_CASE("the tier's list settles how much is taken and what it is worth") {
+  const Project project = stall::project(
+      plain_rule, R"(<swap><choice item="silk" amount="50 in"/><choice item="oval" value="6.50"/>)"
+                  R"(</swap>)");
+  const OrderSwaps listed = swaps_of(project, order_of({silk, die}));
+  CHECK(listed.wishes.at(0).worth->minor == 200); // half a spool
+  CHECK(listed.wishes.at(1).worth->minor == 650); // as the maker values it
+  Order said = order_of({die});
+  said.swaps[0].amount.count = 2; // not the amount of the list: two at the price of a shop
+  said.swaps[0].amount_said = true;
+  CHECK(swaps_of(project, said).worth.minor == 1400);
+}
+
+TEST_CASE("what the list allows once is not taken twice") {
+  const Project project = stall::project(plain_rule, R"(<swap><choice item="oval"/></swap>)");
+  const OrderSwaps swaps = swaps_of(project, order_of({die, die}));
+  CHECK(swaps.wishes.at(1).answer == Wish::Answer::TooOften);
+  CHECK(swaps.worth.minor == 700);
+}
+
+TEST_CASE("a thing without a price is taken and counts as nil") {
+  const Project project = stall::project(plain_rule, "<swap/>");
+  const OrderSwaps swaps = swaps_of(project, order_of({ink}));
+  CHECK_FALSE(swaps.wishes.at(0).worth.has_value());
+  CHECK(swaps.remainder.minor == 2000);
+}
+
+TEST_CASE("who owns nothing of the tier has no credit, and no wish is met") {
+  const Project project = stall::project();
+  CHECK(swaps_of(project, order_of({die}, {})).wishes.empty());
+  CHECK(swaps_of(project, order_of({die}, {die})).credit.items.empty());
+}
+
+TEST_CASE("whatever is wished, the credit is kept to, or exactly the excess is paid") {
+  std::mt19937 random(20270416);
+  Project project = stall::project(
+      plain_rule,
+      R"(<swap><choice item="oval"/><choice item="dome"/><choice item="silk"/></swap>)");
+  Tier& tier = project.tiers[stall::full];
+  const std::vector<ItemRef> things{stamps, die, silk, domes, ink};
+  for (int round = 0; round < 500; ++round) {
+    SubstitutionRule& rule = tier.substitution;
+    rule.top_up = random() % 2 == 0;
+    rule.most_swaps = static_cast<int>(random() % 3);
+    rule.round_down_to = {static_cast<std::int64_t>(random() % 4) * 75, {}};
+    for (SwapChoice& choice : rule.choices) {
+      choice.most = 1 + static_cast<int>(random() % 3);
+      choice.value.reset();
+      if (random() % 2 == 0) choice.value = Money{static_cast<std::int64_t>(random() % 1500), {}};
+    }
+    std::vector<ItemRef> wishes, owned;
+    for (std::size_t i = 0; i < random() % 6; ++i) wishes.push_back(things[random() % 5]);
+    for (const ItemRef item : things)
+      if (random() % 2 == 0) owned.push_back(item);
+    const OrderSwaps swaps = swaps_of(project, order_of(wishes, owned));
+    std::int64_t taken = 0;
+    for (const Wish& wish : swaps.wishes)
+      if (wish.answer == Wish::Answer::Taken && wish.worth) taken += wish.worth->minor;
+    CHECK(swaps.worth.minor == taken);
+    CHECK(swaps.credit.credit.minor + swaps.to_pay.minor ==
+          swaps.worth.minor + swaps.remainder.minor);
+    CHECK((swaps.remainder.minor == 0 || swaps.to_pay.minor == 0));
+    if (!rule.top_up) CHECK(swaps.to_pay.minor == 0);
+  }
+}
