@@ -147,7 +147,8 @@ std::int64_t Parcels::kits() const {
   return all;
 }
 
-Change change_of(const Project& project, const Order& order, Findings& findings) {
+Change change_of(tiers::TierValues& values, const Order& order, Findings& findings) {
+  const Project& project = values.project();
   const Money none{0, project.currency};
   Change change{{}, {}, none, none, none, none};
   if (order.swaps.empty()) return change;
@@ -156,7 +157,7 @@ Change change_of(const Project& project, const Order& order, Findings& findings)
     teller.no_swaps();
     return change;
   }
-  const tiers::OrderSwaps swaps = tiers::swaps_of(project, order);
+  const tiers::OrderSwaps swaps = tiers::swaps_of(values, order);
   if (swaps.credit.items.empty()) {
     teller.no_credit();
     return change;
@@ -199,8 +200,9 @@ Parcels parcels_of(const Project& project) {
   };
   std::map<std::string, Kind> kinds; // keys sort by tier, the unchanged kind first
   std::vector<std::string> keys;
+  tiers::TierValues values(project);
   for (const Order& order : run.orders) {
-    Change change = change_of(project, order, parcels.findings);
+    Change change = change_of(values, order, parcels.findings);
     std::string key = key_of(order.tier, change);
     Kind& kind = kinds[key];
     kind.tier = order.tier;

@@ -3,6 +3,7 @@
 #include "model/project.h"
 #include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
+#include "plan/tier/value.h"
 
 #include <cstdint>
 #include <string>
@@ -43,7 +44,7 @@ struct Parcels {
 Parcels parcels_of(const Project& project);
 
 // What one order changes in its tier, with a finding for each wish that the tier does not grant.
-Change change_of(const Project& project, const Order& order, Findings& findings);
+Change change_of(tiers::TierValues& values, const Order& order, Findings& findings);
 
 // Late, repeated, and what a tier asks a buyer to own.
 void check_orders(const Project& project, Parcels& parcels);

@@ -129,9 +129,10 @@ Money stranded_of(const Project& project, const supply::Buying& buying) {
 
 std::vector<Sale> sales_of(const Project& project) {
   std::map<std::tuple<int, int, std::int64_t>, std::int64_t> counted;
+  TierValues values(project);
   for (const Order& order : project.run.orders)
     ++counted[{order.tier, order.quantity,
-               (swaps_of(project, order).to_pay * order.quantity).minor}];
+               (swaps_of(values, order).to_pay * order.quantity).minor}];
   if (project.run.orders.empty()) {
     const std::vector<int> planned = supply::planned_kits(project);
     for (std::size_t tier = 0; tier < planned.size(); ++tier)

@@ -1,7 +1,5 @@
 #include "plan/tier/order_swaps.h"
 
-#include "plan/tier/value.h"
-
 #include <algorithm>
 
 namespace leafwright::tiers {
@@ -30,13 +28,14 @@ Wish wish_of(const Project& project, const SubstitutionRule& rule, const Swap& s
 
 } // namespace
 
-OrderSwaps swaps_of(const Project& project, const Order& order) {
+OrderSwaps swaps_of(TierValues& values, const Order& order) {
+  const Project& project = values.project();
   const Money none{0, project.currency};
   OrderSwaps swaps{{{}, {}, none, none}, {}, none, none, none};
   if (order.swaps.empty()) return swaps;
   const Tier& tier = project.tiers.at(static_cast<std::size_t>(order.tier));
   const SubstitutionRule& rule = tier.substitution;
-  swaps.credit = credit_for(project, tier, order.owned);
+  swaps.credit = credit_for(values, order.tier, order.owned);
   if (swaps.credit.items.empty()) return swaps;
   const std::int64_t credit = swaps.credit.credit.minor;
   for (const Swap& swap : order.swaps) {

@@ -33,6 +33,6 @@ struct OrderSwaps {
 // Wishes are met in the order in which they were written, as long as the credit lasts; without a
 // top-up what is taken is never worth more than the credit. A buyer without wishes keeps her kit as
 // it is, and her credit is nil.
-OrderSwaps swaps_of(const Project& project, const Order& order);
+OrderSwaps swaps_of(TierValues& values, const Order& order);
 
 } // namespace leafwright::tiers

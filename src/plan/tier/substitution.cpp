@@ -1,7 +1,5 @@
 #include "plan/tier/substitution.h"
 
-#include "plan/tier/value.h"
-
 #include <algorithm>
 #include <map>
 #include <numeric>
@@ -97,12 +95,18 @@ std::vector<Selection> best_above(std::span<const Offered> offered, std::int64_t
   return Search(offered, credit, best).above();
 }
 
-Credit credit_for(const Project& project, const Tier& tier, std::span<const ItemRef> owned) {
+Credit credit_for(TierValues& values, int tier, std::span<const ItemRef> owned) {
+  const Project& project = values.project();
+  return credit_for(project, project.tiers.at(static_cast<std::size_t>(tier)), values.of(tier),
+                    owned);
+}
+
+Credit credit_for(const Project& project, const Tier& tier, const TierValue& value,
+                  std::span<const ItemRef> owned) {
   const SubstitutionRule& rule = tier.substitution;
   const Money none{0, project.currency};
   Credit credit{{}, {}, none, none};
   if (!rule.allowed) return credit;
-  const TierValue value = value_of(project, tier);
   std::vector<std::pair<Money, ItemRef>> giving;
   for (std::size_t i = 0; i < tier.includes.size(); ++i) {
     const Inclusion& one = tier.includes[i];
@@ -135,7 +139,7 @@ SwapAnswers swap_answers(const Project& project, int tier, std::span<const ItemR
                          std::size_t best) {
   SwapAnswers answers;
   const Tier& of = project.tiers.at(static_cast<std::size_t>(tier));
-  answers.credit = credit_for(project, of, owned);
+  answers.credit = credit_for(project, of, value_of(project, tier), owned);
   std::vector<Offered> offered;
   for (const SwapChoice& choice : of.substitution.choices) {
     const std::optional<Money> worth =

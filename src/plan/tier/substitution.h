@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/project.h"
+#include "plan/tier/value.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -42,7 +43,9 @@ struct Credit {
 };
 // Owned things that the tier holds for its price give credit, if the rule takes them; with a limit
 // on swaps the dearest count. The tutorial and the parts are made for the tier: nobody owns them.
-Credit credit_for(const Project& project, const Tier& tier, std::span<const ItemRef> owned);
+Credit credit_for(TierValues& values, int tier, std::span<const ItemRef> owned);
+Credit credit_for(const Project& project, const Tier& tier, const TierValue& value,
+                  std::span<const ItemRef> owned);
 
 struct SwapAnswer {
   std::vector<int> counts; // by SubstitutionRule::choices

@@ -227,6 +227,12 @@ TierValue value_of(const Project& project, int tier) {
   return found ? value_of(project, *found) : TierValue{};
 }
 
+const TierValue& TierValues::of(int tier) {
+  std::optional<TierValue>& known = known_.at(static_cast<std::size_t>(tier));
+  if (!known) known = value_of(project_, tier);
+  return *known;
+}
+
 std::optional<Money> value_of(const Project& project, ItemRef item, const Amount& amount) {
   Tier alone;
   Inclusion inclusion;

@@ -48,6 +48,19 @@ struct TierValue {
 TierValue value_of(const Project& project, int tier);
 TierValue value_of(const Project& project, const Tier& tier);
 
+// The same for all orders of a run: each tier is worked out once, when it is first asked for.
+class TierValues {
+ public:
+  explicit TierValues(const Project& project) : project_(project), known_(project.tiers.size()) {}
+
+  const Project& project() const { return project_; }
+  const TierValue& of(int tier); // an index of Project::tiers
+
+ private:
+  const Project& project_;
+  std::vector<std::optional<TierValue>> known_;
+};
+
 // What an amount of an item costs in a shop, as a kit of its own would hold it; nothing without a
 // price.
 std::optional<Money> value_of(const Project& project, ItemRef item, const Amount& amount);

@@ -165,7 +165,8 @@ TEST_CASE("swaps beyond the credit are told at their own cell, by the maker's ru
   one.swaps = {die, {{ItemKind::Die, 2}, die.amount, true}};
   project.run.orders = {one};
   project.tiers[full].substitution.choices.clear();
-  const Money credit = tiers::credit_for(project, project.tiers[full], one.owned).credit;
+  tiers::TierValues values(project);
+  const Money credit = tiers::credit_for(values, one.tier, one.owned).credit;
   const Parcels paid = parcels_of(project);
   CHECK(codes(paid.findings) == "order-top-up ");
   CHECK(paid.findings.at(0).severity == Severity::Note);

@@ -32,11 +32,16 @@ Order order_of(std::vector<ItemRef> wishes, std::vector<ItemRef> owned = {stamps
   return order;
 }
 
+OrderSwaps swaps_in(const Project& project, const Order& order) {
+  TierValues values(project);
+  return swaps_of(values, order);
+}
+
 } // namespace
 
 TEST_CASE("swaps within the credit leave a remainder") {
   const Project project = stall::project(plain_rule, "<swap/>");
-  const OrderSwaps swaps = swaps_of(project, order_of({die, die, silk}));
+  const OrderSwaps swaps = swaps_in(project, order_of({die, die, silk}));
   CHECK(swaps.credit.credit.minor == 2000);
   CHECK(swaps.worth.minor == 1800); // 7 + 7 + 4
   CHECK(swaps.remainder.minor == 200);
@@ -46,7 +51,7 @@ TEST_CASE("swaps within the credit leave a remainder") {
 TEST_CASE("without a top-up what no longer fits into the credit is not taken") {
   const Project project = stall::project(plain_rule, "<swap/>");
   // 7 + 7 + 5 are 19.00; a further die would make 26.00, and a spool 23.00.
-  const OrderSwaps swaps = swaps_of(project, order_of({die, die, domes, die, silk}));
+  const OrderSwaps swaps = swaps_in(project, order_of({die, die, domes, die, silk}));
   CHECK(swaps.worth.minor == 1900);
   CHECK(swaps.remainder.minor == 100);
   REQUIRE(swaps.wishes.size() == 5);
@@ -58,7 +63,7 @@ TEST_CASE("without a top-up what no longer fits into the credit is not taken") {
 TEST_CASE("with a top-up all is taken and the difference is to be paid, once for each kit") {
   Project project = stall::project();
   Order order = order_of({die, die, die}); // 21.00 for 20.00
-  CHECK(swaps_of(project, order).to_pay.minor == 100);
+  CHECK(swaps_in(project, order).to_pay.minor == 100);
   order.quantity = 3;
   project.run.orders = {order};
   CHECK(sales_of(project).at(0).top_up.minor == 300);
@@ -68,33 +73,33 @@ TEST_CASE("the tier's list settles how much is taken and what it is worth") {
   const Project project = stall::project(
       plain_rule, R"(<swap><choice item="silk" amount="50 in"/><choice item="oval" value="6.50"/>)"
                   R"(</swap>)");
-  const OrderSwaps listed = swaps_of(project, order_of({silk, die}));
+  const OrderSwaps listed = swaps_in(project, order_of({silk, die}));
   CHECK(listed.wishes.at(0).worth->minor == 200); // half a spool
   CHECK(listed.wishes.at(1).worth->minor == 650); // as the maker values it
   Order said = order_of({die});
   said.swaps[0].amount.count = 2; // not the amount of the list: two at the price of a shop
   said.swaps[0].amount_said = true;
-  CHECK(swaps_of(project, said).worth.minor == 1400);
+  CHECK(swaps_in(project, said).worth.minor == 1400);
 }
 
 TEST_CASE("what the list allows once is not taken twice") {
   const Project project = stall::project(plain_rule, R"(<swap><choice item="oval"/></swap>)");
-  const OrderSwaps swaps = swaps_of(project, order_of({die, die}));
+  const OrderSwaps swaps = swaps_in(project, order_of({die, die}));
   CHECK(swaps.wishes.at(1).answer == Wish::Answer::TooOften);
   CHECK(swaps.worth.minor == 700);
 }
 
 TEST_CASE("a thing without a price is taken and counts as nil") {
   const Project project = stall::project(plain_rule, "<swap/>");
-  const OrderSwaps swaps = swaps_of(project, order_of({ink}));
+  const OrderSwaps swaps = swaps_in(project, order_of({ink}));
   CHECK_FALSE(swaps.wishes.at(0).worth.has_value());
   CHECK(swaps.remainder.minor == 2000);
 }
 
 TEST_CASE("who owns nothing of the tier has no credit, and no wish is met") {
   const Project project = stall::project();
-  CHECK(swaps_of(project, order_of({die}, {})).wishes.empty());
-  CHECK(swaps_of(project, order_of({die}, {die})).credit.items.empty());
+  CHECK(swaps_in(project, order_of({die}, {})).wishes.empty());
+  CHECK(swaps_in(project, order_of({die}, {die})).credit.items.empty());
 }
 
 TEST_CASE("whatever is wished, the credit is kept to, or exactly the excess is paid") {
@@ -118,7 +123,7 @@ TEST_CASE("whatever is wished, the credit is kept to, or exactly the excess is p
     for (std::size_t i = 0; i < random() % 6; ++i) wishes.push_back(things[random() % 5]);
     for (const ItemRef item : things)
       if (random() % 2 == 0) owned.push_back(item);
-    const OrderSwaps swaps = swaps_of(project, order_of(wishes, owned));
+    const OrderSwaps swaps = swaps_in(project, order_of(wishes, owned));
     std::int64_t taken = 0;
     for (const Wish& wish : swaps.wishes)
       if (wish.answer == Wish::Answer::Taken && wish.worth) taken += wish.worth->minor;

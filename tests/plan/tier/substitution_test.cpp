@@ -94,6 +94,11 @@ namespace {
 constexpr std::string_view plain_rule = R"(<swap top-up="yes"/>)";
 const std::vector<ItemRef> owns_set{{ItemKind::StampSet, 0}};
 
+Credit credit_of(const Project& project, const std::vector<ItemRef>& owned) {
+  TierValues values(project);
+  return credit_for(values, stall::full, owned);
+}
+
 } // namespace
 
 TEST_CASE("a buyer who owns the stamps is told what their price comes to") {
@@ -130,7 +135,7 @@ TEST_CASE("the maker's rule says what gives credit and how it is rounded") {
   const std::vector<ItemRef> owns{{ItemKind::Ribbon, 0}, {ItemKind::StampSet, 0}};
   const auto credit = [&](std::string_view rule) {
     const Project project = stall::project(plain_rule, rule);
-    return credit_for(project, project.tiers[stall::full], owns);
+    return credit_of(project, owns);
   };
   CHECK(credit(R"(<swap/>)").credit.minor == 2100); // 25 in of ribbon are 1.00
   CHECK(credit(R"(<swap over="1.00"/>)").credit.minor == 2000);
@@ -143,9 +148,9 @@ TEST_CASE("the maker's rule says what gives credit and how it is rounded") {
 TEST_CASE("a gift gives no credit, nor does what the tier does not hold") {
   const Project project = stall::project(R"(<include item="set" amount="whole"/>)",
                                          R"(<include item="set" amount="whole" gift="yes"/>)");
-  CHECK(credit_for(project, project.tiers[stall::full], owns_set).credit.minor == 0);
+  CHECK(credit_of(project, owns_set).credit.minor == 0);
   const std::vector<ItemRef> owns_die{{ItemKind::Die, 0}};
-  CHECK(credit_for(project, project.tiers[stall::full], owns_die).credit.minor == 0);
+  CHECK(credit_of(project, owns_die).credit.minor == 0);
 }
 
 TEST_CASE("the credit is never exceeded, whatever the rule and whatever is owned") {
