@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <iterator>
+#include <utility>
 
 namespace leafwright::app {
 
@@ -81,7 +82,7 @@ Made typeset(const guide::Document& document, std::string_view name, std::string
   if (out.laid.pages.empty()) return made;
   const Project& project = prepared.reading.project;
   Parsed<std::string> written =
-      pdf::write_pdf(out.laid, workshop.fonts, project.pictures, out.options);
+      pdf::write_pdf(std::move(out.laid), workshop.fonts, project.pictures, out.options);
   if (!written) {
     const Misread& why = written.misread();
     made.findings.push_back(fault(why.found, why.expected, why.mend));

@@ -35,6 +35,13 @@ Flow steps_flow(const guide::Steps& steps, Length width, Context& context);
 Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context);
 // Two slips on a page of `context.text_height`, each on its half.
 Flow slips_flow(const guide::Slips& slips, Length width, Context& context);
+// As many of the slips as fill whole pages, `least` of them or all: thousands are laid in runs.
+struct SlipRun {
+  Flow flow;
+  std::size_t taken = 0;
+};
+SlipRun slip_run(std::span<const guide::Slip> slips, std::size_t least, Length width,
+                 Context& context);
 
 // A drawn figure with its structure node, at the frame's top left.
 FramePtr figure_frame(const Drawn& composed, const std::string& alternative);

@@ -10,8 +10,6 @@
 
 namespace leafwright::page {
 
-namespace {} // namespace
-
 namespace {
 
 // What the ticks say and how, in one word.
@@ -123,14 +121,18 @@ FramePtr with_cut_line(FramePtr slip, Length above, Context& context) {
 
 } // namespace
 
-Flow slips_flow(const guide::Slips& slips, Length width, Context& context) {
+SlipRun slip_run(std::span<const guide::Slip> slips, std::size_t least, Length width,
+                 Context& context) {
   const Length grid = context.look.grid;
   const Length gap = grid * 8;
   const Length page = context.text_height;
   const Length half = {(page - gap).nm / 2 / grid.nm * grid.nm};
-  Flow flow;
+  SlipRun run;
+  Flow& flow = run.flow;
   bool upper_taken = false; // the page begun has a slip on its upper half
-  for (const guide::Slip& slip : slips.slips) {
+  for (const guide::Slip& slip : slips) {
+    if (run.taken >= least && !upper_taken) break;
+    ++run.taken;
     const Place outer = context.place;
     if (slip.place.line > 0) context.place = slip.place;
     Flow blocks = blocks_flow(slip.blocks, width, context);
@@ -165,7 +167,11 @@ Flow slips_flow(const guide::Slips& slips, Length width, Context& context) {
     blocks.back().break_after = true;
     std::move(blocks.begin(), blocks.end(), std::back_inserter(flow));
   }
-  return flow;
+  return run;
+}
+
+Flow slips_flow(const guide::Slips& slips, Length width, Context& context) {
+  return slip_run(slips.slips, slips.slips.size(), width, context).flow;
 }
 
 } // namespace leafwright::page

@@ -41,6 +41,12 @@ const guide::Labels* labels_of(const guide::Section& section) {
   return nullptr;
 }
 
+// Of a section that holds nothing else.
+const guide::Slips* slips_of(const guide::Section& section) {
+  return section.blocks.size() == 1 ? std::get_if<guide::Slips>(&section.blocks.front().what)
+                                    : nullptr;
+}
+
 // The sections that the template takes, in its order.
 struct Chosen {
   const guide::Section* section;
@@ -141,6 +147,11 @@ class Pass {
       writer_.close();
       return;
     }
+    if (const guide::Slips* slips = slips_of(section)) {
+      flush();
+      add_slips(*slips, chosen);
+      return;
+    }
     // Full-size pages carry a printed ruler below the drawings.
     const bool ruler = holds_full_size(section);
     const Length full = geometry().area.size.height;
@@ -205,6 +216,29 @@ class Pass {
     chunk_.ruler = true;
     chunk_.flow = std::move(flow);
     return true;
+  }
+
+  // Run after run, since no page depends on those before it.
+  void add_slips(const guide::Slips& slips, const Chosen& chosen) {
+    constexpr std::size_t run_length = 100;
+    const Rect area = geometry().area;
+    context_.text_height = area.size.height;
+    context_.ruled = false;
+    Node sect;
+    sect.type = "Sect";
+    writer_.open(std::move(sect));
+    std::span<const guide::Slip> rest = slips.slips;
+    while (!rest.empty()) {
+      SlipRun run = slip_run(rest, run_length, area.size.width, context_);
+      rest = rest.subspan(run.taken);
+      if (run.flow.empty()) continue;
+      enclose(run.flow, {RunningHere{chosen.section->running}}, {});
+      chunk_.flow = std::move(run.flow);
+      chunk_.rule = chosen.rule;
+      chunk_.height = area.size.height;
+      flush();
+    }
+    writer_.close();
   }
 
   Length section_gap() const { return context_.look.grid * 6; }
@@ -434,6 +468,7 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
     context.made_ticks.clear();
     context.uses_labels = false;
     context.text_height = first.area.size.height;
+    laid = {};
     laid = Pass(document, context, pages).run();
     auto labels = labels_of(laid);
     const bool settled = labels == context.labels && laid.pages.size() == pages;

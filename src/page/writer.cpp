@@ -46,7 +46,10 @@ void Writer::begin_page(Size size, std::string label) {
   anything_on_page_ = false;
 }
 
-void Writer::end_page() { end_mark(); }
+void Writer::end_page() {
+  end_mark();
+  laid_.pages.back().items.shrink_to_fit();
+}
 
 void Writer::end_mark() {
   if (marked_ == -2) return;

@@ -12,6 +12,7 @@
 
 #include <chrono>
 #include <cstdlib>
+#include <fstream>
 #include <functional>
 #include <string>
 #include <string_view>
@@ -35,6 +36,14 @@ double peak_megabytes() {
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
   return static_cast<double>(usage.ru_maxrss) / 1024.0;
+}
+
+// What is in use at this moment, without what was given back.
+double used_megabytes() {
+  std::ifstream status("/proc/self/status");
+  for (std::string line; std::getline(status, line);)
+    if (line.starts_with("VmRSS:")) return std::atof(line.c_str() + 6) / 1024.0;
+  return 0.0;
 }
 
 std::string roster_of(int orders) {
@@ -73,21 +82,28 @@ int main(int count, char** words) {
   if (!fonts || !std::holds_alternative<std::string>(bytes)) return 1;
   const page::TemplateReading look = page::read_template(std::get<std::string>(bytes), "slips.xml");
   page::Laid laid;
+  const double after_slips = used_megabytes();
   const double laid_out = seconds_of([&] {
     laid = page::lay_out(document, look.page_template, *fonts, page::layout_input(project));
   });
+  const std::size_t page_count = laid.pages.size();
+  const auto pages = static_cast<double>(page_count);
+  const double after_layout = used_megabytes(), peak_layout = peak_megabytes();
   std::size_t size = 0;
   const double written = seconds_of([&] {
-    const Parsed<std::string> pdf = pdf::write_pdf(laid, *fonts, project.pictures, {});
+    const Parsed<std::string> pdf = pdf::write_pdf(std::move(laid), *fonts, project.pictures, {});
     if (pdf) size = (*pdf).size();
   });
   const double all = read + packed + told + laid_out + written;
-  const auto pages = static_cast<double>(laid.pages.size());
+
   fmt::print("{} orders, {} parcels, {} kinds of kit, {} pages, {:.1f} MB of PDF\n", orders,
-             list.parcels.parcels.size(), list.parcels.kinds.size(), laid.pages.size(),
+             list.parcels.parcels.size(), list.parcels.kinds.size(), page_count,
              static_cast<double>(size) / 1e6);
   fmt::print("roster {:.2f} s, parcels {:.2f} s, slips {:.2f} s, layout {:.2f} s, PDF {:.2f} s\n",
              read, packed, told, laid_out, written);
+  fmt::print("memory in use: {:.0f} MB of content, {:.0f} MB with its pages (at most {:.0f} on the "
+             "way)\n",
+             after_slips, after_layout, peak_layout);
   fmt::print("together {:.2f} s, {:.2f} ms a page; {:.0f} MB at most, {:.0f} kB a page\n", all,
              all * 1000 / pages, peak_megabytes(), (peak_megabytes() - before) * 1024 / pages);
   return 0;

@@ -36,5 +36,9 @@ struct PdfOptions {
 // nowhere and pages beyond what a PDF can hold are misreads; nothing is written to disk here.
 Parsed<std::string> write_pdf(const page::Laid& laid, const text::Fonts& fonts,
                               std::span<const Picture> pictures, const PdfOptions& options = {});
+// The same; what is drawn on a page is given up once it is written, which thousands of pages take
+// far less memory for.
+Parsed<std::string> write_pdf(page::Laid&& laid, const text::Fonts& fonts,
+                              std::span<const Picture> pictures, const PdfOptions& options = {});
 
 } // namespace leafwright::pdf

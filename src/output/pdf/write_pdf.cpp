@@ -34,9 +34,9 @@ Rect sheet_of(const page::LaidPage& page) {
 class Writer {
  public:
   Writer(const page::Laid& laid, const text::Fonts& fonts, std::span<const Picture> pictures,
-         const PdfOptions& options, bool with_slots)
-      : laid_(laid), fonts_(fonts), pictures_(pictures), options_(options), with_slots_(with_slots),
-        uses_(static_cast<std::size_t>(fonts.count())) {}
+         const PdfOptions& options, bool with_slots, page::Laid* spent = nullptr)
+      : laid_(laid), spent_(spent), fonts_(fonts), pictures_(pictures), options_(options),
+        with_slots_(with_slots), uses_(static_cast<std::size_t>(fonts.count())) {}
 
   Parsed<Plain> write();
 
@@ -49,6 +49,7 @@ class Writer {
   std::string catalogue(std::span<const LinkObject> links);
 
   const page::Laid& laid_;
+  page::Laid* spent_; // the same, where it may be given up
   const text::Fonts& fonts_;
   std::span<const Picture> pictures_;
   const PdfOptions& options_;
@@ -188,7 +189,10 @@ Parsed<Plain> Writer::write() {
   if (laid_.pages.empty())
     return Misread{0, 0, "a document without pages", "at least one page",
                    "name a template that makes one"};
-  for (const page::LaidPage& page : laid_.pages) add_page(page);
+  for (std::size_t i = 0; i < laid_.pages.size(); ++i) {
+    add_page(laid_.pages[i]);
+    if (spent_ != nullptr) std::vector<DrawItem>().swap(spent_->pages[i].items);
+  }
   write_streams();
 
   std::map<int, Ref> used_pictures;
@@ -236,14 +240,26 @@ Parsed<Plain> write_plain(const page::Laid& laid, const text::Fonts& fonts,
   return Writer(laid, fonts, pictures, options, with_slots).write();
 }
 
-Parsed<std::string> write_pdf(const page::Laid& laid, const text::Fonts& fonts,
-                              std::span<const Picture> pictures, const PdfOptions& options) {
-  Parsed<Plain> written = write_plain(laid, fonts, pictures, options, false);
+namespace {
+
+Parsed<std::string> packed(Parsed<Plain> written, const PdfOptions& options) {
   if (!written) return written.misread();
   if (!options.compact) return std::move(written.value().bytes);
   const Parsed<Parts> parts = Parts::of(written.value().bytes);
   if (!parts) return parts.misread();
   return parts.value().joined(parts.value().identity());
+}
+
+} // namespace
+
+Parsed<std::string> write_pdf(const page::Laid& laid, const text::Fonts& fonts,
+                              std::span<const Picture> pictures, const PdfOptions& options) {
+  return packed(Writer(laid, fonts, pictures, options, false).write(), options);
+}
+
+Parsed<std::string> write_pdf(page::Laid&& laid, const text::Fonts& fonts,
+                              std::span<const Picture> pictures, const PdfOptions& options) {
+  return packed(Writer(laid, fonts, pictures, options, false, &laid).write(), options);
 }
 
 } // namespace leafwright::pdf
