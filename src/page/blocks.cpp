@@ -148,11 +148,11 @@ Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& co
     if (std::holds_alternative<guide::PageBreak>(block.what)) {
       if (!flow.empty()) flow.back().break_after = true;
     } else if (std::holds_alternative<guide::FullSize>(block.what)) {
-      std::vector<const guide::FullSize*> run;
-      for (; i < blocks.size() && std::holds_alternative<guide::FullSize>(blocks[i].what); ++i)
-        run.push_back(&std::get<guide::FullSize>(blocks[i].what));
-      --i;
-      part = full_size_flow(run, width, context);
+      std::size_t end = i + 1;
+      while (end < blocks.size() && std::holds_alternative<guide::FullSize>(blocks[end].what))
+        ++end;
+      part = full_size_flow(blocks.subspan(i, end - i), width, context);
+      i = end - 1;
     } else if (const std::size_t cautions = cautions_from(blocks, i);
                cautions >= least_abreast && width >= least_wide) {
       part = notices_flow(blocks.subspan(i, cautions), width, context);

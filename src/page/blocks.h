@@ -27,8 +27,7 @@ Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& conte
 Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context);
 // All full-size drawings that follow each other, several in a row or on a page where they have
 // room.
-Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length width,
-                    Context& context);
+Flow full_size_flow(std::span<const guide::Block> blocks, Length width, Context& context);
 
 Flow steps_flow(const guide::Steps& steps, Length width, Context& context);
 

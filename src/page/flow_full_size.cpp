@@ -168,8 +168,7 @@ std::vector<FramePtr> set_full_size(const guide::FullSize& what, const Choice& c
 
 } // namespace
 
-Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length width,
-                    Context& context) {
+Flow full_size_flow(std::span<const guide::Block> blocks, Length width, Context& context) {
   Flow flow;
   const Length gap = context.look.gutter;
   std::vector<FramePtr> row;
@@ -195,13 +194,15 @@ Flow full_size_flow(std::span<const guide::FullSize* const> drawings, Length wid
   };
   const Size room{width, context.text_height - context.look.grid * 7}; // without title and note
   std::vector<Choice> choices;
-  for (const guide::FullSize* drawing : drawings)
-    choices.push_back(choice_for(*drawing, room, width, context));
-  for (std::size_t i = 0; i < drawings.size(); ++i) {
+  for (const guide::Block& block : blocks)
+    choices.push_back(choice_for(std::get<guide::FullSize>(block.what), room, width, context));
+  for (std::size_t i = 0; i < blocks.size(); ++i) {
+    if (blocks[i].place.line > 0) context.place = blocks[i].place;
+    const auto& drawing = std::get<guide::FullSize>(blocks[i].what);
     const bool shares =
         choices[i].side_shares && ((i > 0 && choices[i - 1].side_shares) ||
                                    (i + 1 < choices.size() && choices[i + 1].side_shares));
-    for (FramePtr& set : set_full_size(*drawings[i], choices[i], shares, room, width, context)) {
+    for (FramePtr& set : set_full_size(drawing, choices[i], shares, room, width, context)) {
       if (!row.empty() && used + gap + set->size.width > width) end_row();
       used += (row.empty() ? Length{} : gap) + set->size.width;
       row.push_back(std::move(set));

@@ -42,9 +42,11 @@ Arrangement arrange(const Scene& scene, double scale, const Lettering& letters,
     const int index = result.chosen.at(i);
     if (index < 0) {
       const Wish& wish = result.wishes.at(i);
-      const bool told_elsewhere = wish.kind == Wish::Kind::Label &&
-                                  scene.labels.at(wish.index).brief &&
-                                  scene.labels.at(wish.index).letter.empty();
+      const bool told_elsewhere = wish.kind == Wish::Kind::Dimension
+                                      ? scene.dimensions.at(wish.index).brief
+                                      : wish.kind == Wish::Kind::Label &&
+                                            scene.labels.at(wish.index).brief &&
+                                            scene.labels.at(wish.index).letter.empty();
       if (!told_elsewhere) ++result.left_out;
       continue;
     }

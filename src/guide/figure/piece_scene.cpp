@@ -152,4 +152,55 @@ Scene shape_template(const Project& project, const Card& card, std::size_t piece
   return scene;
 }
 
+bool gauged_from_left(const std::vector<Score>& scores) {
+  const auto upright = std::ranges::count_if(scores, &Score::vertical);
+  return upright * 2 >= static_cast<std::ptrdiff_t>(scores.size());
+}
+
+Scene score_gauge(const Project& project, const Card& card, std::size_t piece_index) {
+  Scene scene;
+  if (piece_index >= card.pieces.size()) return scene;
+  const Piece& piece = card.pieces.at(piece_index);
+  std::vector<Score> scores = scores_of(card, piece);
+  if (scores.empty()) return scene;
+  const bool from_left = gauged_from_left(scores);
+  std::erase_if(scores, [&](const Score& score) { return score.vertical != from_left; });
+  std::ranges::sort(scores, {}, &Score::at);
+
+  // It ends a little past the last fold: what comes after need not be measured.
+  const Size strip{scores.back().at + millimetres(8), millimetres(20)};
+  const Rect whole{{}, strip};
+  Path edge;
+  edge.push_back({Segment::Kind::Move, {}, {}, {{}, strip.height}});
+  edge.push_back({Segment::Kind::Line, {}, {}, {}});
+  edge.push_back({Segment::Kind::Line, {}, {}, {strip.width, {}}});
+  drawn_stroke(scene.items, edge, line_ink, points(0.8));
+  scene.items.emplace_back(SceneMark{"template", piece.id, whole});
+  scene.box = grown(whole, micrometres(400));
+  scene.fixed_scale = 1.0;
+  scene.alternative = fmt::format("Full-size strip for the folds of the {}: from its {} edge",
+                                  piece_name(piece), from_left ? "left" : "top");
+  for (const Score& score : scores) {
+    const Point from{score.at, {}}, to{score.at, strip.height};
+    draw_score_line(scene.items, from, to, score.mountain, line_ink);
+    scene.items.emplace_back(SceneMark{"score", {}, {from, {{}, strip.height}}});
+    scene.keep_clear.push_back(clear_of_line(from, to));
+    Dimension dimension;
+    dimension.from = {{}, strip.height};
+    dimension.to = to;
+    dimension.words = number_text(score.at, project.printing);
+    dimension.side = Dimension::Side::Below;
+    dimension.from_of = dimension.to_of = whole;
+    scene.dimensions.push_back(std::move(dimension));
+    Label label{{fold_name(score)}, whole};
+    label.anchors = {{score.at, strip.height / 2}};
+    label.beside = true;
+    scene.labels.push_back(std::move(label));
+    scene.alternative +=
+        fmt::format(", a {} at {}", fold_name(score), length_text(score.at, project.printing));
+  }
+  scene.alternative = sentence(scene.alternative);
+  return scene;
+}
+
 } // namespace leafwright::figure

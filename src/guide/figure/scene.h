@@ -62,8 +62,9 @@ struct Dimension {
       to; // real points on the object; their level or upright distance, the larger, is meant
   std::string words; // "4 1/4"
   enum class Side { Any, Above, Below, Left, Right } side = Side::Any;
-  int rank = 0;     // 0 is placed first and nearest
-  bool gap = false; // measures the empty space between two things: it may stand in that space
+  int rank = 0;       // 0 is placed first and nearest
+  bool gap = false;   // measures the empty space between two things: it may stand in that space
+  bool brief = false; // also said beside the figure: left out where it finds no room
   // The things on whose edges `from` and `to` lie: extension lines start at their near edge.
   std::optional<Rect> from_of{}, to_of{};
 };

@@ -105,6 +105,7 @@ Scene placement_template(const Project& project, const Card& card, View view) {
   }
   draw_centre_marks(scene.items, whole, millimetres(4), line_ink);
   add_size(scene.dimensions, whole, project.printing);
+  for (Dimension& dimension : scene.dimensions) dimension.brief = true; // the title says it too
 
   struct Outlined {
     Rect place;

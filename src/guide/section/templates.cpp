@@ -6,6 +6,7 @@
 #include "guide/section/blocks.h"
 #include "guide/section/card_chapter.h"
 #include "guide/words/letter_case.h"
+#include "model/scores.h"
 
 namespace leafwright::guide {
 namespace {
@@ -19,15 +20,42 @@ std::string side_words(View view) {
   return "front";
 }
 
+// Of what a guide shows.
+std::optional<Size> size_of(const figure::Scene& guide) {
+  for (const figure::SceneItem& item : guide.items)
+    if (const auto* mark = std::get_if<figure::SceneMark>(&item); mark && mark->kind == "template")
+      return mark->box.size;
+  return std::nullopt;
+}
+
+// One fold is found with a ruler; several are marked quicker from a strip, and alike on every card.
+void add_gauge(Section& section, const Project& project, std::size_t index) {
+  const Card& card = project.cards[index];
+  if (card.pieces.empty()) return;
+  const Piece& base = card.pieces.front();
+  const std::vector<Score>& scores = scores_of(card, base);
+  if (scores.size() < 2) return;
+  Prose note;
+  note.say("Lay the ").say(figure::gauged_from_left(scores) ? "left" : "top").say(" edge of ");
+  note.append(Inlines{PieceLetter{base.letter}});
+  note.say(" on the heavy line and mark each fold at both edges of the paper.");
+  add(section,
+      FullSize{figure::score_gauge(project, card, 0),
+               std::to_string(index + 1) + "\u2002" + card.title + ", folds", note.fragment()},
+      base.place);
+}
+
 void add_card(Section& section, const Project& project, std::size_t index) {
   const Card& card = project.cards[index];
   const std::string title = std::to_string(index + 1) + "\u2002" + card.title;
+  add_gauge(section, project, index);
   for (const View view : {View::Front, View::Inside, View::Back}) {
     if (!needs_guide(card, view)) continue;
-    add(section,
-        FullSize{
-            figure::placement_template(project, card, view), title + ", " + side_words(view), {}},
-        card.place);
+    figure::Scene guide = figure::placement_template(project, card, view);
+    std::string words = title + ", " + side_words(view);
+    if (const std::optional<Size> size = size_of(guide))
+      words += ", " + size_text(*size, project.printing);
+    add(section, FullSize{std::move(guide), std::move(words), {}}, card.place);
   }
   for (std::size_t i = 0; i < card.pieces.size(); ++i) {
     const Piece& piece = card.pieces[i];

@@ -45,6 +45,7 @@ std::vector<Scene> all_scenes(const Project& project) {
     for (std::size_t i = 0; i < card.pieces.size(); ++i) {
       scenes.push_back(piece(project, card, i));
       scenes.push_back(shape_template(project, card, i));
+      scenes.push_back(score_gauge(project, card, i));
     }
   }
   for (const supply::StockSheets& stock : supply::sheets_for(project).stocks)
@@ -152,6 +153,18 @@ TEST_CASE("a placement template is drawn at its true size") {
                                   });
   REQUIRE(found != composed.drawing.items.end());
   CHECK(std::get<Mark>(*found).box.size == card.finished);
+}
+
+TEST_CASE("a strip for the folds has each where the base is scored") {
+  const Card& gate = orchard().cards.at(1);
+  const Scene scene = score_gauge(orchard(), gate, 0);
+  std::vector<Length> at;
+  for (const SceneItem& item : scene.items)
+    if (const SceneMark* mark = std::get_if<SceneMark>(&item);
+        mark != nullptr && mark->kind == "score")
+      at.push_back(mark->box.left());
+  CHECK(at == std::vector<Length>{inches(2, 1, 8), inches(6, 3, 8)});
+  CHECK(scene.fixed_scale == 1.0);
 }
 
 TEST_CASE("a sheet shows every piece that is cut from it, to scale") {
