@@ -1,98 +1,23 @@
-#include "program.h"
+#include "shop.h"
 
 #include "app/exit_codes.h"
-#include "app/run.h"
 
 #include <doctest/doctest.h>
 
-#include <array>
 #include <cmath>
 #include <cstdio>
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 #include <string>
-#include <vector>
-
-#include <unistd.h>
 
 // From the roster on the disk to the files that are written. Outside check: pdftotext (poppler).
 
 namespace fs = std::filesystem;
+using namespace leafwright;
 using namespace leafwright::app;
 
+using leafwright::test::count_of;
 using leafwright::test::Ran;
-using leafwright::test::sample;
-
-namespace {
-
-Ran run_with(const std::vector<std::string>& words) { return leafwright::test::run_program(words); }
-
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
-std::string output_of(const std::string& command) {
-  std::string out;
-  FILE* pipe = popen(command.c_str(), "r");
-  if (pipe == nullptr) return out;
-  std::array<char, 4096> part{};
-  for (std::size_t got = 0; (got = fread(part.data(), 1, part.size(), pipe)) > 0;)
-    out.append(part.data(), got);
-  pclose(pipe);
-  return out;
-}
-
-bool there_is_pdftotext() { return std::system("pdftotext -v > /dev/null 2>&1") == 0; }
-
-// A small project with a roster, in a folder of its own that is gone at the end.
-struct Shop {
-  fs::path path;
-  explicit Shop(const std::string& roster, const std::string& run = "") {
-    static int count = 0;
-    path = fs::temp_directory_path() /
-           ("leafwright-shop-" + std::to_string(::getpid()) + "-" + std::to_string(++count));
-    fs::remove_all(path);
-    fs::create_directories(path);
-    std::ofstream(path / "project.xml", std::ios::binary)
-        << R"(<project xmlns="urn:leafwright:project" version="1" id="p" title="P" date="2027-03-02">
-<supplies><stock id="kraft" sheet="letter" weight="80 lb cover" pack="25" price="8"/>
-<stamps id="orchard" name="Orchard stamps" price="20" each="80 g"><image id="tree" size="1 x 1"/></stamps>
-<ribbon id="twine" width="1/16" spool="100" price="5" each="30 g"/></supplies>
-<card id="c" title="C" form="top-fold" size="A2" minutes="10"><base stock="kraft"/></card>
-<tier id="full" name="Full kit" price="30" parts="cut"><include item="tutorial"/><include item="parts"/>
-<include item="orchard" amount="whole"/><swap/></tier>
-<tier id="paper" name="Paper kit" price="9"><include item="kraft" amount="2 sheets"/></tier>
-<tier id="booklet" name="Tutorial only" price="5" open="always" shipping="none"><include item="tutorial"/></tier>
-<run of-each="2" reply-by="2027-03-16" ship-by="2027-03-31" roster="roster.csv" wrapping="50 g">)"
-        << run << "</run></project>";
-    std::ofstream(path / "roster.csv", std::ios::binary) << roster;
-  }
-  ~Shop() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-  Shop(const Shop&) = delete;
-  Shop& operator=(const Shop&) = delete;
-
-  Ran make(const std::string& verb) const {
-    return run_with({verb, (path / "project.xml").string(), "-o", (path / "out").string()});
-  }
-  std::string text_of(const std::string& file) const {
-    return output_of("pdftotext -layout '" + (path / "out" / file).string() + "' -");
-  }
-};
-
-std::size_t count_of(const std::string& text, const std::string& part) {
-  std::size_t count = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
-    ++count;
-  return count;
-}
-
-} // namespace
+using leafwright::test::Shop;
 
 TEST_CASE("a slip for each order, two on a page, with its changes and its weight") {
   const Shop shop("name,tier,quantity,owned,swaps\n"
@@ -103,7 +28,6 @@ TEST_CASE("a slip for each order, two on a page, with its changes and its weight
   const Ran ran = shop.make("packing-slips");
   CHECK(ran.error.find("warning") == std::string::npos);
   REQUIRE(ran.code == Done);
-  if (!there_is_pdftotext()) return;
   const std::string text = shop.text_of("private/p-packing-slips.pdf");
   CHECK(count_of(text, "\f") == 3); // two slips, one slip, those without a parcel
   CHECK(text.find("2 × Full kit · parcel 1 of 3") != std::string::npos);
@@ -116,7 +40,7 @@ TEST_CASE("the buying list follows the roster") {
   const Shop shop("name,tier,quantity\nAda,full,2\nBo,paper,3\n",
                   R"(<expect tier="full" kits="40"/>)");
   REQUIRE(shop.make("buying-list").code == Done);
-  const std::string csv = bytes_of(shop.path / "out" / "p-buying-list.csv");
+  const std::string csv = shop.out("p-buying-list.csv");
   CHECK(csv.find("Orchard stamps") != std::string::npos);
   // Two sets of stamps for two kits, not for the forty that were expected.
   const std::size_t line = csv.find("Orchard stamps");
@@ -126,7 +50,7 @@ TEST_CASE("the buying list follows the roster") {
 TEST_CASE("a name that a spreadsheet would run is made harmless in the table of parcels") {
   const Shop shop("name,tier,note\n=HYPERLINK(1),full,+1\n\"-2+3\",full,@SUM(A1)\n");
   REQUIRE(shop.make("packing-slips").code == Done);
-  const std::string csv = bytes_of(shop.path / "out" / "private" / "p-parcels.csv");
+  const std::string csv = shop.out("private/p-parcels.csv");
   CHECK(csv.find(",'=HYPERLINK(1),") != std::string::npos);
   CHECK(csv.find("'-2+3") != std::string::npos);
   CHECK(csv.find("'@SUM(A1)") != std::string::npos);
@@ -146,7 +70,6 @@ TEST_CASE("long names, accents and quotes are printed; letters without a glyph a
     CHECK(ran.error.find("roster.csv:4:1") != std::string::npos);
     CHECK(ran.error.find("page-overfull") == std::string::npos);
   }
-  if (!there_is_pdftotext()) return;
   CHECK(shop.text_of("private/p-packing-slips.pdf").find("Łucja Żądło-Þórsdóttir") !=
         std::string::npos);
 }
@@ -161,7 +84,7 @@ TEST_CASE("bad rows are told with file, line and column, and the rest is made") 
 
 TEST_CASE("a roster that is not there stops what needs it, and nothing else") {
   const Shop shop("name,tier\nAda,full\n");
-  fs::remove(shop.path / "roster.csv");
+  fs::remove(shop.path("roster.csv"));
   CHECK(shop.make("totals").code == FoundErrors);
   CHECK(shop.make("tutorial").code == Done);
 }
@@ -169,20 +92,18 @@ TEST_CASE("a roster that is not there stops what needs it, and nothing else") {
 TEST_CASE("no buyer's name is in anything but slips, labels and the table of parcels") {
   const Shop shop("name,tier,address\nZebedee Quillfeather,full,Secretlane 7\n");
   REQUIRE(shop.make("all").code == Done);
-  for (const auto& entry : fs::recursive_directory_iterator(shop.path / "out")) {
+  for (const auto& entry : fs::recursive_directory_iterator(shop.path("out"))) {
     if (!entry.is_regular_file()) continue;
     if (entry.path().parent_path().filename() == "private") continue;
     CAPTURE(entry.path().string());
-    std::string text = bytes_of(entry.path());
-    if (entry.path().extension() == ".pdf" && there_is_pdftotext())
-      text = output_of("pdftotext '" + entry.path().string() + "' -");
+    std::string text = tools::read_file(entry.path().string());
+    if (entry.path().extension() == ".pdf") text = tools::run_on(text, "pdftotext {} -").output;
     CHECK(text.find("Zebedee") == std::string::npos);
     CHECK(text.find("Secretlane") == std::string::npos);
   }
 }
 
 TEST_CASE("labels stand where the sheet has them, to a hundredth of a millimetre") {
-  if (!there_is_pdftotext()) return;
   std::string roster = "name,tier\n";
   for (int i = 0; i < 12; ++i) roster += "Xylo" + std::to_string(i) + ",full\n";
   // 2 x 5 labels of 4 x 2 in; two of the first sheet are gone.
@@ -191,7 +112,7 @@ TEST_CASE("labels stand where the sheet has them, to a hundredth of a millimetre
               R"( gap-across="3/16" first="3"/>)");
   REQUIRE(shop.make("labels").code == Done);
   const std::string boxes =
-      output_of("pdftotext -bbox '" + (shop.path / "out/private/p-labels.pdf").string() + "' -");
+      tools::run_on(shop.out("private/p-labels.pdf"), "pdftotext -bbox {} -").output;
   CHECK(count_of(boxes, "<page ") == 2);
   for (int i = 0; i < 12; ++i) {
     CAPTURE(i);
@@ -223,7 +144,7 @@ TEST_CASE("labels that run off their paper are not made") {
 TEST_CASE("the calendar file is stamped with the project's date and says what is to be done") {
   const Shop shop("name,tier\nAda,full\n");
   REQUIRE(shop.make("calendar").code == Done);
-  const std::string text = bytes_of(shop.path / "out" / "p-calendar.ics");
+  const std::string text = shop.out("p-calendar.ics");
   CHECK(text.find("DTSTAMP:20270302T000000Z\r\n") != std::string::npos);
   CHECK(text.find("SUMMARY:Cut paper (P)\r\n") != std::string::npos);
   CHECK(text.find("DTSTART;VALUE=DATE:20270331\r\n") != std::string::npos);

@@ -197,21 +197,28 @@ Section order_section(const Project& project, const MoneyBook& book) {
   return section;
 }
 
+// Left is what is brought in less the three, or two where nothing is paid once.
 Row scenario_row(const std::string& name, const tiers::Scenario& one, Row::Kind kind,
-                 const Money& planned) {
+                 const Money& planned, bool paid_once) {
   const Money change = one.result - planned;
-  return {kind,
-          {plain(name), cell(one.all), cell(one.brought), cell(one.goods), cell(one.selling),
-           cell(one.result),
-           plain(change.minor == 0 ? "–" : (change.minor > 0 ? "+" : "") + money_text(change))}};
+  Row row{kind,
+          {plain(name), cell(one.all), cell(one.brought), cell(one.goods), cell(one.selling)}};
+  if (paid_once) row.cells.push_back(cell(one.outlays));
+  row.cells.push_back(cell(one.result));
+  row.cells.push_back(
+      plain(change.minor == 0 ? "–" : (change.minor > 0 ? "+" : "") + money_text(change)));
+  return row;
 }
 
 Table outlook_table(const Project& project, const tiers::Outlook& outlook) {
   Table table;
   table.caption = "If more or fewer sign up";
-  table.columns = {words_column("", 1.6), money_column("Kits"),    money_column("Brought in"),
-                   money_column("Goods"), money_column("Selling"), money_column("Left"),
-                   money_column("Change")};
+  table.columns = {words_column("", 1.6), money_column("Kits"), money_column("Brought in"),
+                   money_column("Goods"), money_column("Selling")};
+  const bool paid_once = !project.selling.outlays.empty();
+  if (paid_once) table.columns.push_back(money_column("Paid once"));
+  table.columns.push_back(money_column("Left"));
+  table.columns.push_back(money_column("Change"));
   const Money planned = outlook.at(outlook.planned()).result;
   table.rows.push_back({Row::Kind::Group, {plain("In the proportions planned, estimated")}});
   for (const int more : {-10, -5, -1, 0, 1, 5, 10}) {
@@ -221,7 +228,8 @@ Table outlook_table(const Project& project, const tiers::Outlook& outlook) {
                              : more < 0 ? words::count_words(-more) + " fewer"
                                         : words::count_words(more) + " more";
     table.rows.push_back(scenario_row(words::sentence_case(name), outlook.at(kits),
-                                      more == 0 ? Row::Kind::Total : Row::Kind::Plain, planned));
+                                      more == 0 ? Row::Kind::Total : Row::Kind::Plain, planned,
+                                      paid_once));
   }
   table.rows.push_back(
       {Row::Kind::Group, {plain("One kit of one tier, the others as planned, estimated")}});
@@ -231,9 +239,9 @@ Table outlook_table(const Project& project, const tiers::Outlook& outlook) {
     const tiers::Scenario fewer = outlook.beside(tier, -1), more = outlook.beside(tier, 1);
     if (fewer.all < outlook.planned())
       table.rows.push_back(scenario_row("One " + project.tiers[i].name + " fewer", fewer,
-                                        Row::Kind::Plain, planned));
-    table.rows.push_back(
-        scenario_row("One " + project.tiers[i].name + " more", more, Row::Kind::Plain, planned));
+                                        Row::Kind::Plain, planned, paid_once));
+    table.rows.push_back(scenario_row("One " + project.tiers[i].name + " more", more,
+                                      Row::Kind::Plain, planned, paid_once));
   }
   return table;
 }

@@ -75,6 +75,25 @@ TEST_CASE("printed totals are the sums of the printed lines") {
   }
 }
 
+TEST_CASE("what is left is the sum of the printed line, for each number that may sign up") {
+  const Document report = money_report(orchard_gate(), orchard_book());
+  std::size_t lines = 0;
+  for (const Section& section : report.sections)
+    for (const Block& block : section.blocks) {
+      const auto* table = std::get_if<Table>(&block.what);
+      if (section.name != "money-outlook" || !table) continue;
+      REQUIRE(table->columns.size() == 8);
+      for (const Row& row : table->rows) {
+        if (row.kind == Row::Kind::Group) continue;
+        const auto at = [&](std::size_t column) { return minor_of(row.cells.at(column)); };
+        CHECK(at(2) - at(3) - at(4) - at(5) == at(6));
+        ++lines;
+      }
+    }
+  CHECK(lines > 10);
+  CHECK(holds(dump(report), "the others are estimates"));
+}
+
 TEST_CASE("the goods of the report are the total of the buying list") {
   CHECK(orchard_book().account.all.goods == orchard_buying().total);
   CHECK(holds(dump(money_report(orchard_gate(), orchard_book())),

@@ -1,12 +1,10 @@
 #include "plan/calendar/icalendar.h"
 
+#include "tools.h"
+
 #include <doctest/doctest.h>
 
-#include <array>
 #include <chrono>
-#include <cstdio>
-#include <cstdlib>
-#include <filesystem>
 #include <fstream>
 #include <string>
 
@@ -56,17 +54,6 @@ DayPlan plan() {
   return plan;
 }
 
-std::string output_of(const std::string& command) {
-  std::string out;
-  FILE* pipe = popen(command.c_str(), "r");
-  if (pipe == nullptr) return out;
-  std::array<char, 4096> part{};
-  for (std::size_t got = 0; (got = fread(part.data(), 1, part.size(), pipe)) > 0;)
-    out.append(part.data(), got);
-  pclose(pipe);
-  return out;
-}
-
 constexpr std::string_view parser = R"PY(
 import sys
 from icalendar import Calendar
@@ -83,16 +70,16 @@ for event in calendar.walk('VEVENT'):
 } // namespace
 
 TEST_CASE("an independent parser reads every event as it was meant") {
-  if (std::system("/usr/bin/python3 -c 'import icalendar' 2> /dev/null") != 0) {
+  if (tools::run_on({}, "/usr/bin/python3 -c 'import icalendar'").status != 0) {
     MESSAGE("python3-icalendar is not installed: the calendar file is not tested");
     return;
   }
-  const std::filesystem::path folder = std::filesystem::path(LEAFWRIGHT_BINARY_DIR);
-  const std::string file = (folder / "calendar-test.ics").string();
-  const std::string script = (folder / "calendar-test.py").string();
-  std::ofstream(file, std::ios::binary) << icalendar_text(project(), plan(), 1'803'945'600);
+  const tools::Folder folder;
+  const std::string script = folder.path("read_events.py");
   std::ofstream(script, std::ios::binary) << parser;
-  const std::string read = output_of("/usr/bin/python3 '" + script + "' '" + file + "' 2>&1");
+  const std::string read = tools::run_on(icalendar_text(project(), plan(), 1'803'945'600),
+                                         "/usr/bin/python3 '" + script + "' {}", ".ics")
+                               .output;
   const std::string title =
       " (Orchard Gate; four cards, \\ and a very long title that must be folded — Äpfel)|";
   const std::string stamp = "|2027-03-02 00:00:00+00:00|3|";
