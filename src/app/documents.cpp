@@ -6,6 +6,7 @@
 #include "app/parcel_documents.h"
 #include "app/typeset.h"
 #include "guide/shop/shop.h"
+#include "output/svg/cut_lines.h"
 
 #include <array>
 #include <iterator>
@@ -26,10 +27,10 @@ Made make_cutting_plan(const Prepared& prepared, const Workshop& workshop) {
                       "workshop", prepared, workshop);
   add(made, project.id + "-cutting-plan.json", guide::cutting_plan_json(project, buying));
   add(made, project.id + "-cutting-plan.csv", guide::cutting_plan_csv(project, buying));
-  for (guide::TrueSizeFile& file : guide::true_size_patterns(project, buying.sheets))
-    add(made, "true-size/" + file.name, std::move(file.svg));
-  for (guide::TrueSizeFile& file : guide::true_size_shapes(project))
-    add(made, "true-size/" + file.name, std::move(file.svg));
+  for (const guide::TrueSizeFile& file : guide::true_size_patterns(project, buying.sheets))
+    add(made, "true-size/" + file.name, svg::cut_lines_svg(file.lines));
+  for (const guide::TrueSizeFile& file : guide::true_size_shapes(project))
+    add(made, "true-size/" + file.name, svg::cut_lines_svg(file.lines));
   return made;
 }
 

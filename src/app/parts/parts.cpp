@@ -176,17 +176,24 @@ class PartsReader {
     return true;
   }
 
+  // A piece or a sheet with its sides; without a name it is called by its number.
+  template <class T>
+  T named_size(const Columns& named, const csv::Row& row, std::size_t before) {
+    T one;
+    const auto id = cell(named, row, "id");
+    one.id = id ? id->text : std::to_string(before + 1);
+    one.width = side(named, row, "width");
+    one.height = side(named, row, "height");
+    return one;
+  }
+
   void read_pieces(const csv::Table& table) {
     file_ = 0;
     constexpr std::array<std::string_view, 5> known{"id", "width", "height", "copies", "rotation"};
     const Columns named = columns(table, known, 4, "pieces");
     if (!named.complete) return;
     for (const csv::Row& row : table.rows) {
-      cut::PieceType piece;
-      const auto id = cell(named, row, "id");
-      piece.id = id ? id->text : std::to_string(parts_.job.pieces.size() + 1);
-      piece.width = side(named, row, "width");
-      piece.height = side(named, row, "height");
+      auto piece = named_size<cut::PieceType>(named, row, parts_.job.pieces.size());
       const auto copies = cell(named, row, "copies");
       piece.copies = copies ? count(*copies, 0) : 1;
       piece.may_turn = turns(named, row);
@@ -204,11 +211,7 @@ class PartsReader {
     const Columns named = columns(table, known, 2, "sheets");
     if (!named.complete) return;
     for (const csv::Row& row : table.rows) {
-      cut::SheetType sheet;
-      const auto id = cell(named, row, "id");
-      sheet.id = id ? id->text : std::to_string(parts_.job.sheets.size() + 1);
-      sheet.width = side(named, row, "width");
-      sheet.height = side(named, row, "height");
+      auto sheet = named_size<cut::SheetType>(named, row, parts_.job.sheets.size());
       sheet.pieces_may_turn = turns(named, row);
       if (const auto limit = cell(named, row, "limit")) sheet.limit = count(*limit, 0);
       sheet.price = price_steps;

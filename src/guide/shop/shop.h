@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
+#include "guide/figure/cut_lines.h"
 #include "model/project.h"
 #include "plan/supply/buying.h"
 
@@ -37,11 +38,11 @@ std::string cutting_plan_csv(const Project& project,
 std::string buying_list_csv(const Project& project,
                             const supply::Buying& buying); // one row an item
 
-// Drawings at true size: SVG 1.1 in millimetres with the groups "sheet", "cut" and "score". One for
-// each pattern of the plan, each die-cut shape, and the fold net of each card's base.
+// Cuts and scores at true size: for each pattern of the plan, each die-cut shape, and the fold net
+// of each card's base.
 struct TrueSizeFile {
   std::string name; // "kraft-1.svg", "die-apple-die.svg", "net-trees.svg"
-  std::string svg;
+  figure::CutLines lines;
 };
 std::vector<TrueSizeFile> true_size_patterns(const Project& project,
                                              const supply::RunSheets& sheets);

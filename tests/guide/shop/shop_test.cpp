@@ -127,20 +127,19 @@ TEST_CASE("true-size drawings measure what they show") {
   const auto patterns = true_size_patterns(orchard_gate(), orchard_buying().sheets);
   REQUIRE(!patterns.empty());
   CHECK(patterns.front().name == "kraft-1.svg");
-  // A letter sheet is 215.9 x 279.4 mm (ASME Y14.1 A).
-  CHECK(patterns.front().svg.find(
-            "width=\"215.9mm\" height=\"279.4mm\" viewBox=\"0 0 215.9 279.4\"") !=
-        std::string::npos);
+  // A letter sheet is 8 1/2 x 11 in (ASME Y14.1 A).
+  CHECK(patterns.front().lines.size == Size{inches(8, 1, 2), inches(11)});
+  CHECK(!patterns.front().lines.cuts.empty());
   const auto shapes = true_size_shapes(orchard_gate());
   const auto net = std::find_if(shapes.begin(), shapes.end(), [](const TrueSizeFile& file) {
     return file.name == "net-gate.svg";
   });
   REQUIRE(net != shapes.end());
   // The gate's base: 8 1/2 x 5 1/2 in with scores at 2 1/8 and 6 3/8 in.
-  CHECK(net->svg.find("width=\"215.9mm\" height=\"139.7mm\"") != std::string::npos);
-  CHECK(net->svg.find("<g id=\"score\"") != std::string::npos);
-  CHECK(net->svg.find("x1=\"53.975\"") != std::string::npos);
-  CHECK(net->svg.find("x1=\"161.925\"") != std::string::npos);
+  CHECK(net->lines.size == Size{inches(8, 1, 2), inches(5, 1, 2)});
+  REQUIRE(net->lines.scores.size() == 2);
+  CHECK(net->lines.scores[0].line.from.x == inches(2, 1, 8));
+  CHECK(net->lines.scores[1].line.from.x == inches(6, 3, 8));
 }
 
 TEST_CASE("the same project gives the same bytes") {
