@@ -73,9 +73,10 @@ LaidOut laid_out(const guide::Document& document, std::string_view name, std::st
   return out;
 }
 
-Made typeset(const guide::Document& document, std::string_view name, std::string_view look,
+Made typeset(guide::Document document, std::string_view name, std::string_view look,
              const Prepared& prepared, const Workshop& workshop) {
   LaidOut out = laid_out(document, name, look, prepared, workshop);
+  document = {};
   Made made;
   made.findings = std::move(out.findings);
   made.pages = static_cast<int>(out.laid.pages.size());

@@ -32,8 +32,8 @@ std::optional<Look> page_look(std::string_view name, const Workshop& workshop, F
 LaidOut laid_out(const guide::Document& document, std::string_view name, std::string_view look,
                  const Prepared& prepared, const Workshop& workshop);
 
-// The pages as PDF, <project id>-<name>.pdf.
-Made typeset(const guide::Document& document, std::string_view name, std::string_view look,
+// The pages as PDF, <project id>-<name>.pdf. The document is let go as soon as it stands on pages.
+Made typeset(guide::Document document, std::string_view name, std::string_view look,
              const Prepared& prepared, const Workshop& workshop);
 
 // An error of making, with no place in the project.

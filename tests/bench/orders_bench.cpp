@@ -86,6 +86,7 @@ int main(int count, char** words) {
   const double laid_out = seconds_of([&] {
     laid = page::lay_out(document, look.page_template, *fonts, page::layout_input(project));
   });
+  document = {};
   const std::size_t page_count = laid.pages.size();
   const auto pages = static_cast<double>(page_count);
   const double after_layout = used_megabytes(), peak_layout = peak_megabytes();

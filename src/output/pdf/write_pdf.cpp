@@ -227,6 +227,9 @@ Parsed<Plain> Writer::write() {
   haru_.set_catalogue(catalogue(links));
   haru_.set_information(information(laid_, options_));
   haru_.set_identity(identity_.hexadecimal());
+  // What is written already need not lie beside the file that it is written into.
+  if (spent_ != nullptr) std::vector<page::Node>().swap(spent_->nodes);
+  std::vector<PageContent>().swap(contents_);
   Parsed<std::string> saved = haru_.save();
   if (!saved) return saved.misread();
   return Plain{std::move(saved).value(), std::move(slots_)};
@@ -242,11 +245,13 @@ Parsed<Plain> write_plain(const page::Laid& laid, const text::Fonts& fonts,
 
 namespace {
 
+// The writer is gone by then, and with it all that only it needs.
 Parsed<std::string> packed(Parsed<Plain> written, const PdfOptions& options) {
   if (!written) return written.misread();
   if (!options.compact) return std::move(written.value().bytes);
   const Parsed<Parts> parts = Parts::of(written.value().bytes);
   if (!parts) return parts.misread();
+  std::string().swap(written.value().bytes);
   return parts.value().joined(parts.value().identity());
 }
 
@@ -254,12 +259,14 @@ Parsed<std::string> packed(Parsed<Plain> written, const PdfOptions& options) {
 
 Parsed<std::string> write_pdf(const page::Laid& laid, const text::Fonts& fonts,
                               std::span<const Picture> pictures, const PdfOptions& options) {
-  return packed(Writer(laid, fonts, pictures, options, false).write(), options);
+  Parsed<Plain> written = Writer(laid, fonts, pictures, options, false).write();
+  return packed(std::move(written), options);
 }
 
 Parsed<std::string> write_pdf(page::Laid&& laid, const text::Fonts& fonts,
                               std::span<const Picture> pictures, const PdfOptions& options) {
-  return packed(Writer(laid, fonts, pictures, options, false, &laid).write(), options);
+  Parsed<Plain> written = Writer(laid, fonts, pictures, options, false, &laid).write();
+  return packed(std::move(written), options);
 }
 
 } // namespace leafwright::pdf
