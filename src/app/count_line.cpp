@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <cstdint>
+#include <cmath>
 #include <ostream>
 #include <string>
 
@@ -11,7 +11,7 @@ namespace leafwright::app {
 namespace {
 
 std::string time_words(double seconds) {
-  const auto whole = static_cast<std::int64_t>(seconds + 0.5);
+  const long long whole = std::llround(seconds);
   if (whole < 90) return fmt::format("{} s", whole);
   return fmt::format("{} min", (whole + 30) / 60);
 }
