@@ -14,7 +14,7 @@ namespace leafwright {
 struct Length {
   std::int64_t nm = 0;
 
-  friend constexpr auto operator<=>(Length, Length) = default;
+  friend constexpr auto operator<=>(Length, Length) = default; // NOLINT(modernize-use-nullptr)
   constexpr Length operator-() const { return {-nm}; }
   constexpr Length& operator+=(Length other) {
     nm += other.nm;

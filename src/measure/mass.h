@@ -11,7 +11,7 @@ namespace leafwright {
 // A mass in milligrams.
 struct Mass {
   std::int64_t mg = 0;
-  friend constexpr auto operator<=>(Mass, Mass) = default;
+  friend constexpr auto operator<=>(Mass, Mass) = default; // NOLINT(modernize-use-nullptr)
   friend constexpr Mass operator+(Mass a, Mass b) { return {a.mg + b.mg}; }
   friend constexpr Mass operator*(Mass a, std::int64_t times) { return {a.mg * times}; }
   constexpr Mass& operator+=(Mass other) {
@@ -26,7 +26,7 @@ std::string mass_text(Mass mass); // "12 g", "1.25 kg"
 // Mass per area in milligrams per square metre (ISO 536: grammage, printed in g/m²).
 struct Grammage {
   std::int64_t mg_per_m2 = 0;
-  friend constexpr auto operator<=>(Grammage, Grammage) = default;
+  friend constexpr auto operator<=>(Grammage, Grammage) = default; // NOLINT(modernize-use-nullptr)
 };
 // Basis weight is the mass in pounds of 500 sheets of the grade's basic size.
 enum class Grade { Cover, Text, Bond, Index };

@@ -47,7 +47,7 @@ constexpr bool fits(Size inner, Size outer) {
 // An area in square micrometres, rounded to the nearest: a letter sheet is 6.0e10.
 struct Area {
   std::int64_t um2 = 0;
-  friend constexpr auto operator<=>(Area, Area) = default;
+  friend constexpr auto operator<=>(Area, Area) = default; // NOLINT(modernize-use-nullptr)
   friend constexpr Area operator+(Area a, Area b) { return {a.um2 + b.um2}; }
   friend constexpr Area operator-(Area a, Area b) { return {a.um2 - b.um2}; }
   friend constexpr Area operator*(Area a, std::int64_t times) { return {a.um2 * times}; }
@@ -67,7 +67,7 @@ constexpr Area area(Size size) {
 // An angle in millionths of a degree, clockwise positive as seen on the page.
 struct Angle {
   std::int64_t udeg = 0;
-  friend constexpr auto operator<=>(Angle, Angle) = default;
+  friend constexpr auto operator<=>(Angle, Angle) = default; // NOLINT(modernize-use-nullptr)
 };
 constexpr Angle degrees(std::int64_t whole) { return {whole * 1'000'000}; }
 constexpr double in_degrees(Angle a) { return static_cast<double>(a.udeg) / 1e6; }
