@@ -103,10 +103,19 @@ std::string piece_words(const Project& project, const Card& card, const Piece& p
   return words;
 }
 
+std::string ribbon_name(const Project& project, const RibbonUse& use) {
+  if (use.ribbon < 0 || use.ribbon >= static_cast<int>(project.ribbons.size())) return "ribbon";
+  return lower_first(project.ribbons.at(static_cast<std::size_t>(use.ribbon)).name);
+}
+
+std::string embellishment_name(const Project& project, const EmbellishmentUse& use) {
+  if (use.embellishment < 0 || use.embellishment >= static_cast<int>(project.embellishments.size()))
+    return "embellishment";
+  return lower_first(project.embellishments.at(static_cast<std::size_t>(use.embellishment)).name);
+}
+
 std::string ribbon_words(const Project& project, const Card& card, const RibbonUse& use) {
-  std::string words = "ribbon";
-  if (use.ribbon >= 0 && use.ribbon < static_cast<int>(project.ribbons.size()))
-    words = lower_first(project.ribbons.at(static_cast<std::size_t>(use.ribbon)).name);
+  std::string words = ribbon_name(project, use);
   switch (use.as) {
   case RibbonUse::As::Band: words += " laid across"; break;
   case RibbonUse::As::Wrap: words += " wrapped round"; break;
@@ -231,11 +240,7 @@ std::string build_words(const Project& project, const Card& card, const Build& b
   case Build::Kind::Embellishment:
     if (index < card.embellishments.size()) {
       const EmbellishmentUse& use = card.embellishments.at(index);
-      std::string name = "embellishment";
-      if (use.embellishment >= 0 &&
-          use.embellishment < static_cast<int>(project.embellishments.size()))
-        name = lower_first(
-            project.embellishments.at(static_cast<std::size_t>(use.embellishment)).name);
+      const std::string name = embellishment_name(project, use);
       return with_comma(fmt::format("{} × {}", use.places.size(), name), on_words(card, use.on));
     }
     break;
@@ -259,21 +264,12 @@ std::string short_name(const Project& project, const Card& card, const Build& bu
     if (index < card.pieces.size()) return piece_name(card.pieces.at(index));
     break;
   case Build::Kind::Ribbon:
-    if (index < card.ribbons.size()) {
-      const int ribbon = card.ribbons.at(index).ribbon;
-      if (ribbon >= 0 && ribbon < static_cast<int>(project.ribbons.size()))
-        return lower_first(project.ribbons.at(static_cast<std::size_t>(ribbon)).name);
-      return "ribbon";
-    }
+    if (index < card.ribbons.size()) return ribbon_name(project, card.ribbons.at(index));
     break;
   case Build::Kind::Embellishment:
     if (index < card.embellishments.size()) {
       const EmbellishmentUse& use = card.embellishments.at(index);
-      std::string name = "embellishment";
-      if (use.embellishment >= 0 &&
-          use.embellishment < static_cast<int>(project.embellishments.size()))
-        name = lower_first(
-            project.embellishments.at(static_cast<std::size_t>(use.embellishment)).name);
+      const std::string name = embellishment_name(project, use);
       return use.places.size() > 1 ? fmt::format("{} × {}", use.places.size(), name) : name;
     }
     break;

@@ -9,6 +9,12 @@ namespace leafwright::figure {
 
 namespace {
 
+const Embellishment* embellishment_of(const Project& project, const EmbellishmentUse& use) {
+  if (use.embellishment < 0 || use.embellishment >= static_cast<int>(project.embellishments.size()))
+    return nullptr;
+  return &project.embellishments.at(static_cast<std::size_t>(use.embellishment));
+}
+
 const Stock& base_stock(const Project& project, const Card& card) {
   static const Stock plain; // a card without a base is a finding elsewhere
   if (card.pieces.empty()) return plain;
@@ -200,13 +206,10 @@ void draw_build(Items& into, const Project& project, const Card& card, const Sta
     break;
   case Build::Kind::Embellishment: {
     const EmbellishmentUse& use = card.embellishments.at(index);
-    if (use.embellishment < 0 ||
-        use.embellishment >= static_cast<int>(project.embellishments.size()))
-      break;
-    const Embellishment& what =
-        project.embellishments.at(static_cast<std::size_t>(use.embellishment));
+    const Embellishment* what = embellishment_of(project, use);
+    if (what == nullptr) break;
     for (const Point place : use.places)
-      draw_embellishment(into, what, then(shifted(place), carrier->frame));
+      draw_embellishment(into, *what, then(shifted(place), carrier->frame));
     break;
   }
   case Build::Kind::Stamping:
@@ -262,14 +265,11 @@ std::vector<Path> outlines_of(const Project& project, const Card& card, const St
   }
   case Build::Kind::Embellishment: {
     const EmbellishmentUse& use = card.embellishments.at(index);
-    if (use.embellishment < 0 ||
-        use.embellishment >= static_cast<int>(project.embellishments.size()))
-      break;
-    const Embellishment& what =
-        project.embellishments.at(static_cast<std::size_t>(use.embellishment));
+    const Embellishment* what = embellishment_of(project, use);
+    if (what == nullptr) break;
     for (const Point place : use.places)
       outlines.push_back(
-          placed(then(shifted(place), carrier->frame), outline_path(what.shape, what.size)));
+          placed(then(shifted(place), carrier->frame), outline_path(what->shape, what->size)));
     break;
   }
   case Build::Kind::Stamping:

@@ -1,6 +1,7 @@
 #include "plan/supply/buying_basket.h"
 
 #include "plan/supply/buying_packs.h"
+#include "plan/supply/rank.h"
 #include "plan/supply/said.h"
 
 #include <fmt/format.h>
@@ -18,25 +19,6 @@ using Unit = BuyingLine::Unit;
 template <class T>
 const T& at(const std::vector<T>& list, int index) {
   return list.at(static_cast<std::size_t>(index));
-}
-
-// As needs.h lists them.
-int rank_of(ItemKind kind) {
-  switch (kind) {
-  case ItemKind::Pack: return 0;
-  case ItemKind::StampSet: return 1;
-  case ItemKind::Die: return 2;
-  case ItemKind::Ink: return 3;
-  case ItemKind::Ribbon: return 4;
-  case ItemKind::Embellishment: return 5;
-  case ItemKind::Adhesive: return 6;
-  case ItemKind::Stock: return 7;
-  case ItemKind::Tool: return 8;
-  case ItemKind::Envelope: return 9;
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return 10;
 }
 
 std::int64_t rounded_up(std::int64_t a, std::int64_t b) {

@@ -2,6 +2,7 @@
 
 #include "plan/supply/consumption.h"
 #include "plan/supply/lie.h"
+#include "plan/supply/rank.h"
 #include "plan/supply/tool_use.h"
 
 #include <algorithm>
@@ -11,11 +12,9 @@
 
 namespace leafwright::supply {
 
-namespace {
-
-// Within a group: ribbon before embellishments; stamps, dies, inks; adhesives before tools.
 int rank_of(ItemKind kind) {
   switch (kind) {
+  case ItemKind::Pack: return 0;
   case ItemKind::StampSet: return 1;
   case ItemKind::Die: return 2;
   case ItemKind::Ink: return 3;
@@ -25,12 +24,13 @@ int rank_of(ItemKind kind) {
   case ItemKind::Stock: return 7; // before it only among adhesives, where sheets follow tapes
   case ItemKind::Tool: return 8;
   case ItemKind::Envelope: return 9;
-  case ItemKind::Pack:
   case ItemKind::Tutorial:
   case ItemKind::Parts: break;
   }
   return 10;
 }
+
+namespace {
 
 bool is_owned(ItemKind kind) {
   return kind == ItemKind::Die || kind == ItemKind::StampSet || kind == ItemKind::Ink ||
