@@ -28,6 +28,18 @@ std::string days_words(const Entry& entry) {
   return date_long_text(entry.first) + " to " + date_long_text(entry.last);
 }
 
+// "2 h 30 min", which no line's end parts.
+std::string duration_cell(std::int64_t seconds) {
+  std::string out;
+  for (const char c : calendar::duration_text(seconds)) {
+    if (c == ' ')
+      out += "\u00A0";
+    else
+      out += c;
+  }
+  return out;
+}
+
 // What is to be remembered of an entry beside its title.
 std::string entry_words(const Project& project, const DayPlan& plan, const Entry& entry) {
   switch (entry.kind) {
@@ -68,7 +80,7 @@ Table days_table(const Project& project, const DayPlan& plan) {
     Row row;
     row.cells = {Inlines{TickBox{}}, plain(days_words(entry)),
                  strong(calendar::entry_title(project, entry)),
-                 plain(entry.seconds > 0 ? calendar::duration_text(entry.seconds) : std::string()),
+                 plain(entry.seconds > 0 ? duration_cell(entry.seconds) : std::string()),
                  plain(words::sentence_case(entry_words(project, plan, entry)))};
     table.rows.push_back(std::move(row));
   }
@@ -109,12 +121,12 @@ Table work_table(const Project& project, const DayPlan& plan) {
     Row row;
     row.cells = {plain(line.words), plain(std::to_string(line.count)),
                  plain(fmt::format("{}\u00A0s", line.each)),
-                 plain(calendar::duration_text(minutes[i].minor * 60))};
+                 plain(duration_cell(minutes[i].minor * 60))};
     table.rows.push_back(std::move(row));
   }
   Row total{Row::Kind::Total, std::vector<Inlines>(table.columns.size())};
   total.cells[0] = plain("All together");
-  total.cells[3] = plain(calendar::duration_text(work.seconds()));
+  total.cells[3] = plain(duration_cell(work.seconds()));
   table.rows.push_back(std::move(total));
   return table;
 }

@@ -126,7 +126,7 @@ std::string plain_text(const Document& document, const PlainLook& look) {
   TextWriter writer(look);
   for (const Section& section : document.sections)
     for (const Block& block : section.blocks) writer.block(block);
-  std::string text = writer.take();
+  std::string text = (document.draft ? "DRAFT: not for sale\n\n" : "") + writer.take();
   if (!look.signature.empty())
     text += "\n-- \n" + plaintext::wrapped(look.signature, static_cast<std::size_t>(look.width));
   return text;

@@ -5,7 +5,7 @@
 #include <string>
 
 // A document as plain text, for a terminal or a letter. It has no pages, and drawings are told by
-// their alternative words.
+// their alternative words; a draft says so first.
 
 namespace leafwright::guide {
 

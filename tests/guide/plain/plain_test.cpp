@@ -88,3 +88,9 @@ TEST_CASE("a drawing is told by its words, and a letter is signed") {
   CHECK(plain_text(with({{figure, {}}}), look) ==
         "- Gate: The finished card.\n\n-- \nFenmoor Paper Room, Edition 3\n");
 }
+
+TEST_CASE("a draft says so first") {
+  Document draft = with({{Paragraph{{}, words("One.")}, {}}});
+  draft.draft = true;
+  CHECK(plain_text(draft) == "DRAFT: not for sale\n\nOne.\n");
+}
