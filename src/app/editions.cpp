@@ -15,11 +15,8 @@
 #include <fmt/format.h>
 
 #include <charconv>
-#include <filesystem>
 
 namespace leafwright::app {
-
-namespace fs = std::filesystem;
 
 namespace {
 

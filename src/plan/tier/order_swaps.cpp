@@ -52,7 +52,7 @@ OrderSwaps swaps_of(TierValues& values, const Order& order) {
       wish.answer = Wish::Answer::TooDear;
     else
       swaps.worth = swaps.worth + worth;
-    swaps.wishes.push_back(std::move(wish));
+    swaps.wishes.push_back(wish);
   }
   const std::int64_t over = swaps.worth.minor - credit;
   swaps.remainder.minor = std::max<std::int64_t>(-over, 0);
