@@ -92,8 +92,8 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
     if (search.budget.out()) return;
     std::vector<std::int64_t> rest = state.left;
     for (std::int64_t& d : rest) d = std::max<std::int64_t>(0, d);
-    relaxation.solve(rest, state.used, false, first ? 0 : rule.rounds);
-    if (first) relaxation.solve(rest, state.used, false, 1);
+    relaxation.solve(rest, state.used, Aim::Guide, first ? 0 : rule.rounds);
+    if (first) relaxation.solve(rest, state.used, Aim::Guide, 1);
     first = false;
     if (relaxation.shortage() > 1e-6) return;
     const double least = static_cast<double>(state.cost) + relaxation.value() - 1e-6;

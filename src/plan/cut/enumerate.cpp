@@ -91,11 +91,10 @@ class Builder {
 
   Enumeration run() {
     Enumeration result;
-    if (countable()) {
-      result.complete = build_all();
-      result.entries = static_cast<std::int64_t>(entries_.size());
-      result.work = work_;
-    }
+    result.complete = build_all();
+    result.exhaustive = result.complete && countable();
+    result.entries = static_cast<std::int64_t>(entries_.size());
+    result.work = work_;
     if (!result.complete) return result;
     for (const int entry : cell(rows_ - 1, columns_ - 1)) {
       Slice slice;

@@ -34,7 +34,10 @@ std::int64_t outside_work(const Inside& inside);
 /// so what cannot reach `least` is never built.
 struct Enumeration {
   std::vector<Slice> slices;
-  bool complete = false; ///< false: the limit was reached, nothing is proven by the list
+  bool complete = false; ///< false: the limit was reached, the list is empty
+  /// Nothing is missing; false where a pattern could hold more copies of a type than are counted
+  /// (63), so that the list proves nothing.
+  bool exhaustive = false;
   std::int64_t work = 0;
   std::int64_t entries = 0;
 };

@@ -130,6 +130,20 @@ std::vector<double> Master::prices() const {
   return result;
 }
 
+std::vector<int> Master::basis() const {
+  std::vector<int> result;
+  const ClpSimplex& clp = lp_->clp;
+  for (int c = 0; c < clp.numberColumns(); ++c) {
+    if (clp.getColumnStatus(c) != ClpSimplex::basic) continue;
+    // A piece bought at a forbidding price is the surplus with its sign turned.
+    result.push_back(c < lp_->first_column ? -1 - c : c - lp_->first_column);
+  }
+  for (int t = 0; t < lp_->types; ++t) {
+    if (clp.getRowStatus(t) == ClpSimplex::basic) result.push_back(-1 - t);
+  }
+  return result;
+}
+
 std::vector<double> Master::stock_prices() const {
   std::vector<double> result(lp_->stocks.size(), 0.0);
   for (std::size_t s = 0; s < result.size(); ++s) {

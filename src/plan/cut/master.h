@@ -46,6 +46,9 @@ class Master {
   std::vector<double> amounts() const;      ///< per column
   std::vector<double> prices() const;       ///< dual value of one piece of each type, not negative
   std::vector<double> stock_prices() const; ///< what one sheet less of a limited stock costs
+  /// The basis of the last solution: columns of the pool, and -1 - t where the surplus of type t
+  /// takes the place of one.
+  std::vector<int> basis() const;
 
  private:
   struct Lp;

@@ -1,6 +1,6 @@
 #include "plan/cut/prove.h"
 
-#include "plan/cut/enumerate.h"
+#include "plan/cut/lister.h"
 #include "plan/cut/programme.h"
 #include "plan/cut/random.h"
 
@@ -12,138 +12,6 @@
 namespace leafwright::cut {
 
 namespace {
-
-constexpr std::int64_t most_outside_work = 3'000'000'000;
-
-// Values with a scale in which one unit of price is worth most / price.
-struct Scale {
-  std::vector<Value> values;
-  std::vector<std::int64_t> most; ///< per stock, over all patterns considered
-  std::int64_t unit_value = 0;    ///< F: unit_value / unit_price is the scale
-  std::int64_t unit_price = 1;
-};
-
-std::int64_t value_of(const Column& column, const Scale& scale) {
-  std::int64_t sum = 0;
-  for (const auto& [type, copies] : column.counts) {
-    sum += std::int64_t{copies} * scale.values[static_cast<std::size_t>(type)];
-  }
-  return sum;
-}
-
-// The scale at which the bound is best: one stock just pays for its best pattern.
-bool choose_unit(const Search& search, Scale& scale) {
-  const auto& stocks = search.normal.stocks;
-  for (std::size_t s = 0; s < stocks.size(); ++s) {
-    if (stocks[s].price <= 0 || scale.most[s] <= 0) continue;
-    const auto dearer = [&] {
-      return Wide{scale.most[s]} * scale.unit_price > Wide{scale.unit_value} * stocks[s].price;
-    };
-    if (scale.unit_value == 0 || dearer()) {
-      scale.unit_value = scale.most[s];
-      scale.unit_price = stocks[s].price;
-    }
-  }
-  return scale.unit_value > 0;
-}
-
-// How much value (times unit_price) plans of cost `cost` can give away in all.
-Wide slack(std::span<const std::int64_t> demand, const Scale& scale, std::int64_t cost) {
-  Wide total = 0;
-  for (std::size_t t = 0; t < demand.size(); ++t) total += Wide{demand[t]} * scale.values[t];
-  return Wide{cost} * scale.unit_value - total * scale.unit_price;
-}
-
-// What one pattern of the stock gives away (times unit_price).
-Wide given_away(const Search& search, const Scale& scale, int stock, std::int64_t value) {
-  return Wide{search.normal.stocks[static_cast<std::size_t>(stock)].price} * scale.unit_value -
-         Wide{value} * scale.unit_price;
-}
-
-Scale scale_of(const Search& search, std::span<const double> prices) {
-  Scale scale;
-  scale.values = scaled_values(prices, search.normal).values;
-  // Every type needs a value, or the list would not hold it.
-  for (Value& v : scale.values) v = std::max<Value>(v, 1);
-  return scale;
-}
-
-// One question: can `demand` be met at `cost` or less?
-struct Question {
-  std::span<const std::int64_t> demand;
-  std::int64_t cost = 0;
-  bool whole = false; ///< the demand is the job's: what is shown raises the bound
-};
-
-std::int64_t shown_bound(const Search& search, const Question& question, const Scale& scale) {
-  const std::vector<std::int64_t> wide(scale.values.begin(), scale.values.end());
-  return value_bound(search.normal.stocks, question.demand, wide, scale.most);
-}
-
-// The tables of one question; lists of patterns are drawn from them.
-class Lister {
- public:
-  Lister(Search& search, const Question& question, std::span<const double> prices)
-      : search_(search), question_(question), scale_(scale_of(search, prices)) {}
-
-  // No: the values alone show that nothing costs so little. Yes: lists can be drawn.
-  Answer prepare() {
-    const Normal& normal = search_.normal;
-    for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
-      const Stock& stock = normal.stocks[s];
-      insides_.emplace_back(stock.width, stock.height, normal.shapes[s], question_.demand,
-                            scale_.values, 0);
-      search_.budget.spend(insides_.back().work() / 8);
-      scale_.most.push_back(insides_.back().best());
-    }
-    const std::int64_t shown = shown_bound(search_, question_, scale_);
-    if (question_.whole) search_.raise_bound(shown);
-    if (shown > question_.cost) return Answer::No;
-    if (!choose_unit(search_, scale_)) return Answer::Unknown;
-    for (const Inside& inside : insides_) {
-      if (outside_work(inside) > most_outside_work) return Answer::Unknown;
-      outsides_.emplace_back(inside);
-      search_.budget.spend(outside_work(inside));
-    }
-    return Answer::Yes;
-  }
-
-  // All patterns that give away at most `share` of the gap. False: too many.
-  bool list(double share, const ProofEffort& effort, std::vector<Column>& columns) {
-    const Normal& normal = search_.normal;
-    const Wide gap = slack(question_.demand, scale_, question_.cost);
-    columns.clear();
-    for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
-      // price x F - value x P <= gap
-      const Wide part = share < 1 ? static_cast<Wide>(static_cast<double>(gap) * share) : gap;
-      const Wide least =
-          divided_up(Wide{normal.stocks[s].price} * scale_.unit_value - part, scale_.unit_price);
-      Enumeration found =
-          enumerate(insides_[s], outsides_[s], normal.shapes[s], question_.demand, scale_.values,
-                    static_cast<std::int64_t>(std::max<Wide>(1, least)), effort.entries);
-      search_.budget.spend(found.work * enumeration_step);
-      search_.statistics.enumerated += found.entries;
-      if (!found.complete || columns.size() + found.slices.size() > effort.columns) return false;
-      for (Slice& slice : found.slices) {
-        Column column;
-        column.stock = static_cast<int>(s);
-        column.counts = counts_of(slice);
-        column.slice = std::move(slice);
-        columns.push_back(std::move(column));
-      }
-    }
-    return true;
-  }
-
- private:
-  static constexpr std::int64_t enumeration_step = 8;
-
-  Search& search_;
-  const Question& question_;
-  Scale scale_;
-  std::vector<Inside> insides_;
-  std::vector<Outside> outsides_;
-};
 
 // Drops patterns no plan of the cost can use, by the prices of the programme over the list itself.
 // True: none is left to make such a plan.
@@ -199,7 +67,7 @@ Answer ask(Search& search, const Question& question, std::span<const double> pri
   const Answer prepared = lister.prepare();
   if (prepared != Answer::Yes) return prepared;
   std::vector<Column> columns;
-  if (!lister.list(1, effort, columns)) return Answer::Unknown;
+  if (!lister.list(1, effort, columns) || !lister.exhaustive()) return Answer::Unknown;
   return choose_from(search, question, std::move(columns), effort, sheets);
 }
 
@@ -217,22 +85,20 @@ Answer ask_in_part(Search& search, const Question& question, std::span<const dou
     std::vector<Column> columns;
     if (search.budget.out() || !lister.list(share, effort, columns)) break;
     most = std::move(columns);
-    reached = share;
+    reached = lister.exhaustive() ? share : std::min(share, 0.99);
   }
   if (most.empty()) return Answer::Unknown;
   const Answer answer = choose_from(search, question, std::move(most), effort, sheets);
   return answer == Answer::No && reached < 1 ? Answer::Unknown : answer;
 }
 
-// The argument by reduced costs is made for unlimited stocks, the list for patterns that may be
-// pushed together.
+} // namespace
+
 bool out_of_scope(const Search& search) {
   return search.normal.rigid() ||
          std::any_of(search.normal.stocks.begin(), search.normal.stocks.end(),
                      [](const Stock& stock) { return stock.limit >= 0; });
 }
-
-} // namespace
 
 bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort) {
   if (search.best_cost < 0 || search.proven() || out_of_scope(search)) return false;
@@ -264,7 +130,7 @@ bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t numbe
   const std::int64_t cost =
       search.best_cost - price_step(search.normal.stocks) - cost_of(search, taken);
   const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
-  relaxation.solve(rest, none, false, 200);
+  relaxation.solve(rest, none, Aim::Guide, 200);
   Sheets sheets;
   const std::vector<double> prices = relaxation.prices();
   const Answer answer = ask_in_part(search, {rest, cost, false}, prices, effort, sheets);

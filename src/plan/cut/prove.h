@@ -1,18 +1,10 @@
 #pragma once
 
-#include "plan/cut/relax.h"
+#include "plan/cut/lister.h"
 
 #include <cstdint>
 
 namespace leafwright::cut {
-
-/// How much an exact attempt may cost.
-struct ProofEffort {
-  std::int64_t entries = 20'000; ///< of the list of partial patterns
-  std::size_t columns = 8'000;   ///< of patterns, for the programmes
-  int nodes = 2000;
-  std::int64_t steps = 300'000'000; ///< of the solver, in the budget's unit
-};
 
 /// Settles whether any plan is cheaper than the best: every pattern such a plan could use is listed
 /// (its reduced cost is at most the gap), then the programme over these patterns is solved. Either
@@ -20,13 +12,15 @@ struct ProofEffort {
 /// `relaxation` must have been solved for the whole demand.
 bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort);
 
+/// Whether the lists apply at all: the argument by reduced costs is made for unlimited stocks, the
+/// list for patterns that may be pushed together.
+bool out_of_scope(const Search& search);
+
 /// The same for what whole sheets of the relaxation leave: takes the whole parts of its amounts
 /// (less some, drawn by `number` when not 0) and completes them below the best cost. True:
 /// improved.
 bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t number,
                      const ProofEffort& effort);
-
-enum class Answer { Yes, No, Unknown };
 
 /// Whether the rest after `taken` can be completed below the best cost; Yes: it was, and is
 /// offered. `relaxation` must have been solved for the rest.

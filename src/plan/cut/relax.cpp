@@ -165,7 +165,8 @@ Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
 }
 
 bool Relaxation::solve(std::span<const std::int64_t> demand,
-                       std::span<const std::int64_t> stock_used, bool whole, int most_rounds) {
+                       std::span<const std::int64_t> stock_used, Aim aim, int most_rounds) {
+  const bool whole = aim != Aim::Guide;
   for (; known_ < search_.pool.size(); ++known_) master_.add(search_.pool[known_]);
   master_.set_demand(demand, stock_used);
   constexpr int coarse_points = 160;
@@ -176,7 +177,7 @@ bool Relaxation::solve(std::span<const std::int64_t> demand,
     search_.budget.spend(std::int64_t{pivots} * (4 * search_.pool.size() + 4'000) + 20'000);
     value_ = master_.value();
     if (search_.budget.out()) return false;
-    if (whole && master_.shortage() < 1e-6) {
+    if (aim == Aim::Bound && master_.shortage() < 1e-6) {
       const std::int64_t step = price_step(search_.normal.stocks);
       const double least =
           std::ceil(value_ / static_cast<double>(step) - 1e-6) * static_cast<double>(step);

@@ -8,21 +8,29 @@
 
 namespace leafwright::cut {
 
+/// What the relaxation is solved for.
+enum class Aim {
+  Guide,   ///< prices to go by, for any part of the demand; not priced to the end on large grids
+  Bound,   ///< the job's whole demand, until the bound of the search cannot rise any more
+  Optimum, ///< the same, to the end
+};
+
 /// Column generation (Gilmore and Gomory 1961, 1965) for any part of the demand.
 class Relaxation {
  public:
   explicit Relaxation(Search& search);
 
-  /// Solves for `demand` (not negative) with the sheets in `stock_used` gone. With `whole` the
-  /// bound of the search is raised as well. False: the budget ran out before the optimum.
+  /// Solves for `demand` (not negative) with the sheets in `stock_used` gone. False: the budget ran
+  /// out before the aim was reached.
   bool solve(std::span<const std::int64_t> demand, std::span<const std::int64_t> stock_used,
-             bool whole, int most_rounds);
+             Aim aim, int most_rounds);
 
   double value() const { return value_; }
   double shortage() const { return master_.shortage(); }
   std::vector<int> short_types() const { return master_.short_types(); }
   std::vector<double> amounts() const { return master_.amounts(); }
   std::vector<double> prices() const { return master_.prices(); }
+  std::vector<int> basis() const { return master_.basis(); }
 
   /// Adds a pattern to the pool and the programme; its index in the pool.
   int add(Column column);

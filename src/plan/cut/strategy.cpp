@@ -1,5 +1,6 @@
 #include "plan/cut/strategy.h"
 
+#include "plan/cut/closing.h"
 #include "plan/cut/dive.h"
 #include "plan/cut/programme.h"
 #include "plan/cut/prove.h"
@@ -57,6 +58,7 @@ class Strategy {
     dive(search_, relaxation_, {});
     for (int round = 0; !search_.finished(); ++round) {
       search_.tell();
+      if (closing()) return;
       if (rounding(round == 0 ? 3 : 1)) return;
       if (completing()) return;
       if (round % 3 == 0 && proving()) return;
@@ -74,7 +76,25 @@ class Strategy {
  private:
   void solve_whole() {
     const std::vector<std::int64_t> none(search_.normal.stocks.size(), 0);
-    relaxation_.solve(search_.demand, none, true, 100000);
+    relaxation_.solve(search_.demand, none, Aim::Bound, 100000);
+  }
+
+  // Needs amounts of several sheets each, so that whole numbers can be chosen around them.
+  bool closing() {
+    double dearest = 1;
+    for (const Stock& stock : search_.normal.stocks) {
+      dearest = std::max(dearest, static_cast<double>(stock.price));
+    }
+    if (static_cast<double>(search_.bound) < dearest * static_cast<double>(search_.demand.size())) {
+      return false;
+    }
+    search_.doing = "closing the gap";
+    close_gap(search_, relaxation_, ++closings_, closing_);
+    closing_.list.entries = std::min<std::int64_t>(closing_.list.entries * 2, 400'000);
+    closing_.list.columns = std::min<std::size_t>(closing_.list.columns * 2, 60'000);
+    closing_.stored = std::min<std::uint32_t>(closing_.stored * 2, 1'000'000);
+    closing_.tries = std::min<std::int64_t>(closing_.tries * 2, 40'000'000);
+    return search_.finished();
   }
 
   bool rounding(int times) {
@@ -138,6 +158,8 @@ class Strategy {
   Search& search_;
   Relaxation& relaxation_;
   ProofEffort whole_, part_;
+  ClosingEffort closing_{{40'000, 5'000, 0, 0}, 60'000, 600'000};
+  std::uint64_t closings_ = 0;
   std::int64_t steps_ = 300'000;
   std::uint64_t number_ = 0;
   std::uint64_t completions_ = 0;
@@ -194,7 +216,7 @@ std::vector<int> search_plan(Search& search) {
   if (search.budget.out()) return {};
   search.doing = "finding patterns";
   const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
-  relaxation.solve(search.demand, none, true, 100000);
+  relaxation.solve(search.demand, none, Aim::Bound, 100000);
   search.statistics.relaxation = relaxation.value();
   round_up(search, relaxation);
   if (relaxation.shortage() > 1e-6) return relaxation.short_types();
@@ -213,7 +235,7 @@ std::int64_t free_bound(const Job& job, Budget& budget) {
   Search search(normal, budget, statistics);
   Relaxation relaxation(search);
   const std::vector<std::int64_t> none(normal.stocks.size(), 0);
-  relaxation.solve(search.demand, none, true, 100000);
+  relaxation.solve(search.demand, none, Aim::Bound, 100000);
   return search.bound;
 }
 

@@ -1,0 +1,74 @@
+#pragma once
+
+#include "plan/cut/enumerate.h"
+#include "plan/cut/relax.h"
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace leafwright::cut {
+
+/// How much an exact attempt may cost.
+struct ProofEffort {
+  std::int64_t entries = 20'000; ///< of the list of partial patterns
+  std::size_t columns = 8'000;   ///< of patterns, for the programmes
+  int nodes = 2000;
+  std::int64_t steps = 300'000'000; ///< of the solver, in the budget's unit
+};
+
+enum class Answer { Yes, No, Unknown };
+
+/// One question: can `demand` be met at `cost` or less?
+struct Question {
+  std::span<const std::int64_t> demand;
+  std::int64_t cost = 0;
+  bool whole = false; ///< the demand is the job's: what is shown raises the bound
+};
+
+/// Whole values of the types, and the scale in which one unit of price is worth
+/// unit_value / unit_price.
+struct Scale {
+  std::vector<Value> values;
+  std::vector<std::int64_t> most; ///< per stock, over all patterns considered
+  std::int64_t unit_value = 0;
+  std::int64_t unit_price = 1;
+};
+
+/// Values from prices; every type gets one of at least 1.
+Scale scale_of(const Search& search, std::span<const double> prices);
+/// Chooses the unit at which the bound is best: one stock just pays for its best pattern.
+bool choose_unit(const Search& search, Scale& scale);
+/// Least cost that the values show for the question's demand.
+std::int64_t shown_bound(const Search& search, const Question& question, const Scale& scale);
+std::int64_t value_of(const Column& column, const Scale& scale);
+/// How much value (times unit_price) plans of cost `cost` can give away in all.
+Wide slack(std::span<const std::int64_t> demand, const Scale& scale, std::int64_t cost);
+/// What one pattern of the stock gives away (times unit_price).
+Wide given_away(const Search& search, const Scale& scale, int stock, std::int64_t value);
+
+/// The tables of one question; lists of patterns are drawn from them.
+class Lister {
+ public:
+  Lister(Search& search, const Question& question, std::span<const double> prices)
+      : search_(search), question_(question), scale_(scale_of(search, prices)) {}
+
+  /// No: the values alone show that nothing costs so little. Yes: lists can be drawn.
+  Answer prepare();
+  /// All patterns that give away at most `share` of the gap, but those inside another. False: too
+  /// many.
+  bool list(double share, const ProofEffort& effort, std::vector<Column>& columns);
+  /// Whether the last list lacks nothing: with very many copies of a type in one pattern it may.
+  bool exhaustive() const { return exhaustive_; }
+  const Scale& scale() const { return scale_; }
+
+ private:
+  Search& search_;
+  Question question_;
+  Scale scale_;
+  bool exhaustive_ = false;
+  std::vector<Inside> insides_;
+  std::vector<Outside> outsides_;
+};
+
+} // namespace leafwright::cut
