@@ -1,8 +1,8 @@
 #include "plan/cut/closing.h"
 
+#include "plan/cut/face.h"
 #include "plan/cut/prove.h"
 #include "plan/cut/random.h"
-#include "plan/cut/residue.h"
 
 #include <algorithm>
 #include <array>
@@ -16,106 +16,34 @@ namespace {
 
 using Vector = std::vector<std::int64_t>;
 
-Vector vector_of(const Column& column, std::size_t types) {
-  Vector vector(types, 0);
-  for (const auto& [type, copies] : column.counts) {
-    vector[static_cast<std::size_t>(type)] = copies;
-  }
-  return vector;
-}
-
-Vector surplus_of(std::size_t type, std::size_t types) {
-  Vector vector(types, 0);
-  vector[type] = -1;
-  return vector;
-}
-
-// The relaxation's basis: as many patterns, or surpluses of single types, as there are types.
-class Vertex {
- public:
-  static std::optional<Vertex> of(const Search& search, std::vector<int> basis) {
-    const std::size_t n = search.demand.size();
-    if (basis.size() != n) return std::nullopt;
-    std::vector<Vector> vectors;
-    vectors.reserve(n);
-    for (const int entry : basis) {
-      vectors.push_back(entry < 0 ? surplus_of(static_cast<std::size_t>(-1 - entry), n)
-                                  : vector_of(search.pool[entry], n));
-    }
-    std::optional<Residues> residues = Residues::of(vectors);
-    if (!residues) return std::nullopt;
-    return Vertex(std::move(basis), vectors, std::move(*residues));
-  }
-
-  const Residues& residues() const { return residues_; }
-
-  /// Whole sheets of the basis' patterns that yield `rest`; none where one would be negative.
-  std::optional<Sheets> sheets_for(const Vector& rest) const {
-    Sheets sheets;
-    const std::size_t n = rest.size();
-    for (std::size_t k = 0; k < n; ++k) {
-      double amount = 0;
-      for (std::size_t t = 0; t < n; ++t) amount += inverse_[k * n + t] * static_cast<double>(rest[t]);
-      const std::int64_t count = std::llround(amount);
-      if (count < 0) return std::nullopt;
-      if (count > 0 && basis_[k] >= 0) sheets.emplace_back(basis_[k], count);
-    }
-    return sheets;
-  }
-
- private:
-  Vertex(std::vector<int> basis, const std::vector<Vector>& vectors, Residues residues)
-      : basis_(std::move(basis)), residues_(std::move(residues)) {
-    invert(vectors);
-  }
-
-  // Gauss and Jordan with the largest pivot; residues exist, so it is regular.
-  void invert(const std::vector<Vector>& vectors) {
-    const std::size_t n = vectors.size();
-    std::vector<std::vector<double>> rows(n, std::vector<double>(2 * n, 0.0));
-    for (std::size_t t = 0; t < n; ++t) {
-      for (std::size_t k = 0; k < n; ++k) rows[t][k] = static_cast<double>(vectors[k][t]);
-      rows[t][n + t] = 1;
-    }
-    for (std::size_t c = 0; c < n; ++c) {
-      std::size_t p = c;
-      for (std::size_t i = c; i < n; ++i) {
-        if (std::fabs(rows[i][c]) > std::fabs(rows[p][c])) p = i;
-      }
-      std::swap(rows[p], rows[c]);
-      const double over = 1 / rows[c][c];
-      for (double& value : rows[c]) value *= over;
-      for (std::size_t i = 0; i < n; ++i) {
-        const double share = rows[i][c];
-        if (i == c || share == 0) continue;
-        for (std::size_t k = c; k < 2 * n; ++k) rows[i][k] -= share * rows[c][k];
-      }
-    }
-    inverse_.resize(n * n);
-    for (std::size_t k = 0; k < n; ++k) {
-      for (std::size_t t = 0; t < n; ++t) inverse_[k * n + t] = rows[k][n + t];
-    }
-  }
-
-  std::vector<int> basis_;
-  Residues residues_;
-  std::vector<double> inverse_;
+enum class From : std::uint8_t {
+  List,    ///< one more sheet of a pattern of the list
+  Surplus, ///< one piece too many of a type
+  More,    ///< of a loose activity of the face
+  Less,
 };
 
-// A pattern beside the vertex, or one piece too many of a type.
+// One step away from the face.
 struct Item {
   double cost = 0; ///< share of the gap that it gives away
   Residues::Key key = 0;
-  int column = -1; ///< of the list; < 0: surplus of type -1 - column
+  int index = 0;
+  From from = From::List;
 };
 
-// A few items, drawn by a number alone so that they need not be kept.
+// A few items.
 struct Handful {
-  static constexpr int most = 8;
-  std::array<int, most> items{};
-  int size = 0;
+  static constexpr std::size_t most = 8;
+  std::array<std::int32_t, most> items{};
+  std::int32_t size = 0;
   double cost = 0;
   Residues::Key key = 0;
+
+  void add(int index, const Item& item, const Residues& residues) {
+    items[static_cast<std::size_t>(size++)] = index;
+    cost += item.cost;
+    key = residues.sum(key, item.key);
+  }
 };
 
 class Drawer {
@@ -139,16 +67,36 @@ class Drawer {
     Handful hand;
     const double least = least_from + (least_to - least_from) * draw.unit();
     const int wanted = 1 + draw.below(4);
-    while (hand.size < Handful::most) {
+    while (hand.size < static_cast<int>(Handful::most)) {
       const int count = cheaper_than(most - hand.cost);
       if (count <= 0) break;
       const int at = draw.below(count);
-      hand.items[static_cast<std::size_t>(hand.size++)] = at;
-      hand.cost += item(at).cost;
-      hand.key = residues_.sum(hand.key, item(at).key);
+      hand.add(at, item(at), residues_);
       if (hand.size >= wanted && hand.cost >= least) break;
     }
     return hand;
+  }
+
+  /// All handfuls that cost at most `most`, smallest first, up to so many.
+  std::vector<Handful> all(double most, std::size_t count) const {
+    std::vector<Handful> found(1);
+    for (std::size_t k = 0; k < found.size(); ++k) {
+      if (found[k].size == static_cast<int>(Handful::most)) break;
+      const int from =
+          found[k].size == 0 ? 0 : found[k].items[static_cast<std::size_t>(found[k].size - 1)];
+      const int to = cheaper_than(most - found[k].cost);
+      for (int at = from; at < to; ++at) {
+        if (found.size() >= count) return found;
+        Handful more = found[k];
+        more.add(at, item(at), residues_);
+        found.push_back(more);
+      }
+    }
+    return found;
+  }
+  bool few(double most, std::size_t count) const {
+    const auto items = static_cast<std::size_t>(cheaper_than(most));
+    return items * items < count;
   }
 
  private:
@@ -169,26 +117,26 @@ class Drawer {
 // Numbers of handfuls by their key: open addressing, one of each key.
 class Table {
  public:
-  explicit Table(std::uint32_t count) {
+  explicit Table(std::size_t count) {
     std::size_t size = 16;
-    while (size < std::size_t{2} * count) size *= 2;
+    while (size < 2 * count) size *= 2;
     keys_.resize(size);
-    numbers_.resize(size, 0);
+    numbers_.resize(size, -1);
   }
-  void add(Residues::Key key, std::uint32_t number) {
+  void add(Residues::Key key, std::int32_t number) {
     std::size_t at = start(key);
-    for (; numbers_[at] != 0; at = next(at)) {
+    for (; numbers_[at] >= 0; at = next(at)) {
       if (keys_[at] == key) return;
     }
     keys_[at] = key;
     numbers_[at] = number;
   }
-  /// 0: none.
-  std::uint32_t find(Residues::Key key) const {
-    for (std::size_t at = start(key); numbers_[at] != 0; at = next(at)) {
+  /// -1: none.
+  std::int32_t find(Residues::Key key) const {
+    for (std::size_t at = start(key); numbers_[at] >= 0; at = next(at)) {
       if (keys_[at] == key) return numbers_[at];
     }
-    return 0;
+    return -1;
   }
 
  private:
@@ -198,42 +146,64 @@ class Table {
   std::size_t next(std::size_t at) const { return (at + 1) & (numbers_.size() - 1); }
 
   std::vector<Residues::Key> keys_;
-  std::vector<std::uint32_t> numbers_;
+  std::vector<std::int32_t> numbers_;
 };
 
 class Closing {
  public:
-  Closing(Search& search, const Question& question, const Vertex& vertex,
-          std::vector<Column> columns, const Scale& scale)
-      : search_(search), question_(question), vertex_(vertex), columns_(std::move(columns)) {
-    gap_ = std::max(1.0, static_cast<double>(slack(question.demand, scale, question.cost)));
+  Closing(Search& search, const Question& question, const Face& face, std::vector<Column> columns,
+          const Scale& scale)
+      : search_(search), face_(face), columns_(std::move(columns)) {
+    const double gap = static_cast<double>(slack(question.demand, scale, question.cost));
+    const double sheet = static_cast<double>(scale.unit_value) *
+                         static_cast<double>(search.normal.stocks.front().price);
+    slim_ = gap < sheet * 2e-5; // no more than round-off: costs tell nothing
+    const double unit = std::max(gap, sheet * 2e-5);
     const std::size_t types = search.demand.size();
-    const auto take = [&](double cost, const Vector& vector, int column) {
-      const Residues::Key key = vertex.residues().key(vector);
-      // What the vertex can do itself changes nothing.
-      if (key != 0 && cost <= 1) items_.push_back({cost, key, column});
+    const auto take = [&](double cost, const Vector& vector, std::size_t index, From from) {
+      const Residues::Key key = face.residues().key(vector);
+      // What the face's basis can do itself changes nothing.
+      if (key != 0 && cost <= 1) items_.push_back({cost, key, static_cast<int>(index), from});
     };
     for (std::size_t k = 0; k < columns_.size(); ++k) {
       const Column& column = columns_[k];
       const Wide cost = given_away(search, scale, column.stock, value_of(column, scale));
-      take(static_cast<double>(cost) / gap_, vector_of(column, types), static_cast<int>(k));
+      Vector vector(types, 0);
+      for (const auto& [type, copies] : column.counts) {
+        vector[static_cast<std::size_t>(type)] = copies;
+      }
+      take(static_cast<double>(cost) / unit, vector, k, From::List);
     }
     for (std::size_t t = 0; t < types; ++t) {
       const double cost = static_cast<double>(Wide{scale.values[t]} * scale.unit_price);
-      take(cost / gap_, surplus_of(t, types), -1 - static_cast<int>(t));
+      take(cost / unit, vector_of(search, -1 - static_cast<int>(t)), t, From::Surplus);
+    }
+    for (std::size_t k = 0; k < face.loose().size(); ++k) {
+      Vector vector = vector_of(search, face.loose()[k]);
+      take(0, vector, k, From::More);
+      for (std::int64_t& entry : vector) entry = -entry;
+      if (face.amounts()[k] > 0) take(0, vector, k, From::Less);
     }
   }
 
   bool run(std::uint64_t number, const ClosingEffort& effort) {
-    const Residues& residues = vertex_.residues();
-    const Residues::Key target = residues.key(search_.demand);
-    if (target == 0 && offer({}, {})) return true;
+    const Residues& residues = face_.residues();
+    const Residues::Key target = residues.key(face_.rest());
+    if (target == 0 && offer({})) return true;
     if (items_.empty()) return false;
-    const Drawer drawer(std::move(items_), residues, number);
-    const auto stored = [&](std::uint32_t k) { return drawer.draw(k, 0, 0.5, 0.5); };
-    Table table(effort.stored);
-    for (std::uint32_t k = 1; k <= effort.stored; ++k) table.add(stored(k).key, k);
-    table.add(0, effort.stored + 1); // nothing at all
+    const Drawer drawer(items_, residues, number);
+    std::vector<Handful> hands;
+    if (!slim_ && drawer.few(0.5, effort.stored)) {
+      hands = drawer.all(0.5, effort.stored);
+    } else {
+      hands.resize(1);
+      while (hands.size() < effort.stored) {
+        hands.push_back(drawer.draw(hands.size(), 0, slim_ ? 0 : 0.5, 0.5));
+      }
+    }
+    Table table(hands.size());
+    for (std::size_t k = 0; k < hands.size(); ++k)
+      table.add(hands[k].key, static_cast<std::int32_t>(k));
     search_.budget.spend(std::int64_t{effort.stored} * draw_work);
     int failures = 0;
     for (std::int64_t k = 0; k < effort.tries && failures < most_failures; ++k) {
@@ -242,13 +212,19 @@ class Closing {
         if (search_.budget.out()) return false;
       }
       const std::uint64_t at = std::uint64_t{effort.stored} + 2 + static_cast<std::uint64_t>(k);
-      const Handful hand = drawer.draw(at, 0.35, 0.65, 1);
-      const std::uint32_t other = table.find(residues.difference(target, hand.key));
-      if (other == 0) continue;
-      const Handful second = other > effort.stored ? Handful{} : stored(other);
+      const Handful hand = drawer.draw(at, slim_ ? 0 : 0.35, slim_ ? 0 : 0.65, 1);
+      const std::int32_t other = table.find(residues.difference(target, hand.key));
+      if (other < 0) continue;
+      const Handful& second = hands[static_cast<std::size_t>(other)];
       if (hand.cost + second.cost > 1 + 1e-6) continue;
       search_.budget.spend(check_work);
-      if (offer(taken(drawer, hand), taken(drawer, second))) return true;
+      std::vector<Item> items;
+      for (const Handful& part : {hand, second}) {
+        for (int i = 0; i < part.size; ++i) {
+          items.push_back(drawer.item(part.items[static_cast<std::size_t>(i)]));
+        }
+      }
+      if (offer(items)) return true;
       ++failures;
     }
     return false;
@@ -260,48 +236,49 @@ class Closing {
   static constexpr std::int64_t spending = 4096;
   static constexpr int most_failures = 5'000;
 
-  // Pattern numbers of the list, surpluses as -1 - type.
-  static std::vector<int> taken(const Drawer& drawer, const Handful& hand) {
-    std::vector<int> result;
-    for (int k = 0; k < hand.size; ++k) {
-      result.push_back(drawer.item(hand.items[static_cast<std::size_t>(k)]).column);
-    }
-    return result;
-  }
-
-  bool offer(const std::vector<int>& first, const std::vector<int>& second) {
-    Vector rest = search_.demand;
-    for (const std::vector<int>* part : {&first, &second}) {
-      for (const int at : *part) {
-        if (at < 0) {
-          ++rest[static_cast<std::size_t>(-1 - at)];
-          continue;
-        }
-        for (const auto& [type, copies] : columns_[static_cast<std::size_t>(at)].counts) {
-          rest[static_cast<std::size_t>(type)] -= copies;
-        }
+  bool offer(const std::vector<Item>& items) {
+    Vector rest = face_.rest();
+    Vector amounts(face_.amounts().begin(), face_.amounts().end());
+    const auto less = [&](const Counts& counts) {
+      for (const auto& [type, copies] : counts) rest[static_cast<std::size_t>(type)] -= copies;
+    };
+    for (const Item& item : items) {
+      const auto index = static_cast<std::size_t>(item.index);
+      switch (item.from) {
+      case From::List: less(columns_[index].counts); break;
+      case From::Surplus: ++rest[index]; break;
+      case From::More: ++amounts[index]; break;
+      case From::Less: --amounts[index]; break;
       }
     }
-    std::optional<Sheets> sheets = vertex_.sheets_for(rest);
-    if (!sheets) return false;
-    for (const std::vector<int>* part : {&first, &second}) {
-      for (const int at : *part) {
-        if (at < 0) continue;
-        const auto index = static_cast<std::size_t>(at);
-        sheets->emplace_back(search_.pool.add(columns_[index]).first, 1);
-      }
+    Sheets sheets;
+    for (std::size_t k = 0; k < amounts.size(); ++k) {
+      if (amounts[k] < 0) return false;
+      const Activity activity = face_.loose()[k];
+      const std::int64_t change = amounts[k] - face_.amounts()[k];
+      if (activity >= 0 && amounts[k] > 0) sheets.emplace_back(activity, amounts[k]);
+      if (change == 0) continue;
+      const Vector vector = vector_of(search_, activity);
+      for (std::size_t t = 0; t < rest.size(); ++t) rest[t] -= change * vector[t];
+    }
+    const std::optional<Sheets> basis = face_.sheets_for(rest);
+    if (!basis) return false;
+    sheets.insert(sheets.end(), basis->begin(), basis->end());
+    for (const Item& item : items) {
+      if (item.from != From::List) continue;
+      const Column& column = columns_[static_cast<std::size_t>(item.index)];
+      sheets.emplace_back(search_.pool.add(column).first, 1);
     }
     // The amounts come from floating point; what they yield is counted.
-    const std::vector<std::int64_t> left = remaining(search_, *sheets);
+    const std::vector<std::int64_t> left = remaining(search_, sheets);
     if (std::any_of(left.begin(), left.end(), [](std::int64_t d) { return d > 0; })) return false;
-    return search_.offer(*sheets);
+    return search_.offer(sheets);
   }
 
   Search& search_;
-  const Question& question_;
-  const Vertex& vertex_;
+  const Face& face_;
   std::vector<Column> columns_;
-  double gap_ = 1;
+  bool slim_ = false;
   std::vector<Item> items_;
 };
 
@@ -318,6 +295,25 @@ std::vector<Column> listed(Search& search, Lister& lister, const ProofEffort& ef
   return most;
 }
 
+// Patterns and surpluses that give away next to nothing: they may join the face.
+std::vector<Activity> free_activities(Search& search, const std::vector<Column>& columns,
+                                      const Scale& scale, Wide gap) {
+  constexpr std::size_t most = 300;
+  const double round_off = static_cast<double>(scale.unit_value) * 1e-6 *
+                           static_cast<double>(search.normal.stocks.front().price);
+  const auto nought = static_cast<Wide>(std::max(round_off, 1e-3 * static_cast<double>(gap)));
+  std::vector<Activity> found;
+  for (std::size_t t = 0; t < scale.values.size(); ++t) {
+    if (scale.values[t] == 0) found.push_back(-1 - static_cast<int>(t));
+  }
+  for (const Column& column : columns) {
+    if (found.size() >= most) break;
+    if (given_away(search, scale, column.stock, value_of(column, scale)) > nought) continue;
+    found.push_back(search.pool.add(column).first);
+  }
+  return found;
+}
+
 } // namespace
 
 bool close_gap(Search& search, Relaxation& relaxation, std::uint64_t number,
@@ -326,13 +322,19 @@ bool close_gap(Search& search, Relaxation& relaxation, std::uint64_t number,
   const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
   if (!relaxation.solve(search.demand, none, Aim::Optimum, 100'000)) return false;
   if (search.proven()) return true;
-  const std::optional<Vertex> vertex = Vertex::of(search, relaxation.basis());
-  if (!vertex) return false;
+  const std::vector<Activity> vertex = relaxation.basis();
+  const std::vector<double> prices = relaxation.prices();
   const Question question{search.demand, search.bound, true};
-  Lister lister(search, question, relaxation.prices());
+  Lister lister(search, question, prices, Worthless::LeftOut);
   if (lister.prepare() != Answer::Yes) return search.proven();
   std::vector<Column> columns = listed(search, lister, effort.list);
-  return Closing(search, question, *vertex, std::move(columns), lister.scale()).run(number, effort);
+  const Wide gap = slack(question.demand, lister.scale(), question.cost);
+  const std::vector<Activity> others = free_activities(search, columns, lister.scale(), gap);
+  // Fewer residues are met sooner, but by larger steps.
+  constexpr double most_order = 1e10;
+  const std::optional<Face> face = Face::of(search, vertex, others, most_order);
+  if (!face) return false;
+  return Closing(search, question, *face, std::move(columns), lister.scale()).run(number, effort);
 }
 
 } // namespace leafwright::cut

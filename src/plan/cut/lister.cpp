@@ -45,11 +45,12 @@ Wide given_away(const Search& search, const Scale& scale, int stock, std::int64_
          Wide{value} * scale.unit_price;
 }
 
-Scale scale_of(const Search& search, std::span<const double> prices) {
+Scale scale_of(const Search& search, std::span<const double> prices, Worthless worthless) {
   Scale scale;
   scale.values = scaled_values(prices, search.normal).values;
-  // Every type needs a value, or the list would not hold it.
-  for (Value& v : scale.values) v = std::max<Value>(v, 1);
+  if (worthless == Worthless::Listed) {
+    for (Value& v : scale.values) v = std::max<Value>(v, 1);
+  }
   return scale;
 }
 
@@ -89,13 +90,17 @@ bool Lister::list(double share, const ProofEffort& effort, std::vector<Column>& 
     const Wide part = share < 1 ? static_cast<Wide>(static_cast<double>(gap) * share) : gap;
     const Wide least =
         divided_up(Wide{normal.stocks[s].price} * scale_.unit_value - part, scale_.unit_price);
+    std::vector<Shape> shapes = normal.shapes[s];
+    std::erase_if(shapes, [&](const Shape& shape) {
+      return scale_.values[static_cast<std::size_t>(shape.type)] <= 0;
+    });
     Enumeration found =
-        enumerate(insides_[s], outsides_[s], normal.shapes[s], question_.demand, scale_.values,
+        enumerate(insides_[s], outsides_[s], shapes, question_.demand, scale_.values,
                   static_cast<std::int64_t>(std::max<Wide>(1, least)), effort.entries);
     search_.budget.spend(found.work * enumeration_step);
     search_.statistics.enumerated += found.entries;
     if (!found.complete || columns.size() + found.slices.size() > effort.columns) return false;
-    exhaustive_ = exhaustive_ && found.exhaustive;
+    exhaustive_ = exhaustive_ && all_types_ && found.exhaustive;
     for (Slice& slice : found.slices) {
       Column column;
       column.stock = static_cast<int>(s);

@@ -35,8 +35,12 @@ struct Scale {
   std::int64_t unit_price = 1;
 };
 
-/// Values from prices; every type gets one of at least 1.
-Scale scale_of(const Search& search, std::span<const double> prices);
+/// What becomes of types that the prices value at nothing.
+enum class Worthless { Listed, LeftOut };
+
+/// Values from prices; those listed get one of at least 1.
+Scale scale_of(const Search& search, std::span<const double> prices,
+               Worthless worthless = Worthless::Listed);
 /// Chooses the unit at which the bound is best: one stock just pays for its best pattern.
 bool choose_unit(const Search& search, Scale& scale);
 /// Least cost that the values show for the question's demand.
@@ -50,8 +54,10 @@ Wide given_away(const Search& search, const Scale& scale, int stock, std::int64_
 /// The tables of one question; lists of patterns are drawn from them.
 class Lister {
  public:
-  Lister(Search& search, const Question& question, std::span<const double> prices)
-      : search_(search), question_(question), scale_(scale_of(search, prices)) {}
+  Lister(Search& search, const Question& question, std::span<const double> prices,
+         Worthless worthless = Worthless::Listed)
+      : search_(search), question_(question), scale_(scale_of(search, prices, worthless)),
+        all_types_(worthless == Worthless::Listed) {}
 
   /// No: the values alone show that nothing costs so little. Yes: lists can be drawn.
   Answer prepare();
@@ -66,6 +72,7 @@ class Lister {
   Search& search_;
   Question question_;
   Scale scale_;
+  bool all_types_;
   bool exhaustive_ = false;
   std::vector<Inside> insides_;
   std::vector<Outside> outsides_;

@@ -68,19 +68,22 @@ std::int64_t steps_taken(const CbcModel& model, std::size_t columns) {
 // Stops the solver by its own count of pivots.
 class Watch : public CbcEventHandler {
  public:
-  Watch(Budget& budget, std::int64_t steps, std::size_t columns)
-      : budget_(&budget), steps_(steps), columns_(columns) {}
+  Watch(Budget& budget, std::int64_t steps, std::size_t columns, bool& stopped)
+      : budget_(&budget), steps_(steps), columns_(columns), stopped_(&stopped) {}
 
   CbcEventHandler* clone() const override { return new Watch(*this); }
   CbcAction event(CbcEvent /*what*/) override {
     const bool enough = model_ != nullptr && steps_taken(*model_, columns_) > steps_;
-    return enough || budget_->hurried() ? stop : noAction;
+    if (!enough && !budget_->hurried()) return noAction;
+    *stopped_ = true;
+    return stop;
   }
 
  private:
   Budget* budget_;
   std::int64_t steps_;
   std::size_t columns_;
+  bool* stopped_;
 };
 
 void run(CbcModel& model, double cutoff, int nodes, double seconds, Manner manner) {
@@ -125,12 +128,17 @@ ProgrammeResult solve_programme(const Search& search, std::span<const int> colum
   model.setLogLevel(0);
   const auto step = static_cast<double>(price_step(search.normal.stocks));
   const double limit = cutoff < 0 ? 1e30 : static_cast<double>(cutoff) - step + 0.001 * step;
-  const Watch watch(search.budget, steps, columns.size());
+  bool stopped = false;
+  const Watch watch(search.budget, steps, columns.size(), stopped);
   model.passInEventHandler(&watch);
-  run(model, limit, nodes, search.budget.seconds_left(), manner);
+  const double begin = search.budget.seconds();
+  const double seconds = search.budget.seconds_left();
+  run(model, limit, nodes, seconds, manner);
   const bool optimal = model.isProvenOptimal();
   const bool infeasible = model.isProvenInfeasible();
-  result.complete = optimal || infeasible;
+  // Out of time before its first node, the solver calls a programme infeasible.
+  const bool in_time = search.budget.seconds() - begin < 0.9 * seconds;
+  result.complete = (optimal || infeasible) && in_time && !stopped;
   result.work = steps_taken(model, columns.size()) +
                 static_cast<std::int64_t>(columns.size()) * 20'000 + 5'000'000;
   const double* x = model.bestSolution();

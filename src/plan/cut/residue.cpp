@@ -194,7 +194,8 @@ std::optional<Residues> Residues::of(const std::vector<std::vector<std::int64_t>
     field.mask = (Key{1} << bits) - 1;
     field.shift = shift;
     shift += bits;
-    for (const std::uint64_t weight : diagonal.weights(k)) field.weights.push_back(weight % modulus);
+    for (const std::uint64_t weight : diagonal.weights(k))
+      field.weights.push_back(weight % modulus);
     result.fields_.push_back(std::move(field));
   }
   if (product != order || shift > 64) return std::nullopt;
