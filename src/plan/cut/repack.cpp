@@ -52,7 +52,7 @@ class Walk {
       }
       old = std::min(old, cost);
     }
-    budget_.spend(steps_ * 5);
+    budget_.spend(steps_ * step_work);
     if (outside_.empty()) {
       for (const Elastic& sheet : sheets_) result.slices.push_back(sheet.slice());
     }

@@ -25,6 +25,9 @@ struct RepackTask {
   std::int64_t steps = 1'000'000;     ///< places looked at before giving up
 };
 
+/// Work that one step is counted as.
+constexpr std::int64_t step_work = 5;
+
 struct RepackResult {
   std::vector<Slice> slices; ///< one a sheet; empty: did not succeed
   std::int64_t moves = 0;

@@ -181,6 +181,12 @@ int cheaper_stock(const Search& search, int stock, Draw& draw) {
 
 } // namespace
 
+bool repacked_whole(const Search& search) {
+  std::int64_t sheets = 0;
+  for (const auto& [column, count] : search.best) sheets += count;
+  return sum(search.demand) <= most_pieces && sheets <= static_cast<std::int64_t>(most_sheets);
+}
+
 bool shrink(Search& search, std::uint64_t number, std::int64_t steps) {
   if (search.normal.rigid() || search.best_cost < 0) return false;
   Draw draw(number);

@@ -18,6 +18,9 @@ Sheets pack_rest(Search& search, std::span<const std::int64_t> left,
 /// A first plan for few pieces by placing them one after the other.
 void first_plan(Search& search);
 
+/// Whether `shrink` repacks the whole plan, not a part of it.
+bool repacked_whole(const Search& search);
+
 /// Tries to do with one sheet less: takes a part of the best plan that the local search can handle
 /// and repacks it. True: the best plan improved.
 bool shrink(Search& search, std::uint64_t number, std::int64_t steps);

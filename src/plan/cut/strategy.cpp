@@ -5,6 +5,7 @@
 #include "plan/cut/programme.h"
 #include "plan/cut/prove.h"
 #include "plan/cut/relax.h"
+#include "plan/cut/repack.h"
 #include "plan/cut/rigid.h"
 #include "plan/cut/shrink.h"
 
@@ -55,14 +56,16 @@ class Strategy {
   void run() {
     if (search_.normal.rigid()) propose_rigid(search_, 1);
     search_.doing = "rounding";
+    refine();
     dive(search_, relaxation_, {});
     for (int round = 0; !search_.finished(); ++round) {
       search_.tell();
+      const std::int64_t before = search_.budget.work();
       if (closing()) return;
       if (rounding(round == 0 ? 3 : 1)) return;
       if (completing()) return;
       if (round % 3 == 0 && proving()) return;
-      if (repacking()) return;
+      if (repacking(search_.budget.work() - before)) return;
       if (round % 2 == 0 && choosing(round)) return;
       steps_ = std::min<std::int64_t>(steps_ * 3 / 2, 64'000'000);
       if (round % 3 == 2) {
@@ -74,6 +77,13 @@ class Strategy {
   }
 
  private:
+  // The bound may be reached long before the relaxation is: then there are better patterns yet.
+  void refine() {
+    const std::vector<std::int64_t> none(search_.normal.stocks.size(), 0);
+    relaxation_.solve(search_.demand, none, Aim::Guide, 100000);
+    search_.statistics.relaxation = relaxation_.value();
+  }
+
   void solve_whole() {
     const std::vector<std::int64_t> none(search_.normal.stocks.size(), 0);
     relaxation_.solve(search_.demand, none, Aim::Bound, 100000);
@@ -129,10 +139,13 @@ class Strategy {
     return search_.finished();
   }
 
-  bool repacking() {
+  // Where the whole plan can be repacked at once, one long walk finds more than many short ones: it
+  // gets as much work as all else.
+  bool repacking(std::int64_t others) {
     search_.doing = "repacking";
     if (search_.normal.rigid()) propose_rigid(search_, number_ += 24);
-    while (!search_.finished() && shrink(search_, ++number_, steps_)) {
+    const std::int64_t steps = repacked_whole(search_) ? std::max(steps_, others / step_work) : steps_;
+    while (!search_.finished() && shrink(search_, ++number_, steps)) {
     }
     return search_.finished();
   }
