@@ -73,8 +73,8 @@ class Builder {
  public:
   Builder(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
           std::span<const std::int64_t> wanted, std::span<const Value> value, std::int64_t least,
-          std::int64_t most_entries)
-      : inside_(inside), outside_(outside), shapes_(shapes), wanted_(wanted), value_(value),
+          std::int64_t most_entries, const std::function<bool()>& hurried)
+      : hurried_(hurried), inside_(inside), outside_(outside), shapes_(shapes), wanted_(wanted), value_(value),
         least_(least), most_entries_(most_entries), types_(value.size()), words_((types_ + 7) / 8),
         rows_(static_cast<int>(inside.x().points.size())),
         columns_(static_cast<int>(inside.y().points.size())),
@@ -115,13 +115,23 @@ class Builder {
     });
   }
 
+  // Sticks once true.
+  bool enough() {
+    if (enough_) return true;
+    if (static_cast<std::int64_t>(entries_.size()) > most_entries_ || work_ > 2'000 * most_entries_) {
+      enough_ = true;
+    } else if (work_ - looked_ > 2'000'000) {
+      looked_ = work_;
+      enough_ = hurried_ && hurried_();
+    }
+    return enough_;
+  }
+
   bool build_all() {
     for (int i = 1; i < rows_; ++i) {
       for (int j = 1; j < columns_; ++j) {
         build(i, j);
-        if (static_cast<std::int64_t>(entries_.size()) > most_entries_ ||
-            work_ > 2'000 * most_entries_)
-          return false;
+        if (enough()) return false;
       }
     }
     return true;
@@ -188,6 +198,7 @@ class Builder {
     for (const int a : first) {
       const std::int64_t value_a = entry_of(a).value;
       if (value_a + most_second < need) break;
+      if (enough()) return;
       for (const int b : second) {
         Entry entry;
         entry.value = value_a + entry_of(b).value;
@@ -295,6 +306,9 @@ class Builder {
     return slice.join(entry.join, a, b);
   }
 
+  const std::function<bool()>& hurried_;
+  bool enough_ = false;
+  std::int64_t looked_ = 0; ///< work when `hurried_` was last asked
   const Inside& inside_;
   const Outside& outside_;
   std::span<const Shape> shapes_;
@@ -315,9 +329,10 @@ class Builder {
 
 Enumeration enumerate(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
                       std::span<const std::int64_t> wanted, std::span<const Value> value,
-                      std::int64_t least, std::int64_t most_entries) {
+                      std::int64_t least, std::int64_t most_entries,
+                      const std::function<bool()>& hurried) {
   if (!inside.exact() || shapes.size() > 30000) return {};
-  return Builder(inside, outside, shapes, wanted, value, least, most_entries).run();
+  return Builder(inside, outside, shapes, wanted, value, least, most_entries, hurried).run();
 }
 
 } // namespace leafwright::cut

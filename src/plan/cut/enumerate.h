@@ -3,6 +3,7 @@
 #include "plan/cut/inside.h"
 
 #include <cstdint>
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -42,9 +43,10 @@ struct Enumeration {
   std::int64_t entries = 0;
 };
 
-/// `inside` must be exact, with a positive value for every type.
+/// `inside` must be exact, with a positive value for every type. Given up when `hurried` says so.
 Enumeration enumerate(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
                       std::span<const std::int64_t> wanted, std::span<const Value> value,
-                      std::int64_t least, std::int64_t most_entries);
+                      std::int64_t least, std::int64_t most_entries,
+                      const std::function<bool()>& hurried = {});
 
 } // namespace leafwright::cut

@@ -96,7 +96,8 @@ bool Lister::list(double share, const ProofEffort& effort, std::vector<Column>& 
     });
     Enumeration found =
         enumerate(insides_[s], outsides_[s], shapes, question_.demand, scale_.values,
-                  static_cast<std::int64_t>(std::max<Wide>(1, least)), effort.entries);
+                  static_cast<std::int64_t>(std::max<Wide>(1, least)), effort.entries,
+                  [&] { return search_.budget.hurried(); });
     search_.budget.spend(found.work * enumeration_step);
     search_.statistics.enumerated += found.entries;
     if (!found.complete || columns.size() + found.slices.size() > effort.columns) return false;

@@ -3,6 +3,7 @@
 #include <coin/CbcEventHandler.hpp>
 #include <coin/CbcModel.hpp>
 #include <coin/CbcSolver.hpp>
+#include <coin/ClpEventHandler.hpp>
 #include <coin/CoinPackedMatrix.hpp>
 #include <coin/OsiClpSolverInterface.hpp>
 
@@ -86,6 +87,26 @@ class Watch : public CbcEventHandler {
   bool* stopped_;
 };
 
+// The solver looks at its clock between nodes only; this one also stops a linear programme under
+// way. What comes of a stopped one is never believed.
+class Brake : public ClpEventHandler {
+ public:
+  explicit Brake(Budget& budget) : budget_(&budget) {}
+
+  ClpEventHandler* clone() const override { return new Brake(*this); }
+  int event(Event /*what*/) override {
+    constexpr int go_on = -1;
+    constexpr int stopped = 5;
+    if (!hurried_ && ++events_ % 64 == 0) hurried_ = budget_->hurried();
+    return hurried_ ? stopped : go_on;
+  }
+
+ private:
+  Budget* budget_;
+  int events_ = 0;
+  bool hurried_ = false;
+};
+
 void run(CbcModel& model, double cutoff, int nodes, double seconds, Manner manner) {
   const std::string node_text = std::to_string(nodes);
   const std::string second_text = std::to_string(std::max(0.01, seconds));
@@ -124,6 +145,8 @@ ProgrammeResult solve_programme(const Search& search, std::span<const int> colum
   OsiClpSolverInterface osi;
   osi.messageHandler()->setLogLevel(0);
   load(osi, search, columns, demand);
+  const Brake brake(search.budget);
+  osi.getModelPtr()->passInEventHandler(&brake);
   CbcModel model(osi);
   model.setLogLevel(0);
   const auto step = static_cast<double>(price_step(search.normal.stocks));

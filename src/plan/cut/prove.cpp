@@ -112,9 +112,7 @@ bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort) {
   return false;
 }
 
-bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t number,
-                     const ProofEffort& effort) {
-  if (search.best_cost < 0 || search.proven() || out_of_scope(search)) return false;
+Sheets floors_of(const Relaxation& relaxation, std::uint64_t number) {
   Draw draw(number);
   Sheets taken;
   const std::vector<double> amounts = relaxation.amounts();
@@ -125,6 +123,13 @@ bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t numbe
     if (number != 0 && count > 0 && (number % 2 == 1 || draw.below(3) == 0)) --count;
     if (count > 0) taken.emplace_back(static_cast<int>(i), count);
   }
+  return taken;
+}
+
+bool complete_floors(Search& search, Relaxation& relaxation, std::uint64_t number,
+                     const ProofEffort& effort) {
+  if (search.best_cost < 0 || search.proven() || out_of_scope(search)) return false;
+  Sheets taken = floors_of(relaxation, number);
   std::vector<std::int64_t> rest = remaining(search, taken);
   for (std::int64_t& d : rest) d = std::max<std::int64_t>(0, d);
   const std::int64_t cost =

@@ -16,6 +16,9 @@ bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort);
 /// list for patterns that may be pushed together.
 bool out_of_scope(const Search& search);
 
+/// The whole parts of the relaxation's amounts, less some, drawn by `number` when not 0.
+Sheets floors_of(const Relaxation& relaxation, std::uint64_t number);
+
 /// The same for what whole sheets of the relaxation leave: takes the whole parts of its amounts
 /// (less some, drawn by `number` when not 0) and completes them below the best cost. True:
 /// improved.

@@ -147,7 +147,24 @@ class Strategy {
     const std::int64_t steps = repacked_whole(search_) ? std::max(steps_, others / step_work) : steps_;
     while (!search_.finished() && shrink(search_, ++number_, steps)) {
     }
+    if (!search_.finished() && !repacked_whole(search_)) repack_floors(others / step_work);
     return search_.finished();
+  }
+
+  // Of a large plan, what the whole sheets of the relaxation leave.
+  void repack_floors(std::int64_t steps) {
+    solve_whole();
+    Sheets taken = floors_of(relaxation_, number_ % 4);
+    const std::vector<std::int64_t> none(search_.normal.stocks.size(), 0);
+    std::vector<std::int64_t> rest = remaining(search_, taken);
+    std::int64_t pieces = 0;
+    for (std::int64_t& d : rest) pieces += d = std::max<std::int64_t>(0, d);
+    if (pieces > 600) return;
+    const Sheets sheets = pack_rest(search_, rest, none, search_.best_cost - cost_of(search_, taken),
+                                    ++number_, steps);
+    if (sheets.empty()) return;
+    taken.insert(taken.end(), sheets.begin(), sheets.end());
+    search_.offer(taken);
   }
 
   // Several stocks have no local search of their own; the integer programme over the pool does
