@@ -159,6 +159,7 @@ class Closing {
                          static_cast<double>(search.normal.stocks.front().price);
     slim_ = gap < sheet * 2e-5; // no more than round-off: costs tell nothing
     const double unit = std::max(gap, sheet * 2e-5);
+    gap_sheets_ = std::min(1.0, unit / sheet);
     const std::size_t types = search.demand.size();
     const auto take = [&](double cost, const Vector& vector, std::size_t index, From from) {
       const Residues::Key key = face.residues().key(vector);
@@ -191,6 +192,12 @@ class Closing {
     const Residues::Key target = residues.key(face_.rest());
     if (target == 0 && offer({})) return true;
     if (items_.empty()) return false;
+    // Among so many residues no two would meet.
+    constexpr double hopeless = 0.02;
+    if (static_cast<double>(effort.stored) * static_cast<double>(effort.tries) <
+        hopeless * residues.order() * gap_sheets_) {
+      return false;
+    }
     const Drawer drawer(items_, residues, number);
     std::vector<Handful> hands;
     if (!slim_ && drawer.few(0.5, effort.stored)) {
@@ -279,6 +286,7 @@ class Closing {
   const Face& face_;
   std::vector<Column> columns_;
   bool slim_ = false;
+  double gap_sheets_ = 1; ///< the gap as a share of a sheet: sums within it meet more often
   std::vector<Item> items_;
 };
 

@@ -74,9 +74,9 @@ class Builder {
   Builder(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
           std::span<const std::int64_t> wanted, std::span<const Value> value, std::int64_t least,
           std::int64_t most_entries, const std::function<bool()>& hurried)
-      : hurried_(hurried), inside_(inside), outside_(outside), shapes_(shapes), wanted_(wanted), value_(value),
-        least_(least), most_entries_(most_entries), types_(value.size()), words_((types_ + 7) / 8),
-        rows_(static_cast<int>(inside.x().points.size())),
+      : hurried_(hurried), inside_(inside), outside_(outside), shapes_(shapes), wanted_(wanted),
+        value_(value), least_(least), most_entries_(most_entries), types_(value.size()),
+        words_((types_ + 7) / 8), rows_(static_cast<int>(inside.x().points.size())),
         columns_(static_cast<int>(inside.y().points.size())),
         cells_(static_cast<std::size_t>(rows_) * static_cast<std::size_t>(columns_)),
         scratch_(words_), most_(words_, 0) {
@@ -118,7 +118,8 @@ class Builder {
   // Sticks once true.
   bool enough() {
     if (enough_) return true;
-    if (static_cast<std::int64_t>(entries_.size()) > most_entries_ || work_ > 2'000 * most_entries_) {
+    if (static_cast<std::int64_t>(entries_.size()) > most_entries_ ||
+        work_ > 2'000 * most_entries_) {
       enough_ = true;
     } else if (work_ - looked_ > 2'000'000) {
       looked_ = work_;

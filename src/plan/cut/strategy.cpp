@@ -61,7 +61,7 @@ class Strategy {
     for (int round = 0; !search_.finished(); ++round) {
       search_.tell();
       const std::int64_t before = search_.budget.work();
-      if (closing()) return;
+      if (closing() || (round == 0 && closing())) return;
       if (rounding(round == 0 ? 3 : 1)) return;
       if (completing()) return;
       if (round % 3 == 0 && proving()) return;
@@ -100,10 +100,10 @@ class Strategy {
     }
     search_.doing = "closing the gap";
     close_gap(search_, relaxation_, ++closings_, closing_);
-    closing_.list.entries = std::min<std::int64_t>(closing_.list.entries * 2, 400'000);
-    closing_.list.columns = std::min<std::size_t>(closing_.list.columns * 2, 60'000);
-    closing_.stored = std::min<std::uint32_t>(closing_.stored * 2, 1'000'000);
-    closing_.tries = std::min<std::int64_t>(closing_.tries * 2, 40'000'000);
+    closing_.list.entries = std::min<std::int64_t>(closing_.list.entries * 3, 400'000);
+    closing_.list.columns = std::min<std::size_t>(closing_.list.columns * 3, 60'000);
+    closing_.stored = std::min<std::uint32_t>(closing_.stored * 3, 700'000);
+    closing_.tries = std::min<std::int64_t>(closing_.tries * 3, 40'000'000);
     return search_.finished();
   }
 
@@ -144,7 +144,8 @@ class Strategy {
   bool repacking(std::int64_t others) {
     search_.doing = "repacking";
     if (search_.normal.rigid()) propose_rigid(search_, number_ += 24);
-    const std::int64_t steps = repacked_whole(search_) ? std::max(steps_, others / step_work) : steps_;
+    const std::int64_t steps =
+        repacked_whole(search_) ? std::max(steps_, others / step_work) : steps_;
     while (!search_.finished() && shrink(search_, ++number_, steps)) {
     }
     if (!search_.finished() && !repacked_whole(search_)) repack_floors(others / step_work);
@@ -160,8 +161,8 @@ class Strategy {
     std::int64_t pieces = 0;
     for (std::int64_t& d : rest) pieces += d = std::max<std::int64_t>(0, d);
     if (pieces > 600) return;
-    const Sheets sheets = pack_rest(search_, rest, none, search_.best_cost - cost_of(search_, taken),
-                                    ++number_, steps);
+    const Sheets sheets = pack_rest(search_, rest, none,
+                                    search_.best_cost - cost_of(search_, taken), ++number_, steps);
     if (sheets.empty()) return;
     taken.insert(taken.end(), sheets.begin(), sheets.end());
     search_.offer(taken);
