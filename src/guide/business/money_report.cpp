@@ -189,6 +189,7 @@ Section order_section(const Project& project, const MoneyBook& book) {
       "whatever the number.";
   if (!unweighed.empty()) {
     std::vector<std::string> names;
+    names.reserve(unweighed.size());
     for (const ItemRef item : unweighed) names.push_back(item_noun(project, item));
     words += " No mass is given for " + words::listed(names) +
              ": they weigh nothing here, so postage may be more.";
@@ -278,9 +279,9 @@ std::string line_words(const Project& project, const tiers::Difference& line) {
     if (line.item.kind == ItemKind::Parts) return std::string();
     return included_words(project, line.item, one->amount, nullptr);
   };
-  const std::string name = line.item.kind == ItemKind::Parts ? std::string("The parts of the cards")
-                           : line.item.kind == ItemKind::Tutorial ? std::string("The tutorial")
-                                                                  : item_name(project, line.item);
+  std::string name = line.item.kind == ItemKind::Parts      ? std::string("The parts of the cards")
+                     : line.item.kind == ItemKind::Tutorial ? std::string("The tutorial")
+                                                            : item_name(project, line.item);
   const auto with = [&](const Inclusion* one) {
     const std::string words = amount(one);
     return words.empty() ? name : name + ", " + words;
