@@ -35,6 +35,13 @@ struct ChangeArguments {
   bool once = false;             // watch: leave after the first change, for tests
 };
 
+// remeasure: as they stand on the command line.
+struct RemeasureArguments {
+  std::string units, mark;    // empty: the other system; its usual mark
+  std::string usual = "none"; // named sizes that take their counterpart: none, sheets, cards, all
+  bool bought = false;        // dies, stamps and the like too
+};
+
 // pictures: as they stand on the command line.
 struct PictureArguments {
   int width = 1200;               // pixels of a single picture
@@ -64,6 +71,7 @@ struct Arguments {
   PictureArguments pictures;
   std::string style_sheet; // html: --style
   ChangeArguments change;
+  RemeasureArguments remeasure;
   std::string depfile;        // --depfile: make syntax
   bool list_rules = false;    // check --rules
   std::optional<bool> colour; // --colour yes|no; unset = when a terminal listens

@@ -53,6 +53,34 @@ void add_made(CLI::App& verb, Arguments& to) {
                 "put the project file into each PDF; it holds your prices, so not for buyers");
 }
 
+void add_remeasure(CLI::App& program, Arguments& to) {
+  CLI::App* verb = program.add_subcommand(
+      "remeasure", "the same design in inches or in millimetres, each measure chosen anew");
+  verb->add_option("project", to.inputs, "the project file")->required()->type_name("PROJECT.xml");
+  verb->add_option("--units", to.remeasure.units, "of the new edition (the other ones)")
+      ->type_name("inch|mm")
+      ->check(CLI::IsMember({"inch", "mm"}));
+  verb->add_option("--mark", to.remeasure.mark,
+                   "the mark of your ruler that every measure goes to (1/16 in, 1 mm)")
+      ->type_name("LENGTH");
+  verb->add_option("--usual", to.remeasure.usual,
+                   "named sizes that take their usual counterpart: letter and A4, A2 and C6 cards "
+                   "(none)")
+      ->type_name("none|sheets|cards|all")
+      ->check(CLI::IsMember({"none", "sheets", "cards", "all"}));
+  verb->add_flag("--bought", to.remeasure.bought,
+                 "choose dies, stamps, reels and the like anew as well; else they keep their size");
+  verb->add_option("--paper", to.paper, "of the documents, instead of the project's")
+      ->type_name("letter|a4")
+      ->check(CLI::IsMember({"letter", "a4"}));
+  add_values(*verb, to);
+  verb->get_option("--set")->description("give a value to the new edition first");
+  verb->add_option("-o,--out", to.out, "write the new edition there: a new project file")
+      ->type_name("FILE");
+  verb->add_flag("--draft", to.draft, "write it in spite of errors");
+  add_format(*verb, to);
+}
+
 } // namespace
 
 void add_change_verbs(CLI::App& program, Arguments& to) {
@@ -100,6 +128,8 @@ void add_change_verbs(CLI::App& program, Arguments& to) {
       ->type_name("NAME=VALUE,VALUE...");
   add_values(*family, to);
   add_format(*family, to);
+
+  add_remeasure(program, to);
 
   CLI::App* watch =
       program.add_subcommand("watch", "make documents again whenever something is saved");

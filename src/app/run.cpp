@@ -24,6 +24,7 @@ int run(const std::vector<std::string>& words, Surroundings surroundings) {
   if (arguments.verb == "effects") return show_effects(arguments, surroundings);
   if (arguments.verb == "compare") return compare_editions(arguments, surroundings);
   if (arguments.verb == "family") return show_family(arguments, surroundings);
+  if (arguments.verb == "remeasure") return remeasure(arguments, surroundings);
   if (arguments.verb == "watch") return watch(arguments, surroundings);
   if (arguments.verb == "batch") return make_batch(arguments, surroundings);
   if (arguments.verb == "status") return show_status(arguments, surroundings);

@@ -27,6 +27,8 @@ int show_effects(const Arguments& arguments, Surroundings& surroundings);
 int compare_editions(const Arguments& arguments, Surroundings& surroundings);
 // One design at several sizes.
 int show_family(const Arguments& arguments, Surroundings& surroundings);
+// One design in the other system of measures, chosen anew rather than converted.
+int remeasure(const Arguments& arguments, Surroundings& surroundings);
 // Makes documents again whenever something that they are made from is saved.
 int watch(const Arguments& arguments, Surroundings& surroundings);
 // All projects below a folder.

@@ -1,6 +1,7 @@
 #include "measure/number.h"
 #include "measure/parse_length.h"
 #include "measure/text_cursor.h"
+#include "read/expression.h"
 #include "read/resolver.h"
 
 #include <fmt/format.h>
@@ -20,14 +21,6 @@ using Kind = Quantity::Kind;
 
 constexpr std::string_view expected = "a measure, or a calculation such as base.width - 1/4 in";
 constexpr int deepest = 32; // of parentheses
-
-// Letters as an XML name may hold them. Between U+2000 and U+2BFF stand signs: dashes, primes,
-// fractions, × and ÷ are below.
-bool is_name_start(char32_t c) {
-  if (detail::is_ascii_letter(c) || c == U'_') return true;
-  const bool letter = (c >= 0xC0 && c < 0x2000) || (c >= 0x2C00 && c < detail::end_of_text);
-  return letter && c != U'×' && c != U'÷';
-}
 
 struct UnitWord {
   std::string_view word;
@@ -329,8 +322,15 @@ bool looks_like_calculation(std::string_view text) {
   return false;
 }
 
-// The × or x between the two sides of a size, outside parentheses.
-std::optional<Span> parting(std::string_view text) {
+} // namespace
+
+bool is_name_start(char32_t c) {
+  if (detail::is_ascii_letter(c) || c == U'_') return true;
+  const bool letter = (c >= 0xC0 && c < 0x2000) || (c >= 0x2C00 && c < detail::end_of_text);
+  return letter && c != U'×' && c != U'÷';
+}
+
+std::optional<Span> side_parting(std::string_view text) {
   int depth = 0;
   bool operand = false; // whether a side may end here
   for (std::size_t i = 0; i < text.size();) {
@@ -365,8 +365,6 @@ std::optional<Span> parting(std::string_view text) {
   return std::nullopt;
 }
 
-} // namespace
-
 std::optional<Quantity> Resolver::worth(const Value& value, Span span, int card, Axis axis,
                                         bool* saw_size) {
   return Evaluator(*this, value, span, card, axis, saw_size).run();
@@ -400,7 +398,7 @@ std::optional<Length> Resolver::side(const Value& value, int card, Axis axis) {
   const std::string_view text = value.view();
   const Parsed<Size> plain = parse_size(text, context_.unit);
   if (plain) return along(*plain, axis);
-  const auto cut = parting(text);
+  const auto cut = side_parting(text);
   if (!looks_like_calculation(text)) {
     const Misread& why = plain.misread();
     fail(value, {why.at, why.at + why.length}, "read-measure", why.expected, why.mend, why.found);
