@@ -38,9 +38,8 @@ std::string moves(const edit::Chosen& chosen, Unit unit) {
   return text;
 }
 
-guide::Table table(std::string caption, std::vector<std::pair<std::string, double>> columns) {
+guide::Table table(std::vector<std::pair<std::string, double>> columns) {
   guide::Table made;
-  made.caption = std::move(caption);
   bool first = true;
   for (auto& [title, share] : columns) {
     made.columns.push_back({guide::plain(title), Column::Align::Left, share, first});
@@ -54,19 +53,16 @@ void row(guide::Table& to, const std::vector<std::string>& cells) {
   to.rows.push_back(std::move(made));
 }
 
-bool same_piece(const Piece& a, const Piece& b) { return a.id == b.id; }
-
 guide::Table pieces_table(const TwoSystems& both) {
   const Project& before = both.before.reading.project;
   const Project& after = both.after.reading.project;
   guide::Table made =
-      table("Pieces as cut",
-            {{"Piece", 2.2}, {"Was", 1.6}, {"Is", 1.6}, {"Wider by", 1.0}, {"Higher by", 1.0}});
+      table({{"Piece", 2.2}, {"Was", 1.6}, {"Is", 1.6}, {"Wider by", 1.0}, {"Higher by", 1.0}});
   for (std::size_t c = 0; c < after.cards.size() && c < before.cards.size(); ++c)
     for (const Piece& piece : after.cards[c].pieces) {
       const auto& all = before.cards[c].pieces;
       const auto old = std::find_if(all.begin(), all.end(),
-                                    [&](const Piece& one) { return same_piece(one, piece); });
+                                    [&](const Piece& one) { return one.id == piece.id; });
       if (old == all.end() || old->size == piece.size) continue;
       row(made, {fmt::format("{}: {}", after.cards[c].title, piece.name),
                  size_text(old->size, before.printing), size_text(piece.size, after.printing),
@@ -76,13 +72,11 @@ guide::Table pieces_table(const TwoSystems& both) {
   return made;
 }
 
-guide::Table written_table(std::string caption, const std::vector<edit::Chosen>& all, Unit unit,
-                           bool moved) {
+guide::Table written_table(const std::vector<edit::Chosen>& all, Unit unit, bool moved) {
   guide::Table made =
       moved
-          ? table(std::move(caption),
-                  {{"Where", 2.2}, {"Was", 1.5}, {"Is", 1.5}, {"Moved by", 1.3}, {"Because", 1.4}})
-          : table(std::move(caption), {{"Where", 2.2}, {"Was", 1.5}, {"Is", 1.5}});
+          ? table({{"Where", 2.2}, {"Was", 1.5}, {"Is", 1.5}, {"Moved by", 1.3}, {"Because", 1.4}})
+          : table({{"Where", 2.2}, {"Was", 1.5}, {"Is", 1.5}});
   for (const edit::Chosen& one : all) {
     if (moved)
       row(made, {one.where, one.before, one.after, moves(one, unit), one.why});
@@ -104,7 +98,7 @@ std::int64_t run_sheets(const Prepared& prepared) {
 }
 
 guide::Table totals_table(const TwoSystems& both) {
-  guide::Table made = table("What it takes", {{"", 2.0}, {"Was", 1.0}, {"Is", 1.0}});
+  guide::Table made = table({{"", 2.0}, {"Was", 1.0}, {"Is", 1.0}});
   row(made, {"sheets of a kit", std::to_string(kit_sheets(both.before)),
              std::to_string(kit_sheets(both.after))});
   if (both.before.buying && both.after.buying) {
@@ -114,6 +108,12 @@ guide::Table totals_table(const TwoSystems& both) {
                money_text(both.after.buying->total)});
   }
   return made;
+}
+
+void titled(guide::Section& section, std::string title, guide::Table made) {
+  if (made.rows.empty()) return;
+  guide::add(section, guide::heading(2, {}, std::move(title)));
+  guide::add(section, std::move(made));
 }
 
 void list(guide::Section& section, std::string title, std::vector<std::string> lines) {
@@ -164,14 +164,11 @@ guide::Document remeasure_report(const TwoSystems& both) {
           both.after.reading.project.title, made.unit == Unit::Inch ? "inches" : "millimetres",
           length_text(made.mark, to_mark), made.chosen.size(),
           made.chosen.size() + made.kept.size()))));
-  if (guide::Table pieces = pieces_table(both); !pieces.rows.empty())
-    guide::add(section, std::move(pieces));
-  if (!made.chosen.empty())
-    guide::add(section, written_table("Measures as written", made.chosen, made.unit, true));
-  if (!made.kept.empty())
-    guide::add(section, written_table("As bought: the same size, with its unit", made.kept,
-                                      made.unit, false));
-  guide::add(section, totals_table(both));
+  titled(section, "Pieces as cut", pieces_table(both));
+  titled(section, "Measures as written", written_table(made.chosen, made.unit, true));
+  titled(section, "As bought: the same size, with its unit",
+         written_table(made.kept, made.unit, false));
+  titled(section, "What it takes", totals_table(both));
   list(section, "Rules that speak now and did not before", lines_of(both.fresh));
   list(section, "Rules that spoke before and do not now", lines_of(both.gone));
   std::vector<std::string> remarks;

@@ -30,10 +30,14 @@ std::optional<edit::RemeasureOptions> options_of(const Arguments& arguments, Uni
                                       : Unit::Millimetre;
   if (!said.mark.empty()) {
     const Parsed<Length> mark = parse_length(said.mark, *options.to);
-    if (!mark || *mark < micrometres(100) || *mark > inches(1)) {
-      complain(fmt::format("--mark {}: write a mark of your ruler from 0.1 mm to 1 in, such as "
-                           "1/16 in or 0.5 mm",
-                           said.mark),
+    // A part of an inch, or whole tenths of a millimetre: else it is no mark of that ruler.
+    const auto on_ruler = [&](Length one) {
+      if (one < micrometres(100) || one > inches(1)) return false;
+      return *options.to == Unit::Inch ? nm_per_inch % one.nm == 0 : one.nm % 100'000 == 0;
+    };
+    if (!mark || !on_ruler(*mark)) {
+      complain(fmt::format("--mark {}: write a mark of the ruler, such as {}", said.mark,
+                           *options.to == Unit::Inch ? "1/16 or 1/8" : "0.5 or 1"),
                surroundings);
       return std::nullopt;
     }

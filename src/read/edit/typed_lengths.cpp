@@ -145,18 +145,31 @@ class Finder {
     return number();
   }
 
-  // ( … ), or the arguments of a function between commas.
+  // ( … ), or the arguments of a function between commas. Each is read as if it stood alone: a
+  // comma behind a number would be a decimal comma.
   std::optional<Part> group() {
     if (++depth_ > deepest || !cursor_.take(U'(')) return std::nullopt;
-    std::vector<Part> parts;
-    for (;;) {
-      auto part = terms();
-      if (!part) return std::nullopt;
-      parts.push_back(std::move(*part));
-      cursor_.skip_blanks();
-      if (cursor_.take(U')')) return alike(parts);
-      if (!cursor_.take(U',')) return std::nullopt;
+    const std::size_t from = cursor_.at();
+    const std::string_view text = cursor_.text();
+    std::size_t to = from;
+    for (int open = 1; to < text.size(); ++to) {
+      if (text[to] == '(') ++open;
+      if (text[to] == ')' && --open == 0) break;
     }
+    if (to >= text.size()) return std::nullopt;
+    const TextCursor outside = cursor_;
+    std::vector<Part> parts;
+    for (const Span& argument : reading::split_outside(text, {from, to}, ',')) {
+      cursor_ = TextCursor(text.substr(0, argument.to));
+      cursor_.go_to(argument.from);
+      auto part = terms();
+      cursor_.skip_blanks();
+      if (!part || !cursor_.done()) return std::nullopt;
+      parts.push_back(std::move(*part));
+    }
+    cursor_ = outside;
+    cursor_.go_to(to + 1);
+    return alike(parts);
   }
 
   std::optional<Part> name() {
