@@ -2,6 +2,8 @@
 
 #include "app/audience.h"
 #include "app/prepare.h"
+#include "output/pdf/kept.h"
+#include "page/kept.h"
 #include "text/fonts.h"
 
 #include <cstdint>
@@ -26,6 +28,17 @@ struct Made {
 
 void append(Made& to, Made from);
 
+// What making documents leaves for the next time, so that only what changed is made again. The same
+// bytes come out with it and without.
+struct Kept {
+  page::Kept pages;
+  pdf::Kept files;
+  void next_round() {
+    pages.next_round();
+    files.next_round();
+  }
+};
+
 // What a document is made with beside the project.
 struct Workshop {
   std::string data_folder; // fonts/ and templates/
@@ -37,6 +50,7 @@ struct Workshop {
   bool with_project = false;         // put the project file into each PDF
   std::string style_sheet;           // html: a file of the user's own; empty = the one that ships
   Audience audience;
+  Kept* kept = nullptr; // of the documents made before with these fonts; may be nothing
 };
 
 // One document that can be asked for by name. To add one, add a row in documents.cpp.

@@ -51,10 +51,12 @@ LaidOut laid_out(const guide::Document& document, std::string_view name, std::st
   out.look = std::move(read->look);
 
   const Project& project = prepared.reading.project;
-  out.laid = page::lay_out(document, out.look, workshop.fonts, page::layout_input(project));
+  page::Kept* const kept = workshop.kept != nullptr ? &workshop.kept->pages : nullptr;
+  out.laid = page::lay_out(document, out.look, workshop.fonts, page::layout_input(project), kept);
   append(out.findings, std::exchange(out.laid.findings, {}));
   if (workshop.audience.grey) page::make_grey(out.laid);
   out.options.created = workshop.created;
+  if (workshop.kept != nullptr) out.options.kept = &workshop.kept->files;
   out.options.provenance = provenance_of(prepared, workshop, name, read->file, read->text);
   // Orders may stand in the project file itself; names of buyers are handed to nobody.
   const std::vector<Order>& orders = project.run.orders;

@@ -32,10 +32,11 @@ constexpr std::size_t most_bytes = 64'000'000;
 
 class Watcher {
  public:
-  Watcher(const Arguments& arguments, Surroundings& surroundings, const Workshop& workshop)
+  Watcher(const Arguments& arguments, Surroundings& surroundings, Workshop& workshop)
       : arguments_(arguments), surroundings_(surroundings), workshop_(workshop),
         path_(arguments.inputs.at(0)), kinds_(arguments.change.make) {
     if (kinds_.empty()) kinds_.emplace_back("tutorial");
+    workshop_.kept = &kept_;
   }
 
   int run() {
@@ -98,6 +99,7 @@ class Watcher {
   // Makes everything again if an input differs. False when nothing did.
   bool round(steady_clock::time_point since) {
     if (!broken_ && !inputs_.empty() && digests() == digests_) return false;
+    kept_.next_round();
     Making making = make_named(path_, kinds_, workshop_, arguments_);
     if (!making.inputs.empty()) {
       // What a broken state no longer names is waited for all the same.
@@ -147,7 +149,8 @@ class Watcher {
 
   const Arguments& arguments_;
   Surroundings& surroundings_;
-  const Workshop& workshop_;
+  Workshop& workshop_;
+  Kept kept_;
   std::string path_;
   std::vector<std::string> kinds_;
   FolderWatch folders_;

@@ -22,9 +22,18 @@ const Drawn& FigureCache::draw(const figure::Scene& scene, Size room, double sca
   const Key key{&scene, room.width.nm, room.height.nm, scale};
   const auto known = drawn_.find(key);
   if (known != drawn_.end()) return known->second;
+  Kept::Key by_content{{}, room, scale};
+  if (kept_ != nullptr) {
+    auto [digest, fresh] = digests_.try_emplace(&scene);
+    if (fresh) digest->second = figure::digest_of(scene, look_);
+    by_content.scene = digest->second;
+    if (const Drawn* before = kept_->find(by_content))
+      return drawn_.emplace(key, *before).first->second;
+  }
   figure::Composed composed = figure::compose(scene, room, scale, look_, fonts_);
   Drawn drawn{std::make_shared<const Drawing>(std::move(composed.drawing)), composed.scale,
               composed.crowded};
+  if (kept_ != nullptr) kept_->keep(by_content, drawn);
   return drawn_.emplace(key, std::move(drawn)).first->second;
 }
 

@@ -3,6 +3,7 @@
 #include "guide/figure/scene.h"
 #include "page/frame.h"
 #include "page/hyphenation.h"
+#include "page/kept.h"
 #include "page/layout.h"
 
 #include <map>
@@ -17,20 +18,15 @@
 
 namespace leafwright::page {
 
-// A scene composed.
-struct Drawn {
-  std::shared_ptr<const Drawing> drawing;
-  double scale = 1.0;
-  bool crowded = false;
-};
-
 // Figures drawn so far, so that trying layouts and further passes draw nothing twice. Placing
 // labels is the dearest thing in a document: sizes are therefore estimated from one drawing of each
 // scene, whose labels do not grow with its scale. Keyed by the scene's address in the document:
 // looked up, never walked.
 class FigureCache {
  public:
-  FigureCache(const figure::Look& look, const text::Fonts& fonts) : look_(look), fonts_(fonts) {}
+  // `kept` outlives it: drawings made before are taken from there, new ones go there.
+  FigureCache(const figure::Look& look, const text::Fonts& fonts, Kept* kept = nullptr)
+      : look_(look), fonts_(fonts), kept_(kept) {}
 
   // Drawn at that scale, within the room.
   const Drawn& composed(const figure::Scene& scene, Size room, double scale);
@@ -56,7 +52,9 @@ class FigureCache {
 
   figure::Look look_;
   const text::Fonts& fonts_;
+  Kept* kept_;
   std::unordered_map<Key, Drawn, Hash> drawn_;
+  std::unordered_map<const figure::Scene*, figure::SceneDigest> digests_;
   std::unordered_map<const figure::Scene*, Size> margins_;
 };
 

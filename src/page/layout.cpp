@@ -428,7 +428,7 @@ LayoutInput layout_input(const Project& project) {
 }
 
 Laid lay_out(const guide::Document& document, const Template& look, const text::Fonts& fonts,
-             const LayoutInput& input) {
+             const LayoutInput& input, Kept* kept) {
   const Hyphenation hyphenation = input.hyphenation_file.empty()
                                       ? system_hyphenation(document.language)
                                       : Hyphenation(input.hyphenation_file);
@@ -441,7 +441,7 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
     figure_look.label_size = label->second.size;
     figure_look.badge_size = label->second.size * 5 / 4;
   }
-  FigureCache figures(figure_look, fonts);
+  FigureCache figures(figure_look, fonts, kept);
   Context context(look, fonts, input, hyphenation, figures);
   context.figure_look = figure_look;
   context.contents = contents_of(document, look);

@@ -2,6 +2,7 @@
 
 #include "guide/block.h"
 #include "model/project.h"
+#include "page/kept.h"
 #include "page/laid.h"
 #include "page/template.h"
 #include "text/fonts.h"
@@ -36,7 +37,8 @@ LayoutInput layout_input(const Project& project);
 // moves, at most six; a document that will not settle is a finding ("page-restless"). Other
 // findings: "page-missing-glyph", "page-overfull", "page-crowded", "page-too-large",
 // "page-unknown-anchor".
+// `kept` is from laying out another edition or document with the same fonts, and serves the next.
 Laid lay_out(const guide::Document& document, const Template& look, const text::Fonts& fonts,
-             const LayoutInput& input);
+             const LayoutInput& input, Kept* kept = nullptr);
 
 } // namespace leafwright::page

@@ -170,6 +170,26 @@ TEST_CASE("a family tells what each size costs and which rules speak") {
   CHECK(run_with({"family", desk.project.string(), "--vary", "cards.size"}).code == WrongUse);
 }
 
+TEST_CASE("a design in the other system is shown, and written to a new file when asked for") {
+  const Desk desk;
+  const Ran shown = run_with({"remeasure", desk.project.string(), "--format", "json"});
+  REQUIRE_MESSAGE(shown.code == Done, shown.error);
+  CHECK(shown.out.find("\"units\":\"mm\"") != std::string::npos);
+  CHECK(bytes_of(desk.project) == desk.original);
+  const fs::path metric = desk.path / "metric.xml";
+  const std::vector<std::string> write = {"remeasure", desk.project.string(), "-o",
+                                          metric.string()};
+  REQUIRE(run_with(write).code == Done);
+  CHECK(bytes_of(metric).find("units=\"mm\"") != std::string::npos);
+  CHECK(run_with({"check", metric.string()}).code == Done);
+  CHECK(run_with({"tutorial", metric.string(), "-o", (desk.path / "out").string()}).code == Done);
+  // What is there already is somebody's work.
+  put(metric, "mine");
+  CHECK(run_with(write).code == NotWritten);
+  CHECK(bytes_of(metric) == "mine");
+  CHECK(run_with({"remeasure", desk.project.string(), "--mark", "0.37"}).code == WrongUse);
+}
+
 TEST_CASE("a batch makes the same bytes with one worker and with three, and tells what failed") {
   const Desk desk;
   const fs::path all = desk.path / "all";

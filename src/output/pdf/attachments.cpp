@@ -11,7 +11,7 @@
 namespace leafwright::pdf {
 
 AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment> attachments,
-                              bool compress) {
+                              bool compress, Kept* kept) {
   if (attachments.empty()) return {};
   std::vector<const provenance::Attachment*> sorted; // a name tree is sorted (7.9.6)
   for (const provenance::Attachment& attachment : attachments) sorted.push_back(&attachment);
@@ -23,7 +23,7 @@ AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment
     fill_packed(haru, file,
                 fmt::format("/Type/EmbeddedFile/Subtype{}/Params<</Size {}>>",
                             name(attachment->type), attachment->bytes.size()),
-                attachment->bytes, compress);
+                attachment->bytes, compress, kept);
     // Both F and UF are asked for by ISO 14289-1, 7.11.
     std::string entries = "/Type/Filespec/F" + text_string(attachment->name) + "/UF" +
                           text_string(attachment->name) + "/AFRelationship/Source/EF<</F " +

@@ -8,6 +8,8 @@
 
 namespace leafwright::pdf {
 
+class Kept;
+
 struct AttachedFiles {
   std::string names;      // entry of the catalogue's Names dictionary
   std::string associated; // entry of the catalogue
@@ -16,6 +18,6 @@ struct AttachedFiles {
 // Adds files as embedded file streams (ISO 32000-1, 7.11.4); both entries are empty when there are
 // none.
 AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment> attachments,
-                              bool compress);
+                              bool compress, Kept* kept = nullptr);
 
 } // namespace leafwright::pdf

@@ -1,5 +1,6 @@
 #include "output/pdf/embedded_font.h"
 
+#include "output/pdf/kept.h"
 #include "output/pdf/pack.h"
 #include "output/pdf/syntax.h"
 
@@ -167,10 +168,11 @@ std::string widths(const text::Fonts& fonts, int face, const std::vector<std::ui
 }
 
 FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
-                         const FontRefs& refs) {
+                         const FontRefs& refs, Kept* kept) {
   FontObjects objects;
   const std::vector<std::uint32_t> glyphs = use.glyphs();
-  objects.program = text::subset(fonts, face, glyphs);
+  objects.program =
+      kept != nullptr ? kept->subset(fonts, face, glyphs) : text::subset(fonts, face, glyphs);
   if (objects.program.empty()) return objects;
   const std::string base_name = font_name(fonts, face, glyphs);
   objects.program_entries = fmt::format("/Length1 {}", objects.program.size());
@@ -187,17 +189,19 @@ FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
   return objects;
 }
 
-bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress) {
+bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress,
+           Kept* kept) {
   FontRefs refs;
   refs.font = use.font;
   refs.descendant = haru.reserve();
   refs.descriptor = haru.reserve();
   refs.program = haru.reserve_stream();
   refs.map = haru.reserve_stream();
-  FontObjects objects = font_objects(fonts, face, use, refs);
+  FontObjects objects = font_objects(fonts, face, use, refs, kept);
   if (objects.program.empty()) return false;
-  fill_packed(haru, refs.program, std::move(objects.program_entries), objects.program, compress);
-  fill_packed(haru, refs.map, "", objects.map, compress);
+  fill_packed(haru, refs.program, std::move(objects.program_entries), objects.program, compress,
+              kept);
+  fill_packed(haru, refs.map, "", objects.map, compress, kept);
   haru.fill(refs.descriptor, std::move(objects.descriptor));
   haru.fill(refs.descendant, std::move(objects.descendant));
   haru.fill(use.font, std::move(objects.font));

@@ -1,5 +1,7 @@
 #include "output/pdf/pack.h"
 
+#include "output/pdf/kept.h"
+
 #include <zlib.h>
 
 #include <algorithm>
@@ -35,14 +37,20 @@ std::vector<std::string> deflated_all(std::span<const std::string> data) {
   return packed;
 }
 
+std::vector<std::string> deflated_all(std::span<const std::string> data, Kept* kept) {
+  return kept != nullptr ? kept->deflated_all(data) : deflated_all(data);
+}
+
 void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::string& packed) {
   entries += "/Filter/FlateDecode";
   haru.fill_stream(stream, std::move(entries), packed);
 }
 
-void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data,
-                 bool compress) {
-  const std::string packed = compress ? deflated(data) : std::string();
+void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data, bool compress,
+                 Kept* kept) {
+  const std::string packed = !compress         ? std::string()
+                             : kept != nullptr ? kept->deflated(data)
+                                               : deflated(data);
   if (packed.empty()) {
     haru.fill_stream(stream, std::move(entries), std::string(data));
     return;
@@ -50,9 +58,9 @@ void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view d
   fill_deflated(haru, stream, std::move(entries), packed);
 }
 
-Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress) {
+Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress, Kept* kept) {
   const Ref ref = haru.reserve_stream();
-  fill_packed(haru, ref, std::move(entries), data, compress);
+  fill_packed(haru, ref, std::move(entries), data, compress, kept);
   return ref;
 }
 

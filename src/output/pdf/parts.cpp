@@ -1,5 +1,6 @@
 #include "output/pdf/parts.h"
 
+#include "output/pdf/kept.h"
 #include "output/pdf/pack.h"
 #include "output/pdf/syntax.h"
 
@@ -120,7 +121,7 @@ std::string rows_of(const std::vector<Place>& places) {
 
 } // namespace
 
-Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open) {
+Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open, Kept* kept) {
   const Misread other{0, 0, "the finished PDF could not be packed", "a whole document",
                       "write it without packing"};
   const std::optional<Whole> whole = read_table(plain);
@@ -156,6 +157,7 @@ Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open
     parts.loose_.push_back(std::move(loose));
   }
   std::erase_if(small, [&dropped](unsigned number) { return dropped[number]; });
+  std::vector<std::string> heads, data;
   for (std::size_t begin = 0; begin < small.size(); begin += most_per_stream) {
     const std::size_t end = std::min(small.size(), begin + most_per_stream);
     Packed packed;
@@ -166,12 +168,15 @@ Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open
       bodies += whole->body(small[i]);
       bodies.push_back('\n');
     }
-    const std::string data = deflated(index + bodies);
-    packed.body = fmt::format("<</Type/ObjStm/N {}/First {}/Filter/FlateDecode/Length {}>>stream\n",
-                              end - begin, index.size(), data.size()) +
-                  data + "\nendstream";
+    heads.push_back(fmt::format("<</Type/ObjStm/N {}/First {}/Filter/FlateDecode/Length ",
+                                end - begin, index.size()));
+    data.push_back(index + bodies);
     parts.packed_.push_back(std::move(packed));
   }
+  const std::vector<std::string> deflated = deflated_all(data, kept);
+  for (std::size_t i = 0; i < data.size(); ++i)
+    parts.packed_[i].body =
+        fmt::format("{}{}>>stream\n{}\nendstream", heads[i], deflated[i].size(), deflated[i]);
   return parts;
 }
 

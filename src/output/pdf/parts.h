@@ -10,6 +10,8 @@
 
 namespace leafwright::pdf {
 
+class Kept;
+
 // An object's number and what stands between "obj" and "endobj".
 struct Replacement {
   unsigned number = 0;
@@ -24,8 +26,9 @@ class Parts {
  public:
   // `plain` as libharu saves it: one cross-reference table, every object by itself. `open` are the
   // numbers of objects that will be replaced; the Info dictionary always may be. Anything else is a
-  // misread.
-  static Parsed<Parts> of(const std::string& plain, std::span<const unsigned> open = {});
+  // misread. Streams that `kept` knows are deflated already.
+  static Parsed<Parts> of(const std::string& plain, std::span<const unsigned> open = {},
+                          Kept* kept = nullptr);
 
   // Every open object must be among the replacements, in any order; one that is not stays as it
   // was. `identity`: 32 hexadecimal digits for the trailer.

@@ -18,6 +18,8 @@
 
 namespace leafwright::pdf {
 
+class Kept;
+
 struct PdfOptions {
   // Seconds since 1970, UTC, when Laid::created is not set: the app passes SOURCE_DATE_EPOCH here.
   // Without either the file carries no date, so that the same project gives the same bytes.
@@ -30,6 +32,8 @@ struct PdfOptions {
   // What it was made from, kept in its metadata; read back by provenance::read_provenance.
   std::optional<provenance::Provenance> provenance;
   std::vector<provenance::Attachment> attachments; // files carried inside, names all different
+  // From writing another document with the same fonts, and for the next one; may be nothing.
+  Kept* kept = nullptr;
 };
 
 // The file's bytes, the same for the same input. Pictures that cannot be read, links that lead

@@ -25,30 +25,30 @@ Ref add_jpeg(Haru& haru, const Picture& picture, const picture::JpegFrame& frame
   return haru.add_stream(std::move(entries), picture::without_exif(picture.bytes));
 }
 
-Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress) {
+Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress, Kept* kept) {
   const auto count =
       static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
   const auto* raw = reinterpret_cast<const char*>(pixels.bytes.data());
   std::string entries =
       image_entries(pixels.width, pixels.height, pixels.channels == 1 ? "DeviceGray" : "DeviceRGB");
   if (pixels.channels != 4)
-    return add_packed(haru, std::move(entries), {raw, pixels.bytes.size()}, compress);
+    return add_packed(haru, std::move(entries), {raw, pixels.bytes.size()}, compress, kept);
   std::string colour(count * 3, '\0'), alpha(count, '\0');
   for (std::size_t i = 0; i < count; ++i) {
     std::copy_n(raw + i * 4, 3, colour.data() + i * 3);
     alpha[i] = raw[i * 4 + 3];
   }
   if (std::any_of(alpha.begin(), alpha.end(), [](char a) { return a != '\xff'; })) {
-    const Ref mask =
-        add_packed(haru, image_entries(pixels.width, pixels.height, "DeviceGray"), alpha, compress);
+    const Ref mask = add_packed(haru, image_entries(pixels.width, pixels.height, "DeviceGray"),
+                                alpha, compress, kept);
     entries += "/SMask " + ref_text(mask);
   }
-  return add_packed(haru, std::move(entries), colour, compress);
+  return add_packed(haru, std::move(entries), colour, compress, kept);
 }
 
 } // namespace
 
-Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress) {
+Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress, Kept* kept) {
   if (picture.kind == Picture::Kind::Jpeg) {
     const Parsed<picture::JpegFrame> frame = picture::jpeg_frame(picture.bytes);
     if (frame) return add_jpeg(haru, picture, *frame);
@@ -58,7 +58,7 @@ Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress) {
   }
   const Parsed<picture::Pixels> pixels = picture::decode(picture);
   if (!pixels) return pixels.misread();
-  return add_pixels(haru, *pixels, compress);
+  return add_pixels(haru, *pixels, compress, kept);
 }
 
 } // namespace leafwright::pdf

@@ -3,6 +3,7 @@
 #include "output/pdf/content.h"
 #include "output/pdf/document.h"
 #include "output/pdf/haru.h"
+#include "output/pdf/kept.h"
 #include "output/pdf/metadata.h"
 #include "output/pdf/navigation.h"
 #include "output/pdf/pack.h"
@@ -88,8 +89,9 @@ void Writer::add_page(const page::LaidPage& page) {
 
 void Writer::write_streams() {
   const std::size_t first = streams_.size() - unwritten_.size();
-  const std::vector<std::string> packed =
-      options_.compress ? deflated_all(unwritten_) : std::vector<std::string>(unwritten_.size());
+  const std::vector<std::string> packed = options_.compress
+                                              ? deflated_all(unwritten_, options_.kept)
+                                              : std::vector<std::string>(unwritten_.size());
   for (std::size_t i = 0; i < unwritten_.size(); ++i) {
     if (packed[i].empty())
       haru_.fill_stream(streams_[first + i], "", unwritten_[i]);
@@ -174,7 +176,8 @@ std::string Writer::catalogue(std::span<const LinkObject> links) {
   out += page_labels(laid_.pages);
   out += add_outline(haru_, laid_, pages_);
   out += add_structure(haru_, {laid_.nodes, laid_.pages, pages_, contents_, links});
-  const AttachedFiles files = add_attachments(haru_, options_.attachments, options_.compress);
+  const AttachedFiles files =
+      add_attachments(haru_, options_.attachments, options_.compress, options_.kept);
   for (const provenance::Attachment& attachment : options_.attachments)
     identity_.feed(attachment.bytes);
   if (!files.names.empty()) out += "/Names<<" + files.names + ">>" + files.associated;
@@ -200,7 +203,7 @@ Parsed<Plain> Writer::write() {
     for (const int picture : content.pictures) used_pictures.try_emplace(picture);
   for (auto& [index, ref] : used_pictures) {
     const Picture& picture = pictures_[static_cast<std::size_t>(index)];
-    const Parsed<Ref> added = add_picture(haru_, picture, options_.compress);
+    const Parsed<Ref> added = add_picture(haru_, picture, options_.compress, options_.kept);
     if (!added) return added.misread();
     ref = *added;
     identity_.feed(picture.bytes);
@@ -211,7 +214,7 @@ Parsed<Plain> Writer::write() {
     if (!use.empty()) use.font = haru_.reserve();
   for (int face = 0; face < fonts_.count(); ++face) {
     const FaceUse& use = uses_[static_cast<std::size_t>(face)];
-    if (!use.empty() && !embed(haru_, fonts_, face, use, options_.compress))
+    if (!use.empty() && !embed(haru_, fonts_, face, use, options_.compress, options_.kept))
       return Misread{0, 0,
                      fmt::format("{}: its glyphs cannot be taken out", fonts_.file_name(face)),
                      "a font in good order", "use another copy of the font"};
@@ -249,7 +252,7 @@ namespace {
 Parsed<std::string> packed(Parsed<Plain> written, const PdfOptions& options) {
   if (!written) return written.misread();
   if (!options.compact) return std::move(written.value().bytes);
-  const Parsed<Parts> parts = Parts::of(written.value().bytes);
+  const Parsed<Parts> parts = Parts::of(written.value().bytes, {}, options.kept);
   if (!parts) return parts.misread();
   std::string().swap(written.value().bytes);
   return parts.value().joined(parts.value().identity());

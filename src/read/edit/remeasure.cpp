@@ -91,6 +91,7 @@ class Remeasurer {
     const bool wanted = among == Names::Sheets ? options_.usual_sheets : options_.usual_cards;
     if (const auto usual = usual_counterpart(among, value.text, to_);
         usual && wanted && value.element != "labels") {
+      replaced_.insert(value.text);
       value.instead = std::string(*usual);
       value.why = "the usual one in its place";
       return true;
@@ -278,12 +279,31 @@ class Remeasurer {
         from = there->first + there->second;
       }
     }
+    for (const MeasuredValues::Words& words : found.words)
+      for (const std::string& name : replaced_)
+        if (const std::size_t at = word_at(words.text, name); at != std::string_view::npos)
+          remark(words.at + at, name.size(),
+                 fmt::format("words that name the size {} stay as they are: “{}”", name,
+                             around(words.text, at)));
     for (const MeasuredValues::Words& unclear : found.unclear)
       remark(unclear.at, unclear.text.size(),
              fmt::format("“{}” is written with signs that were not looked into: it stays as it is",
                          unclear.text));
     std::stable_sort(out_.remarks.begin(), out_.remarks.end(),
                      [](const Remark& a, const Remark& b) { return a.place.line < b.place.line; });
+  }
+
+  // The name as a word of its own.
+  static std::size_t word_at(std::string_view words, std::string_view name) {
+    const auto letter = [&](std::size_t i) {
+      if (i >= words.size()) return false;
+      const char c = words[i];
+      return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
+    };
+    for (std::size_t at = words.find(name); at != std::string_view::npos;
+         at = words.find(name, at + 1))
+      if (!(at > 0 && letter(at - 1)) && !letter(at + name.size())) return at;
+    return std::string_view::npos;
   }
 
   // A few words on either side.
@@ -311,8 +331,9 @@ class Remeasurer {
   Project before_;
   Unit from_ = Unit::Inch, to_ = Unit::Inch;
   Length mark_{};
-  std::vector<Edit> fixed_;       // what does not change while pieces settle
-  std::set<std::size_t> covered_; // values that `fixed_` speaks of
+  std::vector<Edit> fixed_;        // what does not change while pieces settle
+  std::set<std::string> replaced_; // names of sizes that gave way to their counterparts
+  std::set<std::size_t> covered_;  // values that `fixed_` speaks of
 };
 
 } // namespace

@@ -249,6 +249,10 @@ TEST_CASE("letter becomes A4 and A2 becomes C6 when asked, and sheets in hand st
       });
   CHECK(kraft != project.run.in_hand.end());
   CHECK(project.run.labels->paper == Size{inches(8, 1, 2), inches(11)});
+  // “Cream A2 envelope” would be wrong from now on: nobody but the author can say it otherwise.
+  CHECK(std::any_of(now.made.remarks.begin(), now.made.remarks.end(), [](const edit::Remark& one) {
+    return one.words.find("Cream A2 envelope") != std::string::npos;
+  }));
 }
 
 TEST_CASE("nothing of the file changes but what its measures say") {
