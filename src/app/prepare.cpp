@@ -8,19 +8,22 @@
 
 namespace leafwright::app {
 
-Prepared prepare(const std::string& path, const std::vector<std::string>& overrides) {
+Prepared prepare(const std::string& path, const std::vector<std::string>& overrides,
+                 supply::KeptPlans* kept) {
   ReadOptions options;
   options.overrides = overrides;
-  return prepare(read_project_file(path, options));
+  return prepare(read_project_file(path, options), kept);
 }
 
-Prepared prepare(Reading reading) {
+Prepared prepare(Reading reading, supply::KeptPlans* kept) {
   Prepared prepared;
   prepared.reading = std::move(reading);
   prepared.findings = prepared.reading.findings;
   if (!prepared.reading.ok()) return prepared;
-  prepared.sheets = supply::sheets_for(prepared.reading.project);
-  append(prepared.findings, fit::check(prepared.reading.project, &prepared.sheets));
+  const Project& project = prepared.reading.project;
+  prepared.sheets =
+      kept != nullptr ? supply::sheets_for(project, *kept) : supply::sheets_for(project);
+  append(prepared.findings, fit::check(project, &prepared.sheets));
   return prepared;
 }
 

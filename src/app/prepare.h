@@ -2,6 +2,7 @@
 
 #include "guide/parcels/parcels.h"
 #include "plan/supply/buying.h"
+#include "plan/supply/kept_plans.h"
 #include "plan/supply/sheets.h"
 #include "read/read.h"
 
@@ -25,8 +26,10 @@ struct Prepared {
 };
 
 // With errors of reading the plan is left out: it would speak of things that are not there.
-Prepared prepare(const std::string& path, const std::vector<std::string>& overrides);
-Prepared prepare(Reading reading);
+// `kept` is from preparing an earlier state, and serves the next; it changes nothing.
+Prepared prepare(const std::string& path, const std::vector<std::string>& overrides,
+                 supply::KeptPlans* kept = nullptr);
+Prepared prepare(Reading reading, supply::KeptPlans* kept = nullptr);
 
 // Adds the buying and cutting of the kits that are ordered or, before that, expected. Takes seconds
 // where a stock is hard to cut well; the effort is for each stock.

@@ -85,20 +85,23 @@ class Watcher {
                                                          : fs::path(input).parent_path().string());
   }
 
-  // What all inputs hold now; a file that is missing holds nothing.
+  // What a file holds now; one that is missing holds nothing.
+  static std::string digest_of(const std::string& input) {
+    const FileBytes bytes = disk_access().read(input, most_bytes);
+    const auto* text = std::get_if<std::string>(&bytes);
+    return text ? digest::sha256(*text) : std::string();
+  }
   std::map<std::string, std::string> digests() const {
     std::map<std::string, std::string> all;
-    for (const std::string& input : inputs_) {
-      const FileBytes bytes = disk_access().read(input, most_bytes);
-      const auto* text = std::get_if<std::string>(&bytes);
-      all[input] = text ? digest::sha256(*text) : std::string();
-    }
+    for (const std::string& input : inputs_) all[input] = digest_of(input);
     return all;
   }
 
   // Makes everything again if an input differs. False when nothing did.
   bool round(steady_clock::time_point since) {
-    if (!broken_ && !inputs_.empty() && digests() == digests_) return false;
+    // Before anything is read: what is saved meanwhile is another change.
+    std::map<std::string, std::string> now = digests();
+    if (!broken_ && !inputs_.empty() && now == digests_) return false;
     kept_.next_round();
     Making making = make_named(path_, kinds_, workshop_, arguments_);
     if (!making.inputs.empty()) {
@@ -115,7 +118,11 @@ class Watcher {
       complain("the documents stay as they were", surroundings_);
     else
       write(making, since);
-    digests_ = digests();
+    digests_.clear();
+    for (const std::string& input : inputs_) {
+      const auto known = now.find(input);
+      digests_[input] = known != now.end() ? known->second : digest_of(input);
+    }
     surroundings_.out << std::flush;
     surroundings_.error << std::flush;
     return true;

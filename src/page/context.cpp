@@ -1,5 +1,7 @@
 #include "page/context.h"
 
+#include "guide/figure/scene_fingerprint.h"
+
 #include <algorithm>
 #include <bit>
 #include <cmath>
@@ -22,11 +24,11 @@ const Drawn& FigureCache::draw(const figure::Scene& scene, Size room, double sca
   const Key key{&scene, room.width.nm, room.height.nm, scale};
   const auto known = drawn_.find(key);
   if (known != drawn_.end()) return known->second;
-  Kept::Key by_content{{}, room, scale};
+  Kept::DrawingKey by_content{{}, room, scale};
   if (kept_ != nullptr) {
-    auto [digest, fresh] = digests_.try_emplace(&scene);
-    if (fresh) digest->second = figure::digest_of(scene, look_);
-    by_content.scene = digest->second;
+    auto [print, fresh] = fingerprints_.try_emplace(&scene);
+    if (fresh) print->second = figure::fingerprint_of(scene, look_);
+    by_content.scene = print->second;
     if (const Drawn* before = kept_->find(by_content))
       return drawn_.emplace(key, *before).first->second;
   }
@@ -99,6 +101,7 @@ double FigureCache::fitting(const figure::Scene& scene, Size room) {
 
 void Context::tell(Severity severity, std::string code, std::string found, std::string expected,
                    std::string mend) {
+  ++tells;
   if (!told.insert(code + '\n' + found).second) return;
   findings.push_back({severity,
                       std::move(code),

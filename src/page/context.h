@@ -54,7 +54,7 @@ class FigureCache {
   const text::Fonts& fonts_;
   Kept* kept_;
   std::unordered_map<Key, Drawn, Hash> drawn_;
-  std::unordered_map<const figure::Scene*, figure::SceneDigest> digests_;
+  std::unordered_map<const figure::Scene*, Fingerprint> fingerprints_;
   std::unordered_map<const figure::Scene*, Size> margins_;
 };
 
@@ -96,9 +96,13 @@ struct Context {
   std::map<std::pair<const void*, std::int64_t>, Flow> made_blocks;
   std::map<std::string, Flow, std::less<>> made_ticks; // by what they say: slips alike share them
 
+  Kept* kept = nullptr; // of an earlier layout; set by lay_out
+  Fingerprint bench;    // of all that paragraphs depend on beside their own words and style
+
   Place place{}; // of the block being laid out
   Findings findings;
   std::set<std::string> told; // what findings already say
+  std::size_t tells = 0;      // how often something was told, said already or not
 
   Colour colour(const Tint& tint) const { return mixed(tint, input.accent); }
   Colour colour(std::string_view name) const { return colour(look.colour(name)); }

@@ -1,9 +1,9 @@
 #pragma once
 
-#include "guide/figure/scene_digest.h"
-#include "measure/shape.h"
+#include "guide/figure/drawing.h"
+#include "measure/fingerprint.h"
+#include "page/frame.h"
 
-#include <cstdint>
 #include <map>
 #include <memory>
 #include <tuple>
@@ -17,44 +17,56 @@ struct Drawn {
   bool crowded = false;
 };
 
-// What laying out a document leaves for the next time: the drawings, whose labels are the dearest
-// thing to place. Belongs to one set of fonts. Nothing in it changes what comes out: a drawing is
-// found only by all that it depends on.
+// What laying out a document leaves for the next time: drawings, whose labels are the dearest thing
+// to place, and paragraphs set. Belongs to one set of fonts. Nothing in it changes what comes out:
+// each is found only by all that it depends on.
 class Kept {
  public:
-  struct Key {
-    figure::SceneDigest scene;
+  struct DrawingKey {
+    Fingerprint scene;
     Size room;
     double scale = 0;
-    friend bool operator<(const Key& a, const Key& b) {
-      const auto tied = [](const Key& k) {
+    friend bool operator<(const DrawingKey& a, const DrawingKey& b) {
+      const auto tied = [](const DrawingKey& k) {
         return std::tuple(k.scene, k.room.width.nm, k.room.height.nm, k.scale);
       };
       return tied(a) < tied(b);
     }
   };
+  const Drawn* find(const DrawingKey& key) { return found(drawings_, key); }
+  void keep(const DrawingKey& key, const Drawn& drawn) {
+    drawings_.insert_or_assign(key, Entry<Drawn>{drawn, round_});
+  }
 
-  const Drawn* find(const Key& key) {
-    const auto known = drawings_.find(key);
-    if (known == drawings_.end()) return nullptr;
-    known->second.round = round_;
-    return &known->second.drawn;
+  const Flow* find(const Fingerprint& paragraph) { return found(paragraphs_, paragraph); }
+  void keep(const Fingerprint& paragraph, const Flow& flow) {
+    paragraphs_.insert_or_assign(paragraph, Entry<Flow>{flow, round_});
   }
-  void keep(const Key& key, const Drawn& drawn) {
-    drawings_.insert_or_assign(key, Entry{drawn, round_});
-  }
+
   // Before everything is made again: what the last two rounds had no use for is let go.
   void next_round() {
-    std::erase_if(drawings_, [this](const auto& one) { return one.second.round + 1 < round_; });
+    const auto forgotten = [this](const auto& one) { return one.second.round + 1 < round_; };
+    std::erase_if(drawings_, forgotten);
+    std::erase_if(paragraphs_, forgotten);
     ++round_;
   }
 
  private:
+  template <class T>
   struct Entry {
-    Drawn drawn;
+    T made;
     int round = 0;
   };
-  std::map<Key, Entry> drawings_;
+  template <class K, class T>
+  const T* found(std::map<K, Entry<T>>& all, const K& key) {
+    const auto known = all.find(key);
+    if (known == all.end()) return nullptr;
+    known->second.round = round_;
+    return &known->second.made;
+  }
+
+  std::map<DrawingKey, Entry<Drawn>> drawings_;
+  std::map<Fingerprint, Entry<Flow>> paragraphs_;
   int round_ = 0;
 };
 

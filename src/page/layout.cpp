@@ -1,5 +1,6 @@
 #include "page/layout.h"
 
+#include "guide/figure/scene_fingerprint.h"
 #include "page/blocks.h"
 #include "page/cover.h"
 #include "page/figures.h"
@@ -417,6 +418,28 @@ void drop_dead_links(Laid& laid, const std::map<std::string, std::string, std::l
 
 } // namespace
 
+namespace {
+
+// What paragraphs depend on beside their words, their style and their width.
+Fingerprint bench_of(const guide::Document& document, const Template& look,
+                     const LayoutInput& input, const figure::Look& figure_look) {
+  Fingerprinter print;
+  const auto colour = [&print](Colour c) { print.put(c.red, c.green, c.blue); };
+  print.put(document.language, input.hyphenation_file, look.grid, look.hairline, figure_look);
+  colour(input.accent);
+  for (const auto& [name, tint] : look.colours) {
+    print.put(name);
+    colour(mixed(tint, input.accent));
+  }
+  for (const LayoutInput::InkLook& ink : input.inks) {
+    print.put(ink.mark, ink.name);
+    colour(ink.colour);
+  }
+  return print.result();
+}
+
+} // namespace
+
 LayoutInput layout_input(const Project& project) {
   LayoutInput input;
   input.accent = project.accent;
@@ -441,8 +464,13 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
     figure_look.label_size = label->second.size;
     figure_look.badge_size = label->second.size * 5 / 4;
   }
+  // Within one document too much is set twice: pages are counted first.
+  Kept own;
+  if (kept == nullptr) kept = &own;
   FigureCache figures(figure_look, fonts, kept);
   Context context(look, fonts, input, hyphenation, figures);
+  context.kept = kept;
+  context.bench = bench_of(document, look, input, figure_look);
   context.figure_look = figure_look;
   context.contents = contents_of(document, look);
   const PageGeometry first = page_geometry(look, input.paper, 0);

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <type_traits>
 
 namespace leafwright::page {
 
@@ -221,8 +222,38 @@ std::vector<SetLine> Paragraph::set(Length width, Context& context, Length inden
   return lines;
 }
 
-Flow paragraph_flow(const guide::Inlines& inlines, const TextStyle& style, Length width,
-                    Context& context, const std::string& node) {
+namespace {
+
+Fingerprint fingerprint_of(const guide::Inlines& inlines, const TextStyle& style, Length width,
+                           Context& context, const std::string& node) {
+  Fingerprinter print;
+  print.put(context.bench, style.role, style.size, style.leading, style.colour.accent,
+            style.colour.fixed.red, style.colour.fixed.green, style.colour.fixed.blue,
+            style.colour.share, style.align, style.before, style.after, style.measure,
+            style.hyphenate, style.tabular, width, node, inlines.size());
+  for (const guide::Inline& item : inlines) {
+    print.put(item.index());
+    std::visit(
+        [&](const auto& thing) {
+          using Thing = std::decay_t<decltype(thing)>;
+          if constexpr (std::is_same_v<Thing, guide::Words>)
+            print.put(thing.text, thing.style);
+          else if constexpr (std::is_same_v<Thing, guide::PieceLetter>)
+            print.put(thing.letter);
+          else if constexpr (std::is_same_v<Thing, guide::InkChip>)
+            print.put(thing.ink);
+          else if constexpr (std::is_same_v<Thing, guide::PageOf>)
+            print.put(thing.anchor, context.label(thing.anchor));
+          else if constexpr (std::is_same_v<Thing, guide::Go>)
+            print.put(thing.target, thing.text);
+        },
+        item);
+  }
+  return print.result();
+}
+
+Flow set_paragraph(const guide::Inlines& inlines, const TextStyle& style, Length width,
+                   Context& context, const std::string& node) {
   const Paragraph paragraph(inlines, style, context);
   const std::vector<SetLine> lines = paragraph.set(width, context);
   Flow flow;
@@ -247,6 +278,20 @@ Flow paragraph_flow(const guide::Inlines& inlines, const TextStyle& style, Lengt
     what.type = node;
     enclose(flow, {OpenNode{std::move(what), false}}, {CloseNode{}});
   }
+  return flow;
+}
+
+} // namespace
+
+// Set once for each width, in this pass or an earlier one, unless there was something to tell.
+Flow paragraph_flow(const guide::Inlines& inlines, const TextStyle& style, Length width,
+                    Context& context, const std::string& node) {
+  if (context.kept == nullptr) return set_paragraph(inlines, style, width, context, node);
+  const Fingerprint print = fingerprint_of(inlines, style, width, context, node);
+  if (const Flow* known = context.kept->find(print)) return *known;
+  const std::size_t tells = context.tells;
+  Flow flow = set_paragraph(inlines, style, width, context, node);
+  if (context.tells == tells) context.kept->keep(print, flow);
   return flow;
 }
 

@@ -1,5 +1,6 @@
 #include "plan/supply/sheets.h"
 
+#include "plan/supply/kept_plans.h"
 #include "plan/supply/lie.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/trimmer.h"
@@ -29,6 +30,20 @@ struct Type {
   std::vector<Share> shares;
 };
 
+Fingerprint fingerprint_of(const cut::Job& job) {
+  Fingerprinter print;
+  print.put(job.pieces.size());
+  for (const cut::PieceType& one : job.pieces)
+    print.put(one.id, one.width, one.height, one.copies, one.may_turn);
+  print.put(job.sheets.size());
+  for (const cut::SheetType& one : job.sheets)
+    print.put(one.id, one.width, one.height, one.price, one.limit, one.pieces_may_turn);
+  const cut::Rules& rules = job.rules;
+  print.put(rules.blade, rules.trim.left, rules.trim.right, rules.trim.bottom, rules.trim.top,
+            rules.smallest_strip, rules.stages);
+  return print.result();
+}
+
 class StockPlan {
  public:
   StockPlan(const Project& project, const std::vector<CutLine>& lines, int stock, int kits)
@@ -42,9 +57,17 @@ class StockPlan {
 
   bool empty() const { return types_.empty(); }
 
-  StockSheets solve(bool one_kit) {
+  StockSheets solve(bool one_kit, KeptPlans* kept) {
     cut::Job job = make_job();
-    const auto planned = [&] { return one_kit ? cut::plan_kit(job) : cut::plan(job); };
+    const auto planned = [&] {
+      if (!one_kit) return cut::plan(job);
+      if (kept == nullptr) return cut::plan_kit(job);
+      const Fingerprint print = fingerprint_of(job);
+      if (const cut::Plan* known = kept->find(print)) return *known;
+      cut::Plan plan = cut::plan_kit(job);
+      kept->keep(print, plan);
+      return plan;
+    };
     if (one_kit) {
       // One sheet more would be a poor price for wider slivers: the rule fit-margin names them.
       job.rules.smallest_strip = 0;
@@ -189,15 +212,24 @@ class StockPlan {
 
 } // namespace
 
-KitSheets sheets_for(const Project& project, int kits) {
+namespace {
+
+KitSheets laid_out(const Project& project, int kits, KeptPlans* kept) {
   KitSheets result;
   result.lines = cut_list(project);
   result.findings = pieces_without_sheet(project);
   for (std::size_t i = 0; i < project.stocks.size(); ++i) {
     StockPlan plan(project, result.lines, static_cast<int>(i), kits);
-    if (!plan.empty()) result.stocks.push_back(plan.solve(kits <= 1));
+    if (!plan.empty()) result.stocks.push_back(plan.solve(kits <= 1, kept));
   }
   return result;
+}
+
+} // namespace
+
+KitSheets sheets_for(const Project& project, int kits) { return laid_out(project, kits, nullptr); }
+KitSheets sheets_for(const Project& project, KeptPlans& kept) {
+  return laid_out(project, 1, &kept);
 }
 
 void add_sheets(Needs& needs, const KitSheets& layout) {
