@@ -38,7 +38,9 @@ int write_depfile(const std::vector<MadeFile>& files, const Prepared& prepared,
 int make_documents(const Arguments& arguments, Surroundings& surroundings) {
   std::variant<Studio, int> opened = open_studio(arguments, surroundings);
   if (const int* code = std::get_if<int>(&opened)) return *code;
-  const Workshop& workshop = std::get<Studio>(opened).workshop;
+  Workshop& workshop = std::get<Studio>(opened).workshop;
+  Kept kept; // documents of one run share drawings and streams
+  workshop.kept = &kept;
   Prepared& prepared = std::get<Studio>(opened).prepared;
   const Sources& sources = prepared.reading.sources;
 

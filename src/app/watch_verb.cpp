@@ -128,22 +128,20 @@ class Watcher {
     return true;
   }
 
-  void write(const Making& making, steady_clock::time_point since) {
+  void write(Making& making, steady_clock::time_point since) {
     std::error_code ignored;
     std::vector<std::string> targets;
-    for (const MadeFile& file : making.files) {
+    for (MadeFile& file : making.files) {
       const std::string path = (fs::path(arguments_.out) / file.name).string();
       targets.push_back(path);
-      written_.insert({fs::path(path).lexically_normal().string(), {}});
       std::string& known = written_[fs::path(path).lexically_normal().string()];
-      const std::string now = digest::sha256(file.bytes);
-      if (known == now && fs::exists(path, ignored)) continue; // it says so already
+      if (known == file.bytes && fs::exists(path, ignored)) continue; // it says so already
       fs::create_directories(fs::path(path).parent_path(), ignored);
       if (const auto fault = file::write_file(path, file.bytes)) {
         complain(*fault, surroundings_);
         continue;
       }
-      known = now;
+      known = std::move(file.bytes);
       const auto took =
           std::chrono::duration_cast<milliseconds>(steady_clock::now() - since).count();
       if (!arguments_.quiet) surroundings_.out << fmt::format("{}  {} ms\n", path, took);
@@ -163,7 +161,7 @@ class Watcher {
   FolderWatch folders_;
   std::vector<std::string> inputs_;
   std::map<std::string, std::string> digests_; // of the inputs, when last made
-  std::map<std::string, std::string> written_; // our own files and their digests
+  std::map<std::string, std::string> written_; // our own files and what they hold
   bool broken_ = false;
 };
 

@@ -3,9 +3,13 @@
 #include "guide/figure/drawing.h"
 #include "measure/fingerprint.h"
 #include "page/frame.h"
+#include "page/hyphenation.h"
 
+#include <functional>
 #include <map>
 #include <memory>
+#include <string>
+#include <string_view>
 #include <tuple>
 
 namespace leafwright::page {
@@ -43,6 +47,13 @@ class Kept {
     paragraphs_.insert_or_assign(paragraph, Entry<Flow>{flow, round_});
   }
 
+  // Read from its file once; as system_hyphenation().
+  const Hyphenation& hyphenation(std::string_view language) {
+    const auto known = dictionaries_.find(language);
+    if (known != dictionaries_.end()) return known->second;
+    return dictionaries_.emplace(std::string(language), system_hyphenation(language)).first->second;
+  }
+
   // Before everything is made again: what the last two rounds had no use for is let go.
   void next_round() {
     const auto forgotten = [this](const auto& one) { return one.second.round + 1 < round_; };
@@ -65,6 +76,7 @@ class Kept {
     return &known->second.made;
   }
 
+  std::map<std::string, Hyphenation, std::less<>> dictionaries_;
   std::map<DrawingKey, Entry<Drawn>> drawings_;
   std::map<Fingerprint, Entry<Flow>> paragraphs_;
   int round_ = 0;

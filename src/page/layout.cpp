@@ -452,9 +452,6 @@ LayoutInput layout_input(const Project& project) {
 
 Laid lay_out(const guide::Document& document, const Template& look, const text::Fonts& fonts,
              const LayoutInput& input, Kept* kept) {
-  const Hyphenation hyphenation = input.hyphenation_file.empty()
-                                      ? system_hyphenation(document.language)
-                                      : Hyphenation(input.hyphenation_file);
   figure::Look figure_look;
   figure_look.accent = input.accent;
   figure_look.ink = mixed(look.colour("ink"), input.accent);
@@ -467,6 +464,9 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   // Within one document too much is set twice: pages are counted first.
   Kept own;
   if (kept == nullptr) kept = &own;
+  const Hyphenation given(input.hyphenation_file);
+  const Hyphenation& hyphenation =
+      input.hyphenation_file.empty() ? kept->hyphenation(document.language) : given;
   FigureCache figures(figure_look, fonts, kept);
   Context context(look, fonts, input, hyphenation, figures);
   context.kept = kept;

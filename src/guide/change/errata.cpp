@@ -6,7 +6,6 @@
 #include "guide/section/blocks.h"
 #include "guide/shop/naming.h"
 #include "guide/words/letter_case.h"
-#include "guide/words/list.h"
 
 #include <algorithm>
 #include <set>
@@ -157,8 +156,10 @@ Document errata_sheet(const ChangeStory& story) {
   add_steps(section, story);
   if (!story.full_size.empty()) {
     add(section, heading(2, {}, "Full-size drawings"));
-    add(section, body(plain("Do not use the old full-size drawing of " +
-                            words::listed(story.full_size) + "; print the new one.")));
+    add(section, body(plain("Do not use the old ones of these; print the new ones.")));
+    List list;
+    for (const std::string& title : story.full_size) list.items.push_back(plain(title));
+    add(section, std::move(list));
   }
   if (!story.after.maker.contact.empty())
     add(section, small(plain("Questions: " + story.after.maker.contact)));

@@ -126,6 +126,24 @@ std::string kept_words(const TableVerdict& verdict) {
          ".";
 }
 
+// Whether some of it were cut before the change.
+bool was_cut(const TableVerdict& verdict, const change::Wanted& want) {
+  return std::any_of(verdict.piles.begin(), verdict.piles.end(), [&](const Pile& pile) {
+    return pile.new_line == want.new_line && pile.cut > 0;
+  });
+}
+// Pieces to cut of which some lay cut, and those of which none did.
+struct ToCut {
+  std::int64_t again = 0, first = 0;
+};
+ToCut to_cut(const TableVerdict& verdict) {
+  ToCut pieces;
+  for (const change::Wanted& want : verdict.wanted)
+    (was_cut(verdict, want) ? pieces.again : pieces.first) +=
+        std::max<std::int64_t>(want.to_cut, 0);
+  return pieces;
+}
+
 Table recut_table(const ChangeStory& story, const TableVerdict& verdict) {
   Table table;
   table.caption = "What to cut again";
@@ -137,8 +155,13 @@ Table recut_table(const ChangeStory& story, const TableVerdict& verdict) {
                    {plain("Have"), Column::Align::Right, 0.5, false},
                    {plain("Cut"), Column::Align::Right, 0.5, false}};
   std::int64_t all = 0;
-  for (const change::Wanted& want : verdict.wanted) {
-    if (want.to_cut <= 0) continue;
+  // What the change took comes first: the rest was still to be cut anyway.
+  const ToCut pieces = to_cut(verdict);
+  const auto group = [&](const char* words) {
+    if (pieces.again > 0 && pieces.first > 0)
+      table.rows.push_back({Row::Kind::Group, {plain(words)}, false});
+  };
+  const auto add_row = [&](const change::Wanted& want) {
     const supply::CutLine& line = new_line(verdict, want.new_line);
     Row row;
     row.cells = {lettered(line.letter),
@@ -150,6 +173,11 @@ Table recut_table(const ChangeStory& story, const TableVerdict& verdict) {
                  strong(std::to_string(want.to_cut))};
     table.rows.push_back(std::move(row));
     all += want.to_cut;
+  };
+  for (const bool again : {true, false}) {
+    group(again ? "Cut before, and now too few" : "Not cut yet");
+    for (const change::Wanted& want : verdict.wanted)
+      if (want.to_cut > 0 && was_cut(verdict, want) == again) add_row(want);
   }
   Row total{Row::Kind::Total, std::vector<Inlines>(table.columns.size())};
   total.cells[1] = plain("All together");
@@ -212,9 +240,16 @@ std::string table_sentence(const ChangeStory& story) {
   std::string text =
       "Of " + words::figured(cut, "piece") + " already cut, " + words::listed(parts) + ". ";
   if (verdict.recut == 0) return text + "Nothing is to be cut again.";
-  return text + words::figured(verdict.recut, "piece") + (verdict.recut == 1 ? " is" : " are") +
-         " to be cut" + (cut > 0 ? " again or for the first time" : "") + ", from " +
-         recut_words(story.after, verdict.to_cut) + ".";
+  const ToCut pieces = to_cut(verdict);
+  const auto are = [](std::int64_t n) {
+    return words::figured(n, "piece") + (n == 1 ? " is" : " are");
+  };
+  if (pieces.again > 0)
+    text += are(pieces.again) + " to be cut again" +
+            (pieces.first > 0 ? ", and " + are(pieces.first) + " not cut yet" : std::string());
+  else
+    text += are(pieces.first) + " still to be cut";
+  return text + "; all from " + recut_words(story.after, verdict.to_cut) + ".";
 }
 
 Section table_section(const ChangeStory& story) {

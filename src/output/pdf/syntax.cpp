@@ -80,23 +80,34 @@ void append_number(std::string& out, std::int64_t value) {
   out.append(text.data(), text.size());
 }
 
+// Most of a page's operators are numbers: digits are gathered and appended at once.
 void append_decimal(std::string& out, std::int64_t value, int decimals) {
-  if (value < 0) {
-    out.push_back('-');
-    value = -value;
+  constexpr std::size_t most = 48; // sign, 20 figures, point, 18 decimals
+  std::array<char, most> text{};
+  std::size_t end = 0;
+  if (value < 0) text[end++] = '-';
+  std::uint64_t rest =
+      value < 0 ? 0 - static_cast<std::uint64_t>(value) : static_cast<std::uint64_t>(value);
+  std::array<char, 18> fraction{};
+  const auto places = static_cast<std::size_t>(std::clamp(decimals, 0, 18));
+  std::size_t used = 0; // decimals up to the last that is not 0
+  for (std::size_t i = places; i-- > 0; rest /= 10) {
+    fraction[i] = static_cast<char>('0' + rest % 10);
+    if (used == 0 && fraction[i] != '0') used = i + 1;
   }
-  std::int64_t unit = 1;
-  for (int i = 0; i < decimals; ++i) unit *= 10;
-  const std::int64_t whole = value / unit;
-  std::int64_t rest = value % unit;
-  if (whole != 0 || rest == 0) append_number(out, whole);
-  if (rest == 0) return;
-  out.push_back('.');
-  while (rest != 0) {
-    unit /= 10;
-    out.push_back(static_cast<char>('0' + rest / unit));
-    rest %= unit;
+  if (rest != 0 || used == 0) {
+    const fmt::format_int whole(rest);
+    end = static_cast<std::size_t>(
+        std::copy_n(whole.data(), whole.size(), text.begin() + static_cast<std::ptrdiff_t>(end)) -
+        text.begin());
   }
+  if (used > 0) {
+    text[end++] = '.';
+    end = static_cast<std::size_t>(
+        std::copy_n(fraction.begin(), used, text.begin() + static_cast<std::ptrdiff_t>(end)) -
+        text.begin());
+  }
+  out.append(text.data(), end);
 }
 
 void append_real(std::string& out, double value, int decimals) {

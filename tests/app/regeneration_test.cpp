@@ -1,0 +1,116 @@
+#include "app/making.h"
+#include "app/run.h"
+#include "app/studio.h"
+#include "random_change.h"
+#include "read/edit/edit.h"
+
+#include <doctest/doctest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+#include <unistd.h>
+
+namespace fs = std::filesystem;
+using namespace leafwright;
+using namespace leafwright::app;
+
+namespace {
+
+std::string bytes_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
+// The main sample in a folder of its own.
+struct Desk {
+  fs::path path = fs::temp_directory_path() / ("leafwright-again-" + std::to_string(::getpid()));
+  fs::path project = path / "project.xml";
+  Desk() {
+    fs::remove_all(path);
+    fs::create_directories(path);
+    const fs::path sample = fs::path(LEAFWRIGHT_SOURCE_DIR) / "samples/orchard-gate";
+    fs::copy_file(sample / "project.xml", project);
+    fs::copy_file(sample / "roster.csv", path / "roster.csv");
+  }
+  ~Desk() {
+    std::error_code ignored;
+    fs::remove_all(path, ignored);
+  }
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
+};
+
+Workshop open_one(const Arguments& arguments) {
+  std::ostringstream out, error;
+  Surroundings surroundings{out, error};
+  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
+  auto opened = open_workshop(arguments, surroundings);
+  REQUIRE(std::holds_alternative<Workshop>(opened));
+  return std::get<Workshop>(std::move(opened));
+}
+
+// With fonts and all else as a fresh run has them.
+std::vector<MadeFile> from_scratch(const fs::path& project, const Arguments& arguments) {
+  const Workshop workshop = open_one(arguments);
+  return make_named(project.string(), {"tutorial"}, workshop, arguments).files;
+}
+
+} // namespace
+
+TEST_CASE("after any change the document made again is, byte for byte, the one made from scratch") {
+  const Desk desk;
+  const Arguments arguments;
+  Workshop workshop = open_one(arguments);
+  Kept kept;
+  workshop.kept = &kept;
+  std::mt19937 random(17); // NOLINT(*-msc51-cpp): the same changes each time
+  std::string before;
+  int differed = 0;
+  for (int round = 0; round < 5; ++round) {
+    const std::vector<std::string> change = test::random_change(random);
+    std::string told;
+    for (const std::string& one : change) told += one + " ";
+    CAPTURE(told);
+    const std::string text = bytes_of(desk.project);
+    const edit::Editing editing = edit::set_values(text, desk.project.string(), change);
+    REQUIRE(editing.ok());
+    std::ofstream(desk.project, std::ios::binary) << edit::applied(text, editing.edits);
+    kept.next_round();
+    const Making again = make_named(desk.project.string(), {"tutorial"}, workshop, arguments);
+    const std::vector<MadeFile> fresh = from_scratch(desk.project, arguments);
+    REQUIRE(again.files.size() == fresh.size());
+    for (std::size_t i = 0; i < fresh.size(); ++i) {
+      CHECK(again.files[i].name == fresh[i].name);
+      const bool same = again.files[i].bytes == fresh[i].bytes;
+      CHECK(same);
+      differed += fresh[i].bytes != before ? 1 : 0;
+      before = fresh[i].bytes;
+    }
+  }
+  CHECK(differed > 2); // the changes were changes
+}
+
+TEST_CASE("every document is the same with what other documents left behind") {
+  const Desk desk;
+  const Arguments arguments;
+  Workshop workshop = open_one(arguments);
+  const std::vector<std::string> known = {"tutorial", "editions", "handouts", "offer"};
+  const std::vector<MadeFile> alone =
+      make_named(desk.project.string(), known, workshop, arguments).files;
+  Kept kept;
+  workshop.kept = &kept;
+  for (int round = 0; round < 2; ++round) {
+    kept.next_round();
+    const std::vector<MadeFile> together =
+        make_named(desk.project.string(), known, workshop, arguments).files;
+    REQUIRE(together.size() == alone.size());
+    for (std::size_t i = 0; i < alone.size(); ++i) {
+      CAPTURE(alone[i].name);
+      const bool same = together[i].bytes == alone[i].bytes;
+      CHECK(same);
+    }
+  }
+}
