@@ -63,6 +63,8 @@ std::vector<std::string> inputs_of(const Prepared& prepared, const Workshop& wor
     for (const auto& entry : fs::directory_iterator(workshop.data_folder + "/templates", ignored))
       if (entry.path().extension() == ".xml") inputs.push_back(entry.path().string());
   }
+  inputs.push_back(workshop.style_sheet.empty() ? workshop.data_folder + "/templates/web.css"
+                                                : workshop.style_sheet);
   std::sort(inputs.begin(), inputs.end());
   inputs.erase(std::unique(inputs.begin(), inputs.end()), inputs.end());
   return inputs;
