@@ -27,7 +27,7 @@ std::vector<std::string> stat_of(const std::string& process) {
   std::istringstream rest(text.substr(end + 1));
   return {std::istream_iterator<std::string>(rest), {}};
 }
-constexpr std::size_t parent_field = 1, user_field = 11, children_system_field = 14, rss_field = 21;
+constexpr std::size_t parent_field = 1, rss_field = 21;
 
 std::vector<std::string> tree_of(pid_t process) {
   std::multimap<std::string, std::string> children;
@@ -70,11 +70,10 @@ pid_t start(std::vector<std::string> words) {
 }
 
 double cpu_ms(pid_t process) {
-  const auto fields = stat_of(std::to_string(process));
-  if (fields.size() <= rss_field) return 0;
-  double ticks = 0;
-  for (std::size_t i = user_field; i <= children_system_field; ++i) ticks += std::stod(fields[i]);
-  return ticks * 1000.0 / static_cast<double>(sysconf(_SC_CLK_TCK));
+  std::istringstream text(whole_file(fs::path("/proc") / std::to_string(process) / "schedstat"));
+  double nanoseconds = 0;
+  text >> nanoseconds;
+  return nanoseconds / 1e6;
 }
 
 long tree_kb(pid_t process) {

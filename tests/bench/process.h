@@ -15,7 +15,8 @@ void put(const std::filesystem::path& path, const std::string& bytes);
 
 // Starts `words`, its output thrown away; -1 when it cannot be.
 pid_t start(std::vector<std::string> words);
-// Processor time of a process and of its children that have ended, in milliseconds.
+// Processor time of a process's first thread in milliseconds, by the scheduler's own clock: ticks
+// are too coarse for a tenth of a second.
 double cpu_ms(pid_t process);
 // Memory of a process and of all below it now, in kB; memory that they share is counted once for
 // each (PSS divides it, but costs the system too much to ask for often).

@@ -1,4 +1,5 @@
 #include "guide/change/fingerprint.h"
+#include "guide/prose/prose.h"
 #include "two_editions.h"
 
 #include <algorithm>
