@@ -244,7 +244,7 @@ TEST_CASE("a design in the other system is shown, and written to a new file when
   const Desk desk;
   const Ran shown = run_with({"remeasure", desk.project.string(), "--format", "json"});
   REQUIRE_MESSAGE(shown.code == Done, shown.error);
-  CHECK(shown.out.find("\"units\":\"mm\"") != std::string::npos);
+  CHECK(shown.out.find("\"units\": \"mm\"") != std::string::npos);
   CHECK(bytes_of(desk.project) == desk.original);
   const fs::path metric = desk.path / "metric.xml";
   const std::vector<std::string> write = {"remeasure", desk.project.string(), "-o",
