@@ -5,6 +5,7 @@
 #include "page/frame.h"
 #include "page/hyphenation.h"
 
+#include <cstddef>
 #include <functional>
 #include <map>
 #include <memory>
@@ -26,6 +27,10 @@ struct Drawn {
 // each is found only by all that it depends on.
 class Kept {
  public:
+  // Beyond so many paragraphs no more are kept: a list of thousands of parcels hardly repeats
+  // itself.
+  explicit Kept(std::size_t most_paragraphs = 50'000) : most_paragraphs_(most_paragraphs) {}
+
   struct DrawingKey {
     Fingerprint scene;
     Size room;
@@ -44,7 +49,8 @@ class Kept {
 
   const Flow* find(const Fingerprint& paragraph) { return found(paragraphs_, paragraph); }
   void keep(const Fingerprint& paragraph, const Flow& flow) {
-    paragraphs_.insert_or_assign(paragraph, Entry<Flow>{flow, round_});
+    if (paragraphs_.size() < most_paragraphs_)
+      paragraphs_.insert_or_assign(paragraph, Entry<Flow>{flow, round_});
   }
 
   // Read from its file once; as system_hyphenation().
@@ -79,6 +85,7 @@ class Kept {
   std::map<std::string, Hyphenation, std::less<>> dictionaries_;
   std::map<DrawingKey, Entry<Drawn>> drawings_;
   std::map<Fingerprint, Entry<Flow>> paragraphs_;
+  std::size_t most_paragraphs_;
   int round_ = 0;
 };
 

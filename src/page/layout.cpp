@@ -462,7 +462,7 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
     figure_look.badge_size = label->second.size * 5 / 4;
   }
   // Within one document too much is set twice: pages are counted first.
-  Kept own;
+  Kept own(3000);
   if (kept == nullptr) kept = &own;
   const Hyphenation given(input.hyphenation_file);
   const Hyphenation& hyphenation =
