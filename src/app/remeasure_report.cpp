@@ -1,9 +1,10 @@
 #include "app/remeasure_report.h"
 
 #include "guide/section/blocks.h"
-#include "guide/shop/records.h"
 #include "measure/format.h"
 #include "read/report.h"
+#include "records/json.h"
+#include "records/numbers.h"
 
 #include <fmt/format.h>
 
@@ -182,10 +183,10 @@ guide::Document remeasure_report(const TwoSystems& both) {
 
 std::string remeasure_json(const TwoSystems& both) {
   const edit::Remeasuring& made = both.made;
-  guide::Json json;
+  records::Json json;
   json.open_object().key("schema").number(1);
   json.key("units").text(made.unit == Unit::Inch ? "inch" : "mm");
-  json.key("mark").decimal(guide::millimetre_text(made.mark));
+  json.key("mark").decimal(records::millimetre_text(made.mark));
   const auto values = [&](std::string_view name, const std::vector<edit::Chosen>& all) {
     json.key(name).open_array();
     for (const edit::Chosen& one : all) {
@@ -194,8 +195,8 @@ std::string remeasure_json(const TwoSystems& both) {
       json.key("measures").open_array();
       for (const edit::Chosen::Measure& measure : one.measures)
         json.open_array()
-            .decimal(guide::millimetre_text(measure.before))
-            .decimal(guide::millimetre_text(measure.after))
+            .decimal(records::millimetre_text(measure.before))
+            .decimal(records::millimetre_text(measure.after))
             .close_array();
       json.close_array().key("why").text(one.why).close_object();
     }

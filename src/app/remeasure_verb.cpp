@@ -3,7 +3,7 @@
 #include "app/remeasure_report.h"
 #include "app/talk.h"
 #include "app/verbs.h"
-#include "guide/change/report.h"
+#include "guide/plain/plain.h"
 #include "output/file/write_file.h"
 #include "read/edit/remeasure.h"
 #include "read/files.h"
@@ -126,9 +126,10 @@ int remeasure(const Arguments& arguments, Surroundings& surroundings) {
   plan_run(before, effort_of(arguments));
   if (after.reading.ok()) plan_run(after, effort_of(arguments));
   const TwoSystems both = two_systems(before, after, made);
-  constexpr int width = 110;
+  guide::PlainLook look;
+  look.width = 110;
   surroundings.out << (arguments.json ? remeasure_json(both)
-                                      : guide::plain_text(remeasure_report(both), width));
+                                      : guide::plain_text(remeasure_report(both), look));
   if (arguments.out != ".") return write_edition(fresh, both, arguments, surroundings);
   return stops(after.findings, arguments) ? FoundErrors : Done;
 }

@@ -74,6 +74,7 @@ int main(int count, char** words) {
   };
   const double cpu = in_seconds(used.ru_utime) + in_seconds(used.ru_stime);
   int made = 0;
+  fs::create_directories(work / "out"); // even when nothing could be made
   for (const auto& entry : fs::recursive_directory_iterator(work / "out"))
     made += entry.path().extension() == ".pdf" ? 1 : 0;
   fs::remove_all(work);

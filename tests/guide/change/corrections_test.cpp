@@ -1,4 +1,4 @@
-#include "guide/prose/prose.h"
+#include "guide/plain/plain.h"
 #include "two_editions.h"
 
 #include <algorithm>
@@ -8,7 +8,11 @@ using namespace leafwright::guide;
 
 namespace {
 
-std::string all_words(const Document& document) { return plain_text(document, 200); }
+std::string all_words(const Document& document) {
+  PlainLook look;
+  look.width = 200;
+  return plain_text(document, look);
+}
 
 bool says(const Document& document, std::string_view words) {
   std::string text = all_words(document);
