@@ -50,7 +50,6 @@ inline guide::ChangeStory story_of(const Edition& before, const Edition& after,
                            {},
                            {},
                            {},
-                           {},
                            {}};
   story.steps = guide::step_changes(before.tutorial, after.tutorial);
   story.full_size = guide::full_size_changes(before.tutorial, after.tutorial);
