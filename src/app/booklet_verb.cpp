@@ -99,6 +99,17 @@ std::string instructions(const impose::Imposition& made, const Plan& plan) {
   return out;
 }
 
+// The full-size guides on whole sheets, printed on one side.
+std::optional<MadeFile> guides_file(const Studio& studio, Findings& findings) {
+  const Project& project = studio.prepared.reading.project;
+  const guide::Document document = guide::full_size_guides(project, studio.workshop.draft);
+  if (document.sections.empty()) return std::nullopt;
+  Made made = typeset(document, "booklet-guides", "booklet", studio.prepared, studio.workshop);
+  append(findings, std::move(made.findings));
+  if (made.files.empty()) return std::nullopt;
+  return std::move(made.files.front());
+}
+
 } // namespace
 
 int make_booklet(const Arguments& arguments, Surroundings& surroundings) {
@@ -111,8 +122,11 @@ int make_booklet(const Arguments& arguments, Surroundings& surroundings) {
   if (!plan) return WrongUse;
   impose::BookletOptions options = plan->options;
 
+  // A template of the user's own decides for itself what is on its pages.
+  const bool is_proof = arguments.folding.proof > 0;
   guide::TutorialOptions of_tutorial;
   of_tutorial.draft = studio.workshop.draft;
+  of_tutorial.guides_apart = studio.workshop.page_template.empty();
   LaidOut pages =
       laid_out(guide::tutorial(project, prepared.sheets, prepared.findings, of_tutorial), "booklet",
                plan->look, prepared, studio.workshop);
@@ -122,7 +136,6 @@ int make_booklet(const Arguments& arguments, Surroundings& surroundings) {
   std::string words;
   if (!pages.laid.pages.empty()) {
     options.binding.sided = pages.look.mirrored;
-    const bool is_proof = arguments.folding.proof > 0;
     impose::Imposition made =
         is_proof ? impose::proof(pages.laid.pages, options.sheet, arguments.folding.proof,
                                  studio.workshop.fonts)
@@ -168,6 +181,12 @@ int make_booklet(const Arguments& arguments, Surroundings& surroundings) {
       }
     }
   }
+  if (of_tutorial.guides_apart && !is_proof && !files.empty())
+    if (std::optional<MadeFile> guides = guides_file(studio, findings)) {
+      words += fmt::format("Print {} on one side only, at 100 %, and lay its sheets in.\n",
+                           guides->name);
+      files.push_back(std::move(*guides));
+    }
   print_findings(findings, prepared.reading.sources, arguments, surroundings);
   if (stops(findings, arguments) && !arguments.draft) {
     complain("nothing was written", surroundings);

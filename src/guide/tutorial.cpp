@@ -68,9 +68,18 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets, const
   }
   take(inks_section(project));
   for (std::size_t i = 0; i < project.cards.size(); ++i)
-    take(card_section(project, static_cast<int>(i)));
-  take(templates_section(project));
+    take(card_section(project, static_cast<int>(i), options.guides_apart));
+  if (!options.guides_apart) take(templates_section(project));
   take(colophon_section(project, warnings, document.edition));
+  return document;
+}
+
+Document full_size_guides(const Project& project, bool draft) {
+  Document document = front_matter(project);
+  document.subject = "Full-size guides";
+  document.draft = draft;
+  if (Section section = templates_section(project); !section.blocks.empty())
+    document.sections.push_back(std::move(section));
   return document;
 }
 

@@ -12,11 +12,17 @@ struct TutorialOptions {
   // cutting out when the parts come cut. -1: for everybody, with all tiers compared.
   int tier = -1;
   int students = 0; // for a fellow teacher: what a class of so many takes; 0 = left out
+  // The full-size guides are on paper of their own: of a booklet printed on both sides, nobody sees
+  // through the page.
+  bool guides_apart = false;
 };
 
 // The whole tutorial, section after section. `sheets` is the layout of one kit; `warnings` are the
 // findings that the colophon lists.
 Document tutorial(const Project& project, const supply::KitSheets& sheets, const Findings& warnings,
                   const TutorialOptions& options = {});
+
+// The full-size guides alone; no sections when the project needs none.
+Document full_size_guides(const Project& project, bool draft);
 
 } // namespace leafwright::guide

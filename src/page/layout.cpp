@@ -167,6 +167,11 @@ class Pass {
       head = section_flow(blocks.first(opening), geometry().area.size.width, height, context_);
     Flow flow = section_flow(blocks.subspan(opening), column_width(columns), height, context_);
     if (flow.empty()) return;
+    if (flow.size() > 1 && flow.back().repeat_below) { // lines to write on are not worth a page
+      const Flow without(flow.begin(), flow.end() - 1);
+      if (paginate(without, height).slices.size() < paginate(flow, height).slices.size())
+        flow = without;
+    }
     Node sect;
     sect.type = "Sect";
     const std::vector<Op> begin{RunningHere{section.running}, OpenNode{std::move(sect), false}};

@@ -80,6 +80,18 @@ TEST_CASE("a booklet comes as sheets to print and as pages to read") {
   CHECK(run_on(sheets, "qpdf --check {}").status == 0);
 }
 
+TEST_CASE("the guides of a booklet are on whole sheets apart") {
+  const Folder folder;
+  const Ran ran = run_with({"booklet", sample("orchard-gate"), "-o", folder.path()});
+  REQUIRE_MESSAGE(ran.code == Done, ran.error);
+  CHECK(ran.out.find("on one side only") != std::string::npos);
+  const std::string guides = read_file(folder.path("orchard-gate-booklet-guides.pdf"));
+  CHECK(run_on(guides, "pdfinfo {}").output.find("612 x 792 pts (letter)") != std::string::npos);
+  CHECK(ua::breaches(guides).empty());
+  const std::string pages = read_file(folder.path("orchard-gate-booklet-pages.pdf"));
+  CHECK(run_on(pages, "pdftotext {} -").output.find("Full-size guides") == std::string::npos);
+}
+
 TEST_CASE("a booklet for A4 has A5 pages") {
   const Folder folder;
   REQUIRE(run_with({"booklet", sample("five-minute"), "--paper", "a4", "-o", folder.path()}).code ==

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 namespace leafwright::figure {
 
@@ -157,18 +158,40 @@ bool gauged_from_left(const std::vector<Score>& scores) {
   return upright * 2 >= static_cast<std::ptrdiff_t>(scores.size());
 }
 
+bool gauged_from_both(const std::vector<Score>& scores, Size size) {
+  const bool from_left = gauged_from_left(scores);
+  const Length whole = from_left ? size.width : size.height;
+  return std::ranges::any_of(scores, [&](const Score& score) {
+    return score.vertical == from_left && score.at * 2 > whole;
+  });
+}
+
 Scene score_gauge(const Project& project, const Card& card, std::size_t piece_index) {
   Scene scene;
   if (piece_index >= card.pieces.size()) return scene;
   const Piece& piece = card.pieces.at(piece_index);
-  std::vector<Score> scores = scores_of(card, piece);
+  const std::vector<Score>& scores = scores_of(card, piece);
   if (scores.empty()) return scene;
   const bool from_left = gauged_from_left(scores);
-  std::erase_if(scores, [&](const Score& score) { return score.vertical != from_left; });
-  std::ranges::sort(scores, {}, &Score::at);
+  const bool both = gauged_from_both(scores, piece.size);
+  const Length across = from_left ? piece.size.width : piece.size.height;
+  const std::string near = from_left ? "left" : "top", far = from_left ? "right" : "bottom";
 
+  // Each fold by its distance from the edge nearer to it: the paper is turned round for the others.
+  struct Stop {
+    std::string near_fold, far_fold; // names; empty = none at this distance from that edge
+    bool mountain = false;
+  };
+  std::map<Length, Stop> stops;
+  for (const Score& score : scores) {
+    if (score.vertical != from_left) continue;
+    const bool is_far = score.at * 2 > across;
+    Stop& stop = stops[is_far ? across - score.at : score.at];
+    (is_far ? stop.far_fold : stop.near_fold) = fold_name(score);
+    stop.mountain = score.mountain;
+  }
   // It ends a little past the last fold: what comes after need not be measured.
-  const Size strip{scores.back().at + millimetres(8), millimetres(20)};
+  const Size strip{stops.rbegin()->first + millimetres(8), millimetres(20)};
   const Rect whole{{}, strip};
   Path edge;
   edge.push_back({Segment::Kind::Move, {}, {}, {{}, strip.height}});
@@ -178,26 +201,37 @@ Scene score_gauge(const Project& project, const Card& card, std::size_t piece_in
   scene.items.emplace_back(SceneMark{"template", piece.id, whole});
   scene.box = grown(whole, micrometres(400));
   scene.fixed_scale = 1.0;
-  scene.alternative = fmt::format("Full-size strip for the folds of the {}: from its {} edge",
-                                  piece_name(piece), from_left ? "left" : "top");
-  for (const Score& score : scores) {
-    const Point from{score.at, {}}, to{score.at, strip.height};
-    draw_score_line(scene.items, from, to, score.mountain, line_ink);
+  scene.alternative = fmt::format("Full-size strip for the folds of the {}", piece_name(piece));
+  for (const auto& [at, stop] : stops) {
+    const Point from{at, {}}, to{at, strip.height};
+    draw_score_line(scene.items, from, to, stop.mountain, line_ink);
     scene.items.emplace_back(SceneMark{"score", {}, {from, {{}, strip.height}}});
     scene.keep_clear.push_back(clear_of_line(from, to));
     Dimension dimension;
     dimension.from = {{}, strip.height};
     dimension.to = to;
-    dimension.words = number_text(score.at, project.printing);
+    dimension.words = number_text(at, project.printing);
     dimension.side = Dimension::Side::Below;
     dimension.from_of = dimension.to_of = whole;
     scene.dimensions.push_back(std::move(dimension));
-    Label label{{fold_name(score)}, whole};
-    label.anchors = {{score.at, strip.height / 2}};
+    Label label{{}, whole};
+    if (stop.near_fold == stop.far_fold)
+      label.lines = {stop.near_fold, "from both edges"};
+    else if (stop.far_fold.empty())
+      label.lines = {stop.near_fold, "from the " + near};
+    else if (stop.near_fold.empty())
+      label.lines = {stop.far_fold, "from the " + far};
+    else
+      label.lines = {stop.near_fold + " from the " + near, stop.far_fold + " from the " + far};
+    if (!both) label.lines.resize(1);
+    label.anchors = {{at, strip.height / 2}};
     label.beside = true;
+    const std::string length = length_text(at, project.printing);
+    if (!stop.near_fold.empty())
+      scene.alternative += fmt::format(", a {} {} from the {} edge", stop.near_fold, length, near);
+    if (!stop.far_fold.empty())
+      scene.alternative += fmt::format(", a {} {} from the {} edge", stop.far_fold, length, far);
     scene.labels.push_back(std::move(label));
-    scene.alternative +=
-        fmt::format(", a {} at {}", fold_name(score), length_text(score.at, project.printing));
   }
   scene.alternative = sentence(scene.alternative);
   return scene;

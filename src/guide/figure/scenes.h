@@ -36,11 +36,13 @@ Scene exploded(const Project& project, const Card& card, View view);
 Scene placement_template(const Project& project, const Card& card, View view);
 // Full-size outline of a shaped piece without a die, to trace.
 Scene shape_template(const Project& project, const Card& card, std::size_t piece_index);
-// Full-size strip on which the folds of a piece are marked off from its left edge, or from its top
-// edge if more are level. Empty when it is not scored.
+// Full-size strip from which the folds of a piece are marked off, each from the nearer of its left
+// and right edges, or of its upper and lower ones if more folds are level. Empty when it is not
+// scored.
 Scene score_gauge(const Project& project, const Card& card, std::size_t piece_index);
-// Whether the strip begins at the left edge.
+// Whether the strip is laid to the left edge, and whether to the opposite edge as well.
 bool gauged_from_left(const std::vector<Score>& scores);
+bool gauged_from_both(const std::vector<Score>& scores, Size size);
 
 // A sheet with its pieces to scale: letters, names, dimension chains, score lines, direction, waste
 // hatched, leftovers labelled with their size.

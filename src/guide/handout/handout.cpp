@@ -104,7 +104,7 @@ std::vector<Notice> cautions_of(const Steps& steps) {
 Section card_handout(const Project& project, const supply::KitSheets& sheets, std::size_t index,
                      const HandoutOptions& options) {
   const Card& card = project.cards[index];
-  const Telling telling{project, card};
+  const Telling telling{project, card, true};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
   add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
@@ -114,14 +114,15 @@ Section card_handout(const Project& project, const supply::KitSheets& sheets, st
   front.blocks.push_back({sizes_table(project, card), card.place});
   add(section, std::move(front), card.place);
   const Steps steps = steps_of(telling, anchor);
+  // Before the steps: who reads on while working is warned in time.
+  for (Notice& notice : cautions_of(steps)) add(section, std::move(notice), card.place);
+  add(section, small(plain("Blades and hot tools: keep fingers, hair and sleeves clear, and follow "
+                           "the instructions of their makers.")));
   Beside layers;
   layers.figure = {lettered(figure::exploded(project, card, View::Front)), plain("Layer by layer"),
                    Figure::Width::Narrow};
   layers.blocks.push_back({brief_steps(steps), card.place});
   add(section, std::move(layers), card.place);
-  for (Notice& notice : cautions_of(steps)) add(section, std::move(notice), card.place);
-  add(section, small(plain("Blades and hot tools: keep fingers, hair and sleeves clear, and follow "
-                           "the instructions of their makers.")));
   if (options.teacher) add_card_counts(section, project, sheets, index, class_of(project, options));
   add(section, NoteLines{"Notes", note_lines});
   return section;

@@ -72,7 +72,11 @@ class Preparing {
       return;
     case Piece::CutBy::Punch: sentence("Punch ").append(subject()).say(from + "."); return;
     case Piece::CutBy::Scissors:
-      if (is_traced(piece_)) {
+      if (is_traced(piece_) && telling_.guides_apart) {
+        sentence("Trace ").append(subject()).say(from +
+                                                 ", using its full-size outline, and cut just "
+                                                 "inside the line with scissors.");
+      } else if (is_traced(piece_)) {
         sentence("Trace ").append(subject()).say(from +
                                                  ", using the full-size outline on page\u00A0");
         out_.prose.page_of(templates_anchor);

@@ -8,6 +8,7 @@ namespace leafwright::guide {
 struct Telling {
   const Project& project;
   const Card& card;
+  bool guides_apart = false; // full-size outlines stand in no page of this document
 };
 
 } // namespace leafwright::guide

@@ -158,9 +158,9 @@ FigureRow finished_views(const Project& project, const Card& card) {
   return row;
 }
 
-Section card_section(const Project& project, int index) {
+Section card_section(const Project& project, int index, bool guides_apart) {
   const Card& card = project.cards.at(static_cast<std::size_t>(index));
-  const Telling telling{project, card};
+  const Telling telling{project, card, guides_apart};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
   add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),

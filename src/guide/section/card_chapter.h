@@ -6,7 +6,8 @@
 namespace leafwright::guide {
 
 // Everything about one card: how it looks when done, its pieces, its steps, its layers drawn apart.
-Section card_section(const Project& project, int card);
+// `guides_apart`: no page of this document shows full-size outlines.
+Section card_section(const Project& project, int card, bool guides_apart = false);
 
 // "Make two · 35 min · top fold, A2"
 std::string card_aside(const Project& project, const Card& card);

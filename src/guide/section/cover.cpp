@@ -26,7 +26,7 @@ std::string subtitle_words(const Project& project) {
   const int each = std::max(1, project.run.of_each);
   std::string made = words::sentence_case(words::counted(designs * each, "card")) + " to make";
   if (designs > 1 && each > 1) made += ": " + words::count_words(each) + " of each";
-  if (designs == 1 && each > 1) made += ", all alike";
+  if (designs == 1 && each > 1) made += each == 2 ? ", both alike" : ", all alike";
   const std::string own = with_full_stop(project.subtitle);
   return own.empty() ? made + "." : own + " " + made + ".";
 }

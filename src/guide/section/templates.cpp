@@ -36,9 +36,15 @@ void add_gauge(Section& section, const Project& project, std::size_t index) {
   const std::vector<Score>& scores = scores_of(card, base);
   if (scores.size() < 2) return;
   Prose note;
-  note.say("Lay the ").say(figure::gauged_from_left(scores) ? "left" : "top").say(" edge of ");
+  const bool from_left = figure::gauged_from_left(scores);
+  note.say("Lay the ").say(from_left ? "left" : "top").say(" edge of ");
   note.append(Inlines{PieceLetter{base.letter}});
-  note.say(" on the heavy line and mark each fold at both edges of the paper.");
+  note.say(from_left ? " on the heavy line and mark its folds above and below"
+                     : " on the heavy line and mark its folds left and right");
+  if (figure::gauged_from_both(scores, base.size))
+    note.say(from_left ? "; then do the same from its right edge"
+                       : "; then do the same from below");
+  note.say(".");
   add(section,
       FullSize{figure::score_gauge(project, card, 0),
                std::to_string(index + 1) + "\u2002" + card.title + ", folds", note.fragment()},

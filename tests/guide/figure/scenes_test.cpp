@@ -155,7 +155,7 @@ TEST_CASE("a placement template is drawn at its true size") {
   CHECK(std::get<Mark>(*found).box.size == card.finished);
 }
 
-TEST_CASE("a strip for the folds has each where the base is scored") {
+TEST_CASE("a strip for the folds has each at its distance from the nearer edge") {
   const Card& gate = orchard().cards.at(1);
   const Scene scene = score_gauge(orchard(), gate, 0);
   std::vector<Length> at;
@@ -163,8 +163,10 @@ TEST_CASE("a strip for the folds has each where the base is scored") {
     if (const SceneMark* mark = std::get_if<SceneMark>(&item);
         mark != nullptr && mark->kind == "score")
       at.push_back(mark->box.left());
-  CHECK(at == std::vector<Length>{inches(2, 1, 8), inches(6, 3, 8)});
+  CHECK(at == std::vector<Length>{inches(2, 1, 8)});
   CHECK(scene.fixed_scale == 1.0);
+  CHECK(scene.alternative.find("2\u00A01/8\u00A0in from the left edge") != std::string::npos);
+  CHECK(scene.alternative.find("2\u00A01/8\u00A0in from the right edge") != std::string::npos);
 }
 
 TEST_CASE("a sheet shows every piece that is cut from it, to scale") {
