@@ -39,10 +39,10 @@ std::string moves(const edit::Chosen& chosen, Unit unit) {
   return text;
 }
 
-guide::Table table(std::vector<std::pair<std::string, double>> columns) {
+guide::Table table(const std::vector<std::pair<std::string, double>>& columns) {
   guide::Table made;
   bool first = true;
-  for (auto& [title, share] : columns) {
+  for (const auto& [title, share] : columns) {
     made.columns.push_back({guide::plain(title), Column::Align::Left, share, first});
     first = false;
   }
@@ -102,7 +102,9 @@ guide::Table totals_table(const TwoSystems& both) {
   guide::Table made = table({{"", 2.0}, {"Was", 1.0}, {"Is", 1.0}});
   row(made, {"sheets of a kit", std::to_string(kit_sheets(both.before)),
              std::to_string(kit_sheets(both.after))});
-  if (both.before.buying && both.after.buying) {
+  const bool runs = both.before.buying && both.after.buying &&
+                    run_sheets(both.before) + run_sheets(both.after) > 0;
+  if (runs) {
     row(made, {"sheets of the run", std::to_string(run_sheets(both.before)),
                std::to_string(run_sheets(both.after))});
     row(made, {"the run costs", money_text(both.before.buying->total),
@@ -117,16 +119,17 @@ void titled(guide::Section& section, std::string title, guide::Table made) {
   guide::add(section, std::move(made));
 }
 
-void list(guide::Section& section, std::string title, std::vector<std::string> lines) {
+void list(guide::Section& section, std::string title, const std::vector<std::string>& lines) {
   if (lines.empty()) return;
   guide::add(section, guide::heading(2, {}, std::move(title)));
   guide::List made;
-  for (std::string& line : lines) made.items.push_back(guide::plain(std::move(line)));
+  for (const std::string& line : lines) made.items.push_back(guide::plain(line));
   guide::add(section, std::move(made));
 }
 
 std::vector<std::string> lines_of(const std::vector<const Finding*>& findings) {
   std::vector<std::string> lines;
+  lines.reserve(findings.size());
   for (const Finding* one : findings)
     lines.push_back(fmt::format("line {}, {}: {}; {}", one->place.line,
                                 severity_word(one->severity), one->found, one->mend));
@@ -173,9 +176,10 @@ guide::Document remeasure_report(const TwoSystems& both) {
   list(section, "Rules that speak now and did not before", lines_of(both.fresh));
   list(section, "Rules that spoke before and do not now", lines_of(both.gone));
   std::vector<std::string> remarks;
+  remarks.reserve(made.remarks.size());
   for (const edit::Remark& one : made.remarks)
     remarks.push_back(fmt::format("line {}: {}", one.place.line, one.words));
-  list(section, "Look at these yourself", std::move(remarks));
+  list(section, "Look at these yourself", remarks);
   guide::Document document;
   document.sections.push_back(std::move(section));
   return document;

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <set>
 #include <string_view>
+#include <utility>
 
 namespace leafwright::guide {
 namespace {
@@ -66,9 +67,11 @@ Table piece_table(const ChangeStory& story) {
     const int card = change.now().card;
     if (kind != Kind::Card && project.cards.size() > 1 && card >= 0)
       name += ", card\u00A0" + std::to_string(card + 1);
-    const auto add_row = [&](std::string what, std::string not_words, std::string but) {
+    const auto add_row = [&](const std::string& what, const std::string& not_words,
+                             const std::string& but) {
       Row row;
-      for (const std::string* cell : {&name, &what, &not_words}) row.cells.push_back(plain(*cell));
+      for (const std::string* cell : {&std::as_const(name), &what, &not_words})
+        row.cells.push_back(plain(*cell));
       row.cells.push_back(strong(but));
       table.rows.push_back(std::move(row));
     };

@@ -11,12 +11,13 @@
 #include "guide/words/list.h"
 #include "plan/supply/said.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 namespace leafwright::guide {
 namespace {
 
-using change::Fate;
 using change::Pile;
 using change::TableVerdict;
 using change::Use;
@@ -41,14 +42,15 @@ Inlines doing(const ChangeStory& story, const TableVerdict& verdict, const Pile&
     const bool plain_use = words == "use it as it is";
     if (!own) {
       const supply::CutLine& to = new_line(verdict, use.new_line);
-      words = (plain_use ? std::string() : words + ": ") + words::figured(use.count, "piece") +
-              (use.count == 1 ? " becomes " : " become ") + line_words(story.after, to);
+      words = fmt::format("{}{}{} {} {}", plain_use ? "" : words, plain_use ? "" : ": ",
+                          words::figured(use.count, "piece"), use.count == 1 ? "becomes" : "become",
+                          line_words(story.after, to));
     } else if (plain_use && pile.good == pile.cut) {
       words = "keep";
     } else if (plain_use) {
       words = "keep " + std::to_string(use.count);
     } else if (use.count < pile.cut) {
-      words = words::figured(use.count, "piece") + ": " + words;
+      words.insert(0, words::figured(use.count, "piece") + ": ");
     }
     parts.push_back(std::move(words));
   }
