@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdint>
+#include <functional>
+#include <utility>
 
 namespace leafwright::cut {
 
@@ -24,13 +26,18 @@ class Budget {
   bool out() {
     if (why_ != StoppedBy::Nothing) return true;
     if (work_ >= effort_->work) why_ = StoppedBy::Work;
-    if (seconds() >= effort_->seconds) why_ = StoppedBy::Time;
+    if (looked() >= effort_->seconds) why_ = StoppedBy::Time;
     if (effort_->stop.stop_requested()) why_ = StoppedBy::Caller;
     return why_ != StoppedBy::Nothing;
   }
   StoppedBy why() const { return why_; }
   /// The clock or the caller wants it to end; work spent is not looked at.
-  bool hurried() { return seconds() >= effort_->seconds || effort_->stop.stop_requested(); }
+  bool hurried() { return looked() >= effort_->seconds || effort_->stop.stop_requested(); }
+  /// Called now and then while the clock is looked at: to tell how far the plan is. Returns the one
+  /// before.
+  std::function<void()> on_tick(std::function<void()> tick) {
+    return std::exchange(tick_, std::move(tick));
+  }
   const Effort& effort() const { return *effort_; }
 
  private:
@@ -40,7 +47,19 @@ class Budget {
         .count();
   }
 
+  double looked() {
+    constexpr double pause = 0.2;
+    const double at = seconds();
+    if (effort_->progress && tick_ && at >= ticked_ + pause) {
+      ticked_ = at;
+      tick_();
+    }
+    return at;
+  }
+
   const Effort* effort_;
+  std::function<void()> tick_;
+  double ticked_ = 0;
   double begin_;
   std::int64_t work_ = 0;
   StoppedBy why_ = StoppedBy::Nothing;

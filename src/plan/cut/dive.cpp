@@ -104,7 +104,8 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
       return;
     }
     const double sheets_left = relaxation.value() / dearest;
-    if (!rule.tidy && ends < std::size(end_sizes) && sheets_left <= end_sizes[ends]) {
+    if (!rule.tidy && rule.ending.entries > 0 && ends < std::size(end_sizes) &&
+        sheets_left <= end_sizes[ends]) {
       while (ends < std::size(end_sizes) && sheets_left <= end_sizes[ends]) ++ends;
       if (complete_rest(search, relaxation, state.taken, rule.ending) != Answer::Unknown) return;
     }

@@ -15,7 +15,8 @@ struct DiveRule {
   std::uint64_t shuffle = 0; ///< 0: plain; else ties and near-ties are broken by this number
   bool tidy = false;         ///< a plan of equal cost with fewer patterns counts as better
   bool pack = true;          ///< let the local search try the last few sheets
-  ProofEffort ending = {4000, 500, 200, 50'000'000}; ///< for settling the last sheets exactly
+  ProofEffort ending = {
+      4000, 500, 200, 50'000'000}; ///< for settling the last sheets exactly; no entries: not tried
 };
 
 /// Rounds, re-solves the rest with new patterns, rounds again, until everything is cut. Offers the

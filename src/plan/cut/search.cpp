@@ -2,12 +2,16 @@
 
 #include <algorithm>
 #include <set>
+#include <utility>
 
 namespace leafwright::cut {
 
 Search::Search(const Normal& n, Budget& b, Statistics& s) : normal(n), budget(b), statistics(s) {
   for (const Type& type : n.types) demand.push_back(type.demand);
+  tick_before_ = budget.on_tick([this] { tell(); });
 }
+
+Search::~Search() { budget.on_tick(std::move(tick_before_)); }
 
 void Search::tell() const {
   if (!budget.effort().progress) return;

@@ -6,6 +6,7 @@
 #include "plan/cut/normal.h"
 
 #include <cstdint>
+#include <functional>
 #include <utility>
 #include <vector>
 
@@ -27,6 +28,11 @@ struct Search {
   const char* doing = "";
 
   Search(const Normal& n, Budget& b, Statistics& s);
+  ~Search();
+  Search(const Search&) = delete;
+  Search& operator=(const Search&) = delete;
+  Search(Search&&) = delete;
+  Search& operator=(Search&&) = delete;
 
   bool proven() const { return best_cost >= 0 && bound >= best_cost; }
   bool finished() { return proven() || budget.out(); }
@@ -36,6 +42,9 @@ struct Search {
   bool offer_tidier(const Sheets& sheets);
   void raise_bound(std::int64_t cost);
   void tell() const;
+
+ private:
+  std::function<void()> tick_before_;
 };
 
 std::int64_t cost_of(const Search& search, const Sheets& sheets);

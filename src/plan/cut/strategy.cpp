@@ -221,6 +221,17 @@ void plain_plan(Search& search) {
   search.offer(sheets);
 }
 
+// A fair plan for little work, should the brake come soon.
+void quick_plan(Search& search, Relaxation& relaxation) {
+  if (search.finished()) return;
+  DiveRule rule;
+  rule.round_up = 0.6;
+  rule.rounds = 1;
+  rule.pack = false;
+  rule.ending.entries = 0;
+  dive(search, relaxation, rule);
+}
+
 // Few patterns are the third wish: plain roundings repeat patterns more than the local search does.
 void tidy(Search& search, Relaxation& relaxation) {
   if (search.best_cost < 0) return;
@@ -251,6 +262,7 @@ std::vector<int> search_plan(Search& search) {
   search.statistics.relaxation = relaxation.value();
   round_up(search, relaxation);
   if (relaxation.shortage() > 1e-6) return relaxation.short_types();
+  quick_plan(search, relaxation);
   if (!search.finished()) Strategy(search, relaxation).run();
   tidy(search, relaxation);
   return {};
