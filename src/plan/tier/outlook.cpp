@@ -82,6 +82,9 @@ Outlook::Outlook(const Project& project, const Account& account, const supply::B
   planned_ = std::accumulate(kits_.begin(), kits_.end(), 0);
   cost_off_ = buying.total.minor - cost_(kits_).minor;
   for (std::size_t i = 0; i < tiers_.size(); ++i) {
+    std::vector<int> one(tiers_.size(), 0);
+    one[i] = 1;
+    tiers_[i].takes_goods = cost_(one).minor != 0;
     const OrderTerms terms = terms_of(project, static_cast<int>(i));
     tiers_[i].one_brought = (terms.price + terms.charged).minor;
     tiers_[i].one_selling = (terms.fees + terms.postage + terms.packing).minor;
@@ -107,10 +110,16 @@ Scenario Outlook::of(std::vector<int> kits) const {
     scenario.brought.minor += scaled(tier.brought, known, kits_[i]);
     scenario.selling.minor += scaled(tier.selling, known, kits_[i]);
   }
-  // Kits that buyers changed are not in the quick cost: their part falls and grows with the run.
+  // Kits that buyers changed are not in the quick cost: their part falls and grows with the run, as
+  // far as it takes goods at all.
   scenario.goods.minor = cost_(kits).minor;
-  if (planned_ > 0 && cost_off_ != 0)
-    scenario.goods.minor += scaled(cost_off_, std::min(scenario.all, planned_), planned_);
+  std::int64_t planned = 0, now = 0;
+  for (std::size_t i = 0; i < kits.size(); ++i)
+    if (tiers_[i].takes_goods) {
+      planned += kits_[i];
+      now += kits[i];
+    }
+  if (planned > 0) scenario.goods.minor += scaled(cost_off_, std::min(now, planned), planned);
   scenario.result = scenario.brought - scenario.goods - scenario.selling - scenario.outlays;
   scenario.kits = std::move(kits);
   return scenario;

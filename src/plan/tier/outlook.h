@@ -66,6 +66,7 @@ class Outlook {
   struct PerTier {
     std::int64_t brought = 0, selling = 0; // of all its kits
     std::int64_t one_brought = 0, one_selling = 0;
+    bool takes_goods = false; // a file to read takes none
   };
   std::vector<PerTier> tiers_;
 };

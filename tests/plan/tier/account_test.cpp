@@ -213,6 +213,16 @@ TEST_CASE("a mix keeps to its proportions and meets the planned kits exactly") {
   }
 }
 
+TEST_CASE(
+    "one buyer fewer of a file to read leaves the goods as they are, whatever buyers changed") {
+  const Project project = stall::project();
+  Reckoned run = reckon(project, {10, 3, 0}, sales_of(project));
+  run.buying.total.minor += 700; // what changed kits cost beyond those of their tiers
+  const Outlook outlook(project, run.account, run.buying);
+  CHECK(outlook.beside(stall::booklet, -1).goods == run.buying.total);
+  CHECK(outlook.beside(stall::booklet, 1).goods == run.buying.total);
+}
+
 TEST_CASE("the outlook meets the account at the planned number and knows the next pack") {
   const Project project = stall::project();
   const Reckoned run = reckon(project, {10, 3, 0}, sales_of(project));
