@@ -152,7 +152,7 @@ std::string excerpt(const Place& place, const Sources& sources, const ReportStyl
 }
 
 std::string coloured(Severity severity, const ReportStyle& style) {
-  const std::string word(severity_word(severity));
+  std::string word(severity_word(severity));
   if (!style.colour) return word;
   const int colour = severity == Severity::Error ? 31 : (severity == Severity::Warning ? 33 : 36);
   return fmt::format("\x1b[1;{}m{}\x1b[0m", colour, word);
@@ -214,7 +214,7 @@ std::string findings_summary(const Findings& findings) {
                          [&](const Finding& f) { return f.severity == severity; });
   };
   const auto errors = count(Severity::Error), warnings = count(Severity::Warning);
-  const std::string of_errors =
+  std::string of_errors =
       errors == 0 ? "no errors" : fmt::format("{} error{}", errors, errors == 1 ? "" : "s");
   if (warnings == 0) return of_errors;
   return fmt::format("{} and {} warning{}", of_errors, warnings, warnings == 1 ? "" : "s");

@@ -139,14 +139,14 @@ std::string breakable(std::string_view text) {
   constexpr int longest_run = 28; // characters; no word of any of our languages is longer
   std::string out;
   int run = 0;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool begins = (static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U;
-    if (text[i] == ' ' || text[i] == '\n' || text[i] == '-') run = -1;
+  for (const char c : text) {
+    const bool begins = (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    if (c == ' ' || c == '\n' || c == '-') run = -1;
     if (begins && ++run > longest_run) {
       out += ' ';
       run = 1;
     }
-    out += text[i];
+    out += c;
   }
   return out;
 }
