@@ -61,14 +61,16 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets, const
   }
   if (options.students > 0) take(class_section(project, needs, options.students));
   if (cut) {
-    take(envelopes_section(project, sheets));
+    take(envelopes_section(project, sheets, *tier));
   } else {
     take(cut_list_section(project, sheets));
     take(cut_diagrams_section(project, sheets));
   }
   take(inks_section(project));
   for (std::size_t i = 0; i < project.cards.size(); ++i)
-    take(card_section(project, static_cast<int>(i), options.guides_apart));
+    take(card_section(project, static_cast<int>(i), options.guides_apart,
+                      tier != nullptr ? supply::parts_ready(*tier, static_cast<int>(i))
+                                      : supply::PartsReady{}));
   if (!options.guides_apart) take(templates_section(project));
   take(colophon_section(project, warnings, document.edition));
   return document;

@@ -2,8 +2,11 @@
 #include "guide/handout/class_counts.h"
 #include "guide/handout/handout.h"
 #include "guide/prose/prose.h"
+#include "guide/section/edition.h"
+#include "guide/section/tier_cells.h"
 #include "guide/tutorial.h"
 #include "plan/supply/needs.h"
+#include "plan/supply/ready.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>
@@ -66,6 +69,12 @@ std::vector<const guide::Table*> tables_of(const guide::Section& section) {
   return tables;
 }
 
+std::string plain_blanks(std::string text) {
+  for (std::size_t at = 0; (at = text.find("\u00A0", at)) != std::string::npos;)
+    text.replace(at, 2, " ");
+  return text;
+}
+
 } // namespace
 
 TEST_CASE("a buyer whose parts come cut gets envelopes in place of cutting") {
@@ -98,7 +107,50 @@ TEST_CASE("what came with a kit and what is added are the whole of what the card
     for (const guide::Table* table : tables_of(section_of(document, "supplies")))
       rows += static_cast<std::size_t>(
           std::ranges::count(table->rows, guide::Row::Kind::Plain, &guide::Row::kind));
-    CHECK(rows == needs.size());
+    const supply::Needs beside = supply::needs_beside_parts(orchard().project, tier);
+    const auto wanted = std::ranges::count_if(needs, [&](const supply::Need& need) {
+      return guide::holds_some(orchard().project, tier, need) ||
+             supply::find(beside, need.item) != nullptr;
+    });
+    CHECK(rows == static_cast<std::size_t>(wanted));
+  }
+}
+
+TEST_CASE("whose parts come die-cut adds no die, no die-cutting machine and no trimmer") {
+  for (const std::string tier : {"full", "cut-parts", "team"}) {
+    CAPTURE(tier);
+    const std::string text = guide::dump(section_of(edition_for(tier), "supplies"));
+    const std::string added = text.substr(text.find("What you add"));
+    CHECK(added.find(" die,") == std::string::npos);
+    CHECK(added.find("Die-cutting machine") == std::string::npos);
+    CHECK(added.find("trimmer") == std::string::npos);
+    CHECK(added.find("Bone folder") != std::string::npos);
+  }
+  // Cut to rectangles only, the dies are still the buyer's to add.
+  Project uncut = orchard().project;
+  const auto full = static_cast<std::size_t>(tier_named(uncut, "full"));
+  uncut.tiers[full].die_cut = false;
+  const std::string text = guide::dump(
+      guide::owned_supplies_section(uncut, supply::needs_of_kit(uncut), uncut.tiers[full]));
+  CHECK(text.find("Die-cutting machine") != std::string::npos);
+  CHECK(text.find("Scalloped circle die") != std::string::npos);
+}
+
+TEST_CASE("parts that come die-cut are listed and told as they lie in the envelope") {
+  const guide::Document document = edition_for("full");
+  const std::string envelopes = guide::dump(section_of(document, "cut-list"));
+  CHECK(plain_blanks(envelopes).find("2 × 2 in") == std::string::npos);
+  CHECK(plain_blanks(envelopes).find("1 3/4 in across") != std::string::npos);
+  const std::string gate = guide::dump(section_of(document, "card-gate"));
+  CHECK(gate.find("Take the die-cut rust latch") != std::string::npos);
+  const std::string window = guide::dump(section_of(document, "card-window"));
+  CHECK(window.find("comes with its window") != std::string::npos);
+  for (const Card& card : orchard().project.cards) {
+    CAPTURE(card.id);
+    const std::string steps = guide::dump(section_of(document, "card-" + card.id));
+    CHECK(steps.find("Die cut ") == std::string::npos);
+    CHECK(steps.find("Cut a window,") == std::string::npos);
+    CHECK(steps.find("If you have no die") == std::string::npos);
   }
 }
 

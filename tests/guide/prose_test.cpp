@@ -7,6 +7,8 @@
 #include "guide/prose/naming.h"
 #include "guide/prose/preparing.h"
 #include "guide/prose/stamping.h"
+#include "guide/prose/steps.h"
+#include "guide/prose/told.h"
 #include "guide/prose/trimmings.h"
 #include "guide/prose/where.h"
 
@@ -239,6 +241,43 @@ TEST_CASE("a window names its die or warns of the knife") {
   const Preparation by_hand = preparation(bench.telling(), {panel}, true);
   REQUIRE(by_hand.notices.size() == 1);
   CHECK(by_hand.notices[0].kind == Notice::Kind::Caution);
+}
+
+TEST_CASE("own words that begin with the piece in hand are preceded by its making") {
+  Bench bench;
+  const int index =
+      add_panel(bench.card, "latch", moss_card, on_face(bench.card, "front"), small_panel, {});
+  Piece& latch = bench.piece(index);
+  latch.id = "latch";
+  latch.cut = Piece::CutBy::Die;
+  latch.die = 1;
+  latch.size = {inches(2), inches(2)};
+  latch.shape.outline = Shape::Outline::Circle;
+  Finish corners;
+  corners.kind = Finish::Kind::CornersRounded;
+  const auto told = [&](const std::string& words) {
+    AuthorStep own;
+    own.for_id = "latch";
+    TextPart part;
+    part.words = words;
+    own.text = {part};
+    bench.card.steps = {own};
+    return said(making(bench.telling(), {index}, told_of(bench.telling(), index, own)));
+  };
+  CHECK(told("Glue it on.") == "Die cut the latch (B), 2 in across, from the 3 1/4 in square piece "
+                               "of moss with the 2 in circle die.");
+  CHECK(told("Cut it, and glue it on.").empty());
+  latch.finishes = {corners};
+  CHECK(told("Cut it with the die, a little round.") ==
+        "Round the corners of the latch (B), 2 in across.");
+  CHECK(told("Cut it and round the corners.").empty());
+  // Shown in the step itself, before the author's words.
+  latch.finishes.clear();
+  CHECK(told("Glue it on.").size() > 0);
+  bench.card.build.push_back({Build::Kind::Piece, index});
+  const Steps steps = steps_of(bench.telling(), "card-one");
+  REQUIRE_FALSE(steps.steps.empty());
+  CHECK(spoken(steps.steps.back().text.at(0)).ends_with("circle die. Glue it on."));
 }
 
 TEST_CASE("every method of stamping is told in its own way") {

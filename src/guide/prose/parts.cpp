@@ -3,6 +3,7 @@
 #include "guide/prose/base.h"
 #include "guide/prose/fixing.h"
 #include "guide/prose/naming.h"
+#include "guide/prose/preparing.h"
 #include "guide/prose/trimmings.h"
 
 #include <algorithm>
@@ -75,12 +76,14 @@ class PartsLine {
 
 void add_preparing(PartsLine& line, const Telling& telling, const Piece& piece) {
   const Project& project = telling.project;
-  if (piece.cut == Piece::CutBy::Die) line.thing(item_noun(project, {ItemKind::Die, piece.die}));
+  if (piece.cut == Piece::CutBy::Die && !comes_die_cut(telling, piece))
+    line.thing(item_noun(project, {ItemKind::Die, piece.die}));
   if (piece.cut == Piece::CutBy::Scissors) line.thing("scissors");
   for (const Window& window : piece.windows)
-    line.thing(window.die >= 0 ? item_noun(project, {ItemKind::Die, window.die})
-                               : "a knife, ruler and mat");
-  line.impressions(piece.stamped);
+    if (window.die < 0 || !telling.ready.die_cut)
+      line.thing(window.die >= 0 ? item_noun(project, {ItemKind::Die, window.die})
+                                 : "a knife, ruler and mat");
+  if (!comes_stamped(telling, piece)) line.impressions(piece.stamped);
   for (const Finish& finish : piece.finishes) {
     if (!finish.with.empty()) line.thing(finish.with);
     if (finish.kind == Finish::Kind::EdgeInked) {

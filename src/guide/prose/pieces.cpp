@@ -77,15 +77,18 @@ int how_many(const Telling& telling, const Together& pieces) {
   return count;
 }
 
-std::string together_noun(const Telling& telling, const Together& pieces) {
+std::string together_noun(const Telling& telling, const Together& pieces,
+                          std::string_view adjective) {
   std::string noun = words::listed_together(nouns(telling, pieces));
+  if (!adjective.empty()) noun = std::string(adjective) + " " + noun;
   const int count = how_many(telling, pieces);
   if (pieces.size() == 1 && count > 1) return words::counted(count, noun);
   return noun;
 }
 
-void say_pieces(Prose& prose, const Telling& telling, const Together& pieces, bool sized) {
-  prose.say("the " + together_noun(telling, pieces));
+void say_pieces(Prose& prose, const Telling& telling, const Together& pieces, bool sized,
+                std::string_view adjective) {
+  prose.say("the " + together_noun(telling, pieces, adjective));
   const std::vector<std::string> all = letters(telling, pieces);
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (i > 0) prose.say(i + 1 == all.size() ? " and" : ",");

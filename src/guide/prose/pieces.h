@@ -13,10 +13,12 @@ using Together = std::vector<int>; // indices into the card's pieces, at least o
 
 const Piece& first_of(const Telling& telling, const Together& pieces);
 int how_many(const Telling& telling, const Together& pieces); // copies counted
-std::string together_noun(const Telling& telling,
-                          const Together& pieces); // "left and right gate panels"
+// "left and right gate panels"; "three die-cut tags" with a word for what they are.
+std::string together_noun(const Telling& telling, const Together& pieces,
+                          std::string_view adjective = {});
 // "the dotted mat (C), 4 × 5 1/4 in" with its second comma to come; "the three tags (K), each ...".
-void say_pieces(Prose& prose, const Telling& telling, const Together& pieces, bool sized);
+void say_pieces(Prose& prose, const Telling& telling, const Together& pieces, bool sized,
+                std::string_view adjective = {});
 // "it" or "them"; "its" or "their"
 std::string_view pronoun(const Telling& telling, const Together& pieces);
 

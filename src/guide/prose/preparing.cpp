@@ -16,10 +16,7 @@ class Preparing {
       : telling_(telling), pieces_(pieces), sized_(sized), piece_(first_of(telling, pieces)) {}
 
   Preparation run() {
-    cut();
-    for (const Finish& finish : piece_.finishes)
-      if (finish.kind == Finish::Kind::CornersRounded) round_corners(finish);
-    for (const Window& window : piece_.windows) cut_window(window);
+    make({});
     if (piece_.role != Piece::Role::Base) score();
     stamp();
     for (const Finish& finish : piece_.finishes) finish_by(finish);
@@ -27,7 +24,21 @@ class Preparing {
     return std::move(out_);
   }
 
+  Prose make_only(Told told) {
+    make(told);
+    return std::move(out_.prose);
+  }
+
  private:
+  void make(Told told) {
+    if (!told.cut) cut();
+    if (!told.rounded)
+      for (const Finish& finish : piece_.finishes)
+        if (finish.kind == Finish::Kind::CornersRounded) round_corners(finish);
+    if (!told.cut)
+      for (const Window& window : piece_.windows) cut_window(window);
+  }
+
   // The full name once, then "it".
   Prose subject() {
     Prose prose;
@@ -63,7 +74,23 @@ class Preparing {
     return known ? size + " piece of " + stock() : stock();
   }
 
+  // "Take the die-cut rust latch (J), 1 3/4 in across."
+  void take_ready() {
+    const bool shaped = comes_die_cut(telling_, piece_);
+    const bool stamped = comes_stamped(telling_, piece_);
+    if (!shaped && !stamped) return;
+    Prose prose;
+    say_pieces(prose, telling_, pieces_, sized_,
+               shaped && stamped ? "die-cut and stamped"
+               : shaped          ? "die-cut"
+                                 : "stamped");
+    sentence("Take ").append(prose).say(".");
+    out_.named = true;
+  }
+
   void cut() {
+    take_ready();
+    if (comes_die_cut(telling_, piece_)) return;
     const std::string from = rough() == stock() ? " from " + stock() : " from the " + rough();
     switch (piece_.cut) {
     case Piece::CutBy::Trimmer: return;
@@ -102,6 +129,16 @@ class Preparing {
     const Gaps gaps = gaps_in(piece_.size, window.at, window.size);
     const std::string size = piece_size_words(project, window.shape, window.size);
     const bool die = window.die >= 0;
+    if (die && telling_.ready.die_cut) {
+      const bool known = out_.named;
+      const Prose name = subject();
+      if (known) {
+        sentence("Its window").aside(size).say(" comes die-cut.");
+      } else {
+        out_.prose.next().append(name).say(" comes with its window").aside(size).say(" die-cut.");
+      }
+      return;
+    }
     sentence("Cut a window").aside(size).say(" out of ").append(subject());
     out_.prose.say(die ? " with " + die_with_the(window.die) : " with a knife");
     out_.prose.say(where_words(where, gaps, Position{}, {}) + ".");
@@ -127,7 +164,7 @@ class Preparing {
   }
 
   void stamp() {
-    if (piece_.stamped.empty()) return;
+    if (piece_.stamped.empty() || comes_stamped(telling_, piece_)) return;
     const bool several = how_many(telling_, pieces_) > 1;
     say_stamping(out_.prose, telling_, own_carrier(), piece_.stamped, subject(), several);
     for (Notice& notice : stamping_cautions(telling_, piece_.stamped))
@@ -154,7 +191,12 @@ class Preparing {
     }
   }
 
+  // How to do without the tool that its buyer does not need.
   void alternative() {
+    if (comes_die_cut(telling_, piece_) ||
+        (telling_.ready.die_cut && !piece_.windows.empty() &&
+         std::ranges::all_of(piece_.windows, [](const Window& one) { return one.die >= 0; })))
+      return;
     Inlines text = author_text(telling_, piece_.alternative_text);
     if (text.empty() && !piece_.alternative.empty()) text = plain(piece_.alternative);
     if (!text.empty())
@@ -177,13 +219,30 @@ Preparation preparation(const Telling& telling, const Together& pieces, bool siz
   return Preparing(telling, pieces, sized).run();
 }
 
-bool needs_own_step(const Piece& piece) {
+Prose making(const Telling& telling, const Together& pieces, Told told) {
+  return Preparing(telling, pieces, true).make_only(told);
+}
+
+bool comes_die_cut(const Telling& telling, const Piece& piece) {
+  return telling.ready.die_cut && piece.cut == Piece::CutBy::Die;
+}
+
+bool comes_stamped(const Telling& telling, const Piece& piece) {
+  return telling.ready.stamped && !piece.stamped.empty();
+}
+
+bool needs_own_step(const Telling& telling, const Piece& piece) {
+  const auto to_cut = [&](const Window& window) {
+    return window.die < 0 || !telling.ready.die_cut;
+  };
+  const auto windows = static_cast<std::size_t>(std::ranges::count_if(piece.windows, to_cut));
+  if (comes_stamped(telling, piece)) return windows >= 2;
   const bool slow =
       std::any_of(piece.stamped.begin(), piece.stamped.end(), [](const Impression& one) {
         return one.method == Impression::Method::HeatEmbossed ||
                one.method == Impression::Method::Masked || prints(one) > 4;
       });
-  return slow || piece.stamped.size() >= 2 || piece.windows.size() + piece.stamped.size() >= 2;
+  return slow || piece.stamped.size() >= 2 || windows + piece.stamped.size() >= 2;
 }
 
 bool is_traced(const Piece& piece) {

@@ -9,6 +9,7 @@
 #include "guide/prose/preparing.h"
 #include "guide/prose/stamping.h"
 #include "guide/prose/titles.h"
+#include "guide/prose/told.h"
 #include "guide/prose/trimmings.h"
 
 #include <algorithm>
@@ -77,6 +78,14 @@ class Teller {
     }
   }
 
+  // Own words that begin with a piece in hand leave out how it came to its shape: we say it first.
+  void add_making(Step& step, const Together& pieces, const AuthorStep& own) const {
+    Prose prose = making(telling_, pieces, told_of(telling_, pieces.front(), own));
+    if (prose.empty()) return;
+    prose.next().append(step.text.front());
+    step.text.front() = prose.sentence();
+  }
+
   void tell_pieces(const Moment& moment) {
     Together pieces;
     for (const std::size_t index : moment.builds) pieces.push_back(card().build[index].index);
@@ -87,14 +96,16 @@ class Teller {
       step.parts = piece_parts(telling_, pieces, Parts::All);
       add_notices(step, std::move(ready.notices));
       take_over(step, *own);
-      if (step.text.empty()) {
+      if (!step.text.empty()) {
+        add_making(step, pieces, *own);
+      } else {
         add_text(step, ready.prose);
         add_text(step, fixing(telling_, pieces, ready.named, true));
       }
       return;
     }
     if (piece.role == Piece::Role::Base) return tell_base(moment, pieces);
-    const bool apart = needs_own_step(piece);
+    const bool apart = needs_own_step(telling_, piece);
     Preparation ready = preparation(telling_, pieces, true);
     if (apart) {
       const auto scene =

@@ -2,6 +2,7 @@
 
 #include "guide/prose/fixing.h"
 #include "guide/prose/naming.h"
+#include "guide/prose/preparing.h"
 #include "guide/words/article.h"
 
 #include <algorithm>
@@ -31,10 +32,11 @@ bool lies_at_the_bottom(const Telling& telling, int index) {
 std::string piece_title(const Telling& telling, const Together& pieces, bool prepared) {
   const Piece& piece = first_of(telling, pieces);
   const std::string the = "the " + together_noun(telling, pieces);
+  const bool stamped = !piece.stamped.empty() && !comes_stamped(telling, piece);
   if (piece.on.kind == Carrier::Kind::EnvelopeInside) return "Line the envelope";
   if (piece.role == Piece::Role::Liner) return "Line the inside";
   if (piece.role == Piece::Role::Band) return "Wrap " + the;
-  if (!prepared && !piece.stamped.empty() && !piece.attach.raised) return "Stamp " + the;
+  if (!prepared && stamped && !piece.attach.raised) return "Stamp " + the;
   if (piece.attach.raised) return "Raise " + the;
   if (is_inside(telling.card, piece.on) && pieces.size() == 1 && !prepared)
     return "Line the inside";
@@ -44,7 +46,7 @@ std::string piece_title(const Telling& telling, const Together& pieces, bool pre
 std::string preparing_title(const Telling& telling, const Together& pieces) {
   const Piece& piece = first_of(telling, pieces);
   const std::string the = "the " + together_noun(telling, pieces);
-  return (piece.stamped.empty() ? "Cut " : "Stamp ") + the;
+  return (piece.stamped.empty() || comes_stamped(telling, piece) ? "Cut " : "Stamp ") + the;
 }
 
 std::string stamping_title(const Telling& telling, const Carrier& on) {

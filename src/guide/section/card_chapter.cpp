@@ -158,9 +158,10 @@ FigureRow finished_views(const Project& project, const Card& card) {
   return row;
 }
 
-Section card_section(const Project& project, int index, bool guides_apart) {
+Section card_section(const Project& project, int index, bool guides_apart,
+                     supply::PartsReady ready) {
   const Card& card = project.cards.at(static_cast<std::size_t>(index));
-  const Telling telling{project, card, guides_apart};
+  const Telling telling{project, card, guides_apart, ready};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
   add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),

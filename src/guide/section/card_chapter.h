@@ -2,12 +2,15 @@
 
 #include "guide/block.h"
 #include "model/project.h"
+#include "plan/supply/ready.h"
 
 namespace leafwright::guide {
 
 // Everything about one card: how it looks when done, its pieces, its steps, its layers drawn apart.
-// `guides_apart`: no page of this document shows full-size outlines.
-Section card_section(const Project& project, int card, bool guides_apart = false);
+// `guides_apart`: no page of this document shows full-size outlines. `ready`: what was done to its
+// parts before their buyer makes it.
+Section card_section(const Project& project, int card, bool guides_apart = false,
+                     supply::PartsReady ready = {});
 
 // "Make two · 35 min · top fold, A2"
 std::string card_aside(const Project& project, const Card& card);

@@ -8,6 +8,7 @@
 #include "guide/section/tier_cells.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
+#include "plan/supply/ready.h"
 
 #include <algorithm>
 #include <functional>
@@ -36,6 +37,24 @@ Table needs_table(const Project& project, const supply::Needs& needs, std::strin
   return table;
 }
 
+// Blanks for a die or for scissors are rectangles; what comes die-cut has its own size.
+std::string size_in_envelope(const Project& project, const supply::CutLine& line,
+                             const Piece& piece, const Tier& tier) {
+  const bool shaped =
+      piece.cut == Piece::CutBy::Die && supply::parts_ready(tier, line.piece.card).die_cut;
+  return shaped ? piece_size_words(project, piece.shape, piece.size)
+                : size_text(line.rectangle, project.printing);
+}
+
+bool any_die_cut(const Project& project) {
+  return std::ranges::any_of(project.cards, [](const Card& card) {
+    return std::ranges::any_of(card.pieces, [](const Piece& piece) {
+      return piece.cut == Piece::CutBy::Die ||
+             std::ranges::any_of(piece.windows, [](const Window& one) { return one.die >= 0; });
+    });
+  });
+}
+
 } // namespace
 
 bool comes_cut(const Project& project, const Tier& tier) {
@@ -53,8 +72,10 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
   Table came = needs_table(project, needs, "What came with your kit", [&](const auto& need) {
     return holds_some(project, tier, need) ? tier_cell(project, tier, need) : Inlines{};
   });
+  const supply::Needs left = supply::needs_beside_parts(project, tier);
   Table own = needs_table(project, needs, "What you add", [&](const auto& need) {
-    return holds_some(project, tier, need) ? Inlines{} : plain(amount_words(project, need));
+    const bool done = supply::find(left, need.item) == nullptr;
+    return done || holds_some(project, tier, need) ? Inlines{} : plain(amount_words(project, need));
   });
   const bool nothing_came = came.rows.empty();
   add(section,
@@ -74,11 +95,15 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
   return section;
 }
 
-Section envelopes_section(const Project& project, const supply::KitSheets& sheets) {
+Section envelopes_section(const Project& project, const supply::KitSheets& sheets,
+                          const Tier& tier) {
   Section section{"cut-list", "Your envelopes", {}};
   add(section, heading(1, "cut-list", "Your envelopes"));
-  add(section, lead(plain("Your paper comes cut. Each kind of part lies in an envelope with its "
-                          "letter, and the letter stands beside the part in every step.")));
+  const std::string done = tier.die_cut && any_die_cut(project)
+                               ? "Your paper comes cut, shapes and windows die-cut. "
+                               : "Your paper comes cut. ";
+  add(section, lead(plain(done + "Each kind of part lies in an envelope with its letter, and the "
+                                 "letter stands beside the part in every step.")));
   Table table;
   table.caption = "Parts of the kit, by card";
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
@@ -100,7 +125,7 @@ Section envelopes_section(const Project& project, const supply::KitSheets& sheet
           {Row::Kind::Plain,
            {line.letter.empty() ? Inlines{} : Inlines{PieceLetter{line.letter}},
             plain(words::sentence_case(piece_noun(*piece))), plain(std::to_string(line.per_kit)),
-            plain(size_text(line.rectangle, project.printing)),
+            plain(size_in_envelope(project, line, *piece, tier)),
             plain(item_name(project, {ItemKind::Stock, line.stock}))}});
     }
   }

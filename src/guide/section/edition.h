@@ -16,9 +16,10 @@ bool comes_cut(const Project& project, const Tier& tier);
 // What came with the kit, and what the buyer adds: only things that the cards take.
 Section owned_supplies_section(const Project& project, const supply::Needs& needs,
                                const Tier& tier);
-// The parts of a kit that comes cut: letter, piece, how many lie in its envelope. It takes the
-// place of the cut list.
-Section envelopes_section(const Project& project, const supply::KitSheets& sheets);
+// The parts of a kit that comes cut: letter, piece, how many lie in its envelope, how large it is
+// there. It takes the place of the cut list.
+Section envelopes_section(const Project& project, const supply::KitSheets& sheets,
+                          const Tier& tier);
 
 // How many of each a class of `students` takes, each making one kit.
 Section class_section(const Project& project, const supply::Needs& one, int students);
