@@ -112,6 +112,7 @@ Table work_table(const Project& project, const DayPlan& plan) {
   };
   // Minutes are shared out so that the lines add up to the total as it is printed.
   std::vector<std::int64_t> seconds;
+  seconds.reserve(lines.size());
   for (const Line& line : lines) seconds.push_back(line.count * line.each);
   const std::vector<Money> minutes =
       share_out(Money{(work.seconds() + 59) / 60, project.currency}, seconds);
