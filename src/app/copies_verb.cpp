@@ -7,6 +7,7 @@
 #include "app/verbs.h"
 #include "app/workers.h"
 #include "guide/tutorial.h"
+#include "model/order_number.h"
 #include "output/copies/lock.h"
 #include "output/copies/press.h"
 #include "read/files.h"
@@ -14,7 +15,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <ostream>
 #include <set>
@@ -48,16 +48,8 @@ std::string file_part(std::string_view number) {
 // The order's number where the roster has a column of that name beside the names, else its place
 // among the orders.
 std::string number_of(const Order& order, std::size_t index) {
-  constexpr std::array<std::string_view, 4> words = {"number", "order number", "order", "no."};
-  for (const Order::Other& other : order.others) {
-    std::string column = other.column;
-    std::transform(column.begin(), column.end(), column.begin(), [](char c) {
-      return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
-    if (std::find(words.begin(), words.end(), column) != words.end() && !other.text.empty())
-      return other.text;
-  }
-  return fmt::format("{}", index + 1);
+  const std::string_view number = leafwright::number_of(order);
+  return number.empty() ? fmt::format("{}", index + 1) : std::string(number);
 }
 
 // Everybody who ordered, or the one buyer asked for, who gets the edition of `tier`.

@@ -110,8 +110,9 @@ Section account_section(const Project& project, const MoneyBook& book) {
       words::sentence_case(kits_plain(account.all.kits)) + " bring " + money_text(brought) + ". ";
   words += loss ? "The run loses " + money_text(Money{-account.result.minor, project.currency})
                 : "Of this " + money_text(account.result) + " are left";
-  words += " when goods, fees, postage, packing";
-  words += project.selling.outlays.empty() ? " are paid." : " and what was paid once are paid.";
+  words += project.selling.outlays.empty()
+               ? " when goods, fees, postage and packing are paid."
+               : " when goods, fees, postage, packing and the outlays of the run are paid.";
   if (project.run.orders.empty())
     words += " Nobody has ordered yet: these are the kits that the project expects.";
   add(section, lead(plain(words)));

@@ -1,10 +1,13 @@
 #include "guide/parcels/naming.h"
 
 #include "guide/prose/naming.h"
+#include "guide/prose/prose.h"
 #include "guide/section/amounts.h"
 #include "guide/words/article.h"
 #include "guide/words/count.h"
 #include "guide/words/list.h"
+#include "guide/words/plural.h"
+#include "guide/words/tie.h"
 
 #include <fmt/format.h>
 
@@ -133,6 +136,20 @@ std::string kind_name(const Project& project, const PackingList& list, std::size
   const std::string& tier = project.tiers.at(static_cast<std::size_t>(of.tier)).name;
   const std::string change = change_words(project, list.parcels.changes.at(kind));
   return change.empty() ? tier : tier + " " + change;
+}
+
+Inlines supply_item(const Project& project, const orders::SupplyLine& line, int kits) {
+  Prose prose;
+  prose.strong(taking_amount(project, line.taking, kits)).say(" ");
+  const ItemRef item = line.taking.item;
+  const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope ||
+                       item.kind == ItemKind::Die || item.kind == ItemKind::StampSet;
+  const std::string name =
+      item.kind == ItemKind::Stock ? listed_item(project, item) : item_name(project, item);
+  prose.say(
+      words::tie_measures(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name));
+  if (line.taking.gift) prose.quiet(" gift");
+  return prose.fragment();
 }
 
 std::string breakable(std::string_view text) {

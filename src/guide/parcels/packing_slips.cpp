@@ -11,6 +11,7 @@
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
 #include "guide/words/tie.h"
+#include "model/order_number.h"
 
 #include <fmt/format.h>
 
@@ -90,9 +91,10 @@ class SlipMaker {
     if (!contents.mass.unknown.empty()) {
       std::vector<std::string> names;
       for (const ItemRef item : contents.mass.unknown) names.push_back(item_name(project_, item));
-      words += ", not counting " + words::listed(names);
+      words += "; not counted: ";
+      for (std::size_t i = 0; i < names.size(); ++i) words += (i > 0 ? "; " : "") + names[i];
     }
-    return words + ": check the postage with your carrier.";
+    return words + ". Check the postage with your carrier.";
   }
 
   std::string about(const Order& order, const Parcel& parcel) const {
@@ -124,30 +126,19 @@ class SlipMaker {
     Prose prose;
     if (!part.letter.empty()) prose.append(Inlines{PieceLetter{part.letter}}).say("\u00A0");
     prose.strong(std::to_string(part.count * kits)).say(" ");
-    prose.say(part_name(project_, list_.pieces, part));
+    const std::string name = part_name(project_, list_.pieces, part);
+    prose.say(part.count * kits > 1 ? words::plural(name) : name);
     if (const std::string card = part_card(project_, list_.pieces, part); !card.empty())
       prose.quiet(" card\u00A0" + card);
     if (part.gift) prose.quiet(" gift");
     return prose.fragment();
   }
 
-  Inlines supply_item(const SupplyLine& line, int kits) const {
-    Prose prose;
-    prose.strong(taking_amount(project_, line.taking, kits)).say(" ");
-    const ItemRef item = line.taking.item;
-    const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope ||
-                         item.kind == ItemKind::Die || item.kind == ItemKind::StampSet;
-    const std::string name =
-        item.kind == ItemKind::Stock ? listed_item(project_, item) : item_name(project_, item);
-    prose.say(
-        words::tie_measures(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name));
-    if (line.taking.gift) prose.quiet(" gift");
-    return prose.fragment();
-  }
-
   void add_contents(Slip& slip, const Contents& contents, int kits) const {
     const std::string in_each =
-        kits > 1 ? fmt::format(", for all {} kits together", kits) : std::string();
+        kits > 1 ? ", for " + (kits == 2 ? std::string("both") : fmt::format("all {}", kits)) +
+                       " kits together"
+                 : std::string();
     if (!contents.parts.empty()) {
       Ticks ticks;
       ticks.columns = 3;
@@ -157,11 +148,14 @@ class SlipMaker {
     }
     Ticks ticks;
     ticks.columns = 2;
-    for (const SupplyLine& line : contents.supplies) ticks.items.push_back(supply_item(line, kits));
+    for (const SupplyLine& line : contents.supplies)
+      ticks.items.push_back(supply_item(project_, line, kits));
     if (contents.tutorial) {
       const std::string edition = edition_words(project_);
-      ticks.items.push_back(
-          Prose().strong("Tutorial").say(edition.empty() ? "" : ", " + edition).fragment());
+      ticks.items.push_back(Prose()
+                                .strong("Tutorial")
+                                .say(": send the PDF" + (edition.empty() ? "" : ", " + edition))
+                                .fragment());
     }
     if (ticks.items.empty()) return;
     add(slip, Heading{3, {}, contents.parts.empty() ? "In the kit" + in_each : "And", {}, {}});
@@ -174,7 +168,9 @@ class SlipMaker {
       add(slip, body(Prose().strong("Note: ").say(breakable(shortened(order.note))).fragment()));
     std::vector<std::string> others;
     for (const Order::Other& one : order.others)
-      others.push_back(breakable(one.column) + ": " + breakable(shortened(one.text)));
+      others.push_back(is_number_column(one.column)
+                           ? "Order " + breakable(shortened(one.text))
+                           : breakable(one.column) + ": " + breakable(shortened(one.text)));
     std::string words;
     for (const std::string& one : others) words += (words.empty() ? "" : " · ") + one;
     if (!words.empty()) add(slip, small(plain(words)));

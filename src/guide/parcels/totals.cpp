@@ -141,11 +141,7 @@ Ticks kind_ticks(const Project& project, const PackingList& list, std::size_t ki
     ticks.items.push_back(letters.fragment());
   }
   for (const orders::SupplyLine& line : contents.supplies)
-    ticks.items.push_back(Prose()
-                              .strong(taking_amount(project, line.taking, 1))
-                              .say(" " + words::tie_measures(item_name(project, line.taking.item)))
-                              .fragment());
-  if (contents.tutorial) ticks.items.push_back(plain("Tutorial"));
+    ticks.items.push_back(supply_item(project, line, 1));
   return ticks;
 }
 

@@ -117,12 +117,12 @@ std::string swap_words(const SubstitutionRule& rule) {
   std::string words = "If you own something in the kit already, ";
   words += rule.most_swaps > 0 ? "up to " + words::counted(rule.most_swaps, "thing")
                                : std::string("things");
-  if (rule.items_over) words += " dearer than " + money_text(*rule.items_over);
-  words += " may be changed for others";
+  if (rule.items_over) words += " worth more than " + money_text(*rule.items_over);
+  words += rule.top_up ? " may be changed for others, and you may pay the difference to something "
+                         "dearer."
+                       : " may be changed for others of the same value or less.";
   if (rule.round_down_to.minor > 0)
-    words += "; the credit is rounded down to a multiple of " + money_text(rule.round_down_to);
-  words += rule.top_up ? ", and you may pay the difference to something dearer."
-                       : ", of the same value or less.";
+    words += " The credit is rounded down to a multiple of " + money_text(rule.round_down_to) + ".";
   return words;
 }
 

@@ -245,8 +245,8 @@ class StockRun {
     const char* measure = priced_ ? "cost less at these sheet prices" : "use less paper";
     if (plan.proven) return fmt::format("{}; {} can {}", used, plans, measure);
     const std::int64_t gap = plan.cost <= 0 ? 0 : (plan.cost - plan.bound_cost) * 1000 / plan.cost;
-    return fmt::format("{}; no more than {}.{} % above the least possible", used, gap / 10,
-                       gap % 10);
+    return fmt::format("{}; another plan might save paper, but no more than {}.{} %", used,
+                       gap / 10, gap % 10);
   }
 
   RunSheets& run_;

@@ -1,6 +1,7 @@
 #include "read/roster/roster.h"
 
 #include "measure/text_cursor.h"
+#include "model/order_number.h"
 #include "read/csv/csv.h"
 #include "read/order_cells.h"
 
@@ -36,7 +37,6 @@ constexpr std::array meanings = {
     Meaning{&OrderCells::date, {"date", "ordered", "order date", "timestamp", "ordered on"}},
     Meaning{&OrderCells::address, {"address", "postal address", "post to", "send to", ""}},
 };
-constexpr std::array<std::string_view, 4> number_words = {"number", "order number", "order", "no."};
 
 struct Text {
   std::string text;
@@ -126,7 +126,7 @@ class Reader {
         if (word.empty() || columns_[m]) continue;
         columns_[m] = table_.column(word);
       }
-    for (const std::string_view word : number_words)
+    for (const std::string_view word : number_columns)
       if (!number_) number_ = table_.column(word);
     if (!columns_[0]) std::swap(columns_[0], number_);
     const bool tier = columns_[1] || project_.tiers.size() == 1;
