@@ -13,6 +13,7 @@
 #include "guide/section/tiers.h"
 #include "guide/words/count.h"
 #include "plan/supply/needs.h"
+#include "plan/supply/shortfall.h"
 
 #include <utility>
 
@@ -64,7 +65,8 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets, const
     take(envelopes_section(project, sheets, *tier));
   } else {
     take(cut_list_section(project, sheets));
-    take(cut_diagrams_section(project, sheets));
+    take(cut_diagrams_section(project, sheets,
+                              tier != nullptr && supply::gives_pieces_of_sheets(project, *tier)));
   }
   take(inks_section(project));
   for (std::size_t i = 0; i < project.cards.size(); ++i)

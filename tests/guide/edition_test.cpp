@@ -7,6 +7,7 @@
 #include "guide/tutorial.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/ready.h"
+#include "plan/supply/shortfall.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>
@@ -112,7 +113,8 @@ TEST_CASE("what came with a kit and what is added are the whole of what the card
       return guide::holds_some(orchard().project, tier, need) ||
              supply::find(beside, need.item) != nullptr;
     });
-    CHECK(rows == static_cast<std::size_t>(wanted));
+    const auto short_of = supply::shortfalls_of(orchard().project, tier).size();
+    CHECK(rows == static_cast<std::size_t>(wanted) + short_of); // in part came, in part to add
   }
 }
 
@@ -152,6 +154,65 @@ TEST_CASE("parts that come die-cut are listed and told as they lie in the envelo
     CHECK(steps.find("Cut a window,") == std::string::npos);
     CHECK(steps.find("If you have no die") == std::string::npos);
   }
+}
+
+TEST_CASE("what a share of the papers falls short of is listed as the buyer's to add") {
+  // One kit is cut from five sheets of cream, four are sent; the striped pieces have 81.5 square
+  // inches and the half sheet sent 72, the dotted ones lie on theirs.
+  const guide::Document document = edition_for("paper");
+  const auto tables = tables_of(section_of(document, "supplies"));
+  REQUIRE(tables.size() == 2);
+  guide::Section own{"own", "own", {}};
+  own.blocks.push_back({*tables[1], {}});
+  const std::string text = plain_blanks(guide::dump(own));
+  const auto row = [&](const std::string& name) {
+    const std::size_t at = text.find(name);
+    return at == std::string::npos ? std::string() : text.substr(at, text.find('\n', at) - at);
+  };
+  CHECK(row("Cream, 110").find("1 sheet more") != std::string::npos);
+  CHECK(row("Hedge stripes").find("1 sheet more") != std::string::npos);
+  CHECK(row("Windfall dots").empty());
+  CHECK(row("Kraft").empty());
+  const std::string cutting = guide::dump(section_of(document, "cut-diagrams"));
+  CHECK(cutting.find("for whole sheets") != std::string::npos);
+  CHECK(guide::dump(section_of(edition_for("booklet"), "cut-diagrams")).find("for whole sheets") ==
+        std::string::npos);
+}
+
+TEST_CASE("a handout warns of what its card uses, and of nothing else") {
+  const guide::Document document = guide::handouts(orchard().project, orchard().sheets, {});
+  const auto text = [&](const std::string& card) {
+    return guide::dump(section_of(document, "card-" + card));
+  };
+  CHECK(text("window").find("hot tools") != std::string::npos);
+  CHECK(text("gate").find("hot tools") == std::string::npos);
+  CHECK(text("trees").find("Clear domes can be swallowed") != std::string::npos);
+  CHECK(text("gate").find("swallowed") == std::string::npos);
+}
+
+TEST_CASE("a handout with a light warns of flames and batteries") {
+  Reading reading =
+      read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/kelp-lantern/project.xml");
+  REQUIRE(reading.ok());
+  supply::KitSheets sheets;
+  sheets.lines = supply::cut_list(reading.project);
+  const guide::Document document = guide::handouts(reading.project, sheets, {});
+  const std::string lit = guide::dump(section_of(document, "card-night-light"));
+  CHECK(lit.find("never a flame") != std::string::npos);
+  CHECK(lit.find("Batteries") != std::string::npos);
+  CHECK(guide::dump(section_of(document, "card-forest")).find("Batteries") == std::string::npos);
+}
+
+TEST_CASE("a single score stands under its piece's size, several have a column") {
+  const guide::Document document = guide::handouts(orchard().project, orchard().sheets, {});
+  const std::string gate = plain_blanks(guide::dump(section_of(document, "card-gate")));
+  CHECK(gate.find("Score at") == std::string::npos);
+  CHECK(gate.find("8 1/2 × 5 1/2 in, score at 2 1/8 in and 6 3/8 in") != std::string::npos);
+  Project project = orchard().project;
+  for (Piece& piece : project.cards[1].pieces)
+    if (piece.id == "welcome") piece.scores.push_back({true, inches(1), false});
+  CHECK(guide::dump(guide::handouts(project, orchard().sheets, {}).sections[1]).find("Score at") !=
+        std::string::npos);
 }
 
 TEST_CASE("an edition says whose it is") {

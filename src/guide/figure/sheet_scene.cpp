@@ -59,9 +59,7 @@ class SheetMaker {
 
  private:
   // Slivers are waste: nobody keeps or measures them.
-  static bool worth_keeping(Rect rest) {
-    return std::min(rest.size.width, rest.size.height) >= millimetres(19);
-  }
+  bool worth_keeping(Rect rest) const { return supply::worth_keeping(project_, rest.size); }
 
   void draw(const Stock& stock) {
     scene_.items.emplace_back(SceneMark{"sheet", stock.id, whole_});

@@ -2,6 +2,7 @@
 
 #include "guide/figure/scenes.h"
 #include "guide/handout/class_counts.h"
+#include "guide/handout/room_cautions.h"
 #include "guide/prose/author.h"
 #include "guide/prose/naming.h"
 #include "guide/prose/preparing.h"
@@ -35,8 +36,10 @@ Table sizes_table(const Project& project, const Card& card) {
   Table table;
   table.caption = "Pieces of “" + card.title + "”";
   const bool inch = project.printing.unit == Unit::Inch;
-  const bool scored = std::ranges::any_of(
-      card.pieces, [&](const Piece& piece) { return !score_cell(project, card, piece).empty(); });
+  // Most cards score their base only: a column of its own would stand empty beside the others.
+  const bool scored = std::ranges::count_if(card.pieces, [&](const Piece& piece) {
+                        return !score_cell(project, card, piece).empty();
+                      }) > 1;
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
                    {plain("Piece and paper"), Column::Align::Left, 2.0, true},
                    {plain("Size"), Column::Align::Left, 1.2, false},
@@ -50,7 +53,10 @@ Table sizes_table(const Project& project, const Card& card) {
     name.emplace_back(
         Words{", " + item_name(project, {ItemKind::Stock, piece.stock}), Words::Style::Quiet});
     row.cells.push_back(std::move(name));
-    row.cells.push_back(plain(piece_size_words(project, piece.shape, piece.size)));
+    Inlines size = plain(piece_size_words(project, piece.shape, piece.size));
+    if (const std::string at = score_cell(project, card, piece); !scored && !at.empty())
+      size.emplace_back(Words{", score at " + at, Words::Style::Quiet});
+    row.cells.push_back(std::move(size));
     row.cells.push_back(plain(other_size_text(piece.size, project.printing)));
     if (scored) row.cells.push_back(plain(score_cell(project, card, piece)));
     table.rows.push_back(std::move(row));
@@ -116,8 +122,8 @@ Section card_handout(const Project& project, const supply::KitSheets& sheets, st
   const Steps steps = steps_of(telling, anchor);
   // Before the steps: who reads on while working is warned in time.
   for (Notice& notice : cautions_of(steps)) add(section, std::move(notice), card.place);
-  add(section, small(plain("Blades and hot tools: keep fingers, hair and sleeves clear, and follow "
-                           "the instructions of their makers.")));
+  for (Notice& notice : room_cautions(project, static_cast<int>(index)))
+    add(section, std::move(notice), card.place);
   Beside layers;
   layers.figure = {lettered(figure::exploded(project, card, View::Front)), plain("Layer by layer"),
                    Figure::Width::Narrow};

@@ -70,10 +70,18 @@ std::string thickness_words(Length thickness) {
   return length_text(thickness, {Unit::Millimetre, millimetres(1) / 10, inches(0, 1, 64)});
 }
 
+// Rounded up: to tenths of a gram below ten, or a card's glue and four cards' would not agree.
 std::string glue_words(Mass mass) {
-  constexpr std::int64_t gram = 1000;
-  const std::int64_t up = std::max<std::int64_t>(1, (mass.mg + gram - 1) / gram);
-  return "about\u00A0" + std::to_string(up) + "\u00A0g";
+  constexpr std::int64_t gram = 1000, tenth = 100;
+  std::string number;
+  if (mass.mg < 10 * gram) {
+    const std::int64_t up = std::max<std::int64_t>(1, (mass.mg + tenth - 1) / tenth);
+    number = std::to_string(up / 10);
+    if (up % 10 != 0) number += "." + std::to_string(up % 10);
+  } else {
+    number = std::to_string((mass.mg + gram - 1) / gram);
+  }
+  return "about\u00A0" + number + "\u00A0g";
 }
 
 std::string adhesive_amount(const Project& project, const supply::Need& need) {

@@ -30,12 +30,9 @@ Inlines layout_words(const Project& project, const supply::SheetLayout& layout, 
   } else {
     prose.say(only ? "One sheet is enough." : "One sheet cut like this.");
   }
-  // Narrow trimmings are not worth a place in the box.
-  const Length worth = project.printing.unit == Unit::Inch ? inches(1) : millimetres(25);
   std::vector<std::string> kept;
   for (const Rect& left : layout.leftovers)
-    if (left.size.width >= worth && left.size.height >= worth &&
-        (left.size.width >= worth * 3 || left.size.height >= worth * 3) && kept.size() < 3)
+    if (supply::worth_keeping(project, left.size) && kept.size() < 3)
       kept.push_back(size_text(left.size, project.printing, true));
   if (!kept.empty())
     prose.say(" Keep what is left over" + std::string(layout.times > 1 ? " of each: " : ": ") +
@@ -95,13 +92,18 @@ std::string aside_words(const Project& project, const supply::StockSheets& stock
 
 } // namespace
 
-Section cut_diagrams_section(const Project& project, const supply::KitSheets& sheets) {
+Section cut_diagrams_section(const Project& project, const supply::KitSheets& sheets,
+                             bool from_pieces) {
   Section section{"cut-diagrams", "How to cut it", {}};
   add(section, heading(1, "cut-diagrams", "How to cut it"));
   add(section,
       lead(plain("Every sheet for one kit, drawn to scale, with the settings of the fence "
                  "in the order that needs fewest. Across is along the width of the drawing, "
                  "down along its height; the letters are those of the cut list.")));
+  if (from_pieces)
+    add(section, body(plain("The drawings are for whole sheets. Where a piece of a sheet came with "
+                            "your kit, lay as many of the same parts on it as it holds, before you "
+                            "begin a sheet of your own.")));
   add(section,
       Notice{Notice::Kind::Caution, "At the blade.",
              plain("Hold the sheet with the guard or a ruler, never with fingers beside the "

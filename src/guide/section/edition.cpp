@@ -9,6 +9,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "plan/supply/ready.h"
+#include "plan/supply/shortfall.h"
 
 #include <algorithm>
 #include <functional>
@@ -73,7 +74,11 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
     return holds_some(project, tier, need) ? tier_cell(project, tier, need) : Inlines{};
   });
   const supply::Needs left = supply::needs_beside_parts(project, tier);
+  const std::vector<supply::Shortfall> short_of = supply::shortfalls_of(project, tier);
   Table own = needs_table(project, needs, "What you add", [&](const auto& need) {
+    for (const supply::Shortfall& one : short_of)
+      if (need.item == ItemRef{ItemKind::Stock, one.stock})
+        return plain(words::figured(one.sheets, "sheet") + " more");
     const bool done = supply::find(left, need.item) == nullptr;
     return done || holds_some(project, tier, need) ? Inlines{} : plain(amount_words(project, need));
   });

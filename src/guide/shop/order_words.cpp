@@ -26,6 +26,78 @@ std::string stack_words(const Round& round, std::string_view noun) {
          words::count_words(round.stack);
 }
 
+// Where the parts of a round come from, on one sheet: cut off as strips, or left from the settings
+// with these numbers.
+struct Origin {
+  std::int64_t strips = 0, others = 0;
+  std::vector<std::pair<int, std::int64_t>> left;
+};
+
+// `part` is what lies before (near) or beyond the blade of a cut.
+bool near_part(const supply::SheetLayout::Move& move, const Rect& part) {
+  return part.origin == move.from.origin &&
+         (move.across ? part.size.height == move.at && part.size.width == move.from.size.width
+                      : part.size.width == move.at && part.size.height == move.from.size.height);
+}
+bool far_part(const supply::SheetLayout::Move& move, const Rect& part) {
+  return move.across
+             ? part.size.width == move.from.size.width && part.origin.x == move.from.origin.x &&
+                   part.origin.y + part.size.height == move.from.origin.y + move.from.size.height &&
+                   part.origin.y == move.from.origin.y + move.at
+             : part.size.height == move.from.size.height && part.origin.y == move.from.origin.y &&
+                   part.origin.x + part.size.width == move.from.origin.x + move.from.size.width &&
+                   part.origin.x == move.from.origin.x + move.at;
+}
+
+void find_origin(Origin& origin, const RunPattern& pattern, std::size_t round, const Rect& part) {
+  for (std::size_t r = 0; r < round; ++r)
+    for (const Setting& setting : pattern.work.rounds[r].settings)
+      for (const int index : setting.moves) {
+        const auto& move = pattern.layout.moves.at(static_cast<std::size_t>(index));
+        if (near_part(move, part)) {
+          (setting.gives.empty() ? origin.strips : origin.others) += 1;
+          return;
+        }
+        // What a later cut of the same setting is made from is not yet left over.
+        if (!far_part(move, part)) continue;
+        if (origin.left.empty() || origin.left.back().first != setting.number)
+          origin.left.emplace_back(setting.number, 0);
+        origin.left.back().second += 1;
+        return;
+      }
+  origin.others += 1;
+}
+
+Origin origin_of(const RunPattern& pattern, std::size_t round) {
+  Origin origin;
+  const Round& it = pattern.work.rounds[round];
+  for (const int index : it.settings.front().moves) {
+    const auto& move = pattern.layout.moves.at(static_cast<std::size_t>(index));
+    if (move.from.size == it.part) find_origin(origin, pattern, round, move.from);
+  }
+  return origin;
+}
+
+// "14 strips", "14 strips and the 7 parts left from cut 2", "strip", "part left from cut 2"
+std::string origin_words(const RunPattern& pattern, std::size_t index) {
+  const Round& round = pattern.work.rounds[index];
+  const Origin origin = origin_of(pattern, index);
+  const std::int64_t times = std::max(pattern.layout.times, 1);
+  std::int64_t known = origin.strips;
+  for (const auto& [number, count] : origin.left) known += count;
+  if (origin.others > 0 || known * times != round.parts)
+    return round.parts == 1 ? "part" : words::counted(round.parts, "part");
+  std::vector<std::string> from;
+  if (origin.strips > 0)
+    from.push_back(round.parts == 1 ? "strip" : words::counted(origin.strips * times, "strip"));
+  for (const auto& [number, count] : origin.left) {
+    const std::string parts = round.parts == 1 ? "part" : words::counted(count * times, "part");
+    from.push_back((from.empty() ? "" : "the ") + parts + " left from cut\u00A0" +
+                   std::to_string(number));
+  }
+  return words::listed(from);
+}
+
 // What is taken in hand before the first setting of a round.
 void say_start(Prose& prose, const Project& project, const RunPattern& pattern, std::size_t index) {
   const Round& round = pattern.work.rounds[index];
@@ -37,11 +109,9 @@ void say_start(Prose& prose, const Project& project, const RunPattern& pattern, 
   }
   const std::string size = size_text(round.part, project.printing, true);
   const bool turn = round.across != pattern.work.rounds[index - 1].across;
-  if (round.parts == 1)
-    prose.say("Take the part of " + size);
-  else
-    prose.say("Take the " + words::counted(round.parts, "part") + " of " + size +
-              stack_words(round, "part"));
+  const std::string origin = origin_words(pattern, index);
+  const bool left = origin.find(" left ") != std::string::npos;
+  prose.say("Take the " + origin + (left ? ", " : " of ") + size + stack_words(round, "part"));
   prose.say(turn ? "; turn. " : ". ");
 }
 
@@ -116,10 +186,9 @@ Inlines scoring_words(const Project& project, const RunSheets& sheets, const Run
 }
 
 Inlines keeping_words(const Project& project, const RunPattern& pattern) {
-  const Length worth = project.printing.unit == Unit::Inch ? inches(1) : millimetres(25);
   std::vector<std::pair<Size, int>> rests;
   for (const Rect& rest : pattern.layout.leftovers) {
-    if (rest.size.width < worth || rest.size.height < worth) continue;
+    if (!supply::worth_keeping(project, rest.size)) continue;
     const auto same = std::find_if(rests.begin(), rests.end(),
                                    [&](const auto& one) { return one.first == rest.size; });
     if (same != rests.end())

@@ -18,7 +18,6 @@ void append(Findings& to, Findings from) {
 
 // Rests of sheets that are worth a place in the box.
 void add_offcuts(const Project& project, const RunSheets& sheets, std::vector<BuyingLine>& lines) {
-  const Length worth = project.printing.unit == Unit::Inch ? inches(2) : millimetres(50);
   for (const RunStock& stock : sheets.stocks) {
     const auto line = std::find_if(lines.begin(), lines.end(), [&](const BuyingLine& one) {
       return one.item == ItemRef{ItemKind::Stock, stock.stock};
@@ -27,7 +26,7 @@ void add_offcuts(const Project& project, const RunSheets& sheets, std::vector<Bu
     line->area = stock.used;
     for (const RunPattern& pattern : stock.patterns)
       for (const Rect& rest : pattern.layout.leftovers) {
-        if (rest.size.width < worth || rest.size.height < worth) continue;
+        if (!worth_keeping(project, rest.size)) continue;
         const auto same =
             std::find_if(line->offcuts_left.begin(), line->offcuts_left.end(),
                          [&](const BuyingLine::Offcut& one) { return one.size == rest.size; });

@@ -69,8 +69,12 @@ class Tally {
       add_impression(stamping.impression, 1);
     if (in(project_.envelopes, card->envelope))
       need({ItemKind::Envelope, card->envelope}).count += 1;
-    for (std::size_t i = 0; i < project_.tools.size(); ++i)
-      if (uses_tool(*card, project_.tools[i])) need({ItemKind::Tool, static_cast<int>(i)});
+    for (std::size_t i = 0; i < project_.tools.size(); ++i) {
+      const ToolUse use = tool_use(project_, *card, static_cast<int>(i));
+      const ItemRef tool{ItemKind::Tool, static_cast<int>(i)};
+      if (use == ToolUse::Yes) need(tool);
+      if (use == ToolUse::Unknown) listed(tool);
+    }
   }
 
   Needs take() {
@@ -95,13 +99,18 @@ class Tally {
   };
 
   Entry& entry(ItemRef item) {
+    Entry& found = listed(item);
+    if (found.need.cards.empty() || found.need.cards.back() != card_)
+      found.need.cards.push_back(card_);
+    return found;
+  }
+  // The entry, whichever card it is for.
+  Entry& listed(ItemRef item) {
     const Group group = group_of(project_, item);
     Entry& found = entries_[{group, rank_of(item.kind), item.index}];
     found.need.item = item;
     found.need.group = group;
     found.need.consumed = !is_owned(item.kind);
-    if (found.need.cards.empty() || found.need.cards.back() != card_)
-      found.need.cards.push_back(card_);
     return found;
   }
   Need& need(ItemRef item) { return entry(item).need; }

@@ -42,7 +42,7 @@ struct Need {
   Length length{};
   Mass mass{};
   std::int64_t sheets = 0;
-  std::vector<int> cards; // which cards take it, ascending
+  std::vector<int> cards; // which cards take it, ascending; empty: not known (of some tools)
   struct Part {
     Size size{};     // Stock: width and height as held, pattern upright
     Length length{}; // Ribbon: one cut

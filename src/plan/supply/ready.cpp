@@ -41,7 +41,7 @@ Needs needs_beside_parts(const Project& project, const Tier& tier) {
   }
   Needs needs = needs_of_kit(rest);
   std::erase_if(needs, [&](const Need& need) {
-    return is_trimmer(project, need.item) &&
+    return is_trimmer(project, need.item) && !need.cards.empty() &&
            std::ranges::all_of(need.cards, [&](int card) { return parts_ready(tier, card).cut; });
   });
   return needs;

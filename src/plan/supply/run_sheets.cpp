@@ -37,19 +37,14 @@ class StockRun {
     if (job_.pieces.empty()) return;
     add_sheets(given);
     add_offcuts();
-    job_.rules.smallest_strip = holdable_strip();
+    job_.rules = cutting_rules();
   }
 
   bool empty() const { return job_.pieces.empty() || job_.sheets.empty(); }
 
   RunStock solve(cut::Effort effort) {
     effort.subject = stock_.name;
-    cut::Plan plan = cut::plan(job_, effort);
-    if (plan.patterns.empty() && job_.rules.smallest_strip > 0) {
-      narrow_strips();
-      job_.rules.smallest_strip = 0;
-      plan = cut::plan(job_, effort);
-    }
+    const cut::Plan plan = cut::plan(job_, effort);
     for (const cut::Pattern& pattern : plan.patterns) add_pattern(pattern);
     std::stable_sort(result_.patterns.begin(), result_.patterns.end(),
                      [](const RunPattern& a, const RunPattern& b) { return a.offcut < b.offcut; });
@@ -85,21 +80,6 @@ class StockRun {
         fmt::format("a tier promises {} of {}, larger than its sheets", size, stock_.name);
     finding.expected = fmt::format("a piece that fits a sheet");
     finding.mend = fmt::format("promise a smaller piece, or add a sheet of at least {}", size);
-    run_.findings.push_back(std::move(finding));
-  }
-
-  // Some piece leaves less beside it than the trimmer holds, however it is laid.
-  void narrow_strips() {
-    Finding finding;
-    finding.severity = Severity::Warning;
-    finding.code = "cut-strip-narrow";
-    finding.place = stock_.place;
-    const std::string strip = said(Length{job_.rules.smallest_strip}, project_.printing);
-    finding.found = fmt::format("some cut of {} leaves less than {}, the smallest strip that the "
-                                "trimmer holds",
-                                stock_.name, strip);
-    finding.expected = fmt::format("strips of at least {}", strip);
-    finding.mend = "cut it with a knife along a ruler, or make the piece as large as the sheet";
     run_.findings.push_back(std::move(finding));
   }
 
@@ -159,15 +139,6 @@ class StockRun {
       best = best ? std::min(*best, price) : price;
     }
     return best.value_or(1);
-  }
-
-  // A piece narrower than the trimmer holds is wanted all the same; a rule speaks of it elsewhere.
-  cut::Length holdable_strip() const {
-    const Tool* trimmer = trimmer_of(project_);
-    cut::Length strip = trimmer ? trimmer->smallest_strip.nm : 0;
-    for (const cut::PieceType& piece : job_.pieces)
-      strip = std::min({strip, piece.width, piece.height});
-    return strip;
   }
 
   void add_pattern(const cut::Pattern& pattern) {
@@ -233,9 +204,7 @@ class StockRun {
         (result_.offcuts > 0
              ? " and " + counted(result_.offcuts, "offcut in hand", "offcuts in hand")
              : "");
-    const std::string plans = job_.rules.smallest_strip > 0
-                                  ? "no straight-cut plan whose strips the trimmer can hold"
-                                  : "no straight-cut plan";
+    const char* plans = "no straight-cut plan";
     if (one_size_)
       return plan.proven
                  ? fmt::format("{}; {} can use fewer than {}", used, plans, result_.all_sheets)

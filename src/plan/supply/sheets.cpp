@@ -52,33 +52,13 @@ class StockPlan {
     for (std::size_t i = 0; i < lines.size(); ++i)
       if (lines[i].stock == stock && lines[i].per_kit > 0)
         add(static_cast<int>(i), lines[i], lie_of(stock_, piece_of(project, lines[i].piece)), kits);
-    rules_.smallest_strip = holdable_strip(project, types_);
   }
 
   bool empty() const { return types_.empty(); }
 
   StockSheets solve(bool one_kit, KeptPlans* kept) {
-    cut::Job job = make_job();
-    const auto planned = [&] {
-      if (!one_kit) return cut::plan(job);
-      if (kept == nullptr) return cut::plan_kit(job);
-      const Fingerprint print = fingerprint_of(job);
-      if (const cut::Plan* known = kept->find(print)) return *known;
-      cut::Plan plan = cut::plan_kit(job);
-      kept->keep(print, plan);
-      return plan;
-    };
-    if (one_kit) {
-      // One sheet more would be a poor price for wider slivers: the rule fit-margin names them.
-      job.rules.smallest_strip = 0;
-    }
-    cut::Plan plan = planned();
-    if (!plan.findings.empty() && job.rules.smallest_strip > 0) {
-      // A piece that nearly fills the sheet leaves less than the trimmer holds: cut it all the
-      // same.
-      job.rules.smallest_strip = 0;
-      plan = planned();
-    }
+    const cut::Job job = make_job();
+    const cut::Plan plan = one_kit ? plan_of_kit(job, kept) : cut::plan(job);
     result_.sheets = static_cast<int>(plan.sheets);
     for (const cut::Pattern& pattern : plan.patterns) deal(pattern);
     for (const SheetLayout& layout : result_.layouts) {
@@ -92,6 +72,15 @@ class StockPlan {
   }
 
  private:
+  static cut::Plan plan_of_kit(const cut::Job& job, KeptPlans* kept) {
+    if (kept == nullptr) return cut::plan_kit(job);
+    const Fingerprint print = fingerprint_of(job);
+    if (const cut::Plan* known = kept->find(print)) return *known;
+    cut::Plan plan = cut::plan_kit(job);
+    kept->keep(print, plan);
+    return plan;
+  }
+
   void add(int index, const CutLine& line, Lie lie, int kits) {
     if (!fits_a_sheet(stock_, line.rectangle, lie)) return; // said by pieces_without_sheet
     const bool swapped = lie == Lie::Turned;
@@ -102,15 +91,6 @@ class StockPlan {
     });
     if (same == types_.end()) same = types_.insert(types_.end(), {size, may_turn, swapped, {}});
     same->shares.push_back({index, std::int64_t{line.per_kit} * std::max(kits, 0)});
-  }
-
-  // A strip narrower than the trimmer holds is still wanted when a piece is that narrow: the rule
-  // about it speaks elsewhere, and the diagram shows how to cut it all the same.
-  static cut::Length holdable_strip(const Project& project, const std::vector<Type>& types) {
-    const Tool* trimmer = trimmer_of(project);
-    Length strip = trimmer ? trimmer->smallest_strip : Length{};
-    for (const Type& type : types) strip = std::min({strip, type.size.width, type.size.height});
-    return strip.nm;
   }
 
   cut::Job make_job() const {
@@ -206,7 +186,7 @@ class StockPlan {
 
   const Stock& stock_;
   std::vector<Type> types_;
-  cut::Rules rules_;
+  const cut::Rules rules_ = cutting_rules();
   StockSheets result_;
 };
 
@@ -230,6 +210,11 @@ KitSheets laid_out(const Project& project, int kits, KeptPlans* kept) {
 KitSheets sheets_for(const Project& project, int kits) { return laid_out(project, kits, nullptr); }
 KitSheets sheets_for(const Project& project, KeptPlans& kept) {
   return laid_out(project, 1, &kept);
+}
+
+bool worth_keeping(const Project& project, Size rest) {
+  const Length least = project.printing.unit == Unit::Inch ? inches(2) : millimetres(50);
+  return rest.width >= least && rest.height >= least;
 }
 
 void add_sheets(Needs& needs, const KitSheets& layout) {

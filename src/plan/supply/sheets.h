@@ -68,4 +68,7 @@ struct KitSheets {
 // Lays out `kits` kits (1 for the tutorial's own diagrams) with straight cuts.
 KitSheets sheets_for(const Project& project, int kits = 1);
 
+// Whether what is left of a sheet deserves a place in the box: 2 in (50 mm) on both sides.
+bool worth_keeping(const Project& project, Size rest);
+
 } // namespace leafwright::supply

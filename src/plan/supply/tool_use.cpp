@@ -1,6 +1,7 @@
 #include "plan/supply/tool_use.h"
 
 #include <algorithm>
+#include <string_view>
 
 namespace leafwright::supply {
 
@@ -46,19 +47,66 @@ bool named(const Card& card, const Tool& tool) {
   });
 }
 
+bool stamps(const Card& card) {
+  return !card.face_stampings.empty() ||
+         any_piece(card, [](const Piece& piece) { return !piece.stamped.empty(); });
+}
+
+bool folds(const Card& card) {
+  return !card.plan.scores.empty() ||
+         any_piece(card, [](const Piece& piece) { return !piece.scores.empty(); });
+}
+
+bool says(const AuthorText& text, ItemRef tool) {
+  return std::ranges::any_of(text, [tool](const TextPart& part) { return part.thing == tool; });
+}
+
+bool written(const Card& card, ItemRef tool) {
+  const auto said = [tool](const AuthorText& text) { return says(text, tool); };
+  return said(card.intro) || std::ranges::any_of(card.tips, said) ||
+         std::ranges::any_of(card.steps, [&](const AuthorStep& step) {
+           return said(step.text) || said(step.tip) || said(step.caution);
+         });
+}
+
+bool mentions(std::string_view name, std::string_view word) {
+  const auto lower = [](char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  return !std::ranges::search(name, word, {}, lower, lower).empty();
+}
+
+// What the name of a tool without a risk tells of its work.
+ToolUse by_name(const Card& card, std::string_view name) {
+  const auto when = [](bool used) { return used ? ToolUse::Yes : ToolUse::No; };
+  if (mentions(name, "powder")) return when(heated(card));
+  if (mentions(name, "block")) return when(stamps(card));
+  if (mentions(name, "bone folder") || mentions(name, "score") || mentions(name, "scoring"))
+    return when(folds(card));
+  return ToolUse::Unknown;
+}
+
 } // namespace
 
-bool uses_tool(const Card& card, const Tool& tool) {
-  if (named(card, tool)) return true;
+ToolUse tool_use(const Project& project, const Card& card, int index) {
+  const Tool& tool = project.tools.at(static_cast<std::size_t>(index));
+  const ItemRef item{ItemKind::Tool, index};
+  const auto when = [](bool used) { return used ? ToolUse::Yes : ToolUse::No; };
+  if (named(card, tool) || written(card, item)) return ToolUse::Yes;
   if (tool.cut_length > Length{})
-    return any_piece(card, [](const Piece& p) { return p.cut != Piece::CutBy::Punch; });
+    return when(any_piece(card, [](const Piece& p) { return p.cut != Piece::CutBy::Punch; }));
   switch (tool.risk) {
-  case Tool::Risk::Blade: return any_piece(card, cut_by_hand);
-  case Tool::Risk::Heat: return heated(card);
-  case Tool::Risk::Pressure: return any_piece(card, pressed);
+  case Tool::Risk::Blade: return when(any_piece(card, cut_by_hand));
+  case Tool::Risk::Heat: return when(heated(card));
+  case Tool::Risk::Pressure: return when(any_piece(card, pressed));
   case Tool::Risk::None: break;
   }
-  return true;
+  const ToolUse use = by_name(card, tool.name);
+  if (use != ToolUse::Unknown) return use;
+  // Where one card calls for it by name, the others do without.
+  const bool elsewhere = std::ranges::any_of(
+      project.cards, [&](const Card& other) { return named(other, tool) || written(other, item); });
+  return elsewhere ? ToolUse::No : ToolUse::Unknown;
 }
 
 } // namespace leafwright::supply

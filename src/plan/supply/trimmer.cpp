@@ -10,4 +10,6 @@ const Tool* trimmer_of(const Project& project) {
   return found == project.tools.end() ? nullptr : &*found;
 }
 
+cut::Rules cutting_rules() { return {}; }
+
 } // namespace leafwright::supply

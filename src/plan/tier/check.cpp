@@ -19,6 +19,11 @@ struct Entry {
 constexpr std::array entries{
     Entry{{"tier-owns-included", Warning, "a tier holds what it asks the buyer to own"},
           owns_included},
+    Entry{{"tier-die-for-ready", Warning,
+           "a tier whose parts come die-cut asks the buyer to own a die"},
+          dies_for_ready},
+    Entry{{"tier-paper-short", Note, "a share of a paper is less than one kit is cut from"},
+          paper_short},
     Entry{{"tier-parts-missing", Warning,
            "the parts of a tier need a thing that it neither holds nor asks for"},
           parts_missing},

@@ -38,6 +38,8 @@ class Speaker {
 void shop_beats(const Facts& facts, Speaker& say);
 // What a kit holds and asks for (rules_contents.cpp)
 void owns_included(const Facts& facts, Speaker& say);
+void dies_for_ready(const Facts& facts, Speaker& say);
+void paper_short(const Facts& facts, Speaker& say);
 void parts_missing(const Facts& facts, Speaker& say);
 void choice_unpriced(const Facts& facts, Speaker& say);
 // What the maker earns (rules_maker.cpp)

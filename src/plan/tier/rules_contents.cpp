@@ -1,10 +1,13 @@
 #include "plan/supply/needs.h"
+#include "plan/supply/ready.h"
+#include "plan/supply/shortfall.h"
 #include "plan/tier/rules.h"
 #include "plan/tier/value.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
 
 namespace leafwright::tiers {
 
@@ -68,10 +71,10 @@ std::vector<int> cards_of(const Project& project, const Tier& tier) {
   return cards;
 }
 
-std::string listed(const std::vector<std::string>& names) {
+std::string listed(const std::vector<std::string>& names, std::string_view joint = " and ") {
   std::string out;
   for (std::size_t i = 0; i < names.size(); ++i)
-    out += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    out += std::string(i == 0 ? "" : i + 1 == names.size() ? joint : ", ") + names[i];
   return out;
 }
 
@@ -87,6 +90,41 @@ void owns_included(const Facts& facts, Speaker& say) {
               fmt::format("{} asks the buyer to own {} and holds it", tier.name, name),
               "one of the two", fmt::format("delete the <own>, or leave {} out of the tier", name));
         }
+}
+
+// Dies that cut nothing but what comes cut.
+void dies_for_ready(const Facts& facts, Speaker& say) {
+  const Project& project = facts.project;
+  for (const Tier& tier : project.tiers) {
+    if (!tier.die_cut || tier.requires_owned.empty()) continue;
+    const supply::Needs left = supply::needs_beside_parts(project, tier);
+    for (const Requirement& wanted : tier.requires_owned) {
+      const bool only_such = std::ranges::all_of(wanted.any_of, [&](ItemRef item) {
+        return item.kind == ItemKind::Die && supply::find(left, item) == nullptr;
+      });
+      if (!only_such) continue;
+      std::vector<std::string> names;
+      for (const ItemRef item : wanted.any_of) names.push_back(item_name(project, item));
+      say(wanted.place,
+          fmt::format("{} comes die-cut and asks the buyer to own {}", tier.name,
+                      listed(names, " or ")),
+          "no die where none is used", "delete the <own>, or ready=\"die-cut\" of the tier");
+    }
+  }
+}
+
+void paper_short(const Facts& facts, Speaker& say) {
+  const Project& project = facts.project;
+  for (const Tier& tier : project.tiers) {
+    std::vector<std::string> names;
+    for (const supply::Shortfall& one : supply::shortfalls_of(project, tier))
+      names.push_back(fmt::format("{} {} of {}", one.sheets, one.sheets == 1 ? "sheet" : "sheets",
+                                  item_name(project, {ItemKind::Stock, one.stock})));
+    if (names.empty()) continue;
+    say(tier.place, fmt::format("{} is short of {} for one kit", tier.name, listed(names)),
+        "paper for all that is cut from it",
+        "include more, or leave it so: the buyer's booklet lists what is hers to add");
+  }
 }
 
 void parts_missing(const Facts& facts, Speaker& say) {

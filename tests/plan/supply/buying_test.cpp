@@ -95,7 +95,7 @@ TEST_CASE("two A2 bases come from one letter sheet, and packs are rounded up") {
   CHECK(line->left == 20);
   REQUIRE(!buying.sheets.stocks.empty());
   CHECK(buying.sheets.stocks.front().words ==
-        "30 sheets; no straight-cut plan whose strips the trimmer can hold can use fewer than 30");
+        "30 sheets; no straight-cut plan can use fewer than 30");
   const auto bought =
       std::find_if(buying.purchases.begin(), buying.purchases.end(), [](const Purchase& one) {
         return one.item == ItemRef{ItemKind::Stock, kraft};

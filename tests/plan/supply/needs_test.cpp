@@ -187,20 +187,55 @@ TEST_CASE("a reference to nothing takes nothing") {
 TEST_CASE("tools serve the cards whose making calls for them") {
   Project project = small_project();
   Card& card = project.cards[0];
-  Tool heat, press, knife, folder;
-  heat.risk = Tool::Risk::Heat;
-  press.risk = Tool::Risk::Pressure;
-  knife.risk = Tool::Risk::Blade;
-  folder.name = "leaf folder";
-  CHECK_FALSE(supply::uses_tool(card, heat));
-  CHECK(supply::uses_tool(card, press)); // the label is die-cut
-  CHECK_FALSE(supply::uses_tool(card, knife));
-  CHECK(supply::uses_tool(card, folder));
-  CHECK(supply::uses_tool(card, project.tools[0])); // the trimmer
+  const auto added = [&](std::string name, Tool::Risk risk) {
+    Tool tool;
+    tool.name = std::move(name);
+    tool.risk = risk;
+    project.tools.push_back(tool);
+    return static_cast<int>(project.tools.size()) - 1;
+  };
+  const int heat = added("hot tool", Tool::Risk::Heat);
+  const int press = added("press", Tool::Risk::Pressure);
+  const int knife = added("knife", Tool::Risk::Blade);
+  const int powder = added("Clear embossing powder", Tool::Risk::None);
+  const int folder = added("Bone folder", Tool::Risk::None);
+  const auto use = [&](int tool) { return supply::tool_use(project, card, tool); };
+  using enum supply::ToolUse;
+  CHECK(use(heat) == No);
+  CHECK(use(press) == Yes); // the label is die-cut
+  CHECK(use(knife) == No);
+  CHECK(use(powder) == No);
+  CHECK(use(folder) == Yes);
+  CHECK(use(0) == Yes); // the trimmer
   card.pieces[scene].stamped[0].method = Impression::Method::HeatEmbossed;
   card.pieces[mat].windows.push_back({});
-  CHECK(supply::uses_tool(card, heat));
-  CHECK(supply::uses_tool(card, knife));
+  CHECK(use(heat) == Yes);
+  CHECK(use(powder) == Yes);
+  CHECK(use(knife) == Yes);
+}
+
+TEST_CASE("a tool of which nothing is known is listed for no card, until one calls for it") {
+  Project project = small_project();
+  project.cards.push_back(project.cards[0]);
+  Tool tweezers;
+  tweezers.name = "Tweezers";
+  project.tools.push_back(tweezers);
+  const ItemRef item{ItemKind::Tool, static_cast<int>(project.tools.size()) - 1};
+  const auto cards = [&] {
+    const Needs needs = supply::needs_of_set(project);
+    const Need* need = supply::find(needs, item);
+    REQUIRE(need);
+    return need->cards;
+  };
+  CHECK(cards().empty());
+  TextPart part;
+  part.kind = TextPart::Kind::Thing;
+  part.thing = item;
+  AuthorStep step;
+  step.text = {part};
+  project.cards[1].steps.push_back(step);
+  CHECK(cards() == std::vector<int>{1});
+  CHECK(supply::find(supply::needs_of(project, 0), item) == nullptr);
 }
 
 // Mass by definition: grammage (ISO 536) times area.

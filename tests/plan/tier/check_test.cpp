@@ -53,6 +53,32 @@ TEST_CASE("a cheaper tier and a shop beat a dearer one") {
   CHECK(!spoken(with(R"(price="34.00")"), "tier-shop-beats"));
 }
 
+TEST_CASE("a tier that comes die-cut asks for no die") {
+  const std::pair<std::string_view, std::string_view> owns{
+      R"(<own item="set"/>)", R"(<own item="set"/><own item="oval"/>)"};
+  CHECK(!spoken(check({owns}), "tier-die-for-ready"));
+  const Findings findings = check(
+      {owns, {R"(shipping="3.00" parts="cut")", R"(shipping="3.00" parts="cut" ready="die-cut")"}});
+  CHECK(says(spoken(findings, "tier-die-for-ready"),
+             "Kit comes die-cut and asks the buyer to own oval"));
+}
+
+TEST_CASE("a share of paper that is less than a kit is cut from is noted") {
+  // Ten A2 fronts, four from a letter sheet: three sheets.
+  const auto with = [](std::string_view amount) {
+    return check({{R"(of-each="2")", R"(of-each="10")"},
+                  {R"(<include item="tutorial"/>
+  </tier>)",
+                   amount}});
+  };
+  const Findings findings = with(R"(<include item="kraft" amount="2 sheets"/>
+  </tier>)");
+  CHECK(says(spoken(findings, "tier-paper-short"), "Booklet is short of 1 sheet of kraft"));
+  CHECK(!spoken(with(R"(<include item="kraft" amount="3 sheets"/>
+  </tier>)"),
+                "tier-paper-short"));
+}
+
 TEST_CASE("a tier that only the team may take is no way out for a buyer") {
   const Findings findings =
       check({{R"(price="30.00")", R"(price="38.00")"},
