@@ -89,9 +89,10 @@ std::string origin_words(const RunPattern& pattern, std::size_t index) {
     return round.parts == 1 ? "part" : words::counted(round.parts, "part");
   std::vector<std::string> from;
   if (origin.strips > 0)
-    from.push_back(round.parts == 1 ? "strip" : words::counted(origin.strips * times, "strip"));
+    from.push_back(origin.strips * times == 1 ? "strip"
+                                              : words::counted(origin.strips * times, "strip"));
   for (const auto& [number, count] : origin.left) {
-    const std::string parts = round.parts == 1 ? "part" : words::counted(count * times, "part");
+    const std::string parts = count * times == 1 ? "part" : words::counted(count * times, "part");
     from.push_back((from.empty() ? "" : "the ") + parts + " left from cut\u00A0" +
                    std::to_string(number));
   }

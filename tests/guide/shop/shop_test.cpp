@@ -3,6 +3,8 @@
 #include "guide/shop/shop.h"
 
 #include "guide/dump.h"
+#include "guide/prose/prose.h"
+#include "guide/shop/pattern_figure.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>
@@ -104,6 +106,34 @@ TEST_CASE("the cutting plan shows every pattern once, with a cut list as long as
   const std::string text = dump(plan);
   CHECK(text.find("no straight-cut plan") != std::string::npos);
   CHECK(text.find("Score ") != std::string::npos);
+}
+
+TEST_CASE("what is taken in hand says where it came from, and only what is worth it is kept") {
+  const Project& project = orchard_gate();
+  bool strips = false, left = false;
+  for (const supply::RunStock& stock : orchard_buying().sheets.stocks)
+    for (const supply::RunPattern& pattern : stock.patterns) {
+      bool keeps = false;
+      const List order = order_words(project, orchard_buying().sheets, pattern);
+      for (std::size_t i = 0; i < order.items.size(); ++i) {
+        const std::string words = spoken(order.items[i]);
+        CAPTURE(words);
+        constexpr std::string_view from = "left from cut\u00A0";
+        for (std::size_t at = words.find(from); at != std::string::npos;
+             at = words.find(from, at + 1)) {
+          left = true;
+          CHECK(std::stoul(words.substr(at + from.size())) <= i); // an earlier cut
+        }
+        strips = strips || words.find(" strips of ") != std::string::npos;
+        keeps = keeps || words.starts_with("Keep");
+      }
+      // Scraps are on neither list.
+      CHECK(keeps == std::ranges::any_of(pattern.layout.leftovers, [&](const Rect& rest) {
+              return supply::worth_keeping(project, rest.size);
+            }));
+    }
+  CHECK(strips);
+  CHECK(left);
 }
 
 TEST_CASE("the buying list adds up to the money of its purchases") {
