@@ -52,9 +52,10 @@ void add_gaps(Section& section, const Project& project, const tiers::Account& ac
     add(section, warning("Goods without a price.",
                          words::listed(names) + ": bought, but counted as costing nothing."));
   if (project.selling.postage.empty())
-    add(section, warning("No postage.", "The project gives no cost of postage, so it counts as "
-                                        "nothing. Check with your carrier and write <postage> into "
-                                        "<selling>."));
+    add(section,
+        warning("No postage.", "The project gives no cost of postage, so it counts as "
+                               "nothing. Check with your carrier and write the postage into "
+                               "what selling costs (README: Offer and money)."));
   else if (!account.postage_known)
     add(section, warning("Postage.", "Some parcels are heavier than the last step of postage and "
                                      "count as costing nothing to post."));

@@ -6,6 +6,7 @@
 #include "guide/section/amounts.h"
 #include "guide/section/blocks.h"
 #include "guide/section/cover.h"
+#include "guide/section/reading.h"
 #include "guide/shop/naming.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
@@ -126,12 +127,14 @@ Section tables_section(const Project& project, const ClassDay& day) {
   add(section, std::move(shared));
   add(section, heading(3, {}, "On the teacher's table"));
   add(section, std::move(teacher));
+  add(section, heading(3, {}, "Say before anybody begins"));
   const bool hot = std::any_of(project.tools.begin(), project.tools.end(),
                                [](const Tool& tool) { return tool.risk == Tool::Risk::Heat; });
   if (hot)
     add(section, Notice{Notice::Kind::Caution, "Heat.",
                         plain("One person at a time at the heat tool, on a mat that does not burn, "
                               "with the cable where nobody walks.")});
+  for (Notice& notice : cautions(project)) add(section, std::move(notice));
   return section;
 }
 
@@ -171,8 +174,8 @@ Document run_sheet(const Project& project, const ParcelOptions& options) {
   add(section, lead(plain(lead_words(day, timetable))));
   if (!project.run.class_day)
     add(section, Notice{Notice::Kind::Tip, "No class is described.",
-                        plain("The times are worked out from the cards. Write <class> in the run "
-                              "of the project to give date, places and timetable.")});
+                        plain("The times are worked out from the cards. A class described in the "
+                              "run of the project has date, places and timetable.")});
   add(section, timetable_table(project, timetable));
   document.sections.push_back(std::move(section));
   document.sections.push_back(tables_section(project, day));
