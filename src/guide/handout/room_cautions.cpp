@@ -18,7 +18,8 @@ bool mentions(std::string_view text, std::string_view word) {
   const auto lower = [](char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
   };
-  return !std::ranges::search(text, word, {}, lower, lower).empty();
+  return std::search(text.begin(), text.end(), word.begin(), word.end(),
+                     [&](char a, char b) { return lower(a) == lower(b); }) != text.end();
 }
 
 struct Uses {

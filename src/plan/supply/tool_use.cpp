@@ -69,11 +69,12 @@ bool written(const Card& card, ItemRef tool) {
          });
 }
 
-bool mentions(std::string_view name, std::string_view word) {
+bool mentions(std::string_view text, std::string_view word) {
   const auto lower = [](char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
   };
-  return !std::ranges::search(name, word, {}, lower, lower).empty();
+  return std::search(text.begin(), text.end(), word.begin(), word.end(),
+                     [&](char a, char b) { return lower(a) == lower(b); }) != text.end();
 }
 
 // What the name of a tool without a risk tells of its work.
