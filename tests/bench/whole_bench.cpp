@@ -2,10 +2,10 @@
 // projects of 4, 10, 20 and 40 cards, which show how it grows. Usage: whole_bench PROGRAM [rounds]
 // The figures of one run are to be compared with each other, not with those of another machine.
 
+#include "process.h"
+
 #include <fmt/format.h>
 
-#include <fcntl.h>
-#include <spawn.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -19,16 +19,10 @@
 #include <string>
 #include <vector>
 
-extern char** environ;
-
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string whole_file(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
+namespace bench = leafwright::bench;
 
 struct Run {
   double wall_ms = 0, cpu_ms = 0;
@@ -37,22 +31,13 @@ struct Run {
 };
 
 Run run(std::vector<std::string> words) {
-  std::vector<char*> pointers;
-  for (std::string& word : words) pointers.push_back(word.data());
-  pointers.push_back(nullptr);
-  posix_spawn_file_actions_t quiet;
-  posix_spawn_file_actions_init(&quiet);
-  for (const int stream : {1, 2})
-    posix_spawn_file_actions_addopen(&quiet, stream, "/dev/null", O_WRONLY, 0);
   const auto begin = std::chrono::steady_clock::now();
-  pid_t child = 0;
+  const pid_t child = bench::start(std::move(words));
   Run result;
-  if (posix_spawn(&child, pointers[0], &quiet, nullptr, pointers.data(), environ) != 0)
-    return result;
+  if (child < 0) return result;
   int status = 0;
   rusage used{};
   wait4(child, &status, 0, &used);
-  posix_spawn_file_actions_destroy(&quiet);
   result.wall_ms =
       std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - begin).count();
   const auto ms = [](const timeval& t) {
@@ -113,7 +98,7 @@ int main(int count, char** arguments) {
   std::vector<std::pair<std::string, fs::path>> jobs;
   for (const char* name : {"orchard-gate", "kelp-lantern", "five-minute"})
     jobs.emplace_back(name, source / "samples" / name / "project.xml");
-  const std::string sample = whole_file(source / "samples/orchard-gate/project.xml");
+  const std::string sample = bench::whole_file(source / "samples/orchard-gate/project.xml");
   for (const int cards : {4, 10, 20, 40}) {
     const fs::path folder = work / fmt::format("cards-{}", cards);
     fs::create_directories(folder);
