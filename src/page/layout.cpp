@@ -167,10 +167,13 @@ class Pass {
       head = section_flow(blocks.first(opening), geometry().area.size.width, height, context_);
     Flow flow = section_flow(blocks.subspan(opening), column_width(columns), height, context_);
     if (flow.empty()) return;
-    if (flow.size() > 1 && flow.back().repeat_below) { // lines to write on are not worth a page
-      const Flow without(flow.begin(), flow.end() - 1);
+    if (blocks.size() > opening + 1 &&
+        std::holds_alternative<guide::NoteLines>(blocks.back().what)) {
+      // Lines to write on are not worth a page.
+      Flow without = section_flow(blocks.subspan(opening, blocks.size() - opening - 1),
+                                  column_width(columns), height, context_);
       if (paginate(without, height).slices.size() < paginate(flow, height).slices.size())
-        flow = without;
+        flow = std::move(without);
     }
     Node sect;
     sect.type = "Sect";
