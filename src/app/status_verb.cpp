@@ -1,4 +1,5 @@
 #include "app/exit_codes.h"
+#include "app/orders.h"
 #include "app/prepare.h"
 #include "app/provenance.h"
 #include "app/studio.h"
@@ -90,7 +91,9 @@ class Inspector {
     std::vector<std::string> settings = from.settings;
     const bool draft = !settings.empty() && settings.back() == "draft";
     if (draft) settings.pop_back();
-    const Prepared prepared = prepare(path, settings);
+    Prepared prepared = prepare(path, settings);
+    const DocumentKind* kind = find_document(from.document);
+    if (kind != nullptr && (kind->of_run || kind->of_orders)) take_orders(prepared);
     Workshop as_then; // what it was told then
     as_then.data_folder = workshop_.data_folder;
     as_then.page_template = workshop_.page_template;

@@ -311,6 +311,16 @@ TEST_CASE("status tells a current document from an old one") {
   CHECK(old.out.find("project.xml changed") != std::string::npos);
 }
 
+TEST_CASE("a document made from a roster is current while the roster is as it was") {
+  const Desk desk;
+  const std::string out = (desk.path / "out").string();
+  const std::string project =
+      std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/orchard-gate/project.xml";
+  REQUIRE(run_with({"totals", project, "-o", out}).code == Done);
+  const Ran current = run_with({"status", out, project});
+  CHECK_MESSAGE(current.code == Done, current.out);
+}
+
 TEST_CASE("a burst of saves is one change; a file renamed over another is seen") {
   const Desk desk;
   FolderWatch folders;
