@@ -2,6 +2,7 @@
 #include "app/exit_codes.h"
 #include "app/talk.h"
 #include "app/verbs.h"
+#include "measure/letters.h"
 #include "output/file/write_file.h"
 #include "read/files.h"
 #include "text/xml_text.h"
@@ -24,7 +25,7 @@ std::string id_of(std::string_view title) {
   for (const char c : title) {
     const bool upper = c >= 'A' && c <= 'Z';
     if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || upper)
-      id += static_cast<char>(upper ? c - 'A' + 'a' : c);
+      id += small_letter(c);
     else if (!id.empty() && id.back() != '-')
       id += '-';
   }

@@ -1,5 +1,7 @@
 #include "measure/text_cursor.h"
 
+#include "measure/letters.h"
+
 #include <fmt/format.h>
 
 #include <cstdint>
@@ -38,8 +40,6 @@ Decoded decode(std::string_view text, std::size_t at) {
   }
   return broken;
 }
-
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 } // namespace
 
@@ -81,7 +81,7 @@ bool same_ignoring_case(std::string_view a, std::string_view b) {
 bool starts_ignoring_case(std::string_view text, std::string_view beginning) {
   if (text.size() < beginning.size()) return false;
   for (std::size_t i = 0; i < beginning.size(); ++i) {
-    if (lower(text[i]) != lower(beginning[i])) return false;
+    if (small_letter(text[i]) != small_letter(beginning[i])) return false;
   }
   return true;
 }

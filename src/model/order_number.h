@@ -1,5 +1,6 @@
 #pragma once
 
+#include "measure/letters.h"
 #include "model/run.h"
 
 #include <algorithm>
@@ -15,11 +16,7 @@ inline constexpr std::array<std::string_view, 4> number_columns = {"number", "or
                                                                    "order", "no."};
 
 inline bool is_number_column(std::string_view column) {
-  std::string small(column);
-  std::ranges::transform(small, small.begin(), [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  });
-  return std::ranges::find(number_columns, small) != number_columns.end();
+  return std::ranges::find(number_columns, small_letters(column)) != number_columns.end();
 }
 
 // The order's own number; empty when its roster has none beside the names.

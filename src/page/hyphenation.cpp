@@ -1,5 +1,7 @@
 #include "page/hyphenation.h"
 
+#include "measure/letters.h"
+
 #include <hyphen.h>
 #include <linebreak.h>
 
@@ -34,12 +36,7 @@ std::vector<std::size_t> Hyphenation::points(std::string_view word) const {
   std::vector<std::size_t> result;
   constexpr std::size_t longest = 80; // no English word; keeps libhyphen's buffers small
   if (!loaded() || word.size() < 5 || word.size() > longest) return result;
-  const std::string lower = [&] {
-    std::string text(word);
-    for (char& c : text)
-      if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-  }();
+  const std::string lower = small_letters(word);
   std::array<char, longest + 8> marks{};
   std::array<char, 2 * longest + 8> hyphenated{};
   char** replacements = nullptr;

@@ -170,10 +170,12 @@ class Pass {
     if (blocks.size() > opening + 1 &&
         std::holds_alternative<guide::NoteLines>(blocks.back().what)) {
       // Lines to write on are not worth a page.
-      Flow without = section_flow(blocks.subspan(opening, blocks.size() - opening - 1),
-                                  column_width(columns), height, context_);
-      if (paginate(without, height).slices.size() < paginate(flow, height).slices.size())
-        flow = std::move(without);
+      const std::size_t pages = paginate(flow, height).slices.size();
+      if (pages > 1) {
+        Flow without = section_flow(blocks.subspan(opening, blocks.size() - opening - 1),
+                                    column_width(columns), height, context_);
+        if (paginate(without, height).slices.size() < pages) flow = std::move(without);
+      }
     }
     Node sect;
     sect.type = "Sect";
@@ -205,15 +207,9 @@ class Pass {
                             const SectionRule& rule) {
     if (chunk_.flow.empty() || chunk_.columns > 1 || chunk_.rule->foot != rule.foot) return false;
     const std::size_t words = paginate(flow, height).slices.front().end;
-    const bool alone = std::all_of(flow.begin(), flow.begin() + static_cast<std::ptrdiff_t>(words),
-                                   [](const FlowItem& item) { return !item.full_size; });
-    if (!alone || words == flow.size()) return false;
-    Flow before(std::make_move_iterator(flow.begin()),
-                std::make_move_iterator(flow.begin() + static_cast<std::ptrdiff_t>(words)));
-    if (!has_room_for(before)) {
-      std::move(before.begin(), before.end(), flow.begin());
-      return false;
-    }
+    Flow before(flow.begin(), flow.begin() + static_cast<std::ptrdiff_t>(words));
+    const bool alone = std::ranges::none_of(before, &FlowItem::full_size);
+    if (!alone || words == flow.size() || !has_room_for(before)) return false;
     flow.erase(flow.begin(), flow.begin() + static_cast<std::ptrdiff_t>(words));
     enclose(before, begin, {});
     before.front().space_before = std::max(before.front().space_before, section_gap());

@@ -1,5 +1,7 @@
 #include "read/near.h"
 
+#include "measure/letters.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -15,7 +17,7 @@ std::string plain(std::string_view word) {
   std::string out;
   for (const char c : word) {
     if (c == '-' || c == '_') continue;
-    out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    out += small_letter(c);
   }
   return out;
 }

@@ -1,5 +1,6 @@
 #include "read/order_cells.h"
 
+#include "measure/letters.h"
 #include "measure/text_cursor.h"
 #include "read/near.h"
 #include "read/tiers.h"
@@ -31,7 +32,7 @@ std::string folded(std::string_view text) {
       if (out.back() != ' ') out += ' ';
       continue;
     }
-    out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    out += small_letter(c);
   }
   return out;
 }

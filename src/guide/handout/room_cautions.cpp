@@ -5,6 +5,7 @@
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "measure/letters.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -13,14 +14,6 @@
 
 namespace leafwright::guide {
 namespace {
-
-bool mentions(std::string_view text, std::string_view word) {
-  const auto lower = [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  };
-  return std::search(text.begin(), text.end(), word.begin(), word.end(),
-                     [&](char a, char b) { return lower(a) == lower(b); }) != text.end();
-}
 
 struct Uses {
   bool blade = false, heat = false, pressure = false, lamp = false;

@@ -3,6 +3,7 @@
 #include "guide/prose/naming.h"
 #include "guide/words/count.h"
 #include "guide/words/tie.h"
+#include "measure/letters.h"
 
 #include <algorithm>
 #include <array>
@@ -14,13 +15,6 @@ bool is_one_of(std::string_view word, std::initializer_list<std::string_view> li
   return std::find(list.begin(), list.end(), word) != list.end();
 }
 
-std::string lowered(std::string_view text) {
-  std::string out(text);
-  for (char& c : out)
-    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-  return out;
-}
-
 // Whether the words before a name bring an article with them, perhaps with an adjective or two
 // between: "the", "your finished". A preposition, a verb's object or a comma ends the search.
 bool has_article(std::string_view before) {
@@ -29,7 +23,7 @@ bool has_article(std::string_view before) {
     if (before.empty()) return false;
     const std::size_t space = before.rfind(' ');
     const std::string word =
-        lowered(space == std::string_view::npos ? before : before.substr(space + 1));
+        small_letters(space == std::string_view::npos ? before : before.substr(space + 1));
     if (is_one_of(word, {"the", "a", "an", "your", "each", "every", "this", "that", "these",
                          "those", "both", "its", "their", "another", "any", "no", "second"}))
       return true;

@@ -3,6 +3,7 @@
 #include "guide/words/article.h"
 #include "guide/words/list.h"
 #include "guide/words/tie.h"
+#include "measure/letters.h"
 
 #include <algorithm>
 #include <variant>
@@ -13,7 +14,6 @@ namespace {
 bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
 bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-char lower(char c) { return is_upper(c) ? static_cast<char>(c - 'A' + 'a') : c; }
 
 template <class T>
 const T* at(const std::vector<T>& list, int index) {
@@ -24,7 +24,7 @@ const T* at(const std::vector<T>& list, int index) {
 // "Kraft" -> "kraft"; "A2" and "ISO" stay.
 std::string without_capital(std::string_view name) {
   std::string out(name);
-  if (out.size() >= 2 && is_upper(out[0]) && is_lower(out[1])) out[0] = lower(out[0]);
+  if (out.size() >= 2 && is_upper(out[0]) && is_lower(out[1])) out[0] = small_letter(out[0]);
   return out;
 }
 
@@ -39,7 +39,7 @@ std::string detail_in_front(std::string_view name) {
 }
 
 bool holds_ignoring_case(std::string_view text, std::string_view part) {
-  const auto same = [](char a, char b) { return lower(a) == lower(b); };
+  const auto same = [](char a, char b) { return small_letter(a) == small_letter(b); };
   return std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
 }
 

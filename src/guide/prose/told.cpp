@@ -1,5 +1,7 @@
 #include "guide/prose/told.h"
 
+#include "measure/letters.h"
+
 #include <algorithm>
 #include <string>
 #include <string_view>
@@ -23,7 +25,7 @@ void hear(Heard& heard, std::string_view word) {
 void hear_all(Heard& heard, std::string_view text) {
   std::string word;
   for (const char c : text) {
-    const char low = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    const char low = small_letter(c);
     if ((low >= 'a' && low <= 'z') || low == '-') {
       word += low;
       continue;

@@ -4,6 +4,7 @@
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "plan/supply/ready.h"
 
 #include <algorithm>
 
@@ -29,16 +30,6 @@ bool any_impression(const Project& project, Impression::Method method) {
     for (const FaceStamping& one : card.face_stampings)
       if (is(one.impression)) return true;
   }
-  return false;
-}
-
-bool cuts_with_a_die(const Project& project) {
-  for (const Card& card : project.cards)
-    for (const Piece& piece : card.pieces)
-      if (piece.cut == Piece::CutBy::Die ||
-          std::any_of(piece.windows.begin(), piece.windows.end(),
-                      [](const Window& window) { return window.die >= 0; }))
-        return true;
   return false;
 }
 
@@ -85,7 +76,7 @@ std::vector<Notice> cautions(const Project& project) {
                     "heat, hold the card with tongs, let everything cool, and unplug the tool "
                     "when you leave it."));
   if (const auto pressing = tools_of(project, Tool::Risk::Pressure);
-      !pressing.empty() || cuts_with_a_die(project))
+      !pressing.empty() || supply::cuts_with_a_die(project))
     out.push_back(caution(
         "Rollers and dies.",
         "Keep fingers, hair and sleeves clear of the rollers, and lift dies by their blunt side."));

@@ -47,15 +47,6 @@ std::string size_in_envelope(const Project& project, const supply::CutLine& line
                 : size_text(line.rectangle, project.printing);
 }
 
-bool any_die_cut(const Project& project) {
-  return std::ranges::any_of(project.cards, [](const Card& card) {
-    return std::ranges::any_of(card.pieces, [](const Piece& piece) {
-      return piece.cut == Piece::CutBy::Die ||
-             std::ranges::any_of(piece.windows, [](const Window& one) { return one.die >= 0; });
-    });
-  });
-}
-
 } // namespace
 
 bool comes_cut(const Project& project, const Tier& tier) {
@@ -104,7 +95,7 @@ Section envelopes_section(const Project& project, const supply::KitSheets& sheet
                           const Tier& tier) {
   Section section{"cut-list", "Your envelopes", {}};
   add(section, heading(1, "cut-list", "Your envelopes"));
-  const std::string done = tier.die_cut && any_die_cut(project)
+  const std::string done = tier.die_cut && supply::cuts_with_a_die(project)
                                ? "Your paper comes cut, shapes and windows die-cut. "
                                : "Your paper comes cut. ";
   add(section, lead(plain(done + "Each kind of part lies in an envelope with its letter, and the "

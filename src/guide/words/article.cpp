@@ -1,5 +1,7 @@
 #include "guide/words/article.h"
 
+#include "measure/letters.h"
+
 #include <algorithm>
 #include <array>
 #include <cctype>
@@ -10,13 +12,6 @@ namespace {
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
 bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
-char lower(char c) { return is_upper(c) ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text) {
-  std::string out(text);
-  std::transform(out.begin(), out.end(), out.begin(), lower);
-  return out;
-}
 
 // Quotes, brackets and ≈ are not spoken.
 std::string_view spoken(std::string_view phrase) {
@@ -78,7 +73,7 @@ bool takes_an(std::string_view phrase) {
   const std::string_view word = phrase.substr(0, end);
   if (word.empty()) return false;
   if (is_spelled_out(word.substr(0, word.find('-')))) return letter_takes_an(word.front());
-  return sounds_like_a_vowel(lowered(word));
+  return sounds_like_a_vowel(small_letters(word));
 }
 
 } // namespace
@@ -90,14 +85,14 @@ std::string with_article(std::string_view phrase) {
 }
 
 std::string_view without_article(std::string_view phrase) {
-  const std::string start = lowered(phrase.substr(0, 4));
+  const std::string start = small_letters(phrase.substr(0, 4));
   for (const std::string_view one : {"the ", "an ", "a "})
     if (start.starts_with(one)) return phrase.substr(one.size());
   return phrase;
 }
 
 std::string with_the(std::string_view phrase) {
-  const std::string start = lowered(phrase.substr(0, 6));
+  const std::string start = small_letters(phrase.substr(0, 6));
   for (const std::string_view one : {"the ", "your ", "each ", "both "})
     if (start.starts_with(one)) return std::string(phrase);
   return "the " + std::string(without_article(phrase));

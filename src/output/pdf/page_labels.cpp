@@ -1,3 +1,4 @@
+#include "measure/letters.h"
 #include "output/pdf/navigation.h"
 #include "output/pdf/syntax.h"
 
@@ -48,10 +49,7 @@ int roman_value(const std::string& lower) {
 }
 
 Label read_label(const std::string& text) {
-  std::string lower = text;
-  std::transform(lower.begin(), lower.end(), lower.begin(), [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  });
+  const std::string lower = small_letters(text);
   if (const int value = roman_value(lower); value != 0) {
     if (text == lower) return {'r', "", value};
     const bool upper =

@@ -1,5 +1,7 @@
 #include "plan/orders/parcels.h"
 
+#include "measure/letters.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -16,7 +18,7 @@ std::string folded(std::string_view text) {
   for (const char c : text) {
     const bool blank = c == ' ' || c == '\n' || c == '\t';
     if (blank && (out.empty() || out.back() == ' ')) continue;
-    out += blank ? ' ' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    out += blank ? ' ' : small_letter(c);
   }
   while (!out.empty() && out.back() == ' ') out.pop_back();
   return out;

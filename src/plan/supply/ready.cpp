@@ -33,6 +33,15 @@ PartsReady parts_ready(const Tier& tier, int card) {
   return {true, tier.die_cut, tier.stamped};
 }
 
+bool cuts_with_a_die(const Project& project) {
+  return std::ranges::any_of(project.cards, [](const Card& card) {
+    return std::ranges::any_of(card.pieces, [](const Piece& piece) {
+      return piece.cut == Piece::CutBy::Die ||
+             std::ranges::any_of(piece.windows, [](const Window& one) { return one.die >= 0; });
+    });
+  });
+}
+
 Needs needs_beside_parts(const Project& project, const Tier& tier) {
   Project rest = project;
   for (std::size_t c = 0; c < rest.cards.size(); ++c) {

@@ -15,6 +15,9 @@ struct PartsReady {
 // The parts of one card of a kit of this tier; nothing is done to parts that do not come cut.
 PartsReady parts_ready(const Tier& tier, int card);
 
+// Whether any piece or window is cut with a die.
+bool cuts_with_a_die(const Project& project);
+
 // What one kit takes once its parts have come: the dies that only cut what comes cut are not among
 // it, nor the machine that presses nothing else, nor the trimmer when all paper comes cut. Amounts
 // of the rest are those of needs_of_kit().

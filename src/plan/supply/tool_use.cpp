@@ -1,5 +1,7 @@
 #include "plan/supply/tool_use.h"
 
+#include "measure/letters.h"
+
 #include <algorithm>
 #include <string_view>
 
@@ -67,14 +69,6 @@ bool written(const Card& card, ItemRef tool) {
          std::ranges::any_of(card.steps, [&](const AuthorStep& step) {
            return said(step.text) || said(step.tip) || said(step.caution);
          });
-}
-
-bool mentions(std::string_view text, std::string_view word) {
-  const auto lower = [](char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  };
-  return std::search(text.begin(), text.end(), word.begin(), word.end(),
-                     [&](char a, char b) { return lower(a) == lower(b); }) != text.end();
 }
 
 // What the name of a tool without a risk tells of its work.

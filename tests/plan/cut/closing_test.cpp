@@ -28,6 +28,20 @@ Job run_job(std::uint64_t number) {
   return job;
 }
 
+// Whether two sheets could do where each holds one of three pieces: a programme over that pattern.
+ProgrammeResult two_for_three(const Effort& effort) {
+  Job job;
+  job.sheets.push_back({"s", 10, 10, 1, {}, true});
+  job.pieces.push_back({"a", 6, 6, 3, true});
+  const Normal normal = normalise(job);
+  Budget budget(effort);
+  Statistics statistics;
+  Search search(normal, budget, statistics);
+  Relaxation relaxation(search);
+  const std::vector<int> columns = {0};
+  return solve_programme(search, columns, search.demand, 3, 100, 1'000'000'000, Manner::Settle);
+}
+
 } // namespace
 
 TEST_CASE("the gap closes to a plan that covers the demand at the bound") {
@@ -57,39 +71,18 @@ TEST_CASE("the gap closes to a plan that covers the demand at the bound") {
 }
 
 TEST_CASE("a programme that the clock broke off proves nothing") {
-  Job job;
-  job.sheets.push_back({"s", 10, 10, 1, {}, true});
-  job.pieces.push_back({"a", 6, 6, 3, true});
-  const Normal normal = normalise(job);
   // Time enough when the programme starts, none when it ends.
   int looks = 0;
   Effort effort;
   effort.seconds = 1;
   effort.clock = [&] { return ++looks > 3 ? 2.0 : 0.0; };
-  Budget budget(effort);
-  Statistics statistics;
-  Search search(normal, budget, statistics);
-  Relaxation relaxation(search);
-  const std::vector<int> columns = {0};
-  const ProgrammeResult found =
-      solve_programme(search, columns, search.demand, 3, 100, 1'000'000'000, Manner::Settle);
+  const ProgrammeResult found = two_for_three(effort);
   CHECK(found.sheets.empty());
   CHECK_FALSE(found.complete);
 }
 
 TEST_CASE("a programme in good time proves that nothing cheaper exists over its columns") {
-  Job job;
-  job.sheets.push_back({"s", 10, 10, 1, {}, true});
-  job.pieces.push_back({"a", 6, 6, 3, true});
-  const Normal normal = normalise(job);
-  const Effort effort;
-  Budget budget(effort);
-  Statistics statistics;
-  Search search(normal, budget, statistics);
-  Relaxation relaxation(search);
-  const std::vector<int> columns = {0};
-  const ProgrammeResult found =
-      solve_programme(search, columns, search.demand, 3, 100, 1'000'000'000, Manner::Settle);
+  const ProgrammeResult found = two_for_three({});
   CHECK(found.sheets.empty());
   CHECK(found.complete);
 }
