@@ -5,6 +5,7 @@
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "app/workers.h"
+#include "measure/index.h"
 #include "output/file/write_file.h"
 #include "read/report.h"
 
@@ -26,7 +27,7 @@ bool is_project(const fs::path& path) {
   std::ifstream file(path, std::ios::binary);
   std::string head(4096, '\0');
   file.read(head.data(), static_cast<std::streamsize>(head.size()));
-  head.resize(static_cast<std::size_t>(std::max<std::streamsize>(file.gcount(), 0)));
+  head.resize(as_index(std::max<std::streamsize>(file.gcount(), 0)));
   return head.find("urn:leafwright:project") != std::string::npos &&
          head.find("<project") != std::string::npos;
 }

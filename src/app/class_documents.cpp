@@ -5,6 +5,7 @@
 #include "app/typeset.h"
 #include "guide/handout/handout.h"
 #include "guide/tutorial.h"
+#include "measure/index.h"
 
 #include <fmt/format.h>
 
@@ -104,8 +105,7 @@ Made handout_set(bool teacher, const Prepared& prepared, const Workshop& worksho
   const auto fits_a_sheet =
       std::ranges::find_if(fits, [](const Fit& f) { return f.most_pages <= 2; });
   if (fits_a_sheet != fits.end())
-    return typeset(set, name, looks[static_cast<std::size_t>(fits_a_sheet - fits.begin())],
-                   prepared, workshop);
+    return typeset(set, name, looks[as_index(fits_a_sheet - fits.begin())], prepared, workshop);
   Made made = typeset(set, name, looks.back(), prepared, workshop);
   made.findings.push_back(too_long(fits.back()));
   return made;

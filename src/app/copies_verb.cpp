@@ -7,6 +7,7 @@
 #include "app/verbs.h"
 #include "app/workers.h"
 #include "guide/tutorial.h"
+#include "measure/index.h"
 #include "model/order_number.h"
 #include "output/copies/lock.h"
 #include "output/copies/press.h"
@@ -231,9 +232,8 @@ int make_copies(const Arguments& arguments, Surroundings& surroundings) {
     guide::TutorialOptions options;
     options.draft = studio.workshop.draft;
     options.tier = one.tier;
-    const std::string name =
-        one.tier < 0 ? std::string("tutorial")
-                     : "tutorial-" + project.tiers.at(static_cast<std::size_t>(one.tier)).id;
+    const std::string name = one.tier < 0 ? std::string("tutorial")
+                                          : "tutorial-" + project.tiers.at(as_index(one.tier)).id;
     printed.pages = laid_out(guide::tutorial(project, prepared.sheets, prepared.findings, options),
                              name, "booklet", prepared, studio.workshop);
     add(printed.pages.findings);

@@ -8,6 +8,7 @@
 #include "guide/plain/plain.h"
 #include "guide/tutorial.h"
 #include "measure/format.h"
+#include "measure/index.h"
 #include "output/provenance/provenance.h"
 #include "read/files.h"
 #include "read/report.h"
@@ -20,7 +21,7 @@ namespace leafwright::app {
 
 namespace {
 
-constexpr std::size_t most_bytes = 200'000'000; // of a PDF
+constexpr std::size_t most_edition_bytes = 200'000'000; // of a PDF
 
 // The project file inside a PDF; words why there is none.
 std::variant<std::string, std::string> project_inside(const std::string& pdf) {
@@ -37,8 +38,8 @@ std::variant<std::string, std::string> project_inside(const std::string& pdf) {
 std::map<std::string, std::string> pages_of(const page::Laid& laid) {
   std::map<std::string, std::string> pages;
   for (const page::Anchor& anchor : laid.anchors)
-    if (anchor.page >= 0 && static_cast<std::size_t>(anchor.page) < laid.pages.size())
-      pages.emplace(anchor.id, laid.pages[static_cast<std::size_t>(anchor.page)].label);
+    if (anchor.page >= 0 && as_index(anchor.page) < laid.pages.size())
+      pages.emplace(anchor.id, laid.pages[as_index(anchor.page)].label);
   return pages;
 }
 
@@ -70,7 +71,7 @@ std::variant<Opened, int> open_edition(const std::string& path,
   opened.name = path;
   ReadOptions options;
   options.overrides = overrides;
-  const FileBytes bytes = disk_access().read(path, most_bytes);
+  const FileBytes bytes = disk_access().read(path, most_edition_bytes);
   if (const auto* text = std::get_if<std::string>(&bytes)) {
     if (text->starts_with("%PDF-")) {
       auto inside = project_inside(*text);

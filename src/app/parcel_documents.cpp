@@ -5,6 +5,7 @@
 #include "app/typeset.h"
 #include "guide/parcels/parcels.h"
 #include "guide/section/cover.h"
+#include "measure/index.h"
 #include "plan/calendar/icalendar.h"
 
 #include <algorithm>
@@ -44,8 +45,7 @@ Made make_labels(const Prepared& prepared, const Workshop& workshop) {
       (project.run.orders.empty() &&
        std::any_of(list.parcels.kinds.begin(), list.parcels.kinds.end(),
                    [&](const supply::KitKind& kind) {
-                     return project.tiers.at(static_cast<std::size_t>(kind.tier)).shipping !=
-                            Tier::Shipping::None;
+                     return project.tiers.at(as_index(kind.tier)).shipping != Tier::Shipping::None;
                    }));
   if (!any) return {}; // no parcels, no labels
   return set_apart(typeset(guide::parcel_labels(project, list, {workshop.draft}), "labels",

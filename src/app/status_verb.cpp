@@ -22,7 +22,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr std::size_t most_bytes = 500'000'000; // of a PDF
+constexpr std::size_t most_pdf_bytes = 500'000'000; // of a PDF
 
 struct Answer {
   enum class State { Current, Old, Unknown };
@@ -40,7 +40,7 @@ std::string_view state_word(Answer::State state) {
 }
 
 std::string read_whole(const std::string& path) {
-  const FileBytes bytes = disk_access().read(path, most_bytes);
+  const FileBytes bytes = disk_access().read(path, most_pdf_bytes);
   const auto* text = std::get_if<std::string>(&bytes);
   return text ? *text : std::string();
 }

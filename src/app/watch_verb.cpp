@@ -28,7 +28,7 @@ using std::chrono::steady_clock;
 constexpr milliseconds quiet{8};
 constexpr milliseconds beat{1000};
 constexpr std::size_t most_folders = 200;
-constexpr std::size_t most_bytes = 64'000'000;
+constexpr std::size_t most_project_bytes = 64'000'000;
 
 class Watcher {
  public:
@@ -87,7 +87,7 @@ class Watcher {
 
   // What a file holds now; one that is missing holds nothing.
   static std::string digest_of(const std::string& input) {
-    const FileBytes bytes = disk_access().read(input, most_bytes);
+    const FileBytes bytes = disk_access().read(input, most_project_bytes);
     const auto* text = std::get_if<std::string>(&bytes);
     return text ? digest::sha256(*text) : std::string();
   }

@@ -1,5 +1,7 @@
 #include "app/workers.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <cerrno>
 #include <cstdint>
@@ -27,7 +29,7 @@ bool write_whole(int descriptor, const void* data, std::size_t length) {
     if (n < 0 && errno == EINTR) continue;
     if (n <= 0) return false;
     at += n;
-    length -= static_cast<std::size_t>(n);
+    length -= as_index(n);
   }
   return true;
 }
@@ -38,7 +40,7 @@ bool read_whole(int descriptor, void* data, std::size_t length) {
     if (n < 0 && errno == EINTR) continue;
     if (n <= 0) return false;
     at += n;
-    length -= static_cast<std::size_t>(n);
+    length -= as_index(n);
   }
   return true;
 }
@@ -55,7 +57,7 @@ struct Worker {
   while (read_whole(from, &index, sizeof index)) {
     std::string answer;
     try {
-      answer = work(static_cast<std::size_t>(index));
+      answer = work(as_index(index));
     } catch (const std::exception& fault) {
       answer = std::string(fault.what()) + "\n";
     }
@@ -122,10 +124,10 @@ class Crew {
       if (worker.served >= most_in_a_row) dismiss(worker);
       const std::uint64_t index = next_++;
       if ((worker.process > 0 || hire(worker)) && write_whole(worker.to, &index, sizeof index)) {
-        worker.busy = static_cast<std::size_t>(index);
+        worker.busy = as_index(index);
         return;
       }
-      done_(static_cast<std::size_t>(index), "no process could be started for it\n");
+      done_(as_index(index), "no process could be started for it\n");
       dismiss(worker);
     }
   }
@@ -150,7 +152,7 @@ class Crew {
     std::string answer;
     bool whole = read_whole(worker.from, &length, sizeof length);
     if (whole) {
-      answer.resize(static_cast<std::size_t>(length));
+      answer.resize(as_index(length));
       whole = read_whole(worker.from, answer.data(), answer.size());
     }
     ++worker.served;
@@ -172,8 +174,8 @@ class Crew {
 
 int share_out(std::size_t count, int jobs, const std::function<std::string(std::size_t)>& work,
               const std::function<void(std::size_t, std::string)>& done) {
-  std::size_t size = jobs > 0 ? static_cast<std::size_t>(jobs)
-                              : std::max<std::size_t>(std::thread::hardware_concurrency(), 1);
+  std::size_t size =
+      jobs > 0 ? as_index(jobs) : std::max<std::size_t>(std::thread::hardware_concurrency(), 1);
   size = std::min(size, count);
   Crew(count, work, done).run(size);
   return static_cast<int>(size);

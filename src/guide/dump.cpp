@@ -1,6 +1,7 @@
 #include "guide/dump.h"
 
 #include "guide/prose/prose.h"
+#include "measure/index.h"
 
 #include <type_traits>
 
@@ -29,7 +30,7 @@ class Dumper {
 
   void show(const Heading& one) {
     line("");
-    std::string text(static_cast<std::size_t>(one.level), '#');
+    std::string text(as_index(one.level), '#');
     if (!one.number.empty()) text += " " + one.number;
     text += " " + one.text;
     if (!one.aside.empty()) text += "  | " + one.aside;

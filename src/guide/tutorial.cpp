@@ -12,6 +12,7 @@
 #include "guide/section/templates.h"
 #include "guide/section/tiers.h"
 #include "guide/words/count.h"
+#include "measure/index.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/shortfall.h"
 
@@ -40,7 +41,7 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets, const
   supply::Needs needs = supply::needs_of_kit(project);
   supply::add_sheets(needs, sheets);
   const Tier* tier = options.tier >= 0 && options.tier < static_cast<int>(project.tiers.size())
-                         ? &project.tiers[static_cast<std::size_t>(options.tier)]
+                         ? &project.tiers[as_index(options.tier)]
                          : nullptr;
   const bool cut = tier != nullptr && comes_cut(project, *tier);
   Document document = front_matter(project);

@@ -55,4 +55,9 @@ constexpr Length points(double pt) {
   return {static_cast<std::int64_t>(nm < 0 ? nm - 0.5 : nm + 0.5)};
 }
 
+// Only for drawing: a share of a length, its fraction of a nanometre dropped.
+constexpr Length times(Length a, double factor) {
+  return {static_cast<std::int64_t>(static_cast<double>(a.nm) * factor)};
+}
+
 } // namespace leafwright

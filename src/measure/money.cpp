@@ -1,6 +1,7 @@
 #include "measure/money.h"
 
 #include "measure/currency_table.h"
+#include "measure/index.h"
 #include "measure/number.h"
 #include "measure/text_cursor.h"
 
@@ -114,7 +115,7 @@ Parsed<Money> parse_money(std::string_view text, const Currency& currency) {
     return detail::misread(text, from, to, expected, "write an amount with a decimal point");
   }
   const std::size_t places = point == std::string_view::npos ? 0 : written.size() - point - 1;
-  if (places > static_cast<std::size_t>(std::max(currency.exponent, 0))) {
+  if (places > as_index(std::max(currency.exponent, 0))) {
     return detail::misread(text, from, to, expected,
                            currency.exponent <= 0
                                ? fmt::format("{} has no smaller unit; write a whole number", code)

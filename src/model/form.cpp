@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "model/card.h"
 
 #include <algorithm>
@@ -169,7 +170,7 @@ std::string leaves_words(int leaves) {
       "no",    "one",   "two",  "three", "four",   "five",  "six",
       "seven", "eight", "nine", "ten",   "eleven", "twelve"};
   const std::string count = leaves >= 0 && leaves < static_cast<int>(words.size())
-                                ? std::string(words.at(static_cast<std::size_t>(leaves)))
+                                ? std::string(words.at(as_index(leaves)))
                                 : std::to_string(leaves);
   return count + (leaves == 1 ? " leaf" : " leaves");
 }

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "model/shape.h"
 
 #include <algorithm>
@@ -78,7 +79,7 @@ void draw_corners(Pen& pen, double w, double h, int corners, double inner) {
   const bool star = inner < 1;
   const int count = std::clamp(corners, 3, most_corners) * (star ? 2 : 1);
   std::vector<Dot> dots;
-  dots.reserve(static_cast<std::size_t>(count));
+  dots.reserve(as_index(count));
   Dot low{1e9, 1e9}, high{-1e9, -1e9};
   for (int i = 0; i < count; ++i) {
     const double turn = 2 * std::numbers::pi * i / count;

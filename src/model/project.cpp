@@ -1,5 +1,7 @@
 #include "model/project.h"
 
+#include "measure/index.h"
+
 namespace leafwright {
 
 namespace {
@@ -13,8 +15,8 @@ struct Called {
 
 template <class T>
 Called called(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return {};
-  const T& thing = list[static_cast<std::size_t>(index)];
+  if (index < 0 || as_index(index) >= list.size()) return {};
+  const T& thing = list[as_index(index)];
   return {&thing.id, &thing.name};
 }
 

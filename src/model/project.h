@@ -1,6 +1,7 @@
 #pragma once
 
 #include "measure/date.h"
+#include "measure/index.h"
 #include "measure/print_length.h"
 #include "model/card.h"
 #include "model/run.h"
@@ -64,5 +65,9 @@ struct Project {
 // The printed name of any item.
 std::string item_name(const Project& project, ItemRef item);
 std::string item_id(const Project& project, ItemRef item);
+
+inline const Tier& tier_at(const Project& project, int tier) {
+  return project.tiers.at(as_index(tier));
+}
 
 } // namespace leafwright

@@ -12,10 +12,6 @@ namespace leafwright::page {
 
 namespace {
 
-Length times(Length a, double factor) {
-  return {static_cast<std::int64_t>(static_cast<double>(a.nm) * factor)};
-}
-
 // Small turns as a hand would leave them, none twice running; in thousandths of a degree.
 constexpr std::array<int, 8> turns = {-3100, 2400, 1700, -2200, 2900, -1500, 3300, -2700};
 // Small shifts up and down, in hundredths of a card's height.

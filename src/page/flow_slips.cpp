@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "page/blocks.h"
 #include "page/paragraph.h"
 
@@ -45,7 +46,7 @@ std::string key_of(const guide::Ticks& ticks, Length width) {
 }
 
 Flow fresh_ticks(const guide::Ticks& ticks, Length width, Context& context) {
-  const auto columns = static_cast<std::size_t>(std::max(ticks.columns, 1));
+  const auto columns = as_index(std::max(ticks.columns, 1));
   const TextStyle& style = context.look.style("tick");
   const Length gap = context.look.gutter;
   const Length column =

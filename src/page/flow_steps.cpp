@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "page/blocks.h"
 #include "page/change_bar.h"
 #include "page/figures.h"
@@ -12,10 +13,6 @@ namespace leafwright::page {
 
 namespace {
 
-Length times(Length a, double factor) {
-  return {static_cast<std::int64_t>(static_cast<double>(a.nm) * factor)};
-}
-
 Length number_width(const Context& context) {
   return on_grid(context.look.style("step-number").size * 14 / 10, context.look.grid);
 }
@@ -23,10 +20,9 @@ Length number_width(const Context& context) {
 // The photograph of a step, as wide as the words up to a limit.
 FramePtr photograph(const guide::Step& step, Length width, const Context& context) {
   if (!step.picture || *step.picture < 0 ||
-      static_cast<std::size_t>(*step.picture) >= context.input.pictures.size())
+      as_index(*step.picture) >= context.input.pictures.size())
     return nullptr;
-  const LayoutInput::PictureLook& look =
-      context.input.pictures[static_cast<std::size_t>(*step.picture)];
+  const LayoutInput::PictureLook& look = context.input.pictures[as_index(*step.picture)];
   if (look.width_px <= 0 || look.height_px <= 0) return nullptr;
   Length wide = std::min(width, millimetres(70));
   Length high = wide * look.height_px / look.width_px;

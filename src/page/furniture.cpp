@@ -15,7 +15,7 @@ namespace leafwright::page {
 namespace {
 
 // Where a field is empty, its neighbour's separator goes too.
-std::string trimmed(std::string text) {
+std::string without_outer_separators(std::string text) {
   const std::string_view separator = " · ";
   while (text.ends_with(separator)) text.resize(text.size() - separator.size());
   while (text.starts_with(separator)) text.erase(0, separator.size());
@@ -75,7 +75,7 @@ FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& documen
     replace_all(words, "{author}", document.author);
     replace_all(words, "{pages}", fmt::format("{}", pages));
     replace_all(words, "{page}", label);
-    words = trimmed(std::move(words));
+    words = without_outer_separators(std::move(words));
     if (words.empty()) return;
     style.align = align;
     style.measure = {};

@@ -10,15 +10,10 @@
 
 namespace leafwright::page {
 
-namespace {
-
-struct FreeDictionary {
-  void operator()(HyphenDict* dictionary) const { hnj_hyphen_free(dictionary); }
-};
-
-} // namespace
-
 struct Hyphenation::Inside {
+  struct FreeDictionary {
+    void operator()(HyphenDict* dictionary) const { hnj_hyphen_free(dictionary); }
+  };
   std::unique_ptr<HyphenDict, FreeDictionary> dictionary;
 };
 

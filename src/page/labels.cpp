@@ -1,5 +1,6 @@
 #include "page/labels.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "page/blocks.h"
 #include "page/furniture.h"
@@ -120,7 +121,7 @@ std::vector<FramePtr> label_sheets(const guide::Labels& labels, bool draft, Cont
   const Place outer = context.place;
   std::shared_ptr<Frame> sheet;
   const int common = common_percent(labels, context);
-  auto at = static_cast<std::size_t>(std::max(labels.first, 0)) % labels.boxes.size();
+  auto at = as_index(std::max(labels.first, 0)) % labels.boxes.size();
   for (std::size_t i = 0; i < labels.labels.size(); ++i) {
     if (!sheet) {
       sheet = std::make_shared<Frame>();

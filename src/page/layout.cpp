@@ -1,6 +1,7 @@
 #include "page/layout.h"
 
 #include "guide/figure/scene_fingerprint.h"
+#include "measure/index.h"
 #include "page/blocks.h"
 #include "page/cover.h"
 #include "page/figures.h"
@@ -76,8 +77,7 @@ std::size_t opening_of(const guide::Section& section, int columns) {
     const auto* heading = std::get_if<guide::Heading>(&block.what);
     return heading != nullptr && heading->level > 1;
   });
-  return first == section.blocks.end() ? 0
-                                       : static_cast<std::size_t>(first - section.blocks.begin());
+  return first == section.blocks.end() ? 0 : as_index(first - section.blocks.begin());
 }
 
 // One pass over the document with the page numbers known so far.
@@ -290,9 +290,8 @@ class Pass {
     const int columns = chunk_.columns;
     const Length opening =
         chunk_.opening ? chunk_.opening->size.height + context_.look.grid * 3 : Length{};
-    const Pagination pages =
-        paginate(flow, {chunk_.height, chunk_.height - opening,
-                        chunk_.opening ? static_cast<std::size_t>(columns) : 0});
+    const Pagination pages = paginate(
+        flow, {chunk_.height, chunk_.height - opening, chunk_.opening ? as_index(columns) : 0});
     const Length step = column_width(columns) + context_.look.gutter;
     int column = 0;
     for (std::size_t s = 0; s < pages.slices.size(); ++s) {
@@ -303,7 +302,7 @@ class Pass {
                                   in_mm(slice.used - chunk_.height), laid_.pages.size() + 1),
                       "blocks that fit on a page", "shorten it or choose larger paper");
       if (column == 0) begin_page(*chunk_.rule);
-      const bool below_opening = s < static_cast<std::size_t>(columns) && chunk_.opening;
+      const bool below_opening = s < as_index(columns) && chunk_.opening;
       if (s == 0 && chunk_.opening) writer_.place(*chunk_.opening, geometry_of_last().area.origin);
       const bool last = s + 1 == pages.slices.size() || flow[slice.end - 1].break_after;
       const Point corner =
@@ -397,7 +396,7 @@ std::vector<Context::ContentsLine> contents_of(const guide::Document& document,
 std::map<std::string, std::string, std::less<>> labels_of(const Laid& laid) {
   std::map<std::string, std::string, std::less<>> labels;
   for (const Anchor& anchor : laid.anchors)
-    labels.emplace(anchor.id, laid.pages[static_cast<std::size_t>(anchor.page)].label);
+    labels.emplace(anchor.id, laid.pages[as_index(anchor.page)].label);
   return labels;
 }
 

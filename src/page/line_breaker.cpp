@@ -70,23 +70,23 @@ double line_cost(const Line& line, const Measure& measure, bool previous_hyphena
 
 std::vector<Line> break_lines(std::span<const LinePiece> pieces, const Measure& measure) {
   if (pieces.empty()) return {};
-  struct Node { // a place where a line may end: before piece `at`
+  struct BreakNode { // a place where a line may end: before piece `at`
     std::size_t at = 0;
     std::size_t from = 0; // index of the node where that line begins
     double cost = std::numeric_limits<double>::infinity();
     bool hyphenated = false;
   };
-  std::vector<Node> nodes{{0, 0, 0.0, false}};
+  std::vector<BreakNode> nodes{{0, 0, 0.0, false}};
   std::size_t reach = 0; // the earliest node from which a line may still begin
   for (std::size_t end = 1; end <= pieces.size(); ++end) {
     const LinePiece::After after = pieces[end - 1].after;
     if (after == LinePiece::After::Stay && end < pieces.size()) continue;
-    Node node;
+    BreakNode node;
     node.at = end;
     // Widths only grow as a line begins earlier, so the sums are carried along.
     Line line = make_line(pieces, nodes.back().at, end, measure);
     for (std::size_t k = nodes.size(); k-- > reach;) {
-      const Node& from = nodes[k];
+      const BreakNode& from = nodes[k];
       if (k + 1 < nodes.size()) line = make_line(pieces, from.at, end, measure);
       if (line.overfull && k + 1 < nodes.size()) {
         reach = k + 1;

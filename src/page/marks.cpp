@@ -1,5 +1,7 @@
 #include "page/marks.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::page {
@@ -95,7 +97,7 @@ void draw_thing(const Atom& atom, Point at, const TextStyle& style, Frame& into,
   case Atom::Kind::Chip: {
     const Length side = style.size * 72 / 100;
     const LayoutInput::InkLook unknown;
-    const auto index = static_cast<std::size_t>(std::max(atom.ink, 0));
+    const auto index = as_index(std::max(atom.ink, 0));
     const LayoutInput::InkLook& ink =
         atom.ink >= 0 && index < context.input.inks.size() ? context.input.inks[index] : unknown;
     draw_chip({{at.x, at.y - cap / 2 - side / 2}, {side, side}}, ink.colour, ink.mark,

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "page/template.h"
 #include "page/template_xml.h"
 
@@ -51,7 +52,7 @@ void read_styles(TemplateSource& source, pugi::xml_node element, Template& into)
     attributes.choice(
         "face", role,
         {"text", "text-bold", "text-italic", "text-bold-italic", "display", "display-italic"});
-    style.role = roles.at(static_cast<std::size_t>(role));
+    style.role = roles.at(as_index(role));
     attributes.length("size", style.size);
     attributes.length("leading", style.leading);
     attributes.tint("colour", style.colour, into);

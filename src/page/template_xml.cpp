@@ -1,5 +1,6 @@
 #include "page/template_xml.h"
 
+#include "measure/index.h"
 #include "measure/parse_length.h"
 
 #include <fmt/format.h>
@@ -18,7 +19,7 @@ std::optional<double> leading_number(std::string_view& text) {
   const auto [end, error] =
       std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
   if (error != std::errc{}) return std::nullopt;
-  text.remove_prefix(static_cast<std::size_t>(end - text.data()));
+  text.remove_prefix(as_index(end - text.data()));
   return value;
 }
 
@@ -52,8 +53,7 @@ bool TemplateSource::parse(pugi::xml_document& document) {
   const pugi::xml_parse_result result = document.load_buffer_inplace(
       buffer_.data(), buffer_.size(), pugi::parse_default, pugi::encoding_utf8);
   if (result) return true;
-  const auto at =
-      std::min(static_cast<std::size_t>(std::max<std::ptrdiff_t>(result.offset, 0)), text_.size());
+  const auto at = std::min(as_index(std::max<std::ptrdiff_t>(result.offset, 0)), text_.size());
   fault(place_of(buffer_.data() + at, 1), fmt::format("broken XML: {}", result.description()),
         "a well-formed template", "close what was opened and quote every attribute");
   return false;
@@ -64,7 +64,7 @@ Place TemplateSource::place_of(const char* within, std::size_t length) const {
   place.file = file_;
   place.length = static_cast<std::int32_t>(length);
   if (within < buffer_.data() || within > buffer_.data() + buffer_.size()) return place;
-  const auto offset = static_cast<std::size_t>(within - buffer_.data());
+  const auto offset = as_index(within - buffer_.data());
   place.line = 1;
   place.column = 1;
   for (std::size_t i = 0; i < offset && i < text_.size(); ++i) {

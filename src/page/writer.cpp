@@ -1,5 +1,7 @@
 #include "page/writer.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <array>
 #include <type_traits>
@@ -68,7 +70,7 @@ void Writer::mark_for(int node) {
 int Writer::holder() const {
   if (furniture_ > 0) return -1;
   const int node = open_.back();
-  return only_groups(laid_.nodes[static_cast<std::size_t>(node)].type) ? -1 : node;
+  return only_groups(laid_.nodes[as_index(node)].type) ? -1 : node;
 }
 
 void Writer::open(Node node) {

@@ -10,7 +10,7 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::string_view expected =
+constexpr std::string_view expected_amount =
     "an amount: as needed, whole, 2 whole, 1/4 of a pack, 22 in, 20, 4 sheets, 2 of 6 x 12";
 
 bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
@@ -21,7 +21,7 @@ bool one_of(std::string_view word, std::initializer_list<std::string_view> words
 
 Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
   using Kind = Amount::Kind;
-  const Span span = trimmed(text, {0, text.size()});
+  const Span span = trimmed_span(text, {0, text.size()});
   const std::string_view words = slice(text, span);
   Amount amount;
   if (words == "as needed") return amount;
@@ -30,7 +30,7 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
     return amount;
   }
   detail::TextCursor cursor(words);
-  const auto number = detail::read_number(cursor, expected);
+  const auto number = detail::read_number(cursor, expected_amount);
   if (!number) {
     Misread why = number.misread();
     why.at += span.from;
@@ -40,7 +40,7 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
   cursor.skip_blanks();
   const std::string_view rest = cursor.rest();
   const auto fault = [&](std::string mend) {
-    return detail::misread(text, span.from, span.to, expected, std::move(mend));
+    return detail::misread(text, span.from, span.to, expected_amount, std::move(mend));
   };
   if (one_of(rest, {"in", "\"", "″", "mm", "cm", "inches", "inch"})) {
     const auto length = parse_length(words, bare);

@@ -1,5 +1,6 @@
 #include "read/author_text.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/near.h"
 
@@ -39,7 +40,7 @@ class TextReader {
           continue;
         }
         flush(words);
-        insert(trimmed(text, {i + 1, end}), {i, end + 1});
+        insert(trimmed_span(text, {i + 1, end}), {i, end + 1});
         i = end;
       } else {
         words += text[i];
@@ -94,16 +95,15 @@ class TextReader {
       }
       if (part.thing && part.thing->index < 0) part.thing.reset();
     } else if (const auto* face = std::get_if<FaceRef>(&ref)) {
-      const Card& card = project.cards.at(static_cast<std::size_t>(face->card));
-      return insert_words(card.plan.faces.at(static_cast<std::size_t>(face->face)).words);
+      const Card& card = project.cards.at(as_index(face->card));
+      return insert_words(card.plan.faces.at(as_index(face->face)).words);
     } else if (const auto* card = std::get_if<CardRef>(&ref)) {
-      return insert_words(project.cards.at(static_cast<std::size_t>(card->card)).title);
+      return insert_words(project.cards.at(as_index(card->card)).title);
     } else if (const auto* supply = std::get_if<SupplyRef>(&ref)) {
       const Supply& one = supply->supply;
       if (one.kind == Supply::Kind::Image)
-        return insert_words(project.stamp_sets.at(static_cast<std::size_t>(one.set))
-                                .images.at(static_cast<std::size_t>(one.image))
-                                .name);
+        return insert_words(
+            project.stamp_sets.at(as_index(one.set)).images.at(as_index(one.image)).name);
       part.thing = one.item;
     } else {
       return false;

@@ -1,5 +1,6 @@
 #include "read/cards.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/art.h"
 #include "read/author_text.h"
@@ -127,7 +128,7 @@ std::optional<Draft::On> stamped_on(Resolver& resolver, const Element& element, 
   Context& context = resolver.context();
   const auto value = element.attribute("on");
   if (!value) return std::nullopt;
-  const Card& model = context.project.cards.at(static_cast<std::size_t>(card));
+  const Card& model = context.project.cards.at(as_index(card));
   const std::string_view wanted = value->view();
   if (wanted == "envelope-front" || wanted == "envelope-inside") {
     if (model.envelope < 0) {
@@ -156,8 +157,8 @@ std::optional<Draft::On> stamped_on(Resolver& resolver, const Element& element, 
 void build_card(Resolver& resolver, int number, std::size_t& letters) {
   Context& context = resolver.context();
   const Drafts& drafts = resolver.drafts();
-  const CardDraft& draft = drafts.cards().at(static_cast<std::size_t>(number));
-  Card& card = context.project.cards.at(static_cast<std::size_t>(number));
+  const CardDraft& draft = drafts.cards().at(as_index(number));
+  Card& card = context.project.cards.at(as_index(number));
   const auto last = [](const auto& list) { return static_cast<int>(list.size()) - 1; };
 
   if (const Element intro = draft.element.child("intro"))

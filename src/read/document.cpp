@@ -1,5 +1,7 @@
 #include "read/document.h"
 
+#include "measure/index.h"
+
 #include <fmt/format.h>
 
 #include <cstring>
@@ -17,7 +19,7 @@ bool Document::parse(Journal& journal) {
   const pugi::xml_parse_result result = tree_.load_buffer_inplace(
       buffer_.data() + mark, buffer_.size() - mark, options, pugi::encoding_utf8);
   if (result) return true;
-  const auto at = static_cast<std::size_t>(result.offset < 0 ? 0 : result.offset) + mark;
+  const auto at = as_index(result.offset < 0 ? 0 : result.offset) + mark;
   journal.error("read-xml", source().place(file_, at, 1), result.description(), "well-formed XML",
                 "mend the tag at this place");
   return false;
@@ -28,7 +30,7 @@ std::size_t Document::offset(const char* inside) const {
   if (inside == nullptr || std::less<>()(inside, begin) ||
       std::less<>()(begin + buffer_.size(), inside))
     return 0;
-  return static_cast<std::size_t>(inside - begin);
+  return as_index(inside - begin);
 }
 
 void Document::override_attribute(const Element& element, std::string_view name,
@@ -43,7 +45,7 @@ const std::int32_t* Document::override_of(const Element& element, std::string_vi
 }
 
 Value Document::source_value(std::int32_t source) const {
-  const SourceText& text = sources_->at(static_cast<std::size_t>(source));
+  const SourceText& text = sources_->at(as_index(source));
   // An option reads `trees/mat.width=4 in`; what stands behind the sign is the value.
   const std::size_t sign = text.text().find('=');
   const std::size_t from = sign == std::string_view::npos ? text.text().size() : sign + 1;

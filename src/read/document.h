@@ -1,5 +1,6 @@
 #pragma once
 
+#include "measure/index.h"
 #include "read/journal.h"
 #include "read/source.h"
 #include "read/value.h"
@@ -62,7 +63,7 @@ class Document {
   // finding.
   bool parse(Journal& journal);
   Element root() const { return {*this, tree_.document_element()}; }
-  const SourceText& source() const { return (*sources_)[static_cast<std::size_t>(file_)]; }
+  const SourceText& source() const { return (*sources_)[as_index(file_)]; }
   std::int32_t file() const { return file_; }
   std::size_t offset(const char* inside) const;
 

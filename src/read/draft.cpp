@@ -1,5 +1,6 @@
 #include "read/draft.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/fields.h"
 #include "read/near.h"
@@ -86,15 +87,15 @@ Drafts::Drafts(Context& context, const Catalogue& catalogue, const std::vector<E
   const auto count = static_cast<int>(drafts_.size());
   for (int i = 0; i < count; ++i) settle_like(context, i);
   refuse_circles(
-      context, [&](int i) { return at(i).like; },
-      [&](int i) { drafts_[static_cast<std::size_t>(i)].like = -1; }, "is like");
+      context, [&](int i) { return at(i).like; }, [&](int i) { drafts_[as_index(i)].like = -1; },
+      "is like");
   for (int i = 0; i < count; ++i) {
     settle_die(context, catalogue, i);
     settle_on(context, i);
   }
   refuse_circles(
       context, [&](int i) { return at(i).on.kind == Draft::On::Kind::Draft ? at(i).on.index : -1; },
-      [&](int i) { drafts_[static_cast<std::size_t>(i)].on = {}; }, "lies on");
+      [&](int i) { drafts_[as_index(i)].on = {}; }, "lies on");
 }
 
 int Drafts::card_of(std::string_view id) const {
@@ -104,7 +105,7 @@ int Drafts::card_of(std::string_view id) const {
 
 int Drafts::thing_of(int card, std::string_view id) const {
   if (card < 0) return -1;
-  const auto& things = cards_.at(static_cast<std::size_t>(card)).things;
+  const auto& things = cards_.at(as_index(card)).things;
   const auto found = things.find(id);
   return found == things.end() ? -1 : found->second;
 }
@@ -121,7 +122,7 @@ std::vector<std::string_view> Drafts::card_ids() const {
 std::vector<std::string_view> Drafts::thing_ids(int card) const {
   std::vector<std::string_view> ids;
   if (card < 0) return ids;
-  for (const int draft : cards_.at(static_cast<std::size_t>(card)).drafts) {
+  for (const int draft : cards_.at(as_index(card)).drafts) {
     if (ids.size() == 2000) break;
     if (!at(draft).id.empty()) ids.emplace_back(at(draft).id);
   }
@@ -191,8 +192,8 @@ void Drafts::read_card(Context& context, const Catalogue& catalogue, const Eleme
   if (!card.id.empty()) {
     const auto [where, fresh] = card_ids_.emplace(card.id, index);
     if (!fresh)
-      note_twice(context, card.place,
-                 context.project.cards.at(static_cast<std::size_t>(where->second)).place, card.id);
+      note_twice(context, card.place, context.project.cards.at(as_index(where->second)).place,
+                 card.id);
   }
   context.project.cards.push_back(std::move(card));
   cards_.push_back({element, {}, {}});
@@ -220,7 +221,7 @@ void Drafts::add_thing(Context& context, const Catalogue& catalogue, int card,
       window.card = card;
       window.element = child;
       window.owner = owner;
-      drafts_[static_cast<std::size_t>(owner)].windows.push_back(static_cast<int>(drafts_.size()));
+      drafts_[as_index(owner)].windows.push_back(static_cast<int>(drafts_.size()));
       add(context, window, "");
     }
   } else if (element.is("ribbon")) {
@@ -240,7 +241,7 @@ void Drafts::add(Context& context, Draft draft, std::string_view fallback_id) {
   draft.id = id_of(context, draft.element, fallback_id);
   CardDraft& card = cards_.back();
   const auto index = static_cast<int>(drafts_.size());
-  const Card& model = context.project.cards.at(static_cast<std::size_t>(draft.card));
+  const Card& model = context.project.cards.at(as_index(draft.card));
   if (!draft.id.empty()) {
     const auto value = draft.element.attribute("id");
     const Place place = value ? value->place() : draft.element.place();
@@ -265,7 +266,7 @@ void Drafts::add(Context& context, Draft draft, std::string_view fallback_id) {
 }
 
 void Drafts::settle_like(Context& context, int draft) {
-  Draft& one = drafts_[static_cast<std::size_t>(draft)];
+  Draft& one = drafts_[as_index(draft)];
   if (one.kind != Draft::Kind::Piece) return;
   const auto value = one.element.attribute("like");
   if (!value) return;
@@ -287,7 +288,7 @@ void Drafts::settle_like(Context& context, int draft) {
 }
 
 void Drafts::settle_die(Context& context, const Catalogue& catalogue, int draft) {
-  Draft& one = drafts_[static_cast<std::size_t>(draft)];
+  Draft& one = drafts_[as_index(draft)];
   if (one.kind != Draft::Kind::Piece && one.kind != Draft::Kind::Window) return;
   if (const auto die = attribute(draft, "die"))
     one.item = catalogue.index_of(context, *die, die->view(), 0, ItemKind::Die);
@@ -297,14 +298,14 @@ void Drafts::settle_on(Context& context, int draft) {
   const Draft::Kind kind = at(draft).kind;
   if (kind == Draft::Kind::Base || kind == Draft::Kind::Window) return;
   const auto value = attribute(draft, "on");
-  Draft& one = drafts_[static_cast<std::size_t>(draft)];
-  const FormPlan& plan = context.project.cards.at(static_cast<std::size_t>(one.card)).plan;
+  Draft& one = drafts_[as_index(draft)];
+  const FormPlan& plan = context.project.cards.at(as_index(one.card)).plan;
   const std::string_view wanted = value ? value->view() : std::string_view("front");
   one.on.index = std::max(0, face_index(plan, "front"));
   if (wanted == "envelope-front" || wanted == "envelope-inside") {
     one.on.kind = wanted == "envelope-front" ? Draft::On::Kind::EnvelopeFront
                                              : Draft::On::Kind::EnvelopeInside;
-    if (context.project.cards.at(static_cast<std::size_t>(one.card)).envelope < 0 && value)
+    if (context.project.cards.at(as_index(one.card)).envelope < 0 && value)
       context.journal.error("read-no-envelope", value->place(), "a card without an envelope",
                             "envelope=\"…\" on the <card>", "name the envelope of this card");
     return;
@@ -340,7 +341,7 @@ void Drafts::refuse_circles(Context& context, const std::function<int(int)>& nex
                             const std::function<void(int)>& cut, std::string_view words) {
   enum : char { Fresh, Open, Done };
   std::vector<char> state(drafts_.size(), Fresh);
-  const auto state_of = [&](int i) -> char& { return state[static_cast<std::size_t>(i)]; };
+  const auto state_of = [&](int i) -> char& { return state[as_index(i)]; };
   for (int start = 0; start < static_cast<int>(drafts_.size()); ++start) {
     std::vector<int> trail;
     int here = start;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "measure/index.h"
 #include "model/card.h"
 #include "read/catalogue.h"
 #include "read/context.h"
@@ -47,7 +48,7 @@ class Drafts {
   Drafts(Context& context, const Catalogue& catalogue, const std::vector<Element>& cards);
 
   const std::vector<CardDraft>& cards() const { return cards_; }
-  const Draft& at(int draft) const { return drafts_.at(static_cast<std::size_t>(draft)); }
+  const Draft& at(int draft) const { return drafts_.at(as_index(draft)); }
   std::size_t size() const { return drafts_.size(); }
   int card_of(std::string_view id) const; // -1 when there is none
   int thing_of(int card, std::string_view id) const;

@@ -19,7 +19,8 @@ namespace {
 using detail::TextCursor;
 using Kind = Quantity::Kind;
 
-constexpr std::string_view expected = "a measure, or a calculation such as base.width - 1/4 in";
+constexpr std::string_view expected_measure =
+    "a measure, or a calculation such as base.width - 1/4 in";
 constexpr int deepest = 32; // of parentheses
 
 struct UnitWord {
@@ -59,7 +60,8 @@ class Evaluator {
 
   std::optional<Quantity> fail(Span span, std::string mend,
                                std::string_view code = "read-expression", std::string found = {}) {
-    resolver_.fail(value_, span, code, std::string(expected), std::move(mend), std::move(found));
+    resolver_.fail(value_, span, code, std::string(expected_measure), std::move(mend),
+                   std::move(found));
     return std::nullopt;
   }
 
@@ -222,7 +224,7 @@ class Evaluator {
 
   std::optional<Quantity> number() {
     const std::size_t at = cursor_.at();
-    const auto number = detail::read_number(cursor_, expected);
+    const auto number = detail::read_number(cursor_, expected_measure);
     if (!number) {
       const Misread& why = number.misread();
       return fail({why.at, why.at + why.length}, why.mend, "read-measure", why.found);
@@ -383,13 +385,13 @@ std::optional<Length> Resolver::length(const Value& value, Span span, int card, 
   const auto result = worth(value, span, card, axis);
   if (!result) return std::nullopt;
   if (result->kind == Kind::Number) {
-    fail(value, trimmed(value.view(), span), "read-unit", "a length",
+    fail(value, trimmed_span(value.view(), span), "read-unit", "a length",
          "this comes out as a pure number; multiply it by a length", "a number");
     return std::nullopt;
   }
   const auto length = as_length(*result, unit());
   if (!length)
-    fail(value, trimmed(value.view(), span), "read-too-large", "a length up to 100 m",
+    fail(value, trimmed_span(value.view(), span), "read-too-large", "a length up to 100 m",
          "check the calculation");
   return length;
 }
@@ -413,7 +415,7 @@ std::optional<Length> Resolver::side(const Value& value, int card, Axis axis) {
   if (!result) return std::nullopt;
   const auto length = saw_size ? as_length(*result, unit()) : std::nullopt;
   if (!length)
-    fail(value, trimmed(text, {0, text.size()}), "read-measure", "width x height",
+    fail(value, trimmed_span(text, {0, text.size()}), "read-measure", "width x height",
          "write both sides with an x between them, or a size such as mat.size - 1/4");
   return length;
 }

@@ -1,5 +1,6 @@
 #include "read/fields.h"
 
+#include "measure/letters.h"
 #include "measure/text_cursor.h"
 
 #include <fmt/format.h>
@@ -8,12 +9,6 @@
 
 namespace leafwright::reading {
 namespace {
-
-std::string_view trimmed(std::string_view text) {
-  const std::size_t from = text.find_first_not_of(" \t\n");
-  if (from == std::string_view::npos) return {};
-  return text.substr(from, text.find_last_not_of(" \t\n") - from + 1);
-}
 
 std::optional<unsigned> hex_pair(std::string_view text) {
   unsigned value = 0;

@@ -1,5 +1,7 @@
 #include "read/files.h"
 
+#include "measure/index.h"
+
 #include <fmt/format.h>
 
 #include <array>
@@ -58,16 +60,16 @@ FileBytes read_file(const std::string& path, std::size_t most) {
   if (S_ISDIR(status.st_mode)) return FileFault{FileFault::Kind::NotAFile, "it is a folder"};
   if (!S_ISREG(status.st_mode))
     return FileFault{FileFault::Kind::NotAFile, "it is a device or a pipe, not a file"};
-  if (status.st_size > 0 && static_cast<std::size_t>(status.st_size) > most) return too_large(most);
+  if (status.st_size > 0 && as_index(status.st_size) > most) return too_large(most);
   std::string bytes;
-  bytes.reserve(static_cast<std::size_t>(status.st_size));
+  bytes.reserve(as_index(status.st_size));
   std::array<char, 65536> part{};
   while (true) {
     const ssize_t got = ::read(file.number(), part.data(), part.size());
     if (got < 0 && errno == EINTR) continue;
     if (got < 0) return fault_of(errno);
     if (got == 0) return bytes;
-    bytes.append(part.data(), static_cast<std::size_t>(got));
+    bytes.append(part.data(), as_index(got));
     if (bytes.size() > most) return too_large(most); // it grew while it was read
   }
 }

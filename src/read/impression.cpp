@@ -1,5 +1,6 @@
 #include "read/impression.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/fields.h"
 
@@ -34,8 +35,7 @@ void read_image(Resolver& resolver, const Element& element, Impression& impressi
   const Supply* supply = resolver.catalogue().find(id);
   const bool image = supply != nullptr && supply->kind == Supply::Kind::Image;
   const bool in_set =
-      image && (set.empty() ||
-                context.project.stamp_sets.at(static_cast<std::size_t>(supply->set)).id == set);
+      image && (set.empty() || context.project.stamp_sets.at(as_index(supply->set)).id == set);
   if (in_set) {
     impression.set = supply->set;
     impression.image = supply->image;
@@ -159,8 +159,8 @@ static Impression read_impression(Resolver& resolver, const Element& element, in
     impression.times = impression.columns * impression.rows;
 
   if (impression.image < 0) return impression;
-  const Size own = context.project.stamp_sets.at(static_cast<std::size_t>(impression.set))
-                       .images.at(static_cast<std::size_t>(impression.image))
+  const Size own = context.project.stamp_sets.at(as_index(impression.set))
+                       .images.at(as_index(impression.image))
                        .size;
   const auto width = resolver.carrier(card, on, Axis::Width);
   const auto height = resolver.carrier(card, on, Axis::Height);

@@ -18,12 +18,6 @@ constexpr std::size_t most_listed = 100; // things one buyer owns or takes
 
 constexpr std::string_view blanks = " \t\r\n";
 
-std::string_view trimmed(std::string_view text) {
-  const std::size_t from = text.find_first_not_of(blanks);
-  if (from == std::string_view::npos) return {};
-  return text.substr(from, text.find_last_not_of(blanks) - from + 1);
-}
-
 // Lower case (ASCII), runs of blanks as one.
 std::string folded(std::string_view text) {
   std::string out;

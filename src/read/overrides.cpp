@@ -1,5 +1,6 @@
 #include "read/overrides.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/near.h"
 #include "read/vocabulary.h"
@@ -92,7 +93,7 @@ class Applier {
 
   void report(const Override& one) {
     if (one.used) return;
-    const SourceText& source = context_.sources.at(static_cast<std::size_t>(one.source));
+    const SourceText& source = context_.sources.at(as_index(one.source));
     if (one.unfit) {
       const bool root = one.id == "project";
       const std::vector<std::string_view> allowed = attributes_of(root ? "project" : one.element);
@@ -118,7 +119,7 @@ class Applier {
 
 void apply_overrides(Context& context, Document& document, std::int32_t first) {
   std::vector<Override> overrides;
-  for (auto i = static_cast<std::size_t>(first); i < context.sources.size(); ++i) {
+  for (auto i = as_index(first); i < context.sources.size(); ++i) {
     Override one;
     one.source = static_cast<std::int32_t>(i);
     one.text = context.sources[i].text();

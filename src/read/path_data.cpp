@@ -1,5 +1,6 @@
 #include "read/path_data.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 
 #include <fmt/format.h>
@@ -14,8 +15,8 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::string_view expected = "SVG path data such as M0 0 L10 0 L10 5 Z";
-constexpr double largest = 1e6; // of a coordinate, in units of the grid
+constexpr std::string_view expected_path = "SVG path data such as M0 0 L10 0 L10 5 Z";
+constexpr double largest_coordinate = 1e6; // of a coordinate, in units of the grid
 constexpr std::size_t most_segments = 50'000;
 
 struct Vec {
@@ -54,7 +55,7 @@ class PathReader {
 
  private:
   Misread fault(std::size_t from, std::size_t to, std::string mend) const {
-    return detail::misread(text_, from, std::max(from, std::min(to, text_.size())), expected,
+    return detail::misread(text_, from, std::max(from, std::min(to, text_.size())), expected_path,
                            std::move(mend));
   }
 
@@ -76,8 +77,9 @@ class PathReader {
     double value = 0;
     const auto [stop, error] = std::from_chars(text_.data() + from, text_.data() + text_.size(),
                                                value, std::chars_format::general);
-    if (error != std::errc{} || !std::isfinite(value) || std::fabs(value) > largest) return {};
-    at_ = static_cast<std::size_t>(stop - text_.data());
+    if (error != std::errc{} || !std::isfinite(value) || std::fabs(value) > largest_coordinate)
+      return {};
+    at_ = as_index(stop - text_.data());
     return value;
   }
   std::optional<double> flag() { // may touch the number that follows
@@ -96,8 +98,9 @@ class PathReader {
   Misread number_missing() {
     skip();
     if (at_ >= text_.size()) return fault(at_, at_, "a number is missing at the end");
-    return fault(at_, detail::end_of_word(text_, at_),
-                 fmt::format("write a number from -{0} to {0} here", static_cast<int>(largest)));
+    return fault(
+        at_, detail::end_of_word(text_, at_),
+        fmt::format("write a number from -{0} to {0} here", static_cast<int>(largest_coordinate)));
   }
 
   // All repetitions of one letter.

@@ -1,5 +1,6 @@
 #include "read/pieces.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/art.h"
 #include "read/author_text.h"
@@ -29,7 +30,7 @@ Window window_of(Resolver& resolver, int draft) {
   window.die = one.item;
   window.shape = shape_of(context, one.element);
   if (one.item >= 0 && !one.element.has("shape"))
-    window.shape = context.project.dies.at(static_cast<std::size_t>(one.item)).shape;
+    window.shape = context.project.dies.at(as_index(one.item)).shape;
   using Measure = Resolver::Measure;
   window.size = {resolver.get(draft, Measure::Width).value_or(Length{}),
                  resolver.get(draft, Measure::Height).value_or(Length{})};
@@ -77,7 +78,7 @@ void read_content(Resolver& resolver, int draft, Piece& piece) {
       piece.stamped.push_back(
           impression_of(resolver, child, one.card, {Draft::On::Kind::Draft, draft}));
     } else if (child.is("score")) {
-      const Card& card = context.project.cards.at(static_cast<std::size_t>(one.card));
+      const Card& card = context.project.cards.at(as_index(one.card));
       const bool in_plan = one.kind == Draft::Kind::Base && card.form.kind == Form::Kind::Custom;
       if (!in_plan) piece.scores.push_back(score_of(context, child));
     } else if (child.is("alternative")) {
@@ -119,7 +120,7 @@ void read_shape(Resolver& resolver, int draft, Piece& piece) {
   if (shaped.has("shape")) piece.shape = shape_of(context, shaped);
   piece.die = one.kind == Draft::Kind::Base ? -1 : one.item;
   if (piece.die >= 0 && !shaped.has("shape"))
-    piece.shape = context.project.dies.at(static_cast<std::size_t>(piece.die)).shape;
+    piece.shape = context.project.dies.at(as_index(piece.die)).shape;
   const Piece::CutBy usual = piece.die >= 0 ? Piece::CutBy::Die
                              : piece.shape.outline == Shape::Outline::Rectangle
                                  ? Piece::CutBy::Trimmer
@@ -219,9 +220,9 @@ Attach attach_of(Resolver& resolver, int draft) {
   } else if (with) {
     attach.adhesive =
         resolver.catalogue().index_of(context, *with, with->view(), 0, ItemKind::Adhesive);
-    attach.raised = attach.adhesive >= 0 &&
-                    context.project.adhesives.at(static_cast<std::size_t>(attach.adhesive)).kind ==
-                        Adhesive::Kind::Foam;
+    attach.raised =
+        attach.adhesive >= 0 &&
+        context.project.adhesives.at(as_index(attach.adhesive)).kind == Adhesive::Kind::Foam;
   } else {
     attach.adhesive = usual_adhesive(context.project, false);
   }
@@ -252,9 +253,7 @@ Piece piece_of(Resolver& resolver, int draft) {
                           "the stock it is cut from", "write stock=\"…\"");
   piece.stock = resolver.catalogue().index_of(context, stocked, "stock", ItemKind::Stock);
   const std::string stock_name =
-      base && piece.stock >= 0
-          ? context.project.stocks.at(static_cast<std::size_t>(piece.stock)).name
-          : "";
+      base && piece.stock >= 0 ? context.project.stocks.at(as_index(piece.stock)).name : "";
   std::string usual = base && !stock_name.empty() ? stock_name + " base" : name_from_id(one.id);
   if (base && !usual.empty() && usual.front() >= 'A' && usual.front() <= 'Z')
     usual.front() = static_cast<char>(usual.front() - 'A' + 'a'); // within a sentence
@@ -279,7 +278,7 @@ Piece piece_of(Resolver& resolver, int draft) {
   }
   piece.rotation = angle_of(context, drafts.source_of(draft, "turn"), "turn");
   if (base) {
-    piece.scores = context.project.cards.at(static_cast<std::size_t>(one.card)).plan.scores;
+    piece.scores = context.project.cards.at(as_index(one.card)).plan.scores;
   } else {
     read_places(resolver, draft, piece);
     piece.attach = attach_of(resolver, draft);

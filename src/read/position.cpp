@@ -8,7 +8,7 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::string_view expected = "a position such as: centre, 3/8 from top";
+constexpr std::string_view expected_position = "a position such as: centre, 3/8 from top";
 
 struct Side {
   std::string_view word;
@@ -45,7 +45,7 @@ std::optional<Impression::Arranged> arranged_of(std::string_view word) {
 std::pair<Span, Span> split_last_word(std::string_view text, Span span) {
   std::size_t from = span.to;
   while (from > span.from && !detail::is_blank(static_cast<unsigned char>(text[from - 1]))) --from;
-  return {trimmed(text, {span.from, from}), {from, span.to}};
+  return {trimmed_span(text, {span.from, from}), {from, span.to}};
 }
 
 class Reader {
@@ -55,7 +55,7 @@ class Reader {
   Parsed<ParsedPosition> run() {
     const Span whole{0, text_.size()};
     for (const Span& raw : split_outside(text_, whole, ',')) {
-      const Span part = trimmed(text_, raw);
+      const Span part = trimmed_span(text_, raw);
       if (part.empty()) return fault(raw, "leave no gap between commas");
       if (auto wrong = read_part(part)) return *wrong;
     }
@@ -64,7 +64,7 @@ class Reader {
 
  private:
   Misread fault(Span span, std::string mend) const {
-    return detail::misread(text_, span.from, span.to, expected, std::move(mend));
+    return detail::misread(text_, span.from, span.to, expected_position, std::move(mend));
   }
 
   std::optional<Misread> set(bool across, Along along, Span part) {
@@ -86,7 +86,7 @@ class Reader {
     }
     if (words.starts_with("over ")) {
       if (position_.over) return fault(part, "it can lie over one thing only");
-      position_.over = trimmed(text_, {part.from + 5, part.to});
+      position_.over = trimmed_span(text_, {part.from + 5, part.to});
       return std::nullopt;
     }
     const auto [before, last] = split_last_word(text_, part);
@@ -155,7 +155,7 @@ std::vector<Span> split_outside(std::string_view text, Span whole, char separato
   return parts;
 }
 
-Span trimmed(std::string_view text, Span span) {
+Span trimmed_span(std::string_view text, Span span) {
   const auto blank = [&](std::size_t i) {
     return detail::is_blank(static_cast<unsigned char>(text[i]));
   };

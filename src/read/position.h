@@ -41,7 +41,7 @@ Parsed<ParsedPosition> parse_position(std::string_view text);
 // Parts of text[from, to) between `separator`s that stand outside parentheses.
 std::vector<Span> split_outside(std::string_view text, Span whole, char separator);
 // Without blanks at either end.
-Span trimmed(std::string_view text, Span span);
+Span trimmed_span(std::string_view text, Span span);
 std::string_view slice(std::string_view text, Span span);
 
 } // namespace leafwright::reading

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/fields.h"
 #include "read/near.h"
@@ -15,7 +16,7 @@ namespace {
 
 template <class T>
 const T& item(const std::vector<T>& list, int index) {
-  return list.at(static_cast<std::size_t>(index));
+  return list.at(as_index(index));
 }
 
 Quantity number(std::int64_t value) { return {Quantity::Kind::Number, {value, 1}}; }

@@ -19,9 +19,9 @@ Wide common(Wide a, Wide b) {
 }
 
 // Far above any sensible measure and far below overflow: 10^27.
-constexpr Wide largest = Wide{1'000'000'000'000'000} * 1'000'000'000'000;
+constexpr Wide largest_part = Wide{1'000'000'000'000'000} * 1'000'000'000'000;
 
-bool too_large(Wide a) { return magnitude(a) > largest; }
+bool too_large(Wide a) { return magnitude(a) > largest_part; }
 
 } // namespace
 

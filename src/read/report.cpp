@@ -1,5 +1,6 @@
 #include "read/report.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/display_width.h"
 #include "records/json.h"
@@ -39,7 +40,7 @@ std::vector<Cell> cells_of(std::string_view line) {
     Cell cell;
     if (c == U'\t') {
       cell.columns = tab_stop - column % tab_stop;
-      cell.text.assign(static_cast<std::size_t>(cell.columns), ' ');
+      cell.text.assign(as_index(cell.columns), ' ');
     } else if (steers(c)) {
       cell.text = replacement;
     } else {
@@ -101,8 +102,8 @@ std::string harmless(std::string_view text) {
 }
 
 const SourceText* source_of(const Place& place, const Sources& sources) {
-  if (place.file < 0 || static_cast<std::size_t>(place.file) >= sources.size()) return nullptr;
-  return &sources[static_cast<std::size_t>(place.file)];
+  if (place.file < 0 || as_index(place.file) >= sources.size()) return nullptr;
+  return &sources[as_index(place.file)];
 }
 
 std::string place_text(const Place& place, const Sources& sources) {
@@ -134,7 +135,7 @@ std::string excerpt(const Place& place, const Sources& sources, const ReportStyl
   const std::vector<Cell> cells = cells_of(line);
   const std::size_t marked =
       std::min(cells_of(line.substr(0, mark - skipped)).size(), cells.size());
-  const auto marked_end = marked + static_cast<std::size_t>(std::max(place.length, 1));
+  const auto marked_end = marked + as_index(std::max(place.length, 1));
   const Window window = window_about(cells, marked, marked_end, style.width);
   cut_before = cut_before || window.from > 0;
   cut_after = cut_after || window.to < cells.size();
@@ -144,9 +145,9 @@ std::string excerpt(const Place& place, const Sources& sources, const ReportStyl
   while (!out.empty() && out.back() == ' ') out.pop_back();
   const int indent = 2 + (cut_before ? 1 : 0) + columns(cells, window.from, marked);
   const int carets = std::max(1, columns(cells, marked, std::min(marked_end, window.to)));
-  out += '\n' + std::string(static_cast<std::size_t>(indent), ' ');
+  out += '\n' + std::string(as_index(indent), ' ');
   if (style.colour) out += "\x1b[1m";
-  out += std::string(static_cast<std::size_t>(carets), '^');
+  out += std::string(as_index(carets), '^');
   if (style.colour) out += "\x1b[0m";
   return out + '\n';
 }

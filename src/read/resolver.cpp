@@ -1,6 +1,7 @@
 #include "read/resolver.h"
 
 #include "measure/format.h"
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/near.h"
 
@@ -16,7 +17,7 @@ constexpr std::size_t longest_trace = 12;
 
 template <class T>
 const T& item(const std::vector<T>& list, int index) {
-  return list.at(static_cast<std::size_t>(index));
+  return list.at(as_index(index));
 }
 
 Length along(Size size, Axis axis) { return axis == Axis::Width ? size.width : size.height; }
@@ -45,7 +46,7 @@ Resolver::Resolver(Context& context, const Catalogue& catalogue, const Drafts& d
     : context_(context), catalogue_(catalogue), drafts_(drafts), cells_(drafts.size()) {}
 
 Resolver::Cell& Resolver::cell(int draft, Measure measure) {
-  return cells_.at(static_cast<std::size_t>(draft)).at(static_cast<std::size_t>(measure));
+  return cells_.at(as_index(draft)).at(as_index(measure));
 }
 
 std::string Resolver::words(Step step) const {
@@ -67,7 +68,7 @@ Place Resolver::place(Step step) const {
 
 void Resolver::fail(const Value& value, Span span, std::string_view code, std::string expected,
                     std::string mend, std::string found) {
-  if (!span.empty()) span = trimmed(value.view(), span);
+  if (!span.empty()) span = trimmed_span(value.view(), span);
   Finding finding{Severity::Error,
                   std::string(code),
                   value.place(span.from, span.to - span.from),
@@ -170,7 +171,7 @@ std::optional<Length> Resolver::side_of_piece(int draft, Axis axis) {
   const std::string_view own = across ? "width" : "height";
   const auto checked = [&](const Value& value, std::optional<Length> length) {
     if (length && length->nm <= 0) {
-      fail(value, trimmed(value.view(), {0, value.view().size()}), "read-nothing-left",
+      fail(value, trimmed_span(value.view(), {0, value.view().size()}), "read-nothing-left",
            "a size of more than nothing", "make it larger, or what is taken away smaller",
            fmt::format("{} would come out as {}", words({draft, side_of(axis)}), *length));
       return std::optional<Length>{};
@@ -280,7 +281,7 @@ std::vector<Point> Resolver::points(const Value& value, int card) {
   std::vector<Point> list;
   constexpr std::size_t most = 2000;
   for (const Span& raw : split_outside(value.view(), {0, value.view().size()}, ';')) {
-    const Span part = trimmed(value.view(), raw);
+    const Span part = trimmed_span(value.view(), raw);
     if (part.empty() && raw.to == value.view().size() && !list.empty()) break; // a ; at the end
     const std::vector<Span> sides = split_outside(value.view(), part, ',');
     if (sides.size() != 2 || part.empty()) {
@@ -288,8 +289,8 @@ std::vector<Point> Resolver::points(const Value& value, int card) {
            "write across, down for each point and ; between points");
       return {};
     }
-    const auto x = length(value, trimmed(value.view(), sides[0]), card, Axis::Width);
-    const auto y = length(value, trimmed(value.view(), sides[1]), card, Axis::Height);
+    const auto x = length(value, trimmed_span(value.view(), sides[0]), card, Axis::Width);
+    const auto y = length(value, trimmed_span(value.view(), sides[1]), card, Axis::Height);
     if (!x || !y) return {};
     list.push_back({*x, *y});
     if (list.size() > most) {

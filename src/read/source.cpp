@@ -1,5 +1,7 @@
 #include "read/source.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <limits>
 #include <utility>
@@ -10,7 +12,7 @@ namespace {
 bool begins_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; }
 
 std::int32_t narrow(std::size_t value) {
-  constexpr auto most = static_cast<std::size_t>(std::numeric_limits<std::int32_t>::max());
+  constexpr auto most = as_index(std::numeric_limits<std::int32_t>::max());
   return static_cast<std::int32_t>(std::min(value, most));
 }
 
@@ -52,8 +54,8 @@ std::size_t SourceText::characters(std::size_t from, std::size_t to) const {
 std::size_t SourceText::bytes_before(std::int32_t number, std::int32_t column) const {
   const std::string_view whole = line(number);
   if (whole.empty() || column < 2) return 0;
-  const auto from = static_cast<std::size_t>(whole.data() - text_.data());
-  const auto wanted = static_cast<std::size_t>(column) - 1;
+  const auto from = as_index(whole.data() - text_.data());
+  const auto wanted = as_index(column) - 1;
   std::size_t low = 0, high = whole.size(); // fewest bytes that hold that many characters
   while (low < high) {
     const std::size_t middle = low + (high - low) / 2;
@@ -70,7 +72,7 @@ Place SourceText::place(std::int32_t file, std::size_t from, std::size_t length)
   if (starts_.empty()) return {file, 0, 0, 0};
   from = std::clamp(from, starts_.front(), std::max(text_.size(), starts_.front()));
   const auto after = std::upper_bound(starts_.begin(), starts_.end(), from);
-  const auto index = static_cast<std::size_t>(after - starts_.begin()) - 1;
+  const auto index = as_index(after - starts_.begin()) - 1;
   const std::string_view whole = line(narrow(index + 1));
   const std::size_t begin = starts_[index];
   const std::size_t end = begin + whole.size();
@@ -81,8 +83,8 @@ Place SourceText::place(std::int32_t file, std::size_t from, std::size_t length)
 }
 
 std::string_view SourceText::line(std::int32_t number) const {
-  if (number < 1 || static_cast<std::size_t>(number) > starts_.size()) return {};
-  const auto index = static_cast<std::size_t>(number) - 1;
+  if (number < 1 || as_index(number) > starts_.size()) return {};
+  const auto index = as_index(number) - 1;
   const std::size_t end = index + 1 < starts_.size() ? starts_[index + 1] : text_.size();
   std::string_view whole = std::string_view(text_).substr(starts_[index], end - starts_[index]);
   while (!whole.empty() && (whole.back() == '\n' || whole.back() == '\r')) whole.remove_suffix(1);

@@ -1,5 +1,6 @@
 #include "read/structure.h"
 
+#include "measure/index.h"
 #include "measure/text_cursor.h"
 #include "read/near.h"
 #include "read/vocabulary.h"
@@ -44,7 +45,7 @@ std::size_t index_of(std::string_view key) {
   const auto rules = element_rules();
   const auto found = std::find_if(rules.begin(), rules.end(),
                                   [&](const ElementRule& rule) { return rule.key == key; });
-  return static_cast<std::size_t>(found - rules.begin());
+  return as_index(found - rules.begin());
 }
 
 std::vector<CompiledRule> compile() {
@@ -139,7 +140,7 @@ class Checker {
         unknown_child(element, child, rule);
         continue;
       }
-      const auto index = static_cast<std::size_t>(found - rule.children.begin());
+      const auto index = as_index(found - rule.children.begin());
       if (++counts[index] == 2 && (found->count == '?' || found->count == '!')) {
         journal_.error("read-twice", child.place(), fmt::format("<{}> a second time", child.name()),
                        fmt::format("one <{}> in <{}>", child.name(), element.name()),

@@ -1,5 +1,6 @@
 #include "text/fonts.h"
 
+#include "measure/index.h"
 #include "text/fractions.h"
 
 #include <hb-ot.h>
@@ -190,7 +191,7 @@ struct Fonts::Inside {
 
   const Face* at(int face) const {
     if (faces.empty()) return nullptr;
-    const auto index = static_cast<std::size_t>(face);
+    const auto index = as_index(face);
     return face >= 0 && index < faces.size() ? &faces[index] : &faces.front();
   }
 
@@ -301,10 +302,8 @@ Parsed<int> Fonts::add(std::string file_name, std::string bytes) {
   return count() - 1;
 }
 
-void Fonts::set_role(Role role, int face) {
-  inside_->roles.at(static_cast<std::size_t>(role)) = face;
-}
-int Fonts::face(Role role) const { return inside_->roles.at(static_cast<std::size_t>(role)); }
+void Fonts::set_role(Role role, int face) { inside_->roles.at(as_index(role)) = face; }
+int Fonts::face(Role role) const { return inside_->roles.at(as_index(role)); }
 int Fonts::count() const { return static_cast<int>(inside_->faces.size()); }
 
 std::string_view Fonts::file_name(int face) const {

@@ -1,4 +1,5 @@
 #include "app/parts/parts.h"
+#include "measure/index.h"
 
 #include "records/json.h"
 #include "records/numbers.h"
@@ -59,7 +60,7 @@ class Answer {
   }
 
   void write_pattern(const cut::Pattern& pattern) {
-    const cut::SheetType& sheet = parts_.job.sheets.at(static_cast<std::size_t>(pattern.sheet));
+    const cut::SheetType& sheet = parts_.job.sheets.at(as_index(pattern.sheet));
     json_.open_object();
     json_.key("count").number(pattern.count);
     json_.key("sheet").text(sheet.id);
@@ -69,7 +70,7 @@ class Answer {
     for (const cut::Part& part : pattern.parts) {
       if (part.kind != cut::PartKind::Piece) continue;
       json_.open_object();
-      json_.key("id").text(parts_.job.pieces.at(static_cast<std::size_t>(part.piece)).id);
+      json_.key("id").text(parts_.job.pieces.at(as_index(part.piece)).id);
       json_.key("x").decimal(length(part.x));
       json_.key("y").decimal(length(part.y));
       json_.key("width").decimal(length(part.width));

@@ -1,5 +1,6 @@
 #include "guide/business/business.h"
 #include "guide/business/money_chart.h"
+#include "measure/index.h"
 #include "plan/tier/value.h"
 #include "records/csv.h"
 #include "records/json.h"
@@ -18,7 +19,7 @@ using records::Json;
 using tiers::TierAccount;
 
 std::string id_of(const Project& project, int tier) {
-  return tier < 0 ? std::string("all") : project.tiers.at(static_cast<std::size_t>(tier)).id;
+  return tier < 0 ? std::string("all") : project.tiers.at(as_index(tier)).id;
 }
 
 void write_account(Json& json, const Project& project, const TierAccount& one) {

@@ -19,10 +19,6 @@ namespace {
 
 using tiers::TierAccount;
 
-const Tier& tier_at(const Project& project, int tier) {
-  return project.tiers.at(static_cast<std::size_t>(tier));
-}
-
 Inlines cell(const Money& money) { return plain(money_text(money)); }
 Inlines cell(std::int64_t count) { return plain(std::to_string(count)); }
 // Something paid away; nil is a dash.

@@ -19,10 +19,6 @@
 namespace leafwright::guide {
 namespace {
 
-const Tier& tier_at(const Project& project, int tier) {
-  return project.tiers.at(static_cast<std::size_t>(tier));
-}
-
 std::string made_words(const Project& project) {
   const auto designs = static_cast<std::int64_t>(project.cards.size());
   const int each = std::max(1, project.run.of_each);

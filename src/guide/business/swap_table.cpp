@@ -5,6 +5,7 @@
 #include "guide/section/amounts.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "measure/index.h"
 #include "plan/tier/substitution.h"
 
 #include <algorithm>
@@ -37,7 +38,7 @@ std::string answer_words(const Project& project, const Tier& tier, const tiers::
 } // namespace
 
 std::optional<Table> swap_table(const Project& project, int index) {
-  const Tier& tier = project.tiers.at(static_cast<std::size_t>(index));
+  const Tier& tier = project.tiers.at(as_index(index));
   if (!tier.substitution.allowed || tier.substitution.choices.empty()) return std::nullopt;
   Table table;
   table.caption = "What may be taken instead: " + tier.name;

@@ -1,4 +1,5 @@
 #include "guide/change/report.h"
+#include "measure/index.h"
 
 #include "guide/change/worth_words.h"
 #include "records/json.h"
@@ -53,7 +54,7 @@ const char* how_word(ThingChange::How how) {
 const char* kind_word(change::Kind kind) {
   constexpr const char* words[] = {"project", "card",   "piece", "ribbon", "embellishment",
                                    "step",    "supply", "tier",  "run"};
-  return words[static_cast<std::size_t>(kind)];
+  return words[as_index(kind)];
 }
 
 void write_things(Json& json, const ChangeStory& story) {
@@ -89,14 +90,14 @@ void write_table(Json& json, const change::TableVerdict& verdict) {
   json.key("offcuts").number(verdict.offcuts);
   json.key("piles").open_array();
   for (const change::Pile& pile : verdict.piles) {
-    const supply::CutLine& line = verdict.old_run.lines.at(static_cast<std::size_t>(pile.old_line));
+    const supply::CutLine& line = verdict.old_run.lines.at(as_index(pile.old_line));
     json.open_object().key("letter").text(line.letter).key("cut").number(pile.cut);
     json.key("good").number(pile.good).key("to_trim").number(pile.trimmed);
     json.key("spare").number(pile.spare).key("lost").number(pile.lost).close_object();
   }
   json.close_array().key("wanted").open_array();
   for (const change::Wanted& want : verdict.wanted) {
-    const supply::CutLine& line = verdict.to_cut.lines.at(static_cast<std::size_t>(want.new_line));
+    const supply::CutLine& line = verdict.to_cut.lines.at(as_index(want.new_line));
     json.open_object().key("letter").text(line.letter).key("needed").number(want.needed);
     json.key("have").number(want.good + want.trimmed).key("to_cut").number(want.to_cut);
     json.close_object();

@@ -8,6 +8,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "measure/index.h"
 #include "plan/supply/said.h"
 
 #include <algorithm>
@@ -67,9 +68,8 @@ const Card* card_of(const ChangeStory& story, const ThingChange& change) {
   const bool gone = change.how == ThingChange::How::Gone;
   const Project& project = gone ? story.before : story.after;
   const int card = change.now().card;
-  return card >= 0 && static_cast<std::size_t>(card) < project.cards.size()
-             ? &project.cards[static_cast<std::size_t>(card)]
-             : nullptr;
+  return card >= 0 && as_index(card) < project.cards.size() ? &project.cards[as_index(card)]
+                                                            : nullptr;
 }
 
 Table card_changes(const ChangeStory& story) {
@@ -333,7 +333,7 @@ Section rest(const ChangeStory& story) {
     std::vector<std::string> pieces;
     for (const change::Thing& thing : comparison.same)
       if (thing.kind == Kind::Piece && thing.card >= 0 &&
-          &story.after.cards[static_cast<std::size_t>(thing.card)] == &card)
+          &story.after.cards[as_index(thing.card)] == &card)
         pieces.push_back(thing_words(thing));
     if (!pieces.empty())
       list.items.push_back(plain("Of “" + card.title + "”: " + words::listed(pieces) + "."));

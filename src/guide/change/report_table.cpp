@@ -1,4 +1,5 @@
 #include "guide/change/report_parts.h"
+#include "measure/index.h"
 
 #include "guide/change/worth_words.h"
 #include "guide/prose/naming.h"
@@ -23,10 +24,10 @@ using change::TableVerdict;
 using change::Use;
 
 const supply::CutLine& old_line(const TableVerdict& verdict, int line) {
-  return verdict.old_run.lines.at(static_cast<std::size_t>(line));
+  return verdict.old_run.lines.at(as_index(line));
 }
 const supply::CutLine& new_line(const TableVerdict& verdict, int line) {
-  return verdict.to_cut.lines.at(static_cast<std::size_t>(line));
+  return verdict.to_cut.lines.at(as_index(line));
 }
 
 std::string number_or_dash(std::int64_t n) { return n > 0 ? std::to_string(n) : "–"; }
@@ -70,8 +71,8 @@ Inlines lettered(const std::string& letter) {
 
 std::string name_of(const Project& project, const supply::CutLine& line) {
   if (line.piece.card < 0) return "share of a sheet";
-  const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
-  std::string name = piece_noun(card.pieces.at(static_cast<std::size_t>(line.piece.piece)));
+  const Card& card = project.cards.at(as_index(line.piece.card));
+  std::string name = piece_noun(card.pieces.at(as_index(line.piece.piece)));
   if (project.cards.size() > 1) name += " of card\u00A0" + std::to_string(line.piece.card + 1);
   return name;
 }
@@ -191,9 +192,7 @@ Table recut_table(const ChangeStory& story, const TableVerdict& verdict) {
 void add_patterns(Section& section, const ChangeStory& story, const TableVerdict& verdict) {
   for (const supply::RunStock& stock : verdict.to_cut.stocks) {
     const std::string name = item_name(story.after, {ItemKind::Stock, stock.stock});
-    add(section,
-        heading(2, "recut-" + story.after.stocks.at(static_cast<std::size_t>(stock.stock)).id,
-                name));
+    add(section, heading(2, "recut-" + story.after.stocks.at(as_index(stock.stock)).id, name));
     add(section, small(plain(words::sentence_case(stock.words) + ".")));
     for (const supply::RunPattern& pattern : stock.patterns) {
       Beside beside;

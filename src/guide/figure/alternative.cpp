@@ -1,5 +1,7 @@
 #include "guide/figure/alternative.h"
 
+#include "measure/index.h"
+
 #include <fmt/format.h>
 
 #include <array>
@@ -23,11 +25,11 @@ std::string on_words(const Card& card, const Carrier& on) {
   switch (on.kind) {
   case Carrier::Kind::Face:
     if (on.index >= 0 && on.index < static_cast<int>(card.plan.faces.size()))
-      return "on " + card.plan.faces.at(static_cast<std::size_t>(on.index)).words;
+      return "on " + card.plan.faces.at(as_index(on.index)).words;
     break;
   case Carrier::Kind::Piece:
     if (on.index >= 0 && on.index < static_cast<int>(card.pieces.size()))
-      return "on the " + piece_name(card.pieces.at(static_cast<std::size_t>(on.index)));
+      return "on the " + piece_name(card.pieces.at(as_index(on.index)));
     break;
   case Carrier::Kind::EnvelopeFront: return "on the front of the envelope";
   case Carrier::Kind::EnvelopeInside: return "inside the envelope";
@@ -39,16 +41,16 @@ std::optional<Size> size_of(const Project& project, const Card& card, const Carr
   switch (on.kind) {
   case Carrier::Kind::Face:
     if (on.index >= 0 && on.index < static_cast<int>(card.plan.faces.size()))
-      return card.plan.faces.at(static_cast<std::size_t>(on.index)).size;
+      return card.plan.faces.at(as_index(on.index)).size;
     break;
   case Carrier::Kind::Piece:
     if (on.index >= 0 && on.index < static_cast<int>(card.pieces.size()))
-      return card.pieces.at(static_cast<std::size_t>(on.index)).size;
+      return card.pieces.at(as_index(on.index)).size;
     break;
   case Carrier::Kind::EnvelopeFront:
   case Carrier::Kind::EnvelopeInside:
     if (card.envelope >= 0 && card.envelope < static_cast<int>(project.envelopes.size()))
-      return project.envelopes.at(static_cast<std::size_t>(card.envelope)).size;
+      return project.envelopes.at(as_index(card.envelope)).size;
     break;
   }
   return std::nullopt;
@@ -105,13 +107,13 @@ std::string piece_words(const Project& project, const Card& card, const Piece& p
 
 std::string ribbon_name(const Project& project, const RibbonUse& use) {
   if (use.ribbon < 0 || use.ribbon >= static_cast<int>(project.ribbons.size())) return "ribbon";
-  return lower_first(project.ribbons.at(static_cast<std::size_t>(use.ribbon)).name);
+  return lower_first(project.ribbons.at(as_index(use.ribbon)).name);
 }
 
 std::string embellishment_name(const Project& project, const EmbellishmentUse& use) {
   if (use.embellishment < 0 || use.embellishment >= static_cast<int>(project.embellishments.size()))
     return "embellishment";
-  return lower_first(project.embellishments.at(static_cast<std::size_t>(use.embellishment)).name);
+  return lower_first(project.embellishments.at(as_index(use.embellishment)).name);
 }
 
 std::string ribbon_words(const Project& project, const Card& card, const RibbonUse& use) {
@@ -180,21 +182,21 @@ std::string piece_size(const Piece& piece, const Printing& printing) {
 
 std::string stock_name(const Project& project, int stock) {
   if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return "card";
-  return lower_first(project.stocks.at(static_cast<std::size_t>(stock)).name);
+  return lower_first(project.stocks.at(as_index(stock)).name);
 }
 
 std::string image_words(const Project& project, const Impression& impression) {
   std::string words = "an image";
   if (impression.set >= 0 && impression.set < static_cast<int>(project.stamp_sets.size())) {
-    const auto& images = project.stamp_sets.at(static_cast<std::size_t>(impression.set)).images;
+    const auto& images = project.stamp_sets.at(as_index(impression.set)).images;
     if (impression.image >= 0 && impression.image < static_cast<int>(images.size()))
-      words = "“" + images.at(static_cast<std::size_t>(impression.image)).name + "”";
+      words = "“" + images.at(as_index(impression.image)).name + "”";
   }
   if (impression.places.size() > 1) words += " " + times_words(impression.places.size());
   std::vector<std::string> inks;
   for (const int ink : impression.inks)
     if (ink >= 0 && ink < static_cast<int>(project.inks.size()))
-      inks.push_back(lower_first(project.inks.at(static_cast<std::size_t>(ink)).name));
+      inks.push_back(lower_first(project.inks.at(as_index(ink)).name));
   if (!inks.empty()) words += " in " + joined(inks);
   if (impression.fading) words += ", each paler than the last";
   switch (impression.method) {
@@ -228,7 +230,7 @@ std::string where_words(Rect thing, Size carrier, const Printing& printing) {
 
 std::string build_words(const Project& project, const Card& card, const Build& build) {
   if (build.index < 0) return {};
-  const auto index = static_cast<std::size_t>(build.index);
+  const auto index = as_index(build.index);
   switch (build.kind) {
   case Build::Kind::Piece:
     if (index < card.pieces.size() && card.pieces.at(index).role != Piece::Role::Base)
@@ -258,7 +260,7 @@ std::string build_words(const Project& project, const Card& card, const Build& b
 
 std::string short_name(const Project& project, const Card& card, const Build& build) {
   if (build.index < 0) return {};
-  const auto index = static_cast<std::size_t>(build.index);
+  const auto index = as_index(build.index);
   switch (build.kind) {
   case Build::Kind::Piece:
     if (index < card.pieces.size()) return piece_name(card.pieces.at(index));

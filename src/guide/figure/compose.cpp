@@ -1,6 +1,7 @@
 #include "guide/figure/draw_labels.h"
 #include "guide/figure/frame.h"
 #include "guide/figure/label_candidates.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <array>
@@ -50,7 +51,7 @@ Arrangement arrange(const Scene& scene, double scale, const Lettering& letters,
       if (!told_elsewhere) ++result.left_out;
       continue;
     }
-    const Candidate& candidate = result.wishes.at(i).candidates.at(static_cast<std::size_t>(index));
+    const Candidate& candidate = result.wishes.at(i).candidates.at(as_index(index));
     result.extents = united(result.extents, grown(candidate.reach, 0.1));
   }
   return result;
@@ -251,8 +252,7 @@ Composed compose(const Scene& scene, Size room, double scale, const Look& look,
     const int index = arrangement.chosen.at(i);
     if (index < 0) continue;
     const Wish& wish = arrangement.wishes.at(i);
-    draw_label(scene, wish, wish.candidates.at(static_cast<std::size_t>(index)), shift, look,
-               letters, composed);
+    draw_label(scene, wish, wish.candidates.at(as_index(index)), shift, look, letters, composed);
   }
   return composed;
 }

@@ -1,6 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "measure/index.h"
 
 #include <fmt/format.h>
 
@@ -69,7 +70,7 @@ class Stack {
   }
 
   void name(LayerDrawn& layer, const Build& build) {
-    const auto index = static_cast<std::size_t>(build.index);
+    const auto index = as_index(build.index);
     if (build.kind == Build::Kind::Piece) {
       const Piece& piece = card_.pieces.at(index);
       layer.letter = piece.letter;
@@ -78,15 +79,14 @@ class Stack {
       const RibbonUse& use = card_.ribbons.at(index);
       std::string words = "ribbon";
       if (use.ribbon >= 0 && use.ribbon < static_cast<int>(project_.ribbons.size()))
-        words = lower_first(project_.ribbons.at(static_cast<std::size_t>(use.ribbon)).name);
+        words = lower_first(project_.ribbons.at(as_index(use.ribbon)).name);
       layer.lines = {words, length_text(use.cut(), project_.printing)};
     } else if (build.kind == Build::Kind::Embellishment) {
       const EmbellishmentUse& use = card_.embellishments.at(index);
       std::string words = "embellishment";
       if (use.embellishment >= 0 &&
           use.embellishment < static_cast<int>(project_.embellishments.size()))
-        words = lower_first(
-            project_.embellishments.at(static_cast<std::size_t>(use.embellishment)).name);
+        words = lower_first(project_.embellishments.at(as_index(use.embellishment)).name);
       layer.lines = {words};
       if (use.places.size() > 1) layer.lines.push_back(fmt::format("{} pieces", use.places.size()));
     }

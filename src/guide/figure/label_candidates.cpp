@@ -11,8 +11,6 @@ namespace leafwright::figure {
 
 namespace {
 
-using Kind = Stretch::Kind;
-
 Box at_scale(Rect rect, double scale) {
   return {in_mm(rect.left()) * scale, in_mm(rect.top()) * scale, in_mm(rect.right()) * scale,
           in_mm(rect.bottom()) * scale};
@@ -189,7 +187,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
                          double anchor_x, double anchor_y, double extra) {
     Candidate candidate = upright(block, x, y, align, letters);
     if (!off_the_object(candidate, ground)) return;
-    const Stretch leader{Kind::Leader, anchor_x, anchor_y, end_x, end_y};
+    const Stretch leader{Stretch::Kind::Leader, anchor_x, anchor_y, end_x, end_y};
     candidate.lines.push_back(leader);
     candidate.leader = true;
     candidate.dot_x = anchor_x;
@@ -312,7 +310,7 @@ std::vector<Candidate> badge_candidates(const Badge& badge, const Ground& ground
     const double dy = mid_y - candidate.dot_y;
     const double far = std::hypot(dx, dy);
     if (far <= r + 0.2) continue;
-    candidate.lines.push_back({Kind::Leader, candidate.dot_x + dx / far * (r + 0.2),
+    candidate.lines.push_back({Stretch::Kind::Leader, candidate.dot_x + dx / far * (r + 0.2),
                                candidate.dot_y + dy / far * (r + 0.2), mid_x, mid_y});
   }
   return found;

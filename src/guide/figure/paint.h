@@ -11,6 +11,8 @@
 
 namespace leafwright::figure {
 
+inline constexpr Length none{};
+
 using Items = std::vector<SceneItem>;
 
 // --- Colour -----------------------------------------------------------------------------------

@@ -1,4 +1,5 @@
 #include "guide/figure/paint.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,7 +12,7 @@ constexpr Length stitch_inset = inches(0, 1, 16);
 
 const Stock* stock_of(const Project& project, int index) {
   if (index < 0 || index >= static_cast<int>(project.stocks.size())) return nullptr;
-  return &project.stocks.at(static_cast<std::size_t>(index));
+  return &project.stocks.at(as_index(index));
 }
 
 double ground_opacity(const Stock& stock) {
@@ -173,7 +174,7 @@ void draw_piece(Items& into, const Project& project, const Piece& piece, const F
       case Finish::Kind::Distressed: draw_distressed(into, path, stock.colour); break;
       case Finish::Kind::EdgeInked:
         if (finish.ink >= 0 && finish.ink < static_cast<int>(project.inks.size()))
-          draw_inked_edge(into, path, project.inks.at(static_cast<std::size_t>(finish.ink)).colour);
+          draw_inked_edge(into, path, project.inks.at(as_index(finish.ink)).colour);
         break;
       case Finish::Kind::CornersRounded: break; // part of the outline
       }

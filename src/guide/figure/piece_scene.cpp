@@ -1,6 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "measure/index.h"
 #include "model/scores.h"
 
 #include <fmt/format.h>
@@ -20,7 +21,7 @@ std::string fold_name(const Score& score) {
 
 bool needs_plate(const Project& project, int stock) {
   if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return false;
-  const Stock& found = project.stocks.at(static_cast<std::size_t>(stock));
+  const Stock& found = project.stocks.at(as_index(stock));
   return found.pattern != Stock::Pattern::Plain || luminance(found.colour) < 0.40;
 }
 
@@ -74,7 +75,7 @@ void add_scores(Scene& scene, const std::vector<Score>& scores, Size size, bool 
 
 bool has_upright_pattern(const Project& project, int stock) {
   if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return false;
-  const Stock& found = project.stocks.at(static_cast<std::size_t>(stock));
+  const Stock& found = project.stocks.at(as_index(stock));
   return found.upright && found.pattern != Stock::Pattern::Plain;
 }
 

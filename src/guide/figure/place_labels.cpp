@@ -1,5 +1,7 @@
 #include "guide/figure/place_labels.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <cmath>
 #include <deque>
@@ -89,7 +91,7 @@ class Chooser {
 
  private:
   const Candidate& candidate(std::size_t label, int index) const {
-    return labels_.at(label).at(static_cast<std::size_t>(index));
+    return labels_.at(label).at(as_index(index));
   }
 
   std::vector<std::size_t> blockers(std::size_t label, const Candidate& wanted) const {
@@ -121,7 +123,7 @@ class Chooser {
   }
 
   std::size_t placed() const {
-    return static_cast<std::size_t>(
+    return as_index(
         std::count_if(chosen_.begin(), chosen_.end(), [](int index) { return index >= 0; }));
   }
 

@@ -9,7 +9,6 @@ namespace leafwright::figure {
 
 namespace {
 
-constexpr Length none{};
 constexpr Length shadow_room = micrometres(1500);
 
 bool alike(Length a, Length b) { return absolute(a - b) <= Length{1}; }

@@ -1,6 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "measure/index.h"
 #include "model/scores.h"
 
 #include <fmt/format.h>
@@ -33,19 +34,18 @@ class SheetMaker {
     const std::vector<supply::CutLine> lines = supply::cut_list(project);
     for (const supply::Placed& placed : layout.pieces) {
       if (placed.line < 0 || placed.line >= static_cast<int>(lines.size())) continue;
-      const supply::CutLine& line = lines.at(static_cast<std::size_t>(placed.line));
+      const supply::CutLine& line = lines.at(as_index(placed.line));
       if (line.piece.card < 0 || line.piece.piece < 0) continue;
-      const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
-      pieces_.push_back({placed.box, placed.turned,
-                         &card.pieces.at(static_cast<std::size_t>(line.piece.piece)), &card,
-                         line.letter});
+      const Card& card = project.cards.at(as_index(line.piece.card));
+      pieces_.push_back({placed.box, placed.turned, &card.pieces.at(as_index(line.piece.piece)),
+                         &card, line.letter});
     }
   }
 
   Scene make() {
     const Stock* stock = nullptr;
     if (layout_.stock >= 0 && layout_.stock < static_cast<int>(project_.stocks.size()))
-      stock = &project_.stocks.at(static_cast<std::size_t>(layout_.stock));
+      stock = &project_.stocks.at(as_index(layout_.stock));
     static const Stock plain;
     draw(stock != nullptr ? *stock : plain);
     cuts();
@@ -216,12 +216,11 @@ class SheetMaker {
 
   Colour stock_colour() const {
     if (layout_.stock < 0) return {255, 255, 255};
-    return project_.stocks.at(static_cast<std::size_t>(layout_.stock)).colour;
+    return project_.stocks.at(as_index(layout_.stock)).colour;
   }
   bool patterned() const {
     return layout_.stock >= 0 &&
-           project_.stocks.at(static_cast<std::size_t>(layout_.stock)).pattern !=
-               Stock::Pattern::Plain;
+           project_.stocks.at(as_index(layout_.stock)).pattern != Stock::Pattern::Plain;
   }
 
   void alternative() {

@@ -1,5 +1,6 @@
 #include "guide/figure/envelope_drawing.h"
 #include "guide/figure/staging.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <array>
@@ -12,7 +13,7 @@ namespace {
 const Embellishment* embellishment_of(const Project& project, const EmbellishmentUse& use) {
   if (use.embellishment < 0 || use.embellishment >= static_cast<int>(project.embellishments.size()))
     return nullptr;
-  return &project.embellishments.at(static_cast<std::size_t>(use.embellishment));
+  return &project.embellishments.at(as_index(use.embellishment));
 }
 
 const Stock& base_stock(const Project& project, const Card& card) {
@@ -20,13 +21,13 @@ const Stock& base_stock(const Project& project, const Card& card) {
   if (card.pieces.empty()) return plain;
   const int stock = card.pieces.front().stock;
   if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return plain;
-  return project.stocks.at(static_cast<std::size_t>(stock));
+  return project.stocks.at(as_index(stock));
 }
 
 Colour envelope_colour(const Project& project, const Card& card) {
   if (card.envelope < 0 || card.envelope >= static_cast<int>(project.envelopes.size()))
     return {250, 248, 243};
-  return project.envelopes.at(static_cast<std::size_t>(card.envelope)).colour;
+  return project.envelopes.at(as_index(card.envelope)).colour;
 }
 
 // A fold seen from its inner side: the paper falls away from the light into a valley, and rises on
@@ -132,7 +133,7 @@ const Impression* impression_of(const Card& card, const Build& build) {
   if (build.kind != Build::Kind::Stamping || build.index < 0 ||
       build.index >= static_cast<int>(card.face_stampings.size()))
     return nullptr;
-  return &card.face_stampings.at(static_cast<std::size_t>(build.index)).impression;
+  return &card.face_stampings.at(as_index(build.index)).impression;
 }
 
 // The paper that a carrier is made of.
@@ -141,9 +142,9 @@ Colour paper_of(const Project& project, const Card& card, const Carrier& on) {
     return envelope_colour(project, card);
   if (on.kind == Carrier::Kind::Piece && on.index >= 0 &&
       on.index < static_cast<int>(card.pieces.size())) {
-    const int stock = card.pieces.at(static_cast<std::size_t>(on.index)).stock;
+    const int stock = card.pieces.at(as_index(on.index)).stock;
     if (stock >= 0 && stock < static_cast<int>(project.stocks.size()))
-      return project.stocks.at(static_cast<std::size_t>(stock)).colour;
+      return project.stocks.at(as_index(stock)).colour;
   }
   return base_stock(project, card).colour;
 }
@@ -189,7 +190,7 @@ void draw_leaves(Items& into, const Project& project, const Card& card, const St
 void draw_build(Items& into, const Project& project, const Card& card, const Staging& staging,
                 const Build& build) {
   if (build.index < 0) return;
-  const auto index = static_cast<std::size_t>(build.index);
+  const auto index = as_index(build.index);
   const std::optional<Carrier> on = carrier_of(card, build);
   if (!on) return;
   const std::optional<Standing> carrier = staging.carrier(*on);
@@ -240,7 +241,7 @@ std::vector<Path> outlines_of(const Project& project, const Card& card, const St
   if (!on || build.index < 0) return outlines;
   const std::optional<Standing> carrier = staging.carrier(*on);
   if (!carrier) return outlines;
-  const auto index = static_cast<std::size_t>(build.index);
+  const auto index = as_index(build.index);
   switch (build.kind) {
   case Build::Kind::Piece:
     for (Standing standing : staging.piece(build.index)) {

@@ -1,12 +1,12 @@
 #include "guide/figure/staging.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::figure {
 
 namespace {
-
-constexpr Length none{};
 
 View view_of(Stage stage) {
   switch (stage) {
@@ -89,12 +89,12 @@ Staging::Staging(const Project& project, const Card& card, Stage stage)
 
 void Staging::add_leaf(int level, Rect box, Path outline) {
   while (levels() <= level) leaves_.emplace_back();
-  leaves_.at(static_cast<std::size_t>(level)).push_back({std::move(outline), box});
+  leaves_.at(as_index(level)).push_back({std::move(outline), box});
 }
 
 void Staging::stage_envelope() {
   if (card_.envelope < 0 || card_.envelope >= static_cast<int>(project_.envelopes.size())) return;
-  size_ = project_.envelopes.at(static_cast<std::size_t>(card_.envelope)).size;
+  size_ = project_.envelopes.at(as_index(card_.envelope)).size;
   add_leaf(0, {{}, size_}, rectangle({{}, size_}));
 }
 
@@ -168,12 +168,11 @@ std::optional<Standing> Staging::carrier_at(const Carrier& on, std::size_t depth
   case Carrier::Kind::Face:
     for (const SeenFace& seen : faces_)
       if (seen.face == on.index)
-        return Standing{shifted(seen.at),
-                        card_.plan.faces.at(static_cast<std::size_t>(on.index)).size, seen.level};
+        return Standing{shifted(seen.at), card_.plan.faces.at(as_index(on.index)).size, seen.level};
     return std::nullopt;
   case Carrier::Kind::Piece: {
     if (on.index < 0 || on.index >= static_cast<int>(card_.pieces.size())) return std::nullopt;
-    const Piece& piece = card_.pieces.at(static_cast<std::size_t>(on.index));
+    const Piece& piece = card_.pieces.at(as_index(on.index));
     if (piece.role == Piece::Role::Base) {
       const bool flat = card_.form.kind == Form::Kind::Flat || card_.form.kind == Form::Kind::Tag;
       if (stage_ == Stage::Inside || (flat && stage_ == Stage::Front))
@@ -197,7 +196,7 @@ std::optional<Standing> Staging::carrier_at(const Carrier& on, std::size_t depth
 std::vector<Standing> Staging::piece_at(int index, std::size_t depth) const {
   std::vector<Standing> copies;
   if (index < 0 || index >= static_cast<int>(card_.pieces.size())) return copies;
-  const Piece& piece = card_.pieces.at(static_cast<std::size_t>(index));
+  const Piece& piece = card_.pieces.at(as_index(index));
   if (piece.role == Piece::Role::Base) return copies; // it is the leaves
   const std::optional<Standing> on = carrier_at(piece.on, depth);
   if (!on) return copies;
@@ -209,7 +208,7 @@ std::vector<Standing> Staging::piece_at(int index, std::size_t depth) const {
 }
 
 Piece Staging::visible_piece(int index, Standing& standing) const {
-  Piece piece = card_.pieces.at(static_cast<std::size_t>(index));
+  Piece piece = card_.pieces.at(as_index(index));
   if (piece.role != Piece::Role::Band || piece.rotation.udeg != 0) return piece;
   const std::optional<Standing> on = carrier(piece.on);
   if (!on) return piece;
@@ -228,7 +227,7 @@ Piece Staging::visible_piece(int index, Standing& standing) const {
 }
 
 std::optional<Carrier> carrier_of(const Card& card, const Build& build) {
-  const auto index = static_cast<std::size_t>(std::max(build.index, 0));
+  const auto index = as_index(std::max(build.index, 0));
   if (build.index < 0) return std::nullopt;
   switch (build.kind) {
   case Build::Kind::Piece:

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/figure/paint.h"
+#include "measure/index.h"
 
 #include <optional>
 #include <vector>
@@ -35,9 +36,7 @@ class Staging {
     return size_;
   } // of the card or envelope in this picture; 0 when there is none
   int levels() const { return static_cast<int>(leaves_.size()); }
-  const std::vector<SeenLeaf>& leaves(int level) const {
-    return leaves_.at(static_cast<std::size_t>(level));
-  }
+  const std::vector<SeenLeaf>& leaves(int level) const { return leaves_.at(as_index(level)); }
   // Scores in the picture (the card opened flat).
   const std::vector<Score>& folds() const { return folds_; }
 

@@ -1,4 +1,5 @@
 #include "guide/figure/paint.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,16 +14,16 @@ using Method = Impression::Method;
 const StampImage* image_of(const Project& project, const Impression& impression) {
   if (impression.set < 0 || impression.set >= static_cast<int>(project.stamp_sets.size()))
     return nullptr;
-  const auto& images = project.stamp_sets.at(static_cast<std::size_t>(impression.set)).images;
+  const auto& images = project.stamp_sets.at(as_index(impression.set)).images;
   if (impression.image < 0 || impression.image >= static_cast<int>(images.size())) return nullptr;
-  return &images.at(static_cast<std::size_t>(impression.image));
+  return &images.at(as_index(impression.image));
 }
 
 std::vector<Colour> colours_of(const Project& project, const std::vector<int>& inks) {
   std::vector<Colour> colours;
   for (const int ink : inks)
     if (ink >= 0 && ink < static_cast<int>(project.inks.size()))
-      colours.push_back(project.inks.at(static_cast<std::size_t>(ink)).colour);
+      colours.push_back(project.inks.at(as_index(ink)).colour);
   if (colours.empty()) colours.push_back({90, 84, 78});
   return colours;
 }
@@ -49,8 +50,7 @@ class InkPen {
       : into_(into), frame_(frame), inks_(inks), paper_(paper), tone_(tone) {}
 
   void draw(const Art& art) {
-    const std::size_t ink =
-        std::min(static_cast<std::size_t>(std::max(art.ink, 0)), inks_.size() - 1);
+    const std::size_t ink = std::min(as_index(std::max(art.ink, 0)), inks_.size() - 1);
     const Colour colour = mixed(paper_, inks_.at(ink), std::clamp(art.tone * tone_, 0.0, 1.0));
     std::visit([&](const auto& what) { this->add(what, colour); }, art.what);
   }

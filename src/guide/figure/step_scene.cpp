@@ -1,6 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "measure/index.h"
 
 #include <fmt/format.h>
 
@@ -11,11 +12,9 @@ namespace leafwright::figure {
 
 namespace {
 
-constexpr Length none{};
-
 const Piece* piece_at(const Card& card, int index) {
   if (index < 0 || index >= static_cast<int>(card.pieces.size())) return nullptr;
-  return &card.pieces.at(static_cast<std::size_t>(index));
+  return &card.pieces.at(as_index(index));
 }
 
 // The base unfolded, its inside up, with its scores.
@@ -38,7 +37,7 @@ class StepMaker {
 
   void dimension(const Build& build) {
     if (build.index < 0) return;
-    const auto index = static_cast<std::size_t>(build.index);
+    const auto index = as_index(build.index);
     switch (build.kind) {
     case Build::Kind::Piece: return piece_dimensions(build.index);
     case Build::Kind::Ribbon: return ribbon_dimensions(card_.ribbons.at(index));
@@ -59,7 +58,7 @@ class StepMaker {
   }
 
   void piece_dimensions(int index) {
-    const Piece& piece = card_.pieces.at(static_cast<std::size_t>(index));
+    const Piece& piece = card_.pieces.at(as_index(index));
     const std::optional<Standing> carrier = staging_.carrier(piece.on);
     std::vector<Standing> copies = staging_.piece(index);
     if (!carrier || copies.empty()) return;
@@ -163,8 +162,7 @@ class StepMaker {
     if (!carrier || use.embellishment < 0 ||
         use.embellishment >= static_cast<int>(project_.embellishments.size()) || use.places.empty())
       return;
-    const Embellishment& what =
-        project_.embellishments.at(static_cast<std::size_t>(use.embellishment));
+    const Embellishment& what = project_.embellishments.at(as_index(use.embellishment));
     const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
     std::vector<Point> middles;
     for (const Point place : use.places)
@@ -248,7 +246,7 @@ Scene step(const Project& project, const Card& card, std::span<const std::size_t
     if (index < card.build.size()) emphasised.push_back(card.build.at(index));
   if (build.kind == Build::Kind::Step && build.index >= 0 &&
       build.index < static_cast<int>(card.steps.size()))
-    emphasised = spoken_of(card, card.steps.at(static_cast<std::size_t>(build.index)));
+    emphasised = spoken_of(card, card.steps.at(as_index(build.index)));
   // A step of words alone is shown as the card looks after the last thing that was added.
   Build seen = build;
   if (build.kind == Build::Kind::Step) {

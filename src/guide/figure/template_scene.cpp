@@ -1,6 +1,7 @@
 #include "guide/figure/alternative.h"
 #include "guide/figure/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "measure/index.h"
 
 #include <fmt/format.h>
 
@@ -10,7 +11,7 @@ namespace leafwright::figure {
 
 namespace {
 
-const Colour line_ink{38, 36, 33};
+const Colour outline_ink{38, 36, 33};
 const Colour faint{140, 134, 126};
 
 // Marks at the middle of each edge, inwards, to lay a piece against.
@@ -93,17 +94,17 @@ Scene placement_template(const Project& project, const Card& card, View view) {
   if (staging.folds().empty())
     for (int level = 0; level < staging.levels(); ++level)
       for (const SeenLeaf& leaf : staging.leaves(level))
-        drawn_stroke(scene.items, leaf.outline, line_ink, points(0.8));
+        drawn_stroke(scene.items, leaf.outline, outline_ink, points(0.8));
   else
-    drawn_stroke(scene.items, rectangle(whole), line_ink, points(0.8));
+    drawn_stroke(scene.items, rectangle(whole), outline_ink, points(0.8));
   for (const Score& fold : staging.folds()) {
     const Point from = fold.vertical ? Point{fold.at, whole.top()} : Point{whole.left(), fold.at};
     const Point to = fold.vertical ? Point{fold.at, whole.bottom()} : Point{whole.right(), fold.at};
     if (!grown(whole, Length{1}).contains({from, {to.x - from.x, to.y - from.y}})) continue;
-    draw_score_line(scene.items, from, to, fold.mountain, line_ink);
+    draw_score_line(scene.items, from, to, fold.mountain, outline_ink);
     scene.keep_clear.push_back(clear_of_line(from, to));
   }
-  draw_centre_marks(scene.items, whole, millimetres(4), line_ink);
+  draw_centre_marks(scene.items, whole, millimetres(4), outline_ink);
   add_size(scene.dimensions, whole, project.printing);
   for (Dimension& dimension : scene.dimensions) dimension.brief = true; // the title says it too
 
@@ -124,12 +125,12 @@ Scene placement_template(const Project& project, const Card& card, View view) {
       const std::vector<Length> dash = stamping
                                            ? std::vector<Length>{micrometres(900), micrometres(700)}
                                            : std::vector<Length>{};
-      drawn_stroke(scene.items, path, line_ink, points(0.5), 1.0, dash);
+      drawn_stroke(scene.items, path, outline_ink, points(0.5), 1.0, dash);
       scene.box = united(scene.box, grown(bounds(path), micrometres(300)));
       for (const Rect& square : clear_of_path(path)) scene.keep_clear.push_back(square);
     }
     if (build.kind == Build::Kind::Piece) {
-      const auto index = static_cast<std::size_t>(build.index);
+      const auto index = as_index(build.index);
       const Piece& piece = card.pieces.at(index);
       draw_centre_marks(scene.items, place, millimetres(2), faint);
       std::vector<Standing> copies = staging.piece(build.index);
@@ -169,9 +170,9 @@ Scene placement_template(const Project& project, const Card& card, View view) {
 Scene stamped_image(const Project& project, int set, int image, const std::vector<int>& inks) {
   Scene scene;
   if (set < 0 || set >= static_cast<int>(project.stamp_sets.size())) return scene;
-  const auto& images = project.stamp_sets.at(static_cast<std::size_t>(set)).images;
+  const auto& images = project.stamp_sets.at(as_index(set)).images;
   if (image < 0 || image >= static_cast<int>(images.size())) return scene;
-  const StampImage& found = images.at(static_cast<std::size_t>(image));
+  const StampImage& found = images.at(as_index(image));
   Impression impression;
   impression.set = set;
   impression.image = image;
@@ -193,13 +194,13 @@ Scene scale_bar(const Project& project) {
   scene.fixed_scale = 1.0;
   const Length high = millimetres(3);
   scene.items.emplace_back(SceneMark{"scale-bar", {}, {{}, {length, high}}});
-  drawn_stroke(scene.items, segment({{}, high}, {length, high}), line_ink, points(0.6));
+  drawn_stroke(scene.items, segment({{}, high}, {length, high}), outline_ink, points(0.6));
   for (int i = 0; i <= parts; ++i) {
     const Length x = length * i / parts;
     const bool major = inch ? i % 8 == 0 : i % 10 == 0;
     const bool middle = inch ? i % 4 == 0 : i % 5 == 0;
     const Length tall = major ? high : middle ? high * 2 / 3 : high * 2 / 5;
-    drawn_stroke(scene.items, segment({x, high - tall}, {x, high}), line_ink,
+    drawn_stroke(scene.items, segment({x, high - tall}, {x, high}), outline_ink,
                  points(major ? 0.6 : 0.35));
     if (major)
       scene.items.emplace_back(SceneText{inch ? fmt::format("{}", i / 8) : fmt::format("{}", i),
@@ -207,14 +208,14 @@ Scene scale_bar(const Project& project) {
                                          points(7),
                                          {x, high + micrometres(2300)},
                                          {},
-                                         line_ink});
+                                         outline_ink});
   }
   scene.items.emplace_back(SceneText{inch ? "in" : "mm",
                                      text::Role::Text,
                                      points(7),
                                      {length + micrometres(4200), high + micrometres(2300)},
                                      {},
-                                     line_ink});
+                                     outline_ink});
   scene.box = {{-millimetres(2), -micrometres(300)},
                {length + millimetres(9), high + millimetres(4)}};
   scene.alternative = inch ? "A bar two inches long, marked in eighths."

@@ -1,4 +1,5 @@
 #include "guide/figure/paint.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <array>
@@ -10,7 +11,7 @@ namespace {
 
 const Ribbon* ribbon_of(const Project& project, int index) {
   if (index < 0 || index >= static_cast<int>(project.ribbons.size())) return nullptr;
-  return &project.ribbons.at(static_cast<std::size_t>(index));
+  return &project.ribbons.at(as_index(index));
 }
 
 double nm(Length a) { return static_cast<double>(a.nm); }

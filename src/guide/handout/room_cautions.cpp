@@ -5,6 +5,7 @@
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "measure/index.h"
 #include "measure/letters.h"
 #include "plan/supply/needs.h"
 
@@ -25,7 +26,7 @@ Uses uses_of(const Project& project, int card) {
   for (const supply::Need& need : supply::needs_of(project, card)) {
     // A tool of which nobody knows where it is used is no tool of this card.
     if (need.cards.empty()) continue;
-    const auto at = static_cast<std::size_t>(need.item.index);
+    const auto at = as_index(need.item.index);
     if (need.item.kind == ItemKind::Embellishment && project.embellishments.at(at).small_part)
       uses.small_parts.push_back(words::plural(item_noun(project, need.item)));
     if (need.item.kind != ItemKind::Tool) continue;

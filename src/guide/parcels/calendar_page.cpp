@@ -1,4 +1,5 @@
 #include "guide/parcels/parcels.h"
+#include "measure/index.h"
 
 #include "guide/prose/prose.h"
 #include "guide/section/blocks.h"
@@ -44,7 +45,7 @@ std::string duration_cell(std::int64_t seconds) {
 std::string entry_words(const Project& project, const DayPlan& plan, const Entry& entry) {
   switch (entry.kind) {
   case Entry::Kind::OrderSupplies: {
-    const Supplier& supplier = project.run.suppliers.at(static_cast<std::size_t>(entry.supplier));
+    const Supplier& supplier = project.run.suppliers.at(as_index(entry.supplier));
     return supplier.lead_days == 0
                ? std::string("to be had at once")
                : "at the latest; " + words::counted(supplier.lead_days, "working day") +

@@ -1,5 +1,6 @@
 #include "guide/parcels/naming.h"
 #include "guide/parcels/parcels.h"
+#include "measure/index.h"
 
 #include "guide/section/blocks.h"
 #include "guide/shop/naming.h"
@@ -16,7 +17,7 @@ namespace {
 
 Labels::Label label_of(const Project& project, const PackingList& list, std::size_t index) {
   const orders::Parcel& parcel = list.parcels.parcels.at(index);
-  const Order& order = project.run.orders.at(static_cast<std::size_t>(parcel.order));
+  const Order& order = project.run.orders.at(as_index(parcel.order));
   Labels::Label label;
   label.place = order.place;
   label.lines.push_back(breakable(order.name));
@@ -28,8 +29,8 @@ Labels::Label label_of(const Project& project, const PackingList& list, std::siz
   }
   if (order.address.empty() && !order.region.empty())
     label.lines.push_back(breakable(order.region));
-  const supply::KitKind& kind = list.parcels.kinds.at(static_cast<std::size_t>(parcel.kind));
-  std::string tier = project.tiers.at(static_cast<std::size_t>(kind.tier)).name;
+  const supply::KitKind& kind = list.parcels.kinds.at(as_index(parcel.kind));
+  std::string tier = project.tiers.at(as_index(kind.tier)).name;
   if (parcel.kits > 1) tier = fmt::format("{}\u00A0× {}", parcel.kits, tier);
   label.lines.push_back(fmt::format("{} · {}", index + 1, tier));
   return label;
@@ -50,7 +51,7 @@ Document parcel_labels(const Project& project, const PackingList& list,
     labels.labels.push_back(label_of(project, list, i));
   if (project.run.orders.empty())
     for (const supply::KitKind& kind : list.parcels.kinds) {
-      const Tier& tier = project.tiers.at(static_cast<std::size_t>(kind.tier));
+      const Tier& tier = project.tiers.at(as_index(kind.tier));
       if (tier.shipping == Tier::Shipping::None) continue;
       for (int kit = 1; kit <= kind.kits; ++kit)
         labels.labels.push_back(

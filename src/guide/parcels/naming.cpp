@@ -8,6 +8,7 @@
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
 #include "guide/words/tie.h"
+#include "measure/index.h"
 
 #include <fmt/format.h>
 
@@ -19,12 +20,12 @@ namespace {
 
 const Piece* piece_of(const Project& project, const supply::CutLine& line) {
   if (line.piece.card < 0) return nullptr;
-  return piece_at(project.cards.at(static_cast<std::size_t>(line.piece.card)), line.piece.piece);
+  return piece_at(project.cards.at(as_index(line.piece.card)), line.piece.piece);
 }
 
 const supply::CutLine* line_of(const supply::RunSheets& pieces, const orders::PartLine& part) {
-  if (part.line < 0 || static_cast<std::size_t>(part.line) >= pieces.lines.size()) return nullptr;
-  return &pieces.lines[static_cast<std::size_t>(part.line)];
+  if (part.line < 0 || as_index(part.line) >= pieces.lines.size()) return nullptr;
+  return &pieces.lines[as_index(part.line)];
 }
 
 std::string ribbon_amount(const Project& project, const supply::Taking& taking, std::int64_t kits) {
@@ -51,7 +52,7 @@ std::string pieces_and_packs(const supply::Taking& taking, const Sold& sold, std
 
 std::string adhesive_amount(const Project& project, const supply::Taking& taking,
                             std::int64_t kits) {
-  const Adhesive& adhesive = project.adhesives.at(static_cast<std::size_t>(taking.item.index));
+  const Adhesive& adhesive = project.adhesives.at(as_index(taking.item.index));
   std::vector<std::string> parts;
   if (taking.packs > 0) {
     const bool by_count = adhesive.measured == Adhesive::Measured::ByCount;
@@ -87,7 +88,7 @@ std::string part_card(const Project& project, const supply::RunSheets& pieces,
 }
 
 std::string taking_amount(const Project& project, const supply::Taking& taking, std::int64_t kits) {
-  const auto index = static_cast<std::size_t>(std::max(taking.item.index, 0));
+  const auto index = as_index(std::max(taking.item.index, 0));
   switch (taking.item.kind) {
   case ItemKind::Stock: return words::figured(taking.sheets * kits, "sheet");
   case ItemKind::Pack: return words::figured(taking.packs * kits, "pack");
@@ -133,7 +134,7 @@ std::string credit_words(const orders::Change& change, int kits) {
 
 std::string kind_name(const Project& project, const PackingList& list, std::size_t kind) {
   const supply::KitKind& of = list.parcels.kinds.at(kind);
-  const std::string& tier = project.tiers.at(static_cast<std::size_t>(of.tier)).name;
+  const std::string& tier = project.tiers.at(as_index(of.tier)).name;
   const std::string change = change_words(project, list.parcels.changes.at(kind));
   return change.empty() ? tier : tier + " " + change;
 }

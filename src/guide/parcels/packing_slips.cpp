@@ -1,5 +1,6 @@
 #include "guide/parcels/naming.h"
 #include "guide/parcels/parcels.h"
+#include "measure/index.h"
 
 #include "guide/prose/prose.h"
 #include "guide/section/amounts.h"
@@ -42,9 +43,9 @@ class SlipMaker {
 
   Slip of_parcel(std::size_t index) const {
     const Parcel& parcel = list_.parcels.parcels.at(index);
-    const Order& order = project_.run.orders.at(static_cast<std::size_t>(parcel.order));
+    const Order& order = project_.run.orders.at(as_index(parcel.order));
     const supply::KitKind& kind = kind_of(parcel.kind);
-    const std::string& tier = project_.tiers.at(static_cast<std::size_t>(kind.tier)).name;
+    const std::string& tier = project_.tiers.at(as_index(kind.tier)).name;
     Slip slip;
     slip.place = order.place;
     const std::string kits =
@@ -76,12 +77,8 @@ class SlipMaker {
   static void add(Slip& slip, T what) {
     slip.blocks.push_back(Block{std::move(what), {}});
   }
-  const supply::KitKind& kind_of(int kind) const {
-    return list_.parcels.kinds.at(static_cast<std::size_t>(kind));
-  }
-  const Contents& contents_of(int kind) const {
-    return list_.contents.at(static_cast<std::size_t>(kind));
-  }
+  const supply::KitKind& kind_of(int kind) const { return list_.parcels.kinds.at(as_index(kind)); }
+  const Contents& contents_of(int kind) const { return list_.contents.at(as_index(kind)); }
 
   std::string mass_words(const Contents& contents, int kits) const {
     const Mass mass = orders::mass_of(project_, contents, kits);
@@ -108,7 +105,7 @@ class SlipMaker {
     const auto warn = [&](std::string title, const std::string& text) {
       add(slip, Notice{Notice::Kind::Warning, std::move(title), plain(text)});
     };
-    const orders::Change& change = list_.parcels.changes.at(static_cast<std::size_t>(parcel.kind));
+    const orders::Change& change = list_.parcels.changes.at(as_index(parcel.kind));
     if (!change.empty()) {
       const std::string words = change_words(project_, change);
       warn("Changed kit.", words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
@@ -119,7 +116,7 @@ class SlipMaker {
       warn("Twice.", "The same name has ordered " + tier_name(order) + " before.");
   }
   const std::string& tier_name(const Order& order) const {
-    return project_.tiers.at(static_cast<std::size_t>(order.tier)).name;
+    return project_.tiers.at(as_index(order.tier)).name;
   }
 
   Inlines part_item(const PartLine& part, int kits) const {
@@ -189,11 +186,10 @@ void add_unposted(Section& section, const Project& project, const PackingList& l
                    {plain("Tier"), Column::Align::Left, 1.5, false},
                    {plain("Sent"), Column::Align::Centre, 0.4, false}};
   for (const Parcel& parcel : list.parcels.unposted) {
-    const Order& order = project.run.orders.at(static_cast<std::size_t>(parcel.order));
+    const Order& order = project.run.orders.at(as_index(parcel.order));
     Row row;
     row.cells = {plain(breakable(order.name)),
-                 plain(kind_name(project, list, static_cast<std::size_t>(parcel.kind))),
-                 Inlines{TickBox{}}};
+                 plain(kind_name(project, list, as_index(parcel.kind))), Inlines{TickBox{}}};
     table.rows.push_back(std::move(row));
   }
   add(section, std::move(table));
@@ -220,7 +216,7 @@ Document packing_slips(const Project& project, const PackingList& list,
     slips.slips.push_back(maker.of_parcel(i));
   if (project.run.orders.empty())
     for (std::size_t i = 0; i < list.parcels.kinds.size(); ++i) {
-      const auto tier = static_cast<std::size_t>(list.parcels.kinds[i].tier);
+      const auto tier = as_index(list.parcels.kinds[i].tier);
       if (project.tiers.at(tier).shipping != Tier::Shipping::None)
         slips.slips.push_back(maker.of_kind(i));
     }

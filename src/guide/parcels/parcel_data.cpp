@@ -1,5 +1,6 @@
 #include "guide/parcels/naming.h"
 #include "guide/parcels/parcels.h"
+#include "measure/index.h"
 
 #include "records/csv.h"
 #include "records/numbers.h"
@@ -18,15 +19,13 @@ using records::millimetre_text;
 std::string grams_text(Mass mass) { return std::to_string((mass.mg + 999) / 1000); }
 
 std::string remarks(const Project& project, const PackingList& list, const orders::Parcel& parcel) {
-  std::string words =
-      change_words(project, list.parcels.changes.at(static_cast<std::size_t>(parcel.kind)));
+  std::string words = change_words(project, list.parcels.changes.at(as_index(parcel.kind)));
   const auto add = [&](std::string_view word) {
     words += (words.empty() ? "" : "; ") + std::string(word);
   };
   if (parcel.late) add("late");
   if (parcel.repeated) add("same name and tier before");
-  if (!list.contents.at(static_cast<std::size_t>(parcel.kind)).mass.unknown.empty())
-    add("weight incomplete");
+  if (!list.contents.at(as_index(parcel.kind)).mass.unknown.empty()) add("weight incomplete");
   return words;
 }
 
@@ -37,16 +36,15 @@ std::string parcels_csv(const Project& project, const PackingList& list) {
                              "credit", "swaps_worth", "left_over", "to_pay", "remarks", "note"});
   for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i) {
     const orders::Parcel& parcel = list.parcels.parcels[i];
-    const Order& order = project.run.orders.at(static_cast<std::size_t>(parcel.order));
-    const orders::Contents& contents = list.contents.at(static_cast<std::size_t>(parcel.kind));
-    const orders::Change& change = list.parcels.changes.at(static_cast<std::size_t>(parcel.kind));
+    const Order& order = project.run.orders.at(as_index(parcel.order));
+    const orders::Contents& contents = list.contents.at(as_index(parcel.kind));
+    const orders::Change& change = list.parcels.changes.at(as_index(parcel.kind));
     const auto money = [&](const Money& one) {
       return change.empty() ? std::string() : amount_text(one * parcel.kits);
     };
     csv += csv_row({std::to_string(i + 1), order.name, order.address,
-                    project.tiers.at(static_cast<std::size_t>(order.tier)).name,
-                    std::to_string(parcel.kits), order.region,
-                    grams_text(orders::mass_of(project, contents, parcel.kits)),
+                    project.tiers.at(as_index(order.tier)).name, std::to_string(parcel.kits),
+                    order.region, grams_text(orders::mass_of(project, contents, parcel.kits)),
                     money(change.credit), money(change.worth), money(change.remainder),
                     money(change.to_pay), remarks(project, list, parcel), order.note});
   }

@@ -1,4 +1,5 @@
 #include "guide/parcels/parcels.h"
+#include "measure/index.h"
 
 #include "guide/prose/naming.h"
 #include "guide/prose/prose.h"
@@ -108,7 +109,7 @@ Section tables_section(const Project& project, const ClassDay& day) {
     }
     case ItemKind::Adhesive: shared.items.push_back(plain(name)); break;
     case ItemKind::Tool: {
-      const Tool& tool = project.tools.at(static_cast<std::size_t>(need.item.index));
+      const Tool& tool = project.tools.at(as_index(need.item.index));
       // What burns or presses stays where the teacher sees it.
       const bool guarded = tool.risk == Tool::Risk::Heat || tool.risk == Tool::Risk::Pressure;
       (guarded ? teacher : shared).items.push_back(plain(name));
@@ -145,7 +146,7 @@ Section demo_section(const Project& project, const Timetable& timetable) {
                           "stands in the tutorial under the same number.")));
   for (const TimetableLine& line : timetable.lines) {
     if (line.kind != ClassSlot::Kind::Card) continue;
-    const Card& card = project.cards.at(static_cast<std::size_t>(line.card));
+    const Card& card = project.cards.at(as_index(line.card));
     add(section,
         Heading{2,
                 {},

@@ -1,5 +1,6 @@
 #include "guide/parcels/naming.h"
 #include "guide/parcels/parcels.h"
+#include "measure/index.h"
 
 #include "guide/prose/prose.h"
 #include "guide/section/amounts.h"
@@ -29,7 +30,7 @@ struct EnvelopeRow {
 };
 
 bool posted(const Project& project, const PackingList& list, std::size_t kind) {
-  const auto tier = static_cast<std::size_t>(list.parcels.kinds[kind].tier);
+  const auto tier = as_index(list.parcels.kinds[kind].tier);
   return project.tiers.at(tier).shipping != Tier::Shipping::None;
 }
 
@@ -73,8 +74,8 @@ Table parts_table(const Project& project, const PackingList& list) {
     Row row;
     row.cells.push_back(one.part.letter.empty() ? Inlines{}
                                                 : Inlines{PieceLetter{one.part.letter}});
-    const bool share = one.part.line < 0 ||
-                       list.pieces.lines.at(static_cast<std::size_t>(one.part.line)).piece.card < 0;
+    const bool share =
+        one.part.line < 0 || list.pieces.lines.at(as_index(one.part.line)).piece.card < 0;
     row.cells.push_back(
         plain(share ? std::string("Share of a sheet")
                     : words::sentence_case(part_name(project, list.pieces, one.part))));
@@ -154,7 +155,7 @@ Document totals(const Project& project, const PackingList& list, const ParcelOpt
   for (std::size_t k = 0; k < list.parcels.kinds.size(); ++k) {
     if (!posted(project, list, k)) continue;
     kits += list.parcels.kinds[k].kits;
-    by_tier.at(static_cast<std::size_t>(list.parcels.kinds[k].tier)) += list.parcels.kinds[k].kits;
+    by_tier.at(as_index(list.parcels.kinds[k].tier)) += list.parcels.kinds[k].kits;
   }
   Section parts{"totals-parts", "Parts by envelope", {}};
   add(parts, heading(1, "totals-parts", "Totals by envelope"));

@@ -1,11 +1,13 @@
 #include "guide/plain/lines.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::guide::plaintext {
 
 std::size_t columns_of(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+  return as_index(std::count_if(text.begin(), text.end(), [](char c) {
     return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
   }));
 }

@@ -3,6 +3,7 @@
 #include "guide/plain/lines.h"
 #include "guide/plain/tables.h"
 #include "guide/prose/prose.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <string_view>
@@ -13,7 +14,7 @@ namespace {
 class TextWriter {
  public:
   explicit TextWriter(const PlainLook& look)
-      : width_(static_cast<std::size_t>(std::max(look.width, 40))), tables_(look.tables) {}
+      : width_(as_index(std::max(look.width, 40))), tables_(look.tables) {}
 
   std::string take() {
     while (out_.ends_with("\n\n")) out_.pop_back();
@@ -128,7 +129,7 @@ std::string plain_text(const Document& document, const PlainLook& look) {
     for (const Block& block : section.blocks) writer.block(block);
   std::string text = (document.draft ? "DRAFT: not for sale\n\n" : "") + writer.take();
   if (!look.signature.empty())
-    text += "\n-- \n" + plaintext::wrapped(look.signature, static_cast<std::size_t>(look.width));
+    text += "\n-- \n" + plaintext::wrapped(look.signature, as_index(look.width));
   return text;
 }
 

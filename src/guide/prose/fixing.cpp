@@ -5,6 +5,7 @@
 #include "guide/words/count.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "measure/index.h"
 #include "plan/supply/consumption.h"
 
 #include <algorithm>
@@ -15,8 +16,8 @@ namespace {
 
 const Adhesive* adhesive_of(const Project& project, const Attach& attach) {
   const int index = attach.adhesive;
-  if (index < 0 || static_cast<std::size_t>(index) >= project.adhesives.size()) return nullptr;
-  return &project.adhesives[static_cast<std::size_t>(index)];
+  if (index < 0 || as_index(index) >= project.adhesives.size()) return nullptr;
+  return &project.adhesives[as_index(index)];
 }
 
 // "four foam squares", "four foam squares in each of two layers"
@@ -132,7 +133,7 @@ class Fixing {
     std::vector<std::string> faces;
     bool articles = true;
     for (const int index : pieces_) {
-      const Piece& one = telling_.card.pieces.at(static_cast<std::size_t>(index));
+      const Piece& one = telling_.card.pieces.at(as_index(index));
       const std::string words = face_words(telling_.card, one.on.index);
       const std::string bare(words::without_article(words));
       articles = articles && bare != words;

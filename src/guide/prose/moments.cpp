@@ -2,6 +2,7 @@
 
 #include "guide/prose/pieces.h"
 #include "guide/prose/preparing.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
@@ -10,7 +11,7 @@ namespace {
 
 template <class T>
 bool within(const std::vector<T>& list, int index) {
-  return index >= 0 && static_cast<std::size_t>(index) < list.size();
+  return index >= 0 && as_index(index) < list.size();
 }
 
 bool is_known(const Card& card, const Build& build) {
@@ -20,8 +21,7 @@ bool is_known(const Card& card, const Build& build) {
   case Build::Kind::Embellishment: return within(card.embellishments, build.index);
   case Build::Kind::Stamping: return within(card.face_stampings, build.index);
   case Build::Kind::Step:
-    return within(card.steps, build.index) &&
-           card.steps[static_cast<std::size_t>(build.index)].for_id.empty();
+    return within(card.steps, build.index) && card.steps[as_index(build.index)].for_id.empty();
   }
   return false;
 }
@@ -29,7 +29,7 @@ bool is_known(const Card& card, const Build& build) {
 bool joins(const Telling& telling, const Build& before, const Build& next) {
   const Card& card = telling.card;
   if (before.kind != next.kind) return false;
-  const auto at = [](int index) { return static_cast<std::size_t>(index); };
+  const auto at = [](int index) { return as_index(index); };
   if (next.kind == Build::Kind::Piece) {
     const Piece& a = card.pieces[at(before.index)];
     const Piece& b = card.pieces[at(next.index)];

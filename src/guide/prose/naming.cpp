@@ -3,6 +3,7 @@
 #include "guide/words/article.h"
 #include "guide/words/list.h"
 #include "guide/words/tie.h"
+#include "measure/index.h"
 #include "measure/letters.h"
 
 #include <algorithm>
@@ -14,12 +15,6 @@ namespace {
 bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
 bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-template <class T>
-const T* at(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
-  return &list[static_cast<std::size_t>(index)];
-}
 
 // "Kraft" -> "kraft"; "A2" and "ISO" stay.
 std::string without_capital(std::string_view name) {
@@ -44,8 +39,8 @@ bool holds_ignoring_case(std::string_view text, std::string_view part) {
 }
 
 const StampImage* image_at(const Project& project, int set, int image) {
-  const StampSet* found = at(project.stamp_sets, set);
-  return found ? at(found->images, image) : nullptr;
+  const StampSet* found = find_at(project.stamp_sets, set);
+  return found ? find_at(found->images, image) : nullptr;
 }
 
 std::string name_or_id(const std::string& name, const std::string& id) {
@@ -62,7 +57,7 @@ std::string in_sentence(std::string_view listed_name) {
 }
 
 std::string stock_noun(const Project& project, int stock) {
-  const Stock* found = at(project.stocks, stock);
+  const Stock* found = find_at(project.stocks, stock);
   if (!found) return "paper";
   const std::string name = name_or_id(found->name, found->id);
   return found->kind == Stock::Kind::Patterned ? name : in_sentence(name);
@@ -110,11 +105,11 @@ std::string piece_noun(const Piece& piece) {
 }
 
 std::string face_words(const Card& card, int face) {
-  const Face* found = at(card.plan.faces, face);
+  const Face* found = find_at(card.plan.faces, face);
   return found ? found->words : "the card";
 }
 
-const Piece* piece_at(const Card& card, int index) { return at(card.pieces, index); }
+const Piece* piece_at(const Card& card, int index) { return find_at(card.pieces, index); }
 
 std::string carrier_surface(const Project& project, const Card& card, const Carrier& on) {
   switch (on.kind) {
@@ -133,7 +128,7 @@ std::string carrier_surface(const Project& project, const Card& card, const Carr
 Size carrier_size(const Project& project, const Card& card, const Carrier& on) {
   switch (on.kind) {
   case Carrier::Kind::Face: {
-    const Face* face = at(card.plan.faces, on.index);
+    const Face* face = find_at(card.plan.faces, on.index);
     return face ? face->size : card.finished;
   }
   case Carrier::Kind::Piece: {
@@ -143,7 +138,7 @@ Size carrier_size(const Project& project, const Card& card, const Carrier& on) {
   case Carrier::Kind::EnvelopeFront:
   case Carrier::Kind::EnvelopeInside: break;
   }
-  const Envelope* envelope = at(project.envelopes, card.envelope);
+  const Envelope* envelope = find_at(project.envelopes, card.envelope);
   return envelope ? envelope->size : card.finished;
 }
 

@@ -4,6 +4,7 @@
 #include "guide/words/count.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
@@ -67,7 +68,7 @@ std::vector<std::string> letters(const Telling& telling, const Together& pieces)
 } // namespace
 
 const Piece& first_of(const Telling& telling, const Together& pieces) {
-  return telling.card.pieces.at(static_cast<std::size_t>(pieces.at(0)));
+  return telling.card.pieces.at(as_index(pieces.at(0)));
 }
 
 int how_many(const Telling& telling, const Together& pieces) {

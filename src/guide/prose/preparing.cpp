@@ -4,6 +4,7 @@
 #include "guide/prose/stamping.h"
 #include "guide/words/count.h"
 #include "guide/words/list.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
@@ -235,7 +236,7 @@ bool needs_own_step(const Telling& telling, const Piece& piece) {
   const auto to_cut = [&](const Window& window) {
     return window.die < 0 || !telling.ready.die_cut;
   };
-  const auto windows = static_cast<std::size_t>(std::ranges::count_if(piece.windows, to_cut));
+  const auto windows = as_index(std::ranges::count_if(piece.windows, to_cut));
   if (comes_stamped(telling, piece)) return windows >= 2;
   const bool slow =
       std::any_of(piece.stamped.begin(), piece.stamped.end(), [](const Impression& one) {

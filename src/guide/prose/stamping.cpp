@@ -4,6 +4,7 @@
 #include "guide/words/count.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
@@ -11,12 +12,10 @@ namespace leafwright::guide {
 namespace {
 
 Size image_size(const Project& project, const Impression& impression) {
-  if (impression.set < 0 || static_cast<std::size_t>(impression.set) >= project.stamp_sets.size())
-    return {};
-  const auto& images = project.stamp_sets[static_cast<std::size_t>(impression.set)].images;
-  if (impression.image < 0 || static_cast<std::size_t>(impression.image) >= images.size())
-    return {};
-  return images[static_cast<std::size_t>(impression.image)].size;
+  if (impression.set < 0 || as_index(impression.set) >= project.stamp_sets.size()) return {};
+  const auto& images = project.stamp_sets[as_index(impression.set)].images;
+  if (impression.image < 0 || as_index(impression.image) >= images.size()) return {};
+  return images[as_index(impression.image)].size;
 }
 
 // One impression and what the sentence around it needs.

@@ -11,6 +11,7 @@
 #include "guide/prose/titles.h"
 #include "guide/prose/told.h"
 #include "guide/prose/trimmings.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <utility>
@@ -108,8 +109,7 @@ class Teller {
     const bool apart = needs_own_step(telling_, piece);
     Preparation ready = preparation(telling_, pieces, true);
     if (apart) {
-      const auto scene =
-          figure::piece(telling_.project, card(), static_cast<std::size_t>(pieces.front()));
+      const auto scene = figure::piece(telling_.project, card(), as_index(pieces.front()));
       Step& first = begin(preparing_title(telling_, pieces), scene);
       first.parts = piece_parts(telling_, pieces, Parts::Preparing);
       add_text(first, ready.prose);
@@ -139,7 +139,7 @@ class Teller {
   }
 
   void tell_ribbon(const Moment& moment) {
-    const RibbonUse& use = card().ribbons[static_cast<std::size_t>(build(moment).index)];
+    const RibbonUse& use = card().ribbons[as_index(build(moment).index)];
     Step& step = begin_at(ribbon_title(telling_.project, use), moment);
     step.parts = ribbon_parts(telling_, use);
     add_text(step, ribbon_words(telling_, use));
@@ -147,8 +147,7 @@ class Teller {
   }
 
   void tell_embellishment(const Moment& moment) {
-    const EmbellishmentUse& use =
-        card().embellishments[static_cast<std::size_t>(build(moment).index)];
+    const EmbellishmentUse& use = card().embellishments[as_index(build(moment).index)];
     Step& step = begin_at(embellishment_title(telling_.project, use), moment);
     step.parts = embellishment_parts(telling_, use);
     add_text(step, embellishment_words(telling_, use));
@@ -159,7 +158,7 @@ class Teller {
     std::vector<Impression> stamped;
     Carrier on;
     for (const std::size_t index : moment.builds) {
-      const auto at = static_cast<std::size_t>(card().build[index].index);
+      const auto at = as_index(card().build[index].index);
       stamped.push_back(card().face_stampings[at].impression);
       on = card().face_stampings[at].on;
     }
@@ -173,7 +172,7 @@ class Teller {
   }
 
   void tell_own(const Moment& moment) {
-    const AuthorStep& own = card().steps[static_cast<std::size_t>(build(moment).index)];
+    const AuthorStep& own = card().steps[as_index(build(moment).index)];
     Step& step = begin_at(own.title.empty() ? "Then" : own.title, moment);
     take_over(step, own);
   }

@@ -4,6 +4,7 @@
 #include "guide/prose/naming.h"
 #include "guide/prose/preparing.h"
 #include "guide/words/article.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
@@ -12,9 +13,9 @@ namespace {
 
 bool is_inside(const Card& card, const Carrier& on) {
   if (on.kind != Carrier::Kind::Face || on.index < 0 ||
-      static_cast<std::size_t>(on.index) >= card.plan.faces.size())
+      as_index(on.index) >= card.plan.faces.size())
     return false;
-  const Face& face = card.plan.faces[static_cast<std::size_t>(on.index)];
+  const Face& face = card.plan.faces[as_index(on.index)];
   // The inside of a Z is also seen from the front.
   return face.id.starts_with("inside") &&
          std::none_of(face.seen.begin(), face.seen.end(),

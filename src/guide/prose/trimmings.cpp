@@ -3,13 +3,14 @@
 #include "guide/prose/arranged.h"
 #include "guide/words/count.h"
 #include "guide/words/plural.h"
+#include "measure/index.h"
 
 namespace leafwright::guide {
 namespace {
 
 bool is_twine(const Project& project, const RibbonUse& use) {
-  return use.ribbon >= 0 && static_cast<std::size_t>(use.ribbon) < project.ribbons.size() &&
-         project.ribbons[static_cast<std::size_t>(use.ribbon)].kind == Ribbon::Kind::Twine;
+  return use.ribbon >= 0 && as_index(use.ribbon) < project.ribbons.size() &&
+         project.ribbons[as_index(use.ribbon)].kind == Ribbon::Kind::Twine;
 }
 
 // The last word of its name when that says what it is: "cord".
@@ -25,9 +26,8 @@ std::string short_noun(const Project& project, const RibbonUse& use) {
 
 // "tape", "glue", "fix": what is done with the ends.
 std::string fix(const Project& project, const RibbonUse& use, const std::string& ends) {
-  if (use.adhesive < 0 || static_cast<std::size_t>(use.adhesive) >= project.adhesives.size())
-    return "fix " + ends;
-  const Adhesive& adhesive = project.adhesives[static_cast<std::size_t>(use.adhesive)];
+  if (use.adhesive < 0 || as_index(use.adhesive) >= project.adhesives.size()) return "fix " + ends;
+  const Adhesive& adhesive = project.adhesives[as_index(use.adhesive)];
   if (adhesive.kind == Adhesive::Kind::Tape) return "tape " + ends;
   if (adhesive.kind == Adhesive::Kind::Glue) return "glue " + ends;
   return "fix " + ends + " with " + item_noun(project, {ItemKind::Adhesive, use.adhesive});
@@ -72,8 +72,8 @@ void say_tied(Prose& prose, const Telling& telling, const RibbonUse& use, bool b
 
 const Embellishment* embellishment_of(const Project& project, const EmbellishmentUse& use) {
   const int index = use.embellishment;
-  if (index < 0 || static_cast<std::size_t>(index) >= project.embellishments.size()) return nullptr;
-  return &project.embellishments[static_cast<std::size_t>(index)];
+  if (index < 0 || as_index(index) >= project.embellishments.size()) return nullptr;
+  return &project.embellishments[as_index(index)];
 }
 
 std::string counted_embellishments(const Project& project, const EmbellishmentUse& use) {

@@ -1,5 +1,7 @@
 #include "guide/prose/where.h"
 
+#include "measure/index.h"
+
 #include <fmt/format.h>
 
 #include <string_view>
@@ -12,9 +14,9 @@ enum class Edge { Left, Top, Right, Bottom };
 // Some edges of a face are folds, and are found sooner when they are called so.
 std::string_view fold_at(const Card& card, const Carrier& on, Edge edge) {
   if (on.kind != Carrier::Kind::Face || on.index < 0 ||
-      static_cast<std::size_t>(on.index) >= card.plan.faces.size())
+      as_index(on.index) >= card.plan.faces.size())
     return {};
-  const std::string& face = card.plan.faces[static_cast<std::size_t>(on.index)].id;
+  const std::string& face = card.plan.faces[as_index(on.index)].id;
   const Form::Kind form = card.form.kind;
   if (form == Form::Kind::TopFold || form == Form::Kind::Tent) {
     if (face == "inside" && edge == Edge::Top) return "the fold";
@@ -160,8 +162,8 @@ std::string thing_with_the(const Project& project, const Card& card, const std::
     const ItemRef item{ItemKind::Ribbon, use.ribbon};
     if (use.id == id || id == "ribbon" || item_id(project, item) == id) {
       const auto& ribbons = project.ribbons;
-      const bool twine = use.ribbon >= 0 && static_cast<std::size_t>(use.ribbon) < ribbons.size() &&
-                         ribbons[static_cast<std::size_t>(use.ribbon)].kind == Ribbon::Kind::Twine;
+      const bool twine = use.ribbon >= 0 && as_index(use.ribbon) < ribbons.size() &&
+                         ribbons[as_index(use.ribbon)].kind == Ribbon::Kind::Twine;
       return twine ? "the twine" : "the ribbon";
     }
   }

@@ -5,17 +5,12 @@
 #include "guide/words/fraction.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/tie.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
 namespace leafwright::guide {
 namespace {
-
-template <class T>
-const T* at(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
-  return &list[static_cast<std::size_t>(index)];
-}
 
 // Estimates are rounded up to what one would say: whole inches and centimetres, whole feet and
 // tenths of a metre when they are long.
@@ -168,33 +163,35 @@ std::string listed_item(const Project& project, ItemRef item) {
   std::string name = item_name(project, item);
   switch (item.kind) {
   case ItemKind::Stock:
-    if (const Stock* stock = at(project.stocks, item.index)) name += stock_detail(project, *stock);
+    if (const Stock* stock = find_at(project.stocks, item.index))
+      name += stock_detail(project, *stock);
     break;
   case ItemKind::Ribbon:
-    if (const Ribbon* ribbon = at(project.ribbons, item.index); ribbon && !has_digit(name))
+    if (const Ribbon* ribbon = find_at(project.ribbons, item.index); ribbon && !has_digit(name))
       name += ", " +
               length_text(ribbon->width, printing_for(project, {ribbon->width, ribbon->width})) +
               " wide";
     break;
   case ItemKind::Die:
-    if (const Die* die = at(project.dies, item.index); die && !has_digit(name))
+    if (const Die* die = find_at(project.dies, item.index); die && !has_digit(name))
       name += ", " + made_size_words(project, die->shape, die->size);
     break;
   case ItemKind::Embellishment:
-    if (const auto* one = at(project.embellishments, item.index); one && !has_digit(name))
+    if (const auto* one = find_at(project.embellishments, item.index); one && !has_digit(name))
       name += ", " + made_size_words(project, one->shape, one->size);
     break;
   case ItemKind::StampSet:
-    if (const StampSet* set = at(project.stamp_sets, item.index); set && set->images.size() > 1)
+    if (const StampSet* set = find_at(project.stamp_sets, item.index);
+        set && set->images.size() > 1)
       name += ", " + words::figured(static_cast<std::int64_t>(set->images.size()), "image");
     break;
   case ItemKind::Adhesive:
-    if (const Adhesive* one = at(project.adhesives, item.index);
+    if (const Adhesive* one = find_at(project.adhesives, item.index);
         one && one->kind == Adhesive::Kind::Foam && one->thickness > Length{} && !has_digit(name))
       name += ", " + thickness_words(one->thickness) + " thick";
     break;
   case ItemKind::Envelope:
-    if (const Envelope* one = at(project.envelopes, item.index))
+    if (const Envelope* one = find_at(project.envelopes, item.index))
       name += ", " + size_text(one->size, project.printing);
     break;
   case ItemKind::Ink:

@@ -8,6 +8,7 @@
 #include "guide/section/cover.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
+#include "measure/index.h"
 
 #include <fmt/format.h>
 
@@ -26,18 +27,17 @@ bool seen_in(const Card& card, const Carrier& on, View view) {
     carrier = piece->on;
   }
   if (carrier.kind != Carrier::Kind::Face || carrier.index < 0 ||
-      static_cast<std::size_t>(carrier.index) >= card.plan.faces.size())
+      as_index(carrier.index) >= card.plan.faces.size())
     return false;
-  const auto& seen = card.plan.faces[static_cast<std::size_t>(carrier.index)].seen;
+  const auto& seen = card.plan.faces[as_index(carrier.index)].seen;
   return std::any_of(seen.begin(), seen.end(),
                      [&](const Face::Seen& one) { return one.view == view; });
 }
 
 std::size_t pieces_on(const Card& card, View view) {
-  return static_cast<std::size_t>(
-      std::count_if(card.pieces.begin(), card.pieces.end(), [&](const Piece& piece) {
-        return piece.role != Piece::Role::Base && seen_in(card, piece.on, view);
-      }));
+  return as_index(std::count_if(card.pieces.begin(), card.pieces.end(), [&](const Piece& piece) {
+    return piece.role != Piece::Role::Base && seen_in(card, piece.on, view);
+  }));
 }
 
 Figure view_figure(figure::Scene scene, std::string_view caption) {
@@ -46,7 +46,7 @@ Figure view_figure(figure::Scene scene, std::string_view caption) {
 
 // A photograph of the finished card, in the proportions of its file.
 Figure photograph(const Project& project, const Card& card) {
-  const Picture& picture = project.pictures[static_cast<std::size_t>(card.picture)];
+  const Picture& picture = project.pictures[as_index(card.picture)];
   const Length width = millimetres(100);
   const Length height = picture.width_px > 0 ? width * picture.height_px / picture.width_px : width;
   Figure figure;
@@ -103,11 +103,10 @@ bool needs_guide(const Card& card, View view) {
     if (piece.role == Piece::Role::Base && view != View::Front) continue;
     if (piece.role != Piece::Role::Base) ++places;
     for (const Impression& impression : piece.stamped)
-      places += static_cast<std::size_t>(std::max(1, impression.times));
+      places += as_index(std::max(1, impression.times));
   }
   for (const FaceStamping& one : card.face_stampings)
-    if (seen_in(card, one.on, view))
-      places += static_cast<std::size_t>(std::max(1, one.impression.times));
+    if (seen_in(card, one.on, view)) places += as_index(std::max(1, one.impression.times));
   constexpr std::size_t by_eye = 2; // a panel, and one image on it
   return has_something_on(card, view) && places > by_eye;
 }
@@ -160,7 +159,7 @@ FigureRow finished_views(const Project& project, const Card& card) {
 
 Section card_section(const Project& project, int index, bool guides_apart,
                      supply::PartsReady ready) {
-  const Card& card = project.cards.at(static_cast<std::size_t>(index));
+  const Card& card = project.cards.at(as_index(index));
   const Telling telling{project, card, guides_apart, ready};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
@@ -169,7 +168,7 @@ Section card_section(const Project& project, int index, bool guides_apart,
   if (Inlines intro = author_text(telling, card.intro); !intro.empty())
     add(section, lead(std::move(intro)), card.place);
   add(section, finished_views(project, card), card.place);
-  if (card.picture >= 0 && static_cast<std::size_t>(card.picture) < project.pictures.size())
+  if (card.picture >= 0 && as_index(card.picture) < project.pictures.size())
     add(section, photograph(project, card), card.place);
   add_pieces(section, project, card);
   add(section, heading(2, anchor + "-steps", "Step by step"), card.place);

@@ -7,6 +7,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "measure/index.h"
 #include "model/scores.h"
 
 #include <algorithm>
@@ -15,10 +16,10 @@ namespace leafwright::guide {
 namespace {
 
 std::string sheet_name(const Project& project, const supply::SheetLayout& layout) {
-  const auto& stock = project.stocks.at(static_cast<std::size_t>(layout.stock));
-  if (layout.offer < 0 || static_cast<std::size_t>(layout.offer) >= stock.sheets.size())
+  const auto& stock = project.stocks.at(as_index(layout.stock));
+  if (layout.offer < 0 || as_index(layout.offer) >= stock.sheets.size())
     return size_text(layout.sheet, project.printing, true);
-  return sheet_words(project, stock.sheets[static_cast<std::size_t>(layout.offer)]);
+  return sheet_words(project, stock.sheets[as_index(layout.offer)]);
 }
 
 // "Two sheets like this one." and what is worth keeping of them.
@@ -46,11 +47,11 @@ Inlines scoring_words(const Project& project, const supply::KitSheets& sheets,
   Prose prose;
   std::vector<int> said;
   for (const supply::Placed& placed : layout.pieces) {
-    if (placed.line < 0 || static_cast<std::size_t>(placed.line) >= sheets.lines.size()) continue;
+    if (placed.line < 0 || as_index(placed.line) >= sheets.lines.size()) continue;
     if (std::find(said.begin(), said.end(), placed.line) != said.end()) continue;
     said.push_back(placed.line);
-    const supply::CutLine& line = sheets.lines[static_cast<std::size_t>(placed.line)];
-    const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
+    const supply::CutLine& line = sheets.lines[as_index(placed.line)];
+    const Card& card = project.cards.at(as_index(line.piece.card));
     const Piece* piece = piece_at(card, line.piece.piece);
     if (!piece || piece->role != Piece::Role::Base) continue;
     std::vector<std::string> at;
@@ -111,7 +112,7 @@ Section cut_diagrams_section(const Project& project, const supply::KitSheets& sh
   for (const supply::StockSheets& stock : sheets.stocks) {
     if (stock.layouts.empty()) continue;
     const ItemRef item{ItemKind::Stock, stock.stock};
-    const Place place = project.stocks.at(static_cast<std::size_t>(stock.stock)).place;
+    const Place place = project.stocks.at(as_index(stock.stock)).place;
     add(section,
         heading(2, "cut-" + item_id(project, item), item_name(project, item), {},
                 aside_words(project, stock)),

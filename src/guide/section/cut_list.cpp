@@ -7,6 +7,7 @@
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
+#include "measure/index.h"
 #include "model/scores.h"
 
 #include <algorithm>
@@ -14,9 +15,9 @@
 namespace leafwright::guide {
 namespace {
 
-const Piece* piece_of(const Project& project, supply::PieceRef ref) {
-  if (ref.card < 0 || static_cast<std::size_t>(ref.card) >= project.cards.size()) return nullptr;
-  return piece_at(project.cards[static_cast<std::size_t>(ref.card)], ref.piece);
+const Piece* known_piece(const Project& project, supply::PieceRef ref) {
+  if (ref.card < 0 || as_index(ref.card) >= project.cards.size()) return nullptr;
+  return piece_at(project.cards[as_index(ref.card)], ref.piece);
 }
 
 std::string score_words(const Project& project, const Card& card, const Piece& piece) {
@@ -47,7 +48,7 @@ std::string then_words(const Project& project, const Card& card, const Piece& pi
 }
 
 Row line_row(const Project& project, const supply::CutLine& line, const Piece& piece) {
-  const Card& card = project.cards[static_cast<std::size_t>(line.piece.card)];
+  const Card& card = project.cards[as_index(line.piece.card)];
   Row row;
   row.cells.push_back(line.letter.empty() ? Inlines{} : Inlines{PieceLetter{line.letter}});
   row.cells.push_back(plain(words::sentence_case(piece_noun(piece))));
@@ -76,7 +77,7 @@ Table cut_list_table(const Project& project, const supply::KitSheets& sheets) {
   for (std::size_t stock = 0; stock < project.stocks.size(); ++stock) {
     bool headed = false;
     for (const supply::CutLine& line : sheets.lines) {
-      const Piece* piece = piece_of(project, line.piece);
+      const Piece* piece = known_piece(project, line.piece);
       if (line.stock != static_cast<int>(stock) || !piece) continue;
       if (!headed) {
         const ItemRef item{ItemKind::Stock, static_cast<int>(stock)};

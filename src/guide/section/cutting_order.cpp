@@ -2,6 +2,7 @@
 #include "guide/section/cut_diagrams.h"
 #include "guide/words/count.h"
 #include "guide/words/list.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <utility>
@@ -53,10 +54,10 @@ std::vector<std::string> letters_of(const supply::KitSheets& sheets, const Sheet
                                     const std::vector<int>& gives) {
   std::vector<std::string> out;
   for (const int index : gives) {
-    if (index < 0 || static_cast<std::size_t>(index) >= layout.pieces.size()) continue;
-    const int line = layout.pieces[static_cast<std::size_t>(index)].line;
-    if (line >= 0 && static_cast<std::size_t>(line) < sheets.lines.size())
-      out.push_back(sheets.lines[static_cast<std::size_t>(line)].letter);
+    if (index < 0 || as_index(index) >= layout.pieces.size()) continue;
+    const int line = layout.pieces[as_index(index)].line;
+    if (line >= 0 && as_index(line) < sheets.lines.size())
+      out.push_back(sheets.lines[as_index(line)].letter);
   }
   return out;
 }
@@ -92,7 +93,7 @@ std::vector<Part> stacked(const std::vector<Part>& parts) {
     const auto begin = out.begin() + static_cast<std::ptrdiff_t>(free_from);
     const auto same =
         std::find_if(begin, out.end(), [&](const Part& one) { return same_work(one, part); });
-    told_at.push_back(static_cast<std::size_t>(same - out.begin()));
+    told_at.push_back(as_index(same - out.begin()));
     if (same == out.end()) {
       out.push_back(part);
       continue;

@@ -2,6 +2,7 @@
 
 #include "guide/prose/naming.h"
 #include "guide/words/article.h"
+#include "measure/index.h"
 
 namespace leafwright::guide {
 namespace {
@@ -38,8 +39,8 @@ std::vector<InkUse> ink_uses(const Project& project) {
       if (build.kind == Build::Kind::Piece) {
         if (const Piece* piece = piece_at(card, build.index)) add_piece(out, index, *piece);
       } else if (build.kind == Build::Kind::Stamping && build.index >= 0 &&
-                 static_cast<std::size_t>(build.index) < card.face_stampings.size()) {
-        const FaceStamping& one = card.face_stampings[static_cast<std::size_t>(build.index)];
+                 as_index(build.index) < card.face_stampings.size()) {
+        const FaceStamping& one = card.face_stampings[as_index(build.index)];
         out.push_back({index, one.impression.set, one.impression.image, place_name(card, one.on),
                        &one.impression, one.impression.inks});
       }

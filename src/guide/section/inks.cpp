@@ -7,6 +7,7 @@
 #include "guide/section/ink_uses.h"
 #include "guide/words/count.h"
 #include "guide/words/letter_case.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <map>
@@ -21,7 +22,7 @@ std::vector<int> inks_in(const std::vector<InkUse>& uses, const Project& project
   for (const InkUse& use : uses) used.insert(use.inks.begin(), use.inks.end());
   std::vector<int> out;
   for (const int ink : used)
-    if (ink >= 0 && static_cast<std::size_t>(ink) < project.inks.size()) out.push_back(ink);
+    if (ink >= 0 && as_index(ink) < project.inks.size()) out.push_back(ink);
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include "guide/prose/base.h"
 #include "guide/prose/naming.h"
 #include "guide/section/blocks.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
@@ -18,8 +19,8 @@ bool any_piece(const Project& project, bool (*has)(const Project&, const Piece&)
 }
 
 bool upright_pattern(const Project& project, const Piece& piece) {
-  return piece.stock >= 0 && static_cast<std::size_t>(piece.stock) < project.stocks.size() &&
-         project.stocks[static_cast<std::size_t>(piece.stock)].upright;
+  return piece.stock >= 0 && as_index(piece.stock) < project.stocks.size() &&
+         project.stocks[as_index(piece.stock)].upright;
 }
 
 Inlines letters_item(const Project& project) {

@@ -5,6 +5,7 @@
 #include "guide/section/amounts.h"
 #include "guide/words/article.h"
 #include "guide/words/list.h"
+#include "measure/index.h"
 
 #include <algorithm>
 
@@ -12,8 +13,8 @@ namespace leafwright::guide {
 namespace {
 
 bool holds(const Project& project, int pack, int stock) {
-  if (pack < 0 || static_cast<std::size_t>(pack) >= project.packs.size()) return false;
-  const auto& lines = project.packs[static_cast<std::size_t>(pack)].lines;
+  if (pack < 0 || as_index(pack) >= project.packs.size()) return false;
+  const auto& lines = project.packs[as_index(pack)].lines;
   return std::any_of(lines.begin(), lines.end(),
                      [&](const Pack::Line& line) { return line.stock == stock; });
 }

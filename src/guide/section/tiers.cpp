@@ -11,6 +11,7 @@
 #include "guide/words/letter_case.h"
 #include "guide/words/list.h"
 #include "guide/words/tie.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <optional>
@@ -47,8 +48,7 @@ Shown shown(const Project& project, const TierView& view) {
   Shown tiers;
   if (view.tiers.empty())
     for (const Tier& tier : project.tiers) tiers.push_back(&tier);
-  for (const int tier : view.tiers)
-    tiers.push_back(&project.tiers.at(static_cast<std::size_t>(tier)));
+  for (const int tier : view.tiers) tiers.push_back(&project.tiers.at(as_index(tier)));
   return tiers;
 }
 

@@ -1,4 +1,5 @@
 #include "guide/shop/shop.h"
+#include "measure/index.h"
 
 #include "guide/section/amounts.h"
 #include "guide/section/blocks.h"
@@ -26,7 +27,7 @@ bool from_packs(const Project& project, const Buying& buying, const BuyingLine& 
   if (line.item.kind != ItemKind::Stock || line.offer != 0) return false;
   return std::any_of(buying.purchases.begin(), buying.purchases.end(), [&](const Purchase& one) {
     if (one.item.kind != ItemKind::Pack) return false;
-    const Pack& pack = project.packs.at(static_cast<std::size_t>(one.item.index));
+    const Pack& pack = project.packs.at(as_index(one.item.index));
     return std::any_of(pack.lines.begin(), pack.lines.end(),
                        [&](const Pack::Line& held) { return held.stock == line.item.index; });
   });
@@ -38,10 +39,8 @@ std::vector<const Purchase*> purchases_of(const Project& project, const Buying& 
   for (const Purchase& one : buying.purchases) {
     if (one.item != line.item) continue;
     if (one.item.kind == ItemKind::Stock) {
-      const auto& offers = project.stocks.at(static_cast<std::size_t>(one.item.index)).sheets;
-      if (offers.at(static_cast<std::size_t>(one.offer)).size !=
-          offers.at(static_cast<std::size_t>(line.offer)).size)
-        continue;
+      const auto& offers = project.stocks.at(as_index(one.item.index)).sheets;
+      if (offers.at(as_index(one.offer)).size != offers.at(as_index(line.offer)).size) continue;
     }
     found.push_back(&one);
   }
@@ -126,7 +125,7 @@ Row pack_row(const Project& project, const Buying& buying, const Purchase& pack)
                                   [&](const BuyingLine& line) { return line.item == pack.item; });
   const std::vector<const Purchase*> one{&pack};
   std::vector<std::string> held;
-  for (const Pack::Line& line : project.packs.at(static_cast<std::size_t>(pack.item.index)).lines)
+  for (const Pack::Line& line : project.packs.at(as_index(pack.item.index)).lines)
     held.push_back(std::to_string(line.sheets) + "\u00A0" +
                    item_name(project, {ItemKind::Stock, line.stock}));
   Row row;
@@ -181,17 +180,6 @@ Table buying_table(const Project& project, const Buying& buying) {
   return table;
 }
 
-void add_findings(Section& section, const Findings& findings) {
-  for (const Finding& finding : findings) {
-    Notice notice;
-    const bool note = finding.severity == Severity::Note;
-    notice.kind = note ? Notice::Kind::Tip : Notice::Kind::Warning;
-    notice.title = note ? "To know." : "Look at this first.";
-    notice.text = plain(words::sentence_case(finding.found) + "; " + finding.mend + ".");
-    add(section, std::move(notice), finding.place);
-  }
-}
-
 Section list_section(const Project& project, const Buying& buying) {
   Section section{"buying-list", "Buying list", {}};
   add(section, heading(1, "buying-list", "Buying list"));
@@ -237,7 +225,7 @@ std::string spool_words(const spool::Plan& plan) {
 }
 
 void add_ribbon(Section& section, const Project& project, const BuyingLine& line) {
-  const Ribbon& ribbon = project.ribbons.at(static_cast<std::size_t>(line.item.index));
+  const Ribbon& ribbon = project.ribbons.at(as_index(line.item.index));
   Table table;
   table.caption = "What is cut from each spool of " + ribbon.name;
   table.columns = {{plain("From"), Column::Align::Left, 1.4, true},

@@ -1,5 +1,6 @@
 #include "guide/shop/naming.h"
 #include "guide/shop/shop.h"
+#include "measure/index.h"
 #include "records/csv.h"
 #include "records/json.h"
 #include "records/numbers.h"
@@ -36,7 +37,7 @@ void write_pattern(Json& json, const Project& project, const RunSheets& sheets,
   json.key("pieces").open_array();
   for (const supply::Placed& placed : pattern.layout.pieces) {
     json.open_object();
-    json.key("letters").text(sheets.pieces.at(static_cast<std::size_t>(placed.line)).letters);
+    json.key("letters").text(sheets.pieces.at(as_index(placed.line)).letters);
     write_box(json, placed.box);
     json.key("turned").truth(placed.turned);
     json.close_object();
@@ -137,7 +138,7 @@ std::string cutting_plan_csv(const Project& project, const supply::Buying& buyin
              pattern.offcut ? "offcut" : sheet_name(project, stock.stock, pattern.layout.offer),
              millimetre_text(pattern.layout.sheet.width),
              millimetre_text(pattern.layout.sheet.height),
-             buying.sheets.pieces.at(static_cast<std::size_t>(placed.line)).letters,
+             buying.sheets.pieces.at(as_index(placed.line)).letters,
              millimetre_text(placed.box.left()), millimetre_text(placed.box.top()),
              millimetre_text(placed.box.size.width), millimetre_text(placed.box.size.height),
              placed.turned ? "yes" : "no"});

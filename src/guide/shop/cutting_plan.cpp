@@ -1,4 +1,5 @@
 #include "guide/shop/shop.h"
+#include "measure/index.h"
 
 #include "guide/prose/naming.h"
 #include "guide/section/amounts.h"
@@ -93,16 +94,6 @@ std::string spare_words(const Run& run) {
   return "Against miscuts, " + words::listed(parts) + " more than promised are cut.";
 }
 
-void add_findings(Section& section, const Findings& findings) {
-  for (const Finding& finding : findings) {
-    Notice notice;
-    notice.kind = finding.severity == Severity::Note ? Notice::Kind::Tip : Notice::Kind::Warning;
-    notice.title = finding.severity == Severity::Note ? "To know." : "Look at this first.";
-    notice.text = plain(words::sentence_case(finding.found) + "; " + finding.mend + ".");
-    add(section, std::move(notice), finding.place);
-  }
-}
-
 Section summary_section(const Project& project, const supply::Buying& buying) {
   Section section{"cutting-summary", "Cutting plan", {}};
   add(section, heading(1, "cutting-summary", "Cutting plan"));
@@ -190,7 +181,7 @@ Beside pattern_block(const Project& project, const RunSheets& sheets, const RunP
 
 Section stock_section(const Project& project, const RunSheets& sheets, const RunStock& stock) {
   const std::string name = item_name(project, {ItemKind::Stock, stock.stock});
-  const Place place = project.stocks.at(static_cast<std::size_t>(stock.stock)).place;
+  const Place place = project.stocks.at(as_index(stock.stock)).place;
   Section section{"cutting-patterns", name, {}};
   add(section,
       heading(1, stock_anchor(project, stock.stock), name, {}, sheets_words(project, stock)),

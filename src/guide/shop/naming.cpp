@@ -6,6 +6,7 @@
 #include "guide/words/count.h"
 #include "guide/words/list.h"
 #include "guide/words/plural.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <cmath>
@@ -37,10 +38,21 @@ std::string kits_words(const Project& project, const std::vector<int>& kits) {
   return words::listed(parts);
 }
 
+void add_findings(Section& section, const Findings& findings) {
+  for (const Finding& finding : findings) {
+    Notice notice;
+    const bool note = finding.severity == Severity::Note;
+    notice.kind = note ? Notice::Kind::Tip : Notice::Kind::Warning;
+    notice.title = note ? "To know." : "Look at this first.";
+    notice.text = plain(words::sentence_case(finding.found) + "; " + finding.mend + ".");
+    add(section, std::move(notice), finding.place);
+  }
+}
+
 std::string sheet_name(const Project& project, int stock, int offer) {
-  const Stock& of = project.stocks.at(static_cast<std::size_t>(stock));
-  if (offer < 0 || static_cast<std::size_t>(offer) >= of.sheets.size()) return {};
-  const SheetOffer& sheet = of.sheets[static_cast<std::size_t>(offer)];
+  const Stock& of = project.stocks.at(as_index(stock));
+  if (offer < 0 || as_index(offer) >= of.sheets.size()) return {};
+  const SheetOffer& sheet = of.sheets[as_index(offer)];
   // "12x12" is a name for the project file; a reader is told the size.
   const bool named = !sheet.name.empty() && (sheet.name[0] < '0' || sheet.name[0] > '9');
   return named ? sheet.name : size_text(sheet.size, project.printing, false);
@@ -51,11 +63,11 @@ std::vector<std::string> piece_names(const Project& project, const supply::RunSh
   // A name that several cards share is said once: "inside panel of cards 1, 2 and 4".
   std::vector<std::pair<std::string, std::vector<std::string>>> named;
   for (const int index : piece.lines) {
-    const supply::CutLine& line = sheets.lines.at(static_cast<std::size_t>(index));
+    const supply::CutLine& line = sheets.lines.at(as_index(index));
     std::string name = "share of a sheet", card_number;
     if (line.piece.card >= 0) {
-      const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
-      name = piece_noun(card.pieces.at(static_cast<std::size_t>(line.piece.piece)));
+      const Card& card = project.cards.at(as_index(line.piece.card));
+      name = piece_noun(card.pieces.at(as_index(line.piece.piece)));
       card_number = std::to_string(line.piece.card + 1);
     }
     auto same = std::find_if(named.begin(), named.end(),
@@ -108,8 +120,7 @@ std::string units_words(const Project& project, const supply::BuyingLine& line,
   case Unit::Sheets: return words::figured(count, "sheet");
   case Unit::Spools: return words::figured(count, "spool");
   case Unit::Rolls:
-    return words::figured(
-        count, container(project.adhesives.at(static_cast<std::size_t>(line.item.index))));
+    return words::figured(count, container(project.adhesives.at(as_index(line.item.index))));
   case Unit::Things:
     if (line.item.kind == ItemKind::Pack) return words::figured(count, "pack");
     break;
@@ -133,7 +144,7 @@ std::string packs_words(const Project& project, const supply::Purchase& purchase
   case ItemKind::Pack: return words::figured(n, "pack");
   case ItemKind::Ribbon: return purchase.per_pack > 1 ? of("pack") : words::figured(n, "spool");
   case ItemKind::Adhesive: {
-    const Adhesive& one = project.adhesives.at(static_cast<std::size_t>(purchase.item.index));
+    const Adhesive& one = project.adhesives.at(as_index(purchase.item.index));
     if (one.kind != Adhesive::Kind::Sheet && one.measured == Adhesive::Measured::ByCount)
       return of("pack");
     return of(container(one));

@@ -17,6 +17,9 @@ Document shop_document(const Project& project, const std::string& title, bool dr
 // "9 Full kits, 11 Parts kits and 4 Paper shares"; empty when there are none.
 std::string kits_words(const Project& project, const std::vector<int>& kits);
 
+// Each finding as a notice: a remark to know, else something to look at first.
+void add_findings(Section& section, const Findings& findings);
+
 std::string sheet_name(const Project& project, int stock, int offer); // "letter"
 // "dotted mat of card 1", "inside panel of cards 1 and 2"; a share of a sheet is "share of a
 // sheet".

@@ -1,4 +1,5 @@
 #include "guide/shop/pattern_figure.h"
+#include "measure/index.h"
 
 #include "guide/prose/naming.h"
 #include "guide/prose/prose.h"
@@ -53,7 +54,7 @@ void find_origin(Origin& origin, const RunPattern& pattern, std::size_t round, c
   for (std::size_t r = 0; r < round; ++r)
     for (const Setting& setting : pattern.work.rounds[r].settings)
       for (const int index : setting.moves) {
-        const auto& move = pattern.layout.moves.at(static_cast<std::size_t>(index));
+        const auto& move = pattern.layout.moves.at(as_index(index));
         if (near_part(move, part)) {
           (setting.gives.empty() ? origin.strips : origin.others) += 1;
           return;
@@ -72,7 +73,7 @@ Origin origin_of(const RunPattern& pattern, std::size_t round) {
   Origin origin;
   const Round& it = pattern.work.rounds[round];
   for (const int index : it.settings.front().moves) {
-    const auto& move = pattern.layout.moves.at(static_cast<std::size_t>(index));
+    const auto& move = pattern.layout.moves.at(as_index(index));
     if (move.from.size == it.part) find_origin(origin, pattern, round, move.from);
   }
   return origin;
@@ -121,7 +122,7 @@ void say_pieces(Prose& prose, const RunSheets& sheets, const RunPattern& pattern
                 const std::vector<int>& gives) {
   std::vector<std::pair<int, std::int64_t>> counts;
   for (const int index : gives) {
-    const int piece = pattern.layout.pieces.at(static_cast<std::size_t>(index)).line;
+    const int piece = pattern.layout.pieces.at(as_index(index)).line;
     const auto same = std::find_if(counts.begin(), counts.end(),
                                    [piece](const auto& one) { return one.first == piece; });
     if (same == counts.end())
@@ -132,7 +133,7 @@ void say_pieces(Prose& prose, const RunSheets& sheets, const RunPattern& pattern
   for (std::size_t i = 0; i < counts.size(); ++i) {
     if (i > 0) prose.say(i + 1 == counts.size() ? " and " : ", ");
     prose.say(std::to_string(counts[i].second) + "\u00A0");
-    prose.append(letter_dots(sheets.pieces.at(static_cast<std::size_t>(counts[i].first))));
+    prose.append(letter_dots(sheets.pieces.at(as_index(counts[i].first))));
   }
 }
 
@@ -163,12 +164,12 @@ Inlines scoring_words(const Project& project, const RunSheets& sheets, const Run
   Prose prose;
   std::vector<int> said;
   for (const supply::Placed& placed : pattern.layout.pieces)
-    for (const int index : sheets.pieces.at(static_cast<std::size_t>(placed.line)).lines) {
-      const supply::CutLine& line = sheets.lines.at(static_cast<std::size_t>(index));
+    for (const int index : sheets.pieces.at(as_index(placed.line)).lines) {
+      const supply::CutLine& line = sheets.lines.at(as_index(index));
       if (line.piece.card < 0 || std::find(said.begin(), said.end(), index) != said.end()) continue;
       said.push_back(index);
-      const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
-      const Piece& piece = card.pieces.at(static_cast<std::size_t>(line.piece.piece));
+      const Card& card = project.cards.at(as_index(line.piece.card));
+      const Piece& piece = card.pieces.at(as_index(line.piece.piece));
       const bool own = !piece.scores.empty() || piece.role != Piece::Role::Base;
       const std::vector<Score>& scores = own ? piece.scores : card.plan.scores;
       std::vector<std::string> left, top;

@@ -3,6 +3,7 @@
 #include "guide/figure/frame.h"
 #include "guide/figure/paint.h"
 #include "guide/figure/scenes.h"
+#include "measure/index.h"
 
 #include <limits>
 #include <utility>
@@ -39,7 +40,7 @@ void drop_names(figure::Scene& scene) {
 // A share of a sheet belongs to no card: it is drawn and named here.
 void draw_share(figure::Scene& scene, const Project& project, int stock,
                 const supply::Placed& placed, const supply::RunPiece& piece) {
-  const Stock& paper = project.stocks.at(static_cast<std::size_t>(stock));
+  const Stock& paper = project.stocks.at(as_index(stock));
   figure::PaperStyle style;
   style.shadow = false;
   style.pattern_strength = 0.55;
@@ -62,9 +63,9 @@ figure::Scene pattern_scene(const Project& project, const supply::RunSheets& she
                             const supply::RunPattern& pattern) {
   supply::SheetLayout layout = pattern.layout;
   for (supply::Placed& placed : layout.pieces) {
-    const supply::RunPiece& piece = sheets.pieces.at(static_cast<std::size_t>(placed.line));
+    const supply::RunPiece& piece = sheets.pieces.at(as_index(placed.line));
     const int line = piece.lines.front();
-    const bool of_card = sheets.lines.at(static_cast<std::size_t>(line)).piece.card >= 0;
+    const bool of_card = sheets.lines.at(as_index(line)).piece.card >= 0;
     placed.line = of_card ? line : std::numeric_limits<int>::max();
   }
   figure::Scene scene = figure::sheet(project, layout);
@@ -75,7 +76,7 @@ figure::Scene pattern_scene(const Project& project, const supply::RunSheets& she
   if (layout.pieces.size() > named_pieces) drop_names(scene);
   for (std::size_t i = 0; i < layout.pieces.size(); ++i) {
     const supply::Placed& placed = pattern.layout.pieces[i];
-    const supply::RunPiece& piece = sheets.pieces.at(static_cast<std::size_t>(placed.line));
+    const supply::RunPiece& piece = sheets.pieces.at(as_index(placed.line));
     if (layout.pieces[i].line == std::numeric_limits<int>::max())
       draw_share(scene, project, layout.stock, placed, piece);
     else if (piece.letters.find(' ') != std::string::npos)

@@ -1,4 +1,5 @@
 #include "guide/shop/shop.h"
+#include "measure/index.h"
 #include "model/scores.h"
 
 #include <fmt/format.h>
@@ -39,15 +40,15 @@ TrueSizeFile pattern_file(const Project& project, const supply::RunSheets& sheet
           {{from.left() + move.at, from.top()}, {from.left() + move.at, from.bottom()}});
   }
   for (const supply::Placed& placed : pattern.layout.pieces) {
-    const supply::RunPiece& piece = sheets.pieces.at(static_cast<std::size_t>(placed.line));
+    const supply::RunPiece& piece = sheets.pieces.at(as_index(placed.line));
     // Pieces of one size may be scored differently: what all of them share is drawn, nothing else.
     const std::vector<Score>* common = nullptr;
     bool alike = true;
     for (const int index : piece.lines) {
-      const supply::PieceRef ref = sheets.lines.at(static_cast<std::size_t>(index)).piece;
+      const supply::PieceRef ref = sheets.lines.at(as_index(index)).piece;
       if (ref.card < 0) continue;
-      const Card& card = project.cards.at(static_cast<std::size_t>(ref.card));
-      const auto& scores = scores_of(card, card.pieces.at(static_cast<std::size_t>(ref.piece)));
+      const Card& card = project.cards.at(as_index(ref.card));
+      const auto& scores = scores_of(card, card.pieces.at(as_index(ref.piece)));
       alike = alike && (!common || *common == scores);
       common = &scores;
     }

@@ -1,6 +1,7 @@
 #include "guide/words/count.h"
 
 #include "guide/words/plural.h"
+#include "measure/index.h"
 
 #include <array>
 
@@ -9,7 +10,7 @@ namespace leafwright::guide::words {
 std::string count_words(std::int64_t n) {
   constexpr std::array<std::string_view, 11> small{"no",  "one",   "two",   "three", "four", "five",
                                                    "six", "seven", "eight", "nine",  "ten"};
-  if (n >= 0 && n <= 10) return std::string(small.at(static_cast<std::size_t>(n)));
+  if (n >= 0 && n <= 10) return std::string(small.at(as_index(n)));
   return std::to_string(n);
 }
 
@@ -30,7 +31,7 @@ std::string times_words(std::int64_t n) {
 std::string ordinal_words(std::int64_t n) {
   constexpr std::array<std::string_view, 10> small{"first", "second",  "third",  "fourth", "fifth",
                                                    "sixth", "seventh", "eighth", "ninth",  "tenth"};
-  if (n >= 1 && n <= 10) return std::string(small.at(static_cast<std::size_t>(n - 1)));
+  if (n >= 1 && n <= 10) return std::string(small.at(as_index(n - 1)));
   const std::int64_t last = n % 10;
   const bool teen = n % 100 >= 11 && n % 100 <= 13;
   std::string_view ending = "th";

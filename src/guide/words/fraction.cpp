@@ -1,6 +1,7 @@
 #include "guide/words/fraction.h"
 
 #include "guide/words/count.h"
+#include "measure/index.h"
 
 #include <array>
 #include <numeric>
@@ -19,7 +20,7 @@ std::string share_words(int numerator, int denominator) {
   if (lower == 2) return "half";
   constexpr std::array<std::string_view, 7> names{"", "", "", "third", "quarter", "fifth", "sixth"};
   std::string name;
-  if (lower < static_cast<int>(names.size())) name = names.at(static_cast<std::size_t>(lower));
+  if (lower < static_cast<int>(names.size())) name = names.at(as_index(lower));
   if (lower == 8) name = "eighth";
   if (name.empty()) return std::to_string(upper) + "/" + std::to_string(lower);
   if (upper == 1) return (name == "eighth" ? "an " : "a ") + name;

@@ -1,5 +1,6 @@
 #include "output/copies/lock.h"
 
+#include "measure/letters.h"
 #include "output/pdf/qpdf.h"
 
 #include <fmt/format.h>
@@ -8,13 +9,6 @@
 
 namespace leafwright::copies {
 namespace {
-
-std::string_view trimmed(std::string_view text) {
-  const auto blank = [](char c) { return c == ' ' || c == '\t' || c == '\r'; };
-  while (!text.empty() && blank(text.front())) text.remove_prefix(1);
-  while (!text.empty() && blank(text.back())) text.remove_suffix(1);
-  return text;
-}
 
 constexpr std::size_t longest_password = 127; // bytes of UTF-8 (ISO 32000-2, 7.6.4.3.3)
 

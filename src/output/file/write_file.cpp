@@ -1,5 +1,7 @@
 #include "output/file/write_file.h"
 
+#include "measure/index.h"
+
 #include <fmt/format.h>
 
 #include <cerrno>
@@ -45,7 +47,7 @@ int write_all(const Disk& disk, int descriptor, std::string_view bytes) {
     const std::int64_t taken = disk.write(descriptor, bytes);
     if (taken < 0) return static_cast<int>(taken);
     if (taken == 0) return -ENOSPC;
-    bytes.remove_prefix(static_cast<std::size_t>(taken));
+    bytes.remove_prefix(as_index(taken));
   }
   return 0;
 }

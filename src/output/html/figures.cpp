@@ -1,5 +1,6 @@
 #include "output/html/figures.h"
 
+#include "measure/index.h"
 #include "output/svg/spelling.h"
 #include "page/figures.h"
 #include "page/grey.h"
@@ -140,8 +141,8 @@ std::string Figures::true_size(const figure::Scene& scene, Size sheet) {
 }
 
 std::string Figures::photograph(int picture, const std::string& words) {
-  if (picture < 0 || static_cast<std::size_t>(picture) >= pictures_.size()) return {};
-  const Picture& known = pictures_[static_cast<std::size_t>(picture)];
+  if (picture < 0 || as_index(picture) >= pictures_.size()) return {};
+  const Picture& known = pictures_[as_index(picture)];
   if (known.width_px <= 0 || known.height_px <= 0) return {};
   const Length width = millimetres(66);
   Drawing drawing{{width, width * known.height_px / known.width_px}, {}};

@@ -1,5 +1,6 @@
 #include "output/html/inlines.h"
 
+#include "measure/index.h"
 #include "output/svg/svg.h"
 #include "page/grey.h"
 #include "page/marks.h"
@@ -64,7 +65,7 @@ std::string InlineWriter::link(std::string_view target, std::string words) const
 }
 
 std::string InlineWriter::chip(int ink) const {
-  const auto index = static_cast<std::size_t>(std::max(ink, 0));
+  const auto index = as_index(std::max(ink, 0));
   if (ink < 0 || index >= input_.inks.size()) return {};
   const page::LayoutInput::InkLook& known = input_.inks[index];
   const Rect box{{micrometres(100), micrometres(100)}, {millimetres(4), millimetres(4)}};

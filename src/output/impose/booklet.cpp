@@ -1,5 +1,6 @@
 #include "output/impose/booklet.h"
 
+#include "measure/index.h"
 #include "output/impose/marks.h"
 
 #include <fmt/format.h>
@@ -147,13 +148,13 @@ Imposition proof(std::span<const page::LaidPage> pages, Size sheet, int per_side
   const Size shown = scaled(page, best.scale);
   const Length step_x = (best.sheet.width - margin * 2 + gap) / best.across;
   const Length step_y = (best.sheet.height - margin * 2 + gap) / best.down;
-  for (std::size_t begin = 0; begin < pages.size(); begin += static_cast<std::size_t>(per_side)) {
+  for (std::size_t begin = 0; begin < pages.size(); begin += as_index(per_side)) {
     Sheet side;
     side.size = best.sheet;
     page::LaidPage marks;
     marks.size = best.sheet;
     marks.label = fmt::format("{}", result.sheets.size() + 1);
-    const std::size_t end = std::min(pages.size(), begin + static_cast<std::size_t>(per_side));
+    const std::size_t end = std::min(pages.size(), begin + as_index(per_side));
     for (std::size_t i = begin; i < end; ++i) {
       const int cell = static_cast<int>(i - begin);
       const Point at{margin + step_x * (cell % best.across) + (step_x - gap - shown.width) / 2,

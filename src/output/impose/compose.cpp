@@ -1,5 +1,6 @@
 #include "output/impose/compose.h"
 
+#include "measure/index.h"
 #include "output/pdf/qpdf.h"
 #include "output/pdf/syntax.h"
 
@@ -37,7 +38,7 @@ struct Form {
 // all of the media box, so that bleed is there where a clip lets it through.
 Form form_of(const Qpdf& from, const Qpdf& to, int number) {
   qpdf_data q = from.get();
-  const qpdf_oh page = qpdf_get_page_n(q, static_cast<std::size_t>(number));
+  const qpdf_oh page = qpdf_get_page_n(q, as_index(number));
   qpdf_oh content = from.key(page, "/Contents");
   if (qpdf_oh_is_stream(q, content) == QPDF_FALSE) {
     unsigned char* bytes = nullptr;

@@ -1,5 +1,7 @@
 #include "output/impose/order.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <cstddef>
 
@@ -25,7 +27,7 @@ std::vector<int> filled_up(int page_count, const Binding& binding) {
     --missing;
   }
   const auto end = binding.back_cover && page_count > 1 ? pages.end() - 1 : pages.end();
-  pages.insert(end, static_cast<std::size_t>(missing), blank);
+  pages.insert(end, as_index(missing), blank);
   return pages;
 }
 
@@ -35,7 +37,7 @@ std::vector<Side> sides(const std::vector<int>& pages, const Binding& binding) {
   std::vector<Side> all;
   for (int begin = 0, number = 0; begin < count; begin += signature, ++number) {
     const int end = std::min(count, begin + signature);
-    const auto page = [&pages, begin](int i) { return pages[static_cast<std::size_t>(begin + i)]; };
+    const auto page = [&pages, begin](int i) { return pages[as_index(begin + i)]; };
     const int in_it = end - begin;
     const int sheets = in_it / pages_a_sheet;
     // The pages of a pair sum to one more than all pages, counted from 1.

@@ -1,5 +1,6 @@
 #include "output/pdf/content.h"
 
+#include "measure/index.h"
 #include "output/list/dash.h"
 #include "output/list/turn.h"
 #include "output/pdf/path_ops.h"
@@ -84,8 +85,7 @@ class PageWriter {
 };
 
 void PageWriter::need_marked() {
-  if (marked_ == Marked::Paused)
-    begin_piece(name(input_.nodes[static_cast<std::size_t>(node_)].type), "");
+  if (marked_ == Marked::Paused) begin_piece(name(input_.nodes[as_index(node_)].type), "");
   if (marked_ != Marked::No || input_.nodes.empty()) return;
   word("/Artifact BMC\n");
   marked_ = Marked::Artefact;
@@ -105,7 +105,7 @@ void PageWriter::begin_piece(const std::string& tag, const std::string& properti
 
 void PageWriter::draw(const Begin& begin) {
   end_marked();
-  if (begin.node < 0 || static_cast<std::size_t>(begin.node) >= input_.nodes.size()) return;
+  if (begin.node < 0 || as_index(begin.node) >= input_.nodes.size()) return;
   node_ = begin.node;
   marked_ = Marked::Paused; // opened by what is painted first; a part without ink has no content
 }
@@ -206,7 +206,7 @@ void PageWriter::draw(const TextRun& run) {
   set_opacity(1.0);
   set_fill(run.colour);
   const std::vector<TextPart> parts =
-      text_parts(input_.fonts, run.shaped, run.word_space, uses_[static_cast<std::size_t>(face)]);
+      text_parts(input_.fonts, run.shaped, run.word_space, uses_[as_index(face)]);
   for (const TextPart& part : parts) {
     if (!part.says) {
       need_marked();
@@ -273,8 +273,7 @@ std::string_view stored_to_upright(const Picture& picture) {
 } // namespace
 
 void PageWriter::draw(const Image& image) {
-  if (image.picture < 0 || static_cast<std::size_t>(image.picture) >= input_.pictures.size())
-    return;
+  if (image.picture < 0 || as_index(image.picture) >= input_.pictures.size()) return;
   need_marked();
   set_opacity(1.0);
   const Turn turn = turn_of(image.turned);
@@ -292,7 +291,7 @@ void PageWriter::draw(const Image& image) {
   word(" ");
   append_real(content_.operators, middle_y - (b + d) / 2, 4);
   word(" cm ");
-  content_.operators += stored_to_upright(input_.pictures[static_cast<std::size_t>(image.picture)]);
+  content_.operators += stored_to_upright(input_.pictures[as_index(image.picture)]);
   content_.operators += fmt::format("/X{} Do Q\n", image.picture);
   content_.pictures.insert(image.picture);
 }

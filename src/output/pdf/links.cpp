@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "output/pdf/navigation.h"
 
 #include "output/list/address.h"
@@ -27,7 +28,7 @@ using Anchors = std::map<std::string_view, const page::Anchor*>;
 Anchors anchors_of(const page::Laid& laid) {
   Anchors anchors;
   for (const page::Anchor& anchor : laid.anchors)
-    if (anchor.page >= 0 && static_cast<std::size_t>(anchor.page) < laid.pages.size())
+    if (anchor.page >= 0 && as_index(anchor.page) < laid.pages.size())
       anchors.emplace(anchor.id, &anchor);
   return anchors;
 }
@@ -35,12 +36,10 @@ Anchors anchors_of(const page::Laid& laid) {
 // What a link says to those who do not see it (ISO 14289-1, 7.18.5).
 std::string contents_of(const LinkOnPage& link, const page::Laid& laid,
                         const page::Anchor* anchor) {
-  if (link.link.node >= 0 && static_cast<std::size_t>(link.link.node) < laid.nodes.size())
-    if (const auto& said = laid.nodes[static_cast<std::size_t>(link.link.node)].alternative;
-        !said.empty())
+  if (link.link.node >= 0 && as_index(link.link.node) < laid.nodes.size())
+    if (const auto& said = laid.nodes[as_index(link.link.node)].alternative; !said.empty())
       return said;
-  return anchor == nullptr ? link.link.target
-                           : laid.pages[static_cast<std::size_t>(anchor->page)].label;
+  return anchor == nullptr ? link.link.target : laid.pages[as_index(anchor->page)].label;
 }
 
 } // namespace
@@ -65,7 +64,7 @@ std::vector<LinkObject> add_links(Haru& haru, const page::Laid& laid, std::span<
       if (address) {
         out += "/A<</S/URI/URI" + byte_string(escaped_address(link.link.target)) + ">>";
       } else {
-        const auto to = static_cast<std::size_t>(anchor->page);
+        const auto to = as_index(anchor->page);
         out += fmt::format("/Dest[{}/XYZ null ", ref_text(pages[to]));
         append_points(out, laid.pages[to].size.height - anchor->at.y);
         out += " null]";

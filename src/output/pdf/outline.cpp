@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "output/pdf/navigation.h"
 #include "output/pdf/syntax.h"
 
@@ -6,7 +7,7 @@
 namespace leafwright::pdf {
 namespace {
 
-constexpr std::size_t none = static_cast<std::size_t>(-1);
+constexpr std::size_t none = as_index(-1);
 
 struct Entry {
   std::size_t source = 0;
@@ -22,7 +23,7 @@ std::vector<Entry> link_up(std::span<const page::OutlineEntry> outline, std::siz
   std::size_t first_root_last = none;
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const page::OutlineEntry& source = outline[i];
-    if (source.page < 0 || static_cast<std::size_t>(source.page) >= page_count) continue;
+    if (source.page < 0 || as_index(source.page) >= page_count) continue;
     while (!levels.empty() && levels.back() >= source.level) {
       levels.pop_back();
       above.pop_back();
@@ -58,7 +59,7 @@ std::string add_outline(Haru& haru, const page::Laid& laid, std::span<const Ref>
   for (std::size_t i = 0; i < entries.size(); ++i) {
     const Entry& entry = entries[i];
     const page::OutlineEntry& source = laid.outline[entry.source];
-    const auto page = static_cast<std::size_t>(source.page);
+    const auto page = as_index(source.page);
     std::string out = "/Title" + text_string(source.title) + "/Parent " +
                       ref_text(entry.parent == none ? root : refs[entry.parent]);
     if (entry.previous != none) out += "/Prev " + ref_text(refs[entry.previous]);

@@ -1,5 +1,6 @@
 #include "output/pdf/pictures.h"
 
+#include "measure/index.h"
 #include "output/pdf/pack.h"
 #include "output/picture/picture.h"
 
@@ -26,8 +27,7 @@ Ref add_jpeg(Haru& haru, const Picture& picture, const picture::JpegFrame& frame
 }
 
 Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress, Kept* kept) {
-  const auto count =
-      static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
+  const auto count = as_index(pixels.width) * as_index(pixels.height);
   const auto* raw = reinterpret_cast<const char*>(pixels.bytes.data());
   std::string entries =
       image_entries(pixels.width, pixels.height, pixels.channels == 1 ? "DeviceGray" : "DeviceRGB");

@@ -1,5 +1,7 @@
 #include "output/pdf/syntax.h"
 
+#include "measure/index.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -89,7 +91,7 @@ void append_decimal(std::string& out, std::int64_t value, int decimals) {
   std::uint64_t rest =
       value < 0 ? 0 - static_cast<std::uint64_t>(value) : static_cast<std::uint64_t>(value);
   std::array<char, 18> fraction{};
-  const auto places = static_cast<std::size_t>(std::clamp(decimals, 0, 18));
+  const auto places = as_index(std::clamp(decimals, 0, 18));
   std::size_t used = 0; // decimals up to the last that is not 0
   for (std::size_t i = places; i-- > 0; rest /= 10) {
     fraction[i] = static_cast<char>('0' + rest % 10);
@@ -97,13 +99,13 @@ void append_decimal(std::string& out, std::int64_t value, int decimals) {
   }
   if (rest != 0 || used == 0) {
     const fmt::format_int whole(rest);
-    end = static_cast<std::size_t>(
+    end = as_index(
         std::copy_n(whole.data(), whole.size(), text.begin() + static_cast<std::ptrdiff_t>(end)) -
         text.begin());
   }
   if (used > 0) {
     text[end++] = '.';
-    end = static_cast<std::size_t>(
+    end = as_index(
         std::copy_n(fraction.begin(), used, text.begin() + static_cast<std::ptrdiff_t>(end)) -
         text.begin());
   }

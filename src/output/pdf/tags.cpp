@@ -1,5 +1,6 @@
 #include "output/pdf/tags.h"
 
+#include "measure/index.h"
 #include "output/pdf/syntax.h"
 
 #include <fmt/format.h>
@@ -64,14 +65,14 @@ void Tree::gather() {
     const auto& marked = input_.contents[page].marked;
     for (std::size_t id = 0; id < marked.size(); ++id) {
       const Position at{static_cast<int>(page), static_cast<int>(id)};
-      entries_[static_cast<std::size_t>(marked[id].node)].content.push_back(
+      entries_[as_index(marked[id].node)].content.push_back(
           {at, {Kid::Kind::Marked, at.first, at.second}});
     }
   }
   for (std::size_t i = 0; i < input_.links.size(); ++i) {
     const LinkObject& link = input_.links[i];
-    if (link.node < 0 || static_cast<std::size_t>(link.node) >= count) continue;
-    entries_[static_cast<std::size_t>(link.node)].content.push_back(
+    if (link.node < 0 || as_index(link.node) >= count) continue;
+    entries_[as_index(link.node)].content.push_back(
         {{link.page, link.marked_before}, {Kid::Kind::Annotation, link.page, static_cast<int>(i)}});
   }
   for (Entry& entry : entries_) {
@@ -82,8 +83,7 @@ void Tree::gather() {
   // A parent's index is below its children's, so walking backwards every child is done first.
   for (std::size_t i = count; i-- > 1;) {
     const int parent = input_.nodes[i].parent;
-    const std::size_t above =
-        parent < 0 || static_cast<std::size_t>(parent) >= i ? 0 : static_cast<std::size_t>(parent);
+    const std::size_t above = parent < 0 || as_index(parent) >= i ? 0 : as_index(parent);
     entries_[above].children.push_back(static_cast<int>(i));
     entries_[above].first = std::min(entries_[above].first, entries_[i].first);
   }
@@ -96,7 +96,7 @@ std::vector<Kid> Tree::kids(std::size_t node) const {
   std::vector<Kid> list;
   std::size_t own = 0;
   for (const int child : entry.children) {
-    const Position begins = entries_[static_cast<std::size_t>(child)].first;
+    const Position begins = entries_[as_index(child)].first;
     if (begins != nowhere)
       while (own < entry.content.size() && entry.content[own].first < begins)
         list.push_back(entry.content[own++].second);
@@ -114,9 +114,9 @@ std::string Tree::attributes(const page::Node& node) const {
   if (!table.empty()) all += "<</O/Table" + table + ">>";
   if (!node.list_numbering.empty())
     all += "<</O/List/ListNumbering" + name(node.list_numbering) + ">>";
-  if (node.page >= 0 && static_cast<std::size_t>(node.page) < input_.laid_pages.size()) {
+  if (node.page >= 0 && as_index(node.page) < input_.laid_pages.size()) {
     all += "<</O/Layout/Placement/Block/BBox";
-    append_box(all, node.box, input_.laid_pages[static_cast<std::size_t>(node.page)].size.height);
+    append_box(all, node.box, input_.laid_pages[as_index(node.page)].size.height);
     all += ">>";
   }
   return all.empty() ? all : "/A[" + all + "]";
@@ -130,11 +130,9 @@ std::string Tree::element(std::size_t index, Ref root) const {
   const int own_page = of_page == list.end() ? -1 : of_page->page;
 
   std::string out = "/S" + name(node.type) + "/P ";
-  const bool has_parent =
-      node.parent >= 0 && static_cast<std::size_t>(node.parent) < index && index != 0;
-  append_ref(out,
-             index == 0 ? root : refs_[has_parent ? static_cast<std::size_t>(node.parent) : 0]);
-  if (own_page >= 0) out += "/Pg " + ref_text(input_.pages[static_cast<std::size_t>(own_page)]);
+  const bool has_parent = node.parent >= 0 && as_index(node.parent) < index && index != 0;
+  append_ref(out, index == 0 ? root : refs_[has_parent ? as_index(node.parent) : 0]);
+  if (own_page >= 0) out += "/Pg " + ref_text(input_.pages[as_index(own_page)]);
   if (!node.alternative.empty()) out += "/Alt" + text_string(node.alternative);
   if (!node.actual.empty()) out += "/ActualText" + text_string(node.actual);
   // PDF/UA wants notes to have an identifier (ISO 14289-1, 7.9).
@@ -147,10 +145,9 @@ std::string Tree::element(std::size_t index, Ref root) const {
   for (const Kid& kid : list) {
     if (between) out.push_back(' ');
     between = true;
-    const Ref page =
-        kid.kind == Kid::Kind::Node ? Ref{} : input_.pages[static_cast<std::size_t>(kid.page)];
+    const Ref page = kid.kind == Kid::Kind::Node ? Ref{} : input_.pages[as_index(kid.page)];
     switch (kid.kind) {
-    case Kid::Kind::Node: append_ref(out, refs_[static_cast<std::size_t>(kid.number)]); break;
+    case Kid::Kind::Node: append_ref(out, refs_[as_index(kid.number)]); break;
     case Kid::Kind::Marked:
       if (kid.page == own_page)
         append_number(out, kid.number);
@@ -159,7 +156,7 @@ std::string Tree::element(std::size_t index, Ref root) const {
       break;
     case Kid::Kind::Annotation:
       out += fmt::format("<</Type/OBJR/Pg {}/Obj {}>>", ref_text(page),
-                         ref_text(input_.links[static_cast<std::size_t>(kid.number)].annotation));
+                         ref_text(input_.links[as_index(kid.number)].annotation));
       break;
     }
   }
@@ -180,14 +177,14 @@ Ref Tree::parent_tree() {
       if (key < input_.pages.size()) {
         leaf.push_back('[');
         for (const MarkedPiece& piece : input_.contents[key].marked) {
-          append_ref(leaf, refs_[static_cast<std::size_t>(piece.node)]);
+          append_ref(leaf, refs_[as_index(piece.node)]);
           leaf.push_back(' ');
         }
         leaf += "]\n";
       } else {
         const int node = input_.links[key - input_.pages.size()].node;
-        const bool known = node >= 0 && static_cast<std::size_t>(node) < refs_.size();
-        leaf += known ? " " + ref_text(refs_[static_cast<std::size_t>(node)]) + "\n" : " null\n";
+        const bool known = node >= 0 && as_index(node) < refs_.size();
+        leaf += known ? " " + ref_text(refs_[as_index(node)]) + "\n" : " null\n";
       }
     }
     leaf.push_back(']');

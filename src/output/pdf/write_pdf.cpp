@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "output/impose/marks.h"
 #include "output/pdf/attachments.h"
 #include "output/pdf/content.h"
@@ -37,7 +38,7 @@ class Writer {
   Writer(const page::Laid& laid, const text::Fonts& fonts, std::span<const Picture> pictures,
          const PdfOptions& options, bool with_slots, page::Laid* spent = nullptr)
       : laid_(laid), spent_(spent), fonts_(fonts), pictures_(pictures), options_(options),
-        with_slots_(with_slots), uses_(static_cast<std::size_t>(fonts.count())) {}
+        with_slots_(with_slots), uses_(as_index(fonts.count())) {}
 
   Parsed<Plain> write();
 
@@ -121,7 +122,7 @@ std::string Writer::resources(const PageContent& content) {
   if (with_slots_ || !content.faces.empty()) {
     out += "/Font<<";
     for (const int face : content.faces)
-      out += fmt::format("/F{} {}", face, ref_text(uses_[static_cast<std::size_t>(face)].font));
+      out += fmt::format("/F{} {}", face, ref_text(uses_[as_index(face)].font));
     if (with_slots_) out += "/Fc " + ref_text(slots_.font.font);
     out += ">>";
   }
@@ -202,7 +203,7 @@ Parsed<Plain> Writer::write() {
   for (const PageContent& content : contents_)
     for (const int picture : content.pictures) used_pictures.try_emplace(picture);
   for (auto& [index, ref] : used_pictures) {
-    const Picture& picture = pictures_[static_cast<std::size_t>(index)];
+    const Picture& picture = pictures_[as_index(index)];
     const Parsed<Ref> added = add_picture(haru_, picture, options_.compress, options_.kept);
     if (!added) return added.misread();
     ref = *added;
@@ -213,7 +214,7 @@ Parsed<Plain> Writer::write() {
   for (FaceUse& use : uses_)
     if (!use.empty()) use.font = haru_.reserve();
   for (int face = 0; face < fonts_.count(); ++face) {
-    const FaceUse& use = uses_[static_cast<std::size_t>(face)];
+    const FaceUse& use = uses_[as_index(face)];
     if (!use.empty() && !embed(haru_, fonts_, face, use, options_.compress, options_.kept))
       return Misread{0, 0,
                      fmt::format("{}: its glyphs cannot be taken out", fonts_.file_name(face)),
@@ -223,7 +224,7 @@ Parsed<Plain> Writer::write() {
   const std::vector<LinkObject> links = add_links(haru_, laid_, pages_, contents_);
   annotations_.resize(laid_.pages.size());
   for (const LinkObject& link : links)
-    annotations_[static_cast<std::size_t>(link.page)] += ref_text(link.annotation) + " ";
+    annotations_[as_index(link.page)] += ref_text(link.annotation) + " ";
 
   if (with_slots_) add_slots();
   for (std::size_t page = 0; page < laid_.pages.size(); ++page) fill_page(page);

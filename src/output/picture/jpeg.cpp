@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "output/picture/picture.h"
 
 #include <fmt/format.h>
@@ -54,8 +55,7 @@ bool read_into(std::string_view bytes, Pixels& pixels, jpeg_decompress_struct& i
   pixels.width = static_cast<int>(info.output_width);
   pixels.height = static_cast<int>(info.output_height);
   pixels.channels = info.output_components;
-  const std::size_t stride = static_cast<std::size_t>(info.output_width) *
-                             static_cast<std::size_t>(info.output_components);
+  const std::size_t stride = as_index(info.output_width) * as_index(info.output_components);
   pixels.bytes.resize(stride * info.output_height);
   while (info.output_scanline < info.output_height) {
     JSAMPROW row = pixels.bytes.data() + stride * info.output_scanline;

@@ -1,5 +1,6 @@
 #include "output/preview/cairo_pen.h"
 
+#include "measure/index.h"
 #include "output/list/dash.h"
 #include "output/list/turn.h"
 #include "output/picture/picture.h"
@@ -122,16 +123,14 @@ const CairoPen::Loaded* CairoPen::load(int picture) {
   const auto [place, is_new] = loaded_.try_emplace(picture);
   Loaded& loaded = place->second;
   if (!is_new) return loaded.surface ? &loaded : nullptr;
-  const Parsed<picture::Pixels> decoded =
-      picture::decode(pictures_[static_cast<std::size_t>(picture)]);
+  const Parsed<picture::Pixels> decoded = picture::decode(pictures_[as_index(picture)]);
   if (!decoded) {
     if (!failed_) failed_ = decoded.misread();
     return nullptr;
   }
   const picture::Pixels& pixels = *decoded;
-  const auto channels = static_cast<std::size_t>(pixels.channels);
-  const auto count =
-      static_cast<std::size_t>(pixels.width) * static_cast<std::size_t>(pixels.height);
+  const auto channels = as_index(pixels.channels);
+  const auto count = as_index(pixels.width) * as_index(pixels.height);
   loaded.pixels.resize(count * 4);
   for (std::size_t i = 0; i < count; ++i) {
     const std::uint8_t* from = pixels.bytes.data() + i * channels;
@@ -148,7 +147,7 @@ const CairoPen::Loaded* CairoPen::load(int picture) {
 }
 
 void CairoPen::draw(const Image& image) {
-  if (image.picture < 0 || static_cast<std::size_t>(image.picture) >= pictures_.size()) return;
+  if (image.picture < 0 || as_index(image.picture) >= pictures_.size()) return;
   const Loaded* loaded = load(image.picture);
   if (loaded == nullptr || image.box.size.width.nm <= 0 || image.box.size.height.nm <= 0) return;
   const Turn turn = turn_of(image.turned);

@@ -1,5 +1,6 @@
 #include "output/svg/pen.h"
 
+#include "measure/index.h"
 #include "output/list/address.h"
 #include "output/list/dash.h"
 #include "output/list/turn.h"
@@ -137,7 +138,7 @@ void SvgPen::draw(const TextRun& run) {
 // The picture once, as a square of one by one.
 bool SvgPen::define_picture(int index) {
   if (defined_pictures_.contains(index)) return true;
-  const Picture& picture = pictures_[static_cast<std::size_t>(index)];
+  const Picture& picture = pictures_[as_index(index)];
   if (const Parsed<picture::Pixels> sound = picture::decode(picture); !sound) {
     if (!failed_) failed_ = sound.misread();
     return false;
@@ -153,7 +154,7 @@ bool SvgPen::define_picture(int index) {
 }
 
 void SvgPen::draw(const Image& image) {
-  if (image.picture < 0 || static_cast<std::size_t>(image.picture) >= pictures_.size() ||
+  if (image.picture < 0 || as_index(image.picture) >= pictures_.size() ||
       !define_picture(image.picture))
     return;
   const Turn turn = turn_of(image.turned);

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "page/poster/poster.h"
 
 #include "page/frame.h"
@@ -27,7 +28,7 @@ Drawing contact_sheet(const std::string& title, const std::vector<CardViews>& ca
     y = set_words(out, card.title, name, margin, width, y + millimetres(5), fonts) + millimetres(2);
     const std::vector<Shown> small = shown(card.views, {cell, cell}, style, fonts);
     for (std::size_t first = 0; first < small.size(); first += across) {
-      const std::size_t end = std::min(first + static_cast<std::size_t>(across), small.size());
+      const std::size_t end = std::min(first + as_index(across), small.size());
       Length tallest{}, bottom{};
       for (std::size_t i = first; i < end; ++i)
         tallest = std::max(tallest, small[i].drawing.size.height);

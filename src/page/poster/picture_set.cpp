@@ -2,6 +2,7 @@
 
 #include "guide/figure/scenes.h"
 #include "guide/section/card_chapter.h"
+#include "measure/index.h"
 #include "page/frame.h"
 
 #include <fmt/format.h>
@@ -45,7 +46,7 @@ Style style_of(const page::Template& page_look, Colour accent) {
 }
 
 std::vector<View> views_of(const Project& project, int index) {
-  const Card& card = project.cards.at(static_cast<std::size_t>(index));
+  const Card& card = project.cards.at(as_index(index));
   std::vector<View> views;
   const auto seen = [&](leafwright::View view) { return guide::has_something_on(card, view); };
   using enum leafwright::View;

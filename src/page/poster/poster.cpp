@@ -11,7 +11,7 @@ namespace {
 
 // The shorter side; what stands in the picture is measured on it.
 constexpr Length side = millimetres(150);
-constexpr Length margin = millimetres(10);
+constexpr Length poster_margin = millimetres(10);
 
 void put_cards(Drawing& into, const guide::Cover& cover, Rect region, const Style& style,
                const text::Fonts& fonts) {
@@ -41,8 +41,8 @@ Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Sty
       upright ? Size{side, side * height_px / width_px} : Size{side * width_px / height_px, side};
   out.items.emplace_back(Fill{page::rectangle({{}, out.size}), style.look.ground, 1.0});
 
-  const Length left = margin;
-  const Length width = wide ? out.size.width * 36 / 100 : out.size.width - margin * 2;
+  const Length left = poster_margin;
+  const Length width = wide ? out.size.width * 36 / 100 : out.size.width - poster_margin * 2;
   const Length title_size =
       fitting_size(cover.title, text::Role::Display, millimetres(wide ? 17 : 19), millimetres(6),
                    width, wide ? 4 : 2, fonts);
@@ -53,7 +53,7 @@ Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Sty
                         stand};
   const Lettering small{text::Role::Text, millimetres(5), millimetres(7), style.look.ink, stand};
 
-  Length y = margin;
+  Length y = poster_margin;
   if (wide) { // in the middle of the height
     const auto lines = [&](const std::string& words, const Lettering& how) {
       return how.leading *
@@ -61,18 +61,20 @@ Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Sty
     };
     const Length high = lines(cover.maker, maker) + lines(cover.title, title) +
                         lines(cover.subtitle, small) + millimetres(6);
-    y = std::max(margin, (out.size.height - high) / 2);
+    y = std::max(poster_margin, (out.size.height - high) / 2);
   }
   y = set_words(out, cover.maker, maker, left, width, y, fonts);
   y = set_words(out, cover.title, title, left, width, y + millimetres(1), fonts);
   const bool roomy = wide || out.size.height * 10 >= out.size.width * 12;
   if (roomy) y = set_words(out, cover.subtitle, small, left, width, y + millimetres(3), fonts);
 
-  Rect region{{margin, y + millimetres(4)},
-              {out.size.width - margin * 2, out.size.height - y - margin - millimetres(4)}};
+  Rect region{
+      {poster_margin, y + millimetres(4)},
+      {out.size.width - poster_margin * 2, out.size.height - y - poster_margin - millimetres(4)}};
   if (wide) {
-    const Length x = left + width + margin;
-    region = {{x, margin}, {out.size.width - x - margin, out.size.height - margin * 2}};
+    const Length x = left + width + poster_margin;
+    region = {{x, poster_margin},
+              {out.size.width - x - poster_margin, out.size.height - poster_margin * 2}};
   }
   if (region.size.width.nm > 0 && region.size.height.nm > 0 && !cover.cards.empty())
     put_cards(out, cover, region, style, fonts);

@@ -1,5 +1,6 @@
 #include "plan/calendar/day_plan.h"
 
+#include "measure/index.h"
 #include "plan/calendar/timetable.h"
 
 #include <fmt/format.h>
@@ -46,7 +47,7 @@ class Planner {
       if (const int supplier = supplier_of(run_, purchase.item); supplier >= 0)
         suppliers_.insert(supplier);
     for (const int supplier : suppliers_)
-      lead_ = std::max(lead_, run_.suppliers[static_cast<std::size_t>(supplier)].lead_days);
+      lead_ = std::max(lead_, run_.suppliers[as_index(supplier)].lead_days);
   }
 
   DayPlan plan() {
@@ -201,7 +202,7 @@ class Planner {
     const Date begin = fill_backwards(steps, days_after(post, -1));
     const Date here = days_.delivery_by(days_after(begin, lead_ > 0 ? -1 : 0));
     for (const int supplier : suppliers_) {
-      const int lead = run_.suppliers[static_cast<std::size_t>(supplier)].lead_days;
+      const int lead = run_.suppliers[as_index(supplier)].lead_days;
       const Date by = days_.deliveries_before(here, lead);
       add(Entry::Kind::OrderSupplies, by, by, 0, supplier);
     }

@@ -1,5 +1,7 @@
 #include "plan/calendar/icalendar.h"
 
+#include "measure/index.h"
+
 #include <fmt/format.h>
 
 #include <chrono>
@@ -100,7 +102,7 @@ std::string entry_title(const Project& project, const Entry& entry) {
   switch (entry.kind) {
   case Entry::Kind::ReplyBy: return "Last day for orders";
   case Entry::Kind::OrderSupplies: {
-    const auto supplier = static_cast<std::size_t>(entry.supplier);
+    const auto supplier = as_index(entry.supplier);
     if (supplier < project.run.suppliers.size())
       return "Order from " + project.run.suppliers[supplier].name;
     return "Order supplies";

@@ -1,5 +1,7 @@
 #include "plan/calendar/timetable.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::calendar {
@@ -31,7 +33,7 @@ Timetable timetable_of(const Project& project) {
     at += minutes;
   };
   const auto add_card = [&](int card, std::string title, int minutes) {
-    const Card& of = project.cards.at(static_cast<std::size_t>(card));
+    const Card& of = project.cards.at(as_index(card));
     add(ClassSlot::Kind::Card, title.empty() ? of.title : std::move(title), card,
         minutes > 0 ? minutes : minutes_of(of));
   };

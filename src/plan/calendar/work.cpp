@@ -1,5 +1,7 @@
 #include "plan/calendar/work.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::calendar {
@@ -39,18 +41,17 @@ Work work_of(const Project& project, const supply::Buying& buying, const orders:
     }
   for (std::size_t k = 0; k < std::min(parcels.kinds.size(), contents.size()); ++k) {
     const supply::KitKind& kind = parcels.kinds[k];
-    const Tier& tier = project.tiers.at(static_cast<std::size_t>(kind.tier));
+    const Tier& tier = project.tiers.at(as_index(kind.tier));
     if (tier.shipping == Tier::Shipping::None) continue;
     work.kits += kind.kits;
     work.items += kind.kits * static_cast<std::int64_t>(contents[k].supplies.size());
     work.envelopes += kind.kits * static_cast<std::int64_t>(contents[k].parts.size());
     for (const orders::PartLine& part : contents[k].parts) {
       if (part.line < 0) continue;
-      const supply::PieceRef ref =
-          buying.sheets.lines.at(static_cast<std::size_t>(part.line)).piece;
+      const supply::PieceRef ref = buying.sheets.lines.at(as_index(part.line)).piece;
       if (ref.card < 0) continue;
-      const Card& card = project.cards.at(static_cast<std::size_t>(ref.card));
-      const Touches touches = touches_of(card, card.pieces.at(static_cast<std::size_t>(ref.piece)));
+      const Card& card = project.cards.at(as_index(ref.card));
+      const Touches touches = touches_of(card, card.pieces.at(as_index(ref.piece)));
       if (tier.die_cut) work.dies += kind.kits * part.count * touches.dies;
       if (tier.stamped) work.impressions += kind.kits * part.count * touches.impressions;
     }

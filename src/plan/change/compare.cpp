@@ -1,6 +1,7 @@
 #include "plan/change/compare.h"
 
 #include "measure/format.h"
+#include "measure/index.h"
 
 #include <algorithm>
 #include <map>
@@ -123,9 +124,10 @@ std::vector<BuyingChange> buying_changes(const Edition& before, const Edition& a
     for (const supply::BuyingLine& line : edition.buying.lines) {
       std::string key = key_of(project, line.item);
       if (line.offer > 0) // another sheet size of the same paper
-        key += " " + exact_text(project.stocks.at(static_cast<std::size_t>(line.item.index))
-                                    .sheets.at(static_cast<std::size_t>(line.offer))
-                                    .size);
+        key +=
+            " " +
+            exact_text(
+                project.stocks.at(as_index(line.item.index)).sheets.at(as_index(line.offer)).size);
       BuyingChange& one = joined.at(key);
       if (one.name.empty()) one.name = item_name(project, line.item);
       one.unit = line.unit;

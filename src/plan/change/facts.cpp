@@ -1,5 +1,6 @@
 #include "plan/change/facts.h"
 
+#include "measure/index.h"
 #include "plan/change/facts_builder.h"
 
 #include <type_traits>
@@ -74,9 +75,8 @@ void Writer::artwork(const std::string& name, const Artwork& artwork) {
                    path_text(what.shape.path);
           else
             return "picture " +
-                   (what.picture >= 0 &&
-                            static_cast<std::size_t>(what.picture) < project_.pictures.size()
-                        ? project_.pictures[static_cast<std::size_t>(what.picture)].path
+                   (what.picture >= 0 && as_index(what.picture) < project_.pictures.size()
+                        ? project_.pictures[as_index(what.picture)].path
                         : std::string()) +
                    " " + box(what.box);
         },
@@ -93,8 +93,8 @@ void Writer::sold(const Sold& sold) {
 }
 
 void Writer::picture(const std::string& name, int index, const std::string& words) {
-  if (index >= 0 && static_cast<std::size_t>(index) < project_.pictures.size()) {
-    const Picture& picture = project_.pictures[static_cast<std::size_t>(index)];
+  if (index >= 0 && as_index(index) < project_.pictures.size()) {
+    const Picture& picture = project_.pictures[as_index(index)];
     put(name, picture.path);
     drawn(name + " content", picture.bytes);
   }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "measure/format.h"
+#include "measure/index.h"
 #include "plan/change/facts.h"
 
 #include <fmt/format.h>
@@ -70,14 +71,12 @@ class Writer {
 
 template <class List>
 std::string id_at(const List& list, int index) {
-  return index >= 0 && static_cast<std::size_t>(index) < list.size()
-             ? list[static_cast<std::size_t>(index)].id
-             : std::string();
+  return index >= 0 && as_index(index) < list.size() ? list[as_index(index)].id : std::string();
 }
 // Words for the values of an enumeration, in its order; a number behind the last.
 template <class Enum, std::size_t N>
 std::string word(Enum value, const char* const (&words)[N]) {
-  const auto index = static_cast<std::size_t>(value);
+  const auto index = as_index(value);
   return index < N ? words[index] : std::to_string(index);
 }
 

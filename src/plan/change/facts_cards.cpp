@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/change/facts_builder.h"
 
 #include <algorithm>
@@ -8,8 +9,7 @@ namespace {
 class CardWriter {
  public:
   CardWriter(std::vector<Thing>& things, const Project& project, int card)
-      : things_(things), project_(project), index_(card),
-        card_(project.cards.at(static_cast<std::size_t>(card))) {}
+      : things_(things), project_(project), index_(card), card_(project.cards.at(as_index(card))) {}
 
   void run() {
     write_card();
@@ -41,8 +41,8 @@ class CardWriter {
   std::string carrier(const Carrier& on) const {
     switch (on.kind) {
     case Carrier::Kind::Face:
-      return on.index >= 0 && static_cast<std::size_t>(on.index) < card_.plan.faces.size()
-                 ? card_.plan.faces[static_cast<std::size_t>(on.index)].id
+      return on.index >= 0 && as_index(on.index) < card_.plan.faces.size()
+                 ? card_.plan.faces[as_index(on.index)].id
                  : std::to_string(on.index);
     case Carrier::Kind::Piece: return id_at(card_.pieces, on.index);
     case Carrier::Kind::EnvelopeFront: return "envelope-front";
@@ -104,8 +104,8 @@ class CardWriter {
     static constexpr const char* methods[] = {"plain", "second-generation", "sponged", "masked",
                                               "heat-embossed"};
     static constexpr const char* arranged[] = {"once", "row", "column", "grid", "scatter"};
-    if (one.set >= 0 && static_cast<std::size_t>(one.set) < project_.stamp_sets.size()) {
-      const StampSet& set = project_.stamp_sets[static_cast<std::size_t>(one.set)];
+    if (one.set >= 0 && as_index(one.set) < project_.stamp_sets.size()) {
+      const StampSet& set = project_.stamp_sets[as_index(one.set)];
       write.put(name, id_at(set.images, one.image));
       if (project_.stamp_sets.size() > 1) write.put(name + " set", set.id);
     }
@@ -136,7 +136,7 @@ class CardWriter {
   void write_piece(int index) {
     static constexpr const char* roles[] = {"base", "panel", "band", "liner"};
     static constexpr const char* cuts[] = {"trimmer", "die", "punch", "scissors"};
-    const Piece& piece = card_.pieces[static_cast<std::size_t>(index)];
+    const Piece& piece = card_.pieces[as_index(index)];
     Writer write =
         begin(Kind::Piece, piece.id, piece.name.empty() ? piece.id : piece.name, piece.place);
     things_.back().piece = index;

@@ -1,5 +1,7 @@
 #include "plan/change/flow.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <limits>
 
@@ -22,8 +24,8 @@ class Network {
     const int there = static_cast<int>(edges_.size());
     edges_.push_back({b, room, gain, there + 1});
     edges_.push_back({a, 0, -gain, there});
-    from_[static_cast<std::size_t>(a)].push_back(there);
-    from_[static_cast<std::size_t>(b)].push_back(there + 1);
+    from_[as_index(a)].push_back(there);
+    from_[as_index(b)].push_back(there + 1);
     return there;
   }
 
@@ -39,8 +41,8 @@ class Network {
       for (std::size_t a = 0; a < from_.size(); ++a) {
         if (best[a] == never) continue;
         for (const int e : from_[a]) {
-          const Edge& edge = edges_[static_cast<std::size_t>(e)];
-          const auto to = static_cast<std::size_t>(edge.to);
+          const Edge& edge = edges_[as_index(e)];
+          const auto to = as_index(edge.to);
           if (edge.room <= 0 || best[a] + edge.gain <= best[to]) continue;
           best[to] = best[a] + edge.gain;
           by[to] = e;
@@ -51,10 +53,10 @@ class Network {
     }
     if (best[1] == never || best[1] <= 0) return false;
     std::int64_t room = std::numeric_limits<std::int64_t>::max();
-    for (int at = 1; at != 0; at = origin(by[static_cast<std::size_t>(at)]))
-      room = std::min(room, edge(by[static_cast<std::size_t>(at)]).room);
+    for (int at = 1; at != 0; at = origin(by[as_index(at)]))
+      room = std::min(room, edge(by[as_index(at)]).room);
     for (int at = 1; at != 0;) {
-      const int e = by[static_cast<std::size_t>(at)];
+      const int e = by[as_index(at)];
       edge(e).room -= room;
       edge(edge(e).back).room += room;
       at = origin(e);
@@ -65,7 +67,7 @@ class Network {
   std::int64_t taken(int e) { return edge(edge(e).back).room; }
 
  private:
-  Edge& edge(int e) { return edges_[static_cast<std::size_t>(e)]; }
+  Edge& edge(int e) { return edges_[as_index(e)]; }
   int origin(int e) { return edge(edge(e).back).to; }
 
   std::vector<std::vector<int>> from_;

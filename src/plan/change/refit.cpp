@@ -1,5 +1,7 @@
 #include "plan/change/refit.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <optional>
 
@@ -7,14 +9,14 @@ namespace leafwright::change {
 
 CutState cut_state(const Project& project, const supply::CutLine& line) {
   CutState state;
-  const Stock& stock = project.stocks.at(static_cast<std::size_t>(line.stock));
+  const Stock& stock = project.stocks.at(as_index(line.stock));
   if (line.piece.card < 0) { // a share of a sheet
     state.size = state.blank = line.rectangle;
     state.lie = stock.upright ? supply::Lie::Upright : supply::Lie::Either;
     return state;
   }
-  const Piece& piece = project.cards.at(static_cast<std::size_t>(line.piece.card))
-                           .pieces.at(static_cast<std::size_t>(line.piece.piece));
+  const Piece& piece =
+      project.cards.at(as_index(line.piece.card)).pieces.at(as_index(line.piece.piece));
   state.size = piece.size;
   state.shape = piece.shape;
   state.blank = line.rectangle;

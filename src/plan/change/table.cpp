@@ -1,5 +1,6 @@
 #include "plan/change/table.h"
 
+#include "measure/index.h"
 #include "plan/change/flow.h"
 
 #include <algorithm>
@@ -13,7 +14,7 @@ using supply::CutLine;
 using supply::RunSheets;
 
 const Stock& stock_of(const Project& project, const CutLine& line) {
-  return project.stocks.at(static_cast<std::size_t>(line.stock));
+  return project.stocks.at(as_index(line.stock));
 }
 
 // The same piece of the same card; shares of sheets by their stock and size.
@@ -21,11 +22,10 @@ bool same_piece(const Project& before, const CutLine& a, const Project& after, c
   if ((a.piece.card < 0) != (b.piece.card < 0)) return false;
   if (a.piece.card < 0)
     return stock_of(before, a).id == stock_of(after, b).id && a.rectangle == b.rectangle;
-  const Card& old_card = before.cards.at(static_cast<std::size_t>(a.piece.card));
-  const Card& new_card = after.cards.at(static_cast<std::size_t>(b.piece.card));
-  return old_card.id == new_card.id &&
-         old_card.pieces.at(static_cast<std::size_t>(a.piece.piece)).id ==
-             new_card.pieces.at(static_cast<std::size_t>(b.piece.piece)).id;
+  const Card& old_card = before.cards.at(as_index(a.piece.card));
+  const Card& new_card = after.cards.at(as_index(b.piece.card));
+  return old_card.id == new_card.id && old_card.pieces.at(as_index(a.piece.piece)).id ==
+                                           new_card.pieces.at(as_index(b.piece.piece)).id;
 }
 
 class Judge {
@@ -98,8 +98,8 @@ class Judge {
   }
 
   Refit between(int old_line, int new_line) const {
-    const CutLine& old = old_lines()[static_cast<std::size_t>(old_line)];
-    const CutLine& now = new_lines()[static_cast<std::size_t>(new_line)];
+    const CutLine& old = old_lines()[as_index(old_line)];
+    const CutLine& now = new_lines()[as_index(new_line)];
     if (!same_paper(stock_of(before_, old), stock_of(after_, now))) {
       Refit out;
       out.loss = Loss::Paper;
@@ -124,8 +124,8 @@ class Judge {
     const std::vector<std::int64_t> taken = share_piles(piles, wants, arcs);
     for (std::size_t a = 0; a < arcs.size(); ++a) {
       if (taken[a] <= 0) continue;
-      const auto pile = static_cast<std::size_t>(arcs[a].pile);
-      const auto want = static_cast<std::size_t>(arcs[a].want);
+      const auto pile = as_index(arcs[a].pile);
+      const auto want = as_index(arcs[a].want);
       const bool good = hows[a].fate == Fate::Good;
       out_.uses.push_back(
           {out_.piles[pile].old_line, out_.wanted[want].new_line, taken[a], hows[a]});
@@ -137,14 +137,14 @@ class Judge {
   // Nobody trims a base down to a tag: another piece takes at least half of what is there.
   bool wasteful(std::size_t pile, std::size_t want) const {
     if (out_.piles[pile].new_line == out_.wanted[want].new_line) return false;
-    const CutLine& old = old_lines()[static_cast<std::size_t>(out_.piles[pile].old_line)];
-    const CutLine& now = new_lines()[static_cast<std::size_t>(out_.wanted[want].new_line)];
+    const CutLine& old = old_lines()[as_index(out_.piles[pile].old_line)];
+    const CutLine& now = new_lines()[as_index(out_.wanted[want].new_line)];
     return area(now.rectangle) * 2 < area(old.rectangle);
   }
 
   // Served area in square millimetres first; a cut saved, then the own piece, break the ties.
   std::int64_t gain(std::size_t pile, std::size_t want, const Refit& how) const {
-    const CutLine& now = new_lines()[static_cast<std::size_t>(out_.wanted[want].new_line)];
+    const CutLine& now = new_lines()[as_index(out_.wanted[want].new_line)];
     const std::int64_t served = std::max<std::int64_t>(area(now.rectangle).um2 / 1'000'000, 1);
     const bool own = out_.piles[pile].new_line == out_.wanted[want].new_line;
     const int work = (how.fate == Fate::Trim ? 4 : 0) + (how.turned ? 1 : 0) +
@@ -198,13 +198,13 @@ class Judge {
     } else {
       for (const supply::BuyingLine& line : bought_before_.lines) {
         if (line.item.kind != ItemKind::Stock) continue;
-        const int stock = stock_like(before_.stocks.at(static_cast<std::size_t>(line.item.index)));
+        const int stock = stock_like(before_.stocks.at(as_index(line.item.index)));
         for (const supply::BuyingLine::Offcut& one : line.offcuts_left)
           add(stock, one.size, one.count);
       }
     }
     for (const Pile& pile : out_.piles) {
-      const CutLine& line = old_lines()[static_cast<std::size_t>(pile.old_line)];
+      const CutLine& line = old_lines()[as_index(pile.old_line)];
       if (pile.lost > 0 && bare_rectangle(cut_state(before_, line)))
         add(stock_like(stock_of(before_, line)), line.rectangle, pile.lost);
     }
@@ -217,15 +217,14 @@ class Judge {
     run.lines = planned.lines;
     run.wanted.assign(run.lines.size(), 0);
     run.spare.assign(run.lines.size(), 0);
-    for (const Wanted& want : out_.wanted)
-      run.wanted[static_cast<std::size_t>(want.new_line)] = want.to_cut;
+    for (const Wanted& want : out_.wanted) run.wanted[as_index(want.new_line)] = want.to_cut;
     for (const supply::RunPiece& piece : planned.pieces) {
       supply::RunPiece one = piece;
       one.wanted = one.spare = 0;
       one.lines.clear(); // only those that are cut again lend their letters
       one.letters.clear();
       for (const int line : piece.lines) {
-        const auto at = static_cast<std::size_t>(line);
+        const auto at = as_index(line);
         if (run.wanted[at] <= 0) continue;
         one.wanted += run.wanted[at];
         one.lines.push_back(line);

@@ -8,16 +8,16 @@ namespace {
 
 constexpr int most_sizes = 420;
 
-struct Sizes {
+struct PartSizes {
   std::vector<int> list, index;
   bool exact = true;
 };
 
 // All sizes up to the extent, or where those are too many, sums of pieces and smallest strips seen
 // from either edge.
-Sizes part_sizes(int extent, Axis axis, std::span<const Shape> shapes, int strip) {
+PartSizes part_sizes(int extent, Axis axis, std::span<const Shape> shapes, int strip) {
   std::vector<char> keep(static_cast<std::size_t>(extent) + 1, 1);
-  Sizes sizes;
+  PartSizes sizes;
   if (extent > most_sizes) {
     sizes.exact = false;
     std::vector<char> reach(static_cast<std::size_t>(extent) + 1, 0);
@@ -69,8 +69,8 @@ Ruled::Ruled(int width, int height, std::span<const Shape> shapes, std::span<con
     shapes_.push_back(shape);
     worth_.push_back(worth);
   }
-  Sizes x = part_sizes(width, Axis::X, shapes_, strip_x_);
-  Sizes y = part_sizes(height, Axis::Y, shapes_, strip_y_);
+  PartSizes x = part_sizes(width, Axis::X, shapes_, strip_x_);
+  PartSizes y = part_sizes(height, Axis::Y, shapes_, strip_y_);
   exact_ = x.exact && y.exact;
   x_ = std::move(x.list);
   x_index_ = std::move(x.index);

@@ -91,7 +91,7 @@ Size carrier_size(const Project& project, const Card& card, Carrier carrier) {
   if (const Piece* piece = piece_of(card, carrier)) return piece->size;
   const bool envelope =
       carrier.kind == Carrier::Kind::EnvelopeFront || carrier.kind == Carrier::Kind::EnvelopeInside;
-  if (const Envelope* found = in(project.envelopes, card.envelope); found && envelope) {
+  if (const Envelope* found = find_at(project.envelopes, card.envelope); found && envelope) {
     // Named sizes stand upright, an envelope is addressed lying down.
     const Size size = found->size;
     return size.width < size.height ? size.turned() : size;

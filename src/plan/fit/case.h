@@ -60,12 +60,6 @@ Place carrier_place(const Card& card, Carrier carrier);
 // The first of several places that is known.
 Place known(Place first, Place second);
 
-template <class T>
-const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
-  return &list[static_cast<std::size_t>(index)];
-}
-
 // How far `inner` reaches past the edges of `outer`; 0 where it does not.
 struct Past {
   Length left{}, right{}, top{}, bottom{};

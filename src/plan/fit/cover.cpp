@@ -1,5 +1,7 @@
 #include "plan/fit/cover.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -61,8 +63,7 @@ struct Event {
 };
 
 std::size_t index_of(const std::vector<Length>& sorted, Length value) {
-  return static_cast<std::size_t>(std::lower_bound(sorted.begin(), sorted.end(), value) -
-                                  sorted.begin());
+  return as_index(std::lower_bound(sorted.begin(), sorted.end(), value) - sorted.begin());
 }
 
 struct Corner {

@@ -39,10 +39,10 @@ std::string stock_name(const Project& project, int stock) {
 
 void die_larger_than_piece(const Case& c, Speaker& say) {
   for (const Piece& piece : c.card.pieces) {
-    const Die* die = in(c.project.dies, piece.die);
+    const Die* die = find_at(c.project.dies, piece.die);
     if (!die || piece.cut != Piece::CutBy::Die) continue;
     const Size from = supply::rectangle_of(piece);
-    const Stock* stock = in(c.project.stocks, piece.stock);
+    const Stock* stock = find_at(c.project.stocks, piece.stock);
     const bool may_turn = !stock || !stock->upright;
     if (fits(die->size, from) || (may_turn && fits(die->size.turned(), from))) continue;
     say(known(piece.size_place, piece.place),
@@ -54,7 +54,7 @@ void die_larger_than_piece(const Case& c, Speaker& say) {
 
 void die_of_other_size(const Case& c, Speaker& say) {
   for (const Piece& piece : c.card.pieces) {
-    const Die* die = in(c.project.dies, piece.die);
+    const Die* die = find_at(c.project.dies, piece.die);
     if (!die || piece.cut != Piece::CutBy::Die || piece.size == die->size) continue;
     say(known(piece.size_place, piece.place),
         fmt::format("{} is said to be {}, but {} cuts {}", the(piece, c.card), say.said(piece.size),

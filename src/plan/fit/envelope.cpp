@@ -21,7 +21,7 @@ struct Room {
 };
 
 std::optional<Room> room_of(const Case& c) {
-  const Envelope* envelope = in(c.project.envelopes, c.card.envelope);
+  const Envelope* envelope = find_at(c.project.envelopes, c.card.envelope);
   if (!envelope) return std::nullopt;
   const Size card{std::max(c.closed.outer.width, c.card.finished.width),
                   std::max(c.closed.outer.height, c.card.finished.height)};

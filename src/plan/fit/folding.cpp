@@ -121,7 +121,7 @@ void gates_gap(const Case& c, Speaker& say) {
 
 void grain_across_fold(const Case& c, Speaker& say) {
   for (const Piece& piece : c.card.pieces) {
-    const Stock* stock = in(c.project.stocks, piece.stock);
+    const Stock* stock = find_at(c.project.stocks, piece.stock);
     if (!stock || stock->grain == Stock::Grain::Unknown || piece.scores.empty() ||
         !one_direction(piece.scores))
       continue;

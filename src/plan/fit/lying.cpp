@@ -1,5 +1,7 @@
 #include "plan/fit/lying.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -12,8 +14,8 @@ constexpr Angle whole_turn = degrees(360);
 bool is_turned(Angle angle) { return angle.udeg % whole_turn.udeg != 0; }
 
 Point corner_of(const Piece& piece, int copy) {
-  if (copy <= 0 || static_cast<std::size_t>(copy) > piece.more_at.size()) return piece.at;
-  return piece.more_at[static_cast<std::size_t>(copy - 1)];
+  if (copy <= 0 || as_index(copy) > piece.more_at.size()) return piece.at;
+  return piece.more_at[as_index(copy - 1)];
 }
 
 Path rectangle(Rect box) {
@@ -101,16 +103,16 @@ std::optional<Lying> lying_of(const Card& card, Carrier on, Rect box) {
 
 const Face* face_of(const Card& card, Carrier carrier) {
   if (carrier.kind != Carrier::Kind::Face || carrier.index < 0 ||
-      static_cast<std::size_t>(carrier.index) >= card.plan.faces.size())
+      as_index(carrier.index) >= card.plan.faces.size())
     return nullptr;
-  return &card.plan.faces[static_cast<std::size_t>(carrier.index)];
+  return &card.plan.faces[as_index(carrier.index)];
 }
 
 const Piece* piece_of(const Card& card, Carrier carrier) {
   if (carrier.kind != Carrier::Kind::Piece || carrier.index < 0 ||
-      static_cast<std::size_t>(carrier.index) >= card.pieces.size())
+      as_index(carrier.index) >= card.pieces.size())
     return nullptr;
-  return &card.pieces[static_cast<std::size_t>(carrier.index)];
+  return &card.pieces[as_index(carrier.index)];
 }
 
 const Face::Seen* seen_of(const Face& face) {

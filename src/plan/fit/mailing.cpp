@@ -23,7 +23,7 @@ constexpr Length thickest = inches(0, 1, 4);
 
 // The length of a letter is its longer side.
 std::optional<Size> letter_of(const Case& c) {
-  const Envelope* envelope = in(c.project.envelopes, c.card.envelope);
+  const Envelope* envelope = find_at(c.project.envelopes, c.card.envelope);
   if (!envelope) return std::nullopt;
   return Size{std::max(envelope->size.width, envelope->size.height),
               std::min(envelope->size.width, envelope->size.height)};

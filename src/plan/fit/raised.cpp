@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/fit/rules.h"
 
 #include "plan/fit/lying.h"
@@ -47,7 +48,7 @@ std::vector<Seen> in_order(const Card& card) {
   std::vector<std::size_t> order;
   std::vector<char> listed(card.pieces.size(), 0);
   for (const Build& build : card.build) {
-    const auto index = static_cast<std::size_t>(std::max(build.index, 0));
+    const auto index = as_index(std::max(build.index, 0));
     if (build.kind != Build::Kind::Piece || index >= listed.size() || listed[index]) continue;
     listed[index] = 1;
     order.push_back(index);
@@ -70,14 +71,14 @@ bool rests_on(const Card& card, std::size_t piece, std::size_t carrier) {
   for (std::size_t steps = 0; steps < card.pieces.size(); ++steps) {
     const Piece* below = piece_of(card, on);
     if (!below) return false;
-    if (static_cast<std::size_t>(on.index) == carrier) return true;
+    if (as_index(on.index) == carrier) return true;
     on = below->on;
   }
   return false;
 }
 
 Length lift_of(const Project& project, const Piece& piece) {
-  const Adhesive* adhesive = in(project.adhesives, piece.attach.adhesive);
+  const Adhesive* adhesive = find_at(project.adhesives, piece.attach.adhesive);
   return adhesive && piece.attach.raised ? adhesive->thickness * std::max(piece.attach.layers, 1)
                                          : Length{};
 }
@@ -91,7 +92,7 @@ bool shows_through(const Piece& over, Rect over_box, Rect below) {
 
 // Whether `over` hides all that lies under its box.
 bool opaque(const Project& project, const Piece& over) {
-  const Stock* stock = in(project.stocks, over.stock);
+  const Stock* stock = find_at(project.stocks, over.stock);
   return over.shape.outline == Shape::Outline::Rectangle && over.rotation.udeg == 0 && stock &&
          stock->kind != Stock::Kind::Vellum && stock->kind != Stock::Kind::Clear;
 }
@@ -103,7 +104,7 @@ constexpr std::size_t most_compared = 400;
 
 void adhesive_wider_than_piece(const Case& c, Speaker& say) {
   for (const Piece& piece : c.card.pieces) {
-    const Adhesive* adhesive = in(c.project.adhesives, piece.attach.adhesive);
+    const Adhesive* adhesive = find_at(c.project.adhesives, piece.attach.adhesive);
     if (!adhesive) continue;
     const Length width = width_of(*adhesive), room = narrowest(piece);
     if (width <= room) continue;

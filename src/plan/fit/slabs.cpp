@@ -1,5 +1,7 @@
 #include "plan/fit/slabs.h"
 
+#include "measure/index.h"
+#include "plan/fit/case.h"
 #include "plan/fit/folded.h"
 #include "plan/fit/lying.h"
 
@@ -13,12 +15,6 @@
 namespace leafwright::fit {
 
 namespace {
-
-template <class T>
-const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
-  return &list[static_cast<std::size_t>(index)];
-}
 
 std::string called(const Piece& piece) { return piece.name.empty() ? piece.id : piece.name; }
 
@@ -106,7 +102,7 @@ class Piler {
   }
 
   Length caliper(int stock) {
-    const Stock* found = in(project_.stocks, stock);
+    const Stock* found = find_at(project_.stocks, stock);
     if (!found) return {};
     if (found->caliper <= Length{}) unknown({ItemKind::Stock, stock});
     return found->caliper;
@@ -128,7 +124,7 @@ class Piler {
   void add_in_build_order() {
     std::vector<char> done(card_.pieces.size(), 0);
     for (const Build& build : card_.build) {
-      const auto index = static_cast<std::size_t>(std::max(build.index, 0));
+      const auto index = as_index(std::max(build.index, 0));
       if (build.kind == Build::Kind::Piece && index < done.size() && !done[index]) {
         done[index] = 1;
         add_piece(index);
@@ -146,7 +142,7 @@ class Piler {
     const Piece& piece = card_.pieces[index];
     if (piece.role == Piece::Role::Base) return;
     const Length paper = caliper(piece.stock);
-    const Adhesive* adhesive = in(project_.adhesives, piece.attach.adhesive);
+    const Adhesive* adhesive = find_at(project_.adhesives, piece.attach.adhesive);
     if (adhesive && piece.attach.raised && adhesive->thickness <= Length{})
       unknown({ItemKind::Adhesive, piece.attach.adhesive});
     const Length stuck =
@@ -192,7 +188,7 @@ class Piler {
   // widths square, a knot crosses once more and the loops of a bow twice. Twine flattens to about
   // half under what lies on it (from experience, not from a standard).
   void add_ribbon(const RibbonUse& use) {
-    const Ribbon* ribbon = in(project_.ribbons, use.ribbon);
+    const Ribbon* ribbon = find_at(project_.ribbons, use.ribbon);
     if (!ribbon) return;
     const Rect box = ribbon_box(use, ribbon->width, carrier_size(use.on));
     const std::optional<Lying> lying = lying_of(card_, use.on, box);
@@ -213,7 +209,7 @@ class Piler {
   }
 
   void add_embellishment(const EmbellishmentUse& use) {
-    const Embellishment* thing = in(project_.embellishments, use.embellishment);
+    const Embellishment* thing = find_at(project_.embellishments, use.embellishment);
     if (!thing) return;
     for (const Point& corner : use.places) {
       const std::optional<Lying> lying = lying_of(card_, use.on, {corner, thing->size});

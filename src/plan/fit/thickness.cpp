@@ -1,5 +1,6 @@
 #include "plan/fit/thickness.h"
 
+#include "measure/index.h"
 #include "plan/fit/cover.h"
 #include "plan/fit/slabs.h"
 
@@ -47,9 +48,8 @@ Thickness thickness_of(const Project& project, const Card& card) {
 
 Length thickness_in_envelope(const Project& project, const Card& card) {
   Length both_sides{};
-  if (card.envelope >= 0 && static_cast<std::size_t>(card.envelope) < project.envelopes.size())
-    both_sides =
-        2 * estimated_caliper(project.envelopes[static_cast<std::size_t>(card.envelope)].grammage);
+  if (card.envelope >= 0 && as_index(card.envelope) < project.envelopes.size())
+    both_sides = 2 * estimated_caliper(project.envelopes[as_index(card.envelope)].grammage);
   return thickness_of(project, card).most + both_sides;
 }
 

@@ -22,8 +22,8 @@ Length worst(const Past& over) { return std::max({over.left, over.right, over.to
 
 void check_impression(const Project& project, const Impression& impression, const Ground& ground,
                       Place fallback, Speaker& say) {
-  const StampSet* set = in(project.stamp_sets, impression.set);
-  const StampImage* image = set ? in(set->images, impression.image) : nullptr;
+  const StampSet* set = find_at(project.stamp_sets, impression.set);
+  const StampImage* image = set ? find_at(set->images, impression.image) : nullptr;
   if (!image || ground.size == Size{}) return;
   std::size_t outside = 0;
   Past most;
@@ -74,7 +74,7 @@ void image_past_panel(const Case& c, Speaker& say) {
 
 void embellishment_past_edge(const Case& c, Speaker& say) {
   for (const EmbellishmentUse& use : c.card.embellishments) {
-    const Embellishment* thing = in(c.project.embellishments, use.embellishment);
+    const Embellishment* thing = find_at(c.project.embellishments, use.embellishment);
     const Size carrier = carrier_size(c.project, c.card, use.on);
     if (!thing || carrier == Size{}) continue;
     for (const Point& corner : use.places) {
@@ -113,7 +113,7 @@ void ribbon_ends_short(const Case& c, Speaker& say) {
 
 void ribbon_longer_than_spool(const Case& c, Speaker& say) {
   for (const RibbonUse& use : c.card.ribbons) {
-    const Ribbon* ribbon = in(c.project.ribbons, use.ribbon);
+    const Ribbon* ribbon = find_at(c.project.ribbons, use.ribbon);
     if (!ribbon || ribbon->spool <= Length{} || use.cut() <= ribbon->spool) continue;
     say(known(use.place, c.card.place),
         fmt::format("one cut of {} for “{}” is {}", ribbon->name, c.card.title,
@@ -145,7 +145,7 @@ void band_short(const Case& c, Speaker& say) {
 
 void ribbon_past_edge(const Case& c, Speaker& say) {
   for (const RibbonUse& use : c.card.ribbons) {
-    const Ribbon* ribbon = in(c.project.ribbons, use.ribbon);
+    const Ribbon* ribbon = find_at(c.project.ribbons, use.ribbon);
     const Size carrier = carrier_size(c.project, c.card, use.on);
     if (!ribbon || carrier == Size{}) continue;
     const Past over = past(ribbon_box(use, ribbon->width, carrier), {{}, carrier});

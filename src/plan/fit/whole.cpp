@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/fit/rules.h"
 
 #include "plan/supply/needs.h"
@@ -113,7 +114,7 @@ void stamps_not_offered(const Project& project, const supply::KitSheets*, Speake
   if (project.tiers.empty()) return;
   for (const supply::Need& need : supply::needs_of_set(project)) {
     if (need.item.kind != ItemKind::StampSet || mentioned_by_tier(project, need.item)) continue;
-    const StampSet& set = project.stamp_sets.at(static_cast<std::size_t>(need.item.index));
+    const StampSet& set = project.stamp_sets.at(as_index(need.item.index));
     say(set.place, fmt::format("no tier holds {} or asks the buyer to own it", set.name),
         "stamps that a buyer can come by", "include it in a tier, or write what must be owned");
   }

@@ -1,5 +1,7 @@
 #include "plan/orders/contents.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -34,7 +36,7 @@ void add_part(Contents& contents, const RunSheets& pieces, const Taking& taking,
   }
   PartLine part;
   part.line = index;
-  if (index >= 0) part.letter = pieces.lines.at(static_cast<std::size_t>(index)).letter;
+  if (index >= 0) part.letter = pieces.lines.at(as_index(index)).letter;
   part.stock = taking.item.index;
   part.size = cut.size;
   part.count = cut.count;

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/orders/parcels.h"
 
 #include "measure/letters.h"
@@ -25,7 +26,7 @@ std::string folded(std::string_view text) {
 }
 
 const Order& order_of(const Project& project, const Parcel& parcel) {
-  return project.run.orders.at(static_cast<std::size_t>(parcel.order));
+  return project.run.orders.at(as_index(parcel.order));
 }
 
 class Checker {
@@ -47,9 +48,7 @@ class Checker {
   }
 
  private:
-  const Tier& tier_of(const Order& order) const {
-    return project_.tiers.at(static_cast<std::size_t>(order.tier));
-  }
+  const Tier& tier_of(const Order& order) const { return project_.tiers.at(as_index(order.tier)); }
 
   void late(Parcel& parcel) {
     const Order& order = order_of(project_, parcel);
@@ -107,7 +106,7 @@ class Checker {
     if (!anybody_owns_) return;
     for (const auto& [key, missing] : missing_) {
       if (missing.unmet == 0) continue;
-      const Tier& tier = project_.tiers.at(static_cast<std::size_t>(key.first));
+      const Tier& tier = project_.tiers.at(as_index(key.first));
       std::string wanted;
       for (const ItemRef item : tier.requires_owned.at(key.second).any_of)
         wanted += (wanted.empty() ? "" : " or ") + item_name(project_, item);

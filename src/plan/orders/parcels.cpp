@@ -1,5 +1,6 @@
 #include "plan/orders/parcels.h"
 
+#include "measure/index.h"
 #include "plan/supply/buying.h"
 #include "plan/tier/order_swaps.h"
 
@@ -49,8 +50,8 @@ std::string key_of(int tier, const Change& change) {
 class WishTeller {
  public:
   WishTeller(const Project& project, const Order& order, Findings& findings)
-      : project_(project), order_(order),
-        tier_(project.tiers.at(static_cast<std::size_t>(order.tier))), findings_(findings) {}
+      : project_(project), order_(order), tier_(project.tiers.at(as_index(order.tier))),
+        findings_(findings) {}
 
   void no_swaps() {
     tell("order-no-swaps", fmt::format("{} asks for a swap in {}", order_.name, tier_.name),
@@ -153,7 +154,7 @@ Change change_of(tiers::TierValues& values, const Order& order, Findings& findin
   Change change{{}, {}, none, none, none, none};
   if (order.swaps.empty()) return change;
   WishTeller teller(project, order, findings);
-  if (!project.tiers.at(static_cast<std::size_t>(order.tier)).substitution.allowed) {
+  if (!project.tiers.at(as_index(order.tier)).substitution.allowed) {
     teller.no_swaps();
     return change;
   }
@@ -212,7 +213,7 @@ Parcels parcels_of(const Project& project) {
   }
   for (auto& [key, kind] : kinds) {
     kind.index = static_cast<int>(parcels.kinds.size());
-    const Tier& tier = project.tiers.at(static_cast<std::size_t>(kind.tier));
+    const Tier& tier = project.tiers.at(as_index(kind.tier));
     parcels.kinds.push_back(
         supply::kit_kind(project, kind.tier, changed_includes(tier, kind.change), kind.kits));
     parcels.changes.push_back(kind.change);
@@ -222,7 +223,7 @@ Parcels parcels_of(const Project& project) {
     parcel.order = static_cast<int>(i);
     parcel.kind = kinds.at(keys[i]).index;
     parcel.kits = run.orders[i].quantity;
-    const Tier& tier = project.tiers.at(static_cast<std::size_t>(run.orders[i].tier));
+    const Tier& tier = project.tiers.at(as_index(run.orders[i].tier));
     (tier.shipping == Tier::Shipping::None ? parcels.unposted : parcels.parcels).push_back(parcel);
   }
   check_orders(project, parcels);

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/cut/cut.h"
 #include "plan/spool/fill.h"
 #include "plan/spool/spool.h"
@@ -48,11 +49,9 @@ Prepared prepare(const Job& job) {
   for (std::size_t i = 0; i < job.rests.size(); ++i)
     if (job.rests[i].nm >= out.unit) out.order.push_back(static_cast<int>(i));
   // Short rests first: they serve short pieces only, and are soonest used up.
-  std::stable_sort(out.order.begin(), out.order.end(), [&](int a, int b) {
-    return job.rests[static_cast<std::size_t>(a)] < job.rests[static_cast<std::size_t>(b)];
-  });
-  for (const int i : out.order)
-    out.task.rests.push_back(job.rests[static_cast<std::size_t>(i)].nm / out.unit);
+  std::stable_sort(out.order.begin(), out.order.end(),
+                   [&](int a, int b) { return job.rests[as_index(a)] < job.rests[as_index(b)]; });
+  for (const int i : out.order) out.task.rests.push_back(job.rests[as_index(i)].nm / out.unit);
   return out;
 }
 
@@ -115,11 +114,11 @@ Filled filled_from(const Task& task, const cut::Plan& plan) {
   for (const cut::Pattern& pattern : plan.patterns) {
     Filling filling(task.lengths.size(), 0);
     for (const cut::Part& part : pattern.parts)
-      if (part.kind == cut::PartKind::Piece) filling.at(static_cast<std::size_t>(part.piece)) += 1;
+      if (part.kind == cut::PartKind::Piece) filling.at(as_index(part.piece)) += 1;
     if (pattern.sheet > 0)
-      filled.rests.at(static_cast<std::size_t>(pattern.sheet) - 1) = filling;
+      filled.rests.at(as_index(pattern.sheet) - 1) = filling;
     else
-      filled.spools.insert(filled.spools.end(), static_cast<std::size_t>(pattern.count), filling);
+      filled.spools.insert(filled.spools.end(), as_index(pattern.count), filling);
   }
   return filled;
 }
@@ -127,7 +126,7 @@ Filled filled_from(const Task& task, const cut::Plan& plan) {
 void write_reels(const Job& job, const Prepared& prepared, const Filled& filled, Plan& plan) {
   for (std::size_t i = 0; i < filled.rests.size(); ++i) {
     const int rest = prepared.order[i];
-    Reel reel = reel_of(prepared, filled.rests[i], rest, job.rests[static_cast<std::size_t>(rest)]);
+    Reel reel = reel_of(prepared, filled.rests[i], rest, job.rests[as_index(rest)]);
     if (!reel.cuts.empty()) plan.reels.push_back(std::move(reel));
   }
   std::map<Filling, std::int64_t, std::greater<>> alike;

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/spool/fill.h"
 
 #include <set>
@@ -13,8 +14,8 @@ namespace {
 class Fit {
  public:
   Fit(const Task& task, std::int64_t spools, std::int64_t& steps)
-      : task_(task), open_(task.wanted),
-        reels_(task.rests.size() + static_cast<std::size_t>(spools)), steps_(steps) {
+      : task_(task), open_(task.wanted), reels_(task.rests.size() + as_index(spools)),
+        steps_(steps) {
     Units room = spools * task.spool;
     for (const Units rest : task.rests) room += rest;
     loss_ = room - total(task.lengths, open_);

@@ -1,5 +1,6 @@
 #include "plan/supply/buying.h"
 
+#include "measure/index.h"
 #include "plan/supply/buying_basket.h"
 
 #include <fmt/format.h>
@@ -70,8 +71,8 @@ std::vector<int> planned_kits(const Project& project) {
   std::vector<int> kits(project.tiers.size(), 0);
   const auto add = [&](int tier, int count) {
     constexpr int most = 100'000'000; // what a hostile list may add up to
-    if (tier < 0 || static_cast<std::size_t>(tier) >= kits.size()) return;
-    int& of_tier = kits[static_cast<std::size_t>(tier)];
+    if (tier < 0 || as_index(tier) >= kits.size()) return;
+    int& of_tier = kits[as_index(tier)];
     of_tier = std::min(of_tier + std::clamp(count, 0, most), most);
   };
   for (const Order& order : project.run.orders) add(order.tier, order.quantity);
@@ -94,7 +95,7 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
   std::vector<TierTakings> takings;
   std::vector<int> counts;
   for (const KitKind& kind : kinds) {
-    buying.kits.at(static_cast<std::size_t>(kind.tier)) += kind.kits;
+    buying.kits.at(as_index(kind.tier)) += kind.kits;
     takings.push_back(kind.takings);
     counts.push_back(kind.kits);
     if (kind.kits > 0) append(buying.findings, kind.takings.findings);
@@ -154,15 +155,15 @@ RunCost::RunCost(const Project& project, const RunSheets& run) : parts_(std::mak
     if (!project.stocks[i].sheets.empty())
       parts_->papers[i].sheet = area(project.stocks[i].sheets.front().size);
   for (const RunStock& stock : run.stocks) {
-    Parts::Paper& paper = parts_->papers.at(static_cast<std::size_t>(stock.stock));
+    Parts::Paper& paper = parts_->papers.at(as_index(stock.stock));
     std::int64_t most = 0;
     for (const RunStock::Sheets& one : stock.sheets)
       if (one.count > most) {
         most = one.count;
         paper.offer = one.offer;
       }
-    const Stock& of = project.stocks[static_cast<std::size_t>(stock.stock)];
-    paper.sheet = area(of.sheets.at(static_cast<std::size_t>(paper.offer)).size);
+    const Stock& of = project.stocks[as_index(stock.stock)];
+    paper.sheet = area(of.sheets.at(as_index(paper.offer)).size);
     paper.sheets = stock.all_sheets;
     paper.used = stock.used;
   }
@@ -179,8 +180,7 @@ Money RunCost::operator()(std::span<const int> kits) const {
   const RunSheets run = pieces_of_run(project, parts_->takings, kits);
   std::vector<std::int64_t> wanted(project.stocks.size(), 0); // square micrometres
   for (const RunPiece& piece : run.pieces)
-    wanted[static_cast<std::size_t>(piece.stock)] +=
-        area(piece.size).um2 * (piece.wanted + piece.spare);
+    wanted[as_index(piece.stock)] += area(piece.size).um2 * (piece.wanted + piece.spare);
   SheetCounts counts;
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     const Parts::Paper& paper = parts_->papers[i];

@@ -1,5 +1,6 @@
 #include "plan/supply/buying_basket.h"
 
+#include "measure/index.h"
 #include "plan/supply/buying_packs.h"
 #include "plan/supply/rank.h"
 #include "plan/supply/said.h"
@@ -15,11 +16,6 @@ namespace leafwright::supply {
 namespace {
 
 using Unit = BuyingLine::Unit;
-
-template <class T>
-const T& at(const std::vector<T>& list, int index) {
-  return list.at(static_cast<std::size_t>(index));
-}
 
 std::int64_t rounded_up(std::int64_t a, std::int64_t b) {
   return b <= 0 ? a : (std::max<std::int64_t>(a, 0) + b - 1) / b;
@@ -179,13 +175,11 @@ class Filling {
     std::vector<bool> priced(needs, false);
     for (const Candidate& one : all)
       if (one.price)
-        for (const auto& hold : one.numbers.holds)
-          priced[static_cast<std::size_t>(hold.first)] = true;
+        for (const auto& hold : one.numbers.holds) priced[as_index(hold.first)] = true;
     std::erase_if(all, [&](const Candidate& one) {
       return !one.price &&
-             std::any_of(one.numbers.holds.begin(), one.numbers.holds.end(), [&](const auto& hold) {
-               return priced[static_cast<std::size_t>(hold.first)];
-             });
+             std::any_of(one.numbers.holds.begin(), one.numbers.holds.end(),
+                         [&](const auto& hold) { return priced[as_index(hold.first)]; });
     });
   }
 
@@ -205,13 +199,13 @@ class Filling {
     std::vector<std::int64_t> bought(papers.size(), 0);
     for (std::size_t i = 0; i < all.size(); ++i) {
       if (all[i].item.kind == ItemKind::Pack) {
-        packs.at(static_cast<std::size_t>(all[i].item.index)) += choice.packs[i];
+        packs.at(as_index(all[i].item.index)) += choice.packs[i];
         add_opened(papers, bought, all[i].item.index, choice.packs[i]);
         continue;
       }
       purchase(all[i].item, all[i].offer, choice.packs[i], all[i].per_pack, all[i].price);
       for (const auto& [need, units] : all[i].numbers.holds)
-        bought[static_cast<std::size_t>(need)] += units * choice.packs[i];
+        bought[as_index(need)] += units * choice.packs[i];
     }
     for (std::size_t p = 0; p < packs.size(); ++p) {
       std::int64_t sheets = 0;
@@ -342,7 +336,7 @@ class Filling {
     std::map<Length, std::int64_t, std::greater<>> rests;
     std::vector<bool> used(job.rests.size(), false);
     for (const spool::Reel& reel : row.spools->reels) {
-      if (reel.rest >= 0) used.at(static_cast<std::size_t>(reel.rest)) = true;
+      if (reel.rest >= 0) used.at(as_index(reel.rest)) = true;
       if (reel.left >= worth) rests[reel.left] += reel.times;
     }
     for (std::size_t i = 0; i < used.size(); ++i)
@@ -389,7 +383,7 @@ RunTotals totals_of(const Project& project, const std::vector<TierTakings>& taki
     const std::int64_t times = kits[tier];
     if (times <= 0) continue;
     for (const Taking& taking : takings[tier].takings) {
-      const auto index = static_cast<std::size_t>(std::max(taking.item.index, 0));
+      const auto index = as_index(std::max(taking.item.index, 0));
       if (taking.item.kind == ItemKind::Stock) {
         totals.sheets_given.at(index) += taking.sheets * times;
         continue;

@@ -1,5 +1,7 @@
 #include "plan/supply/buying_packs.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <optional>
 #include <tuple>
@@ -32,42 +34,41 @@ class SingleKind {
   SingleKind(const std::vector<PackOffer>& offers, std::vector<int> own, std::int64_t need)
       : own_(std::move(own)) {
     if (own_.empty()) return;
-    for (const int offer : own_)
-      units_.push_back(offers[static_cast<std::size_t>(offer)].holds.front().second);
+    for (const int offer : own_) units_.push_back(offers[as_index(offer)].holds.front().second);
     // Beyond this the offer that is cheapest by the unit is always among those bought (exchange of
     // as many packs of another as this one has units), so the rest of a very large need is met by
     // it.
     const std::int64_t largest = *std::max_element(units_.begin(), units_.end());
     const std::int64_t tabled = std::min(
         need, std::max<std::int64_t>(200'000, largest * std::min<std::int64_t>(largest, 1'000)));
-    best_.resize(static_cast<std::size_t>(tabled) + 1);
+    best_.resize(as_index(tabled) + 1);
     for (std::size_t n = 1; n < best_.size(); ++n)
       for (std::size_t j = 0; j < own_.size(); ++j) {
         const auto left = static_cast<std::int64_t>(n) - units_[j];
-        const Cost cost = best_[static_cast<std::size_t>(std::max<std::int64_t>(left, 0))].cost +
-                          cost_of(offers[static_cast<std::size_t>(own_[j])]);
+        const Cost cost = best_[as_index(std::max<std::int64_t>(left, 0))].cost +
+                          cost_of(offers[as_index(own_[j])]);
         if (best_[n].offer < 0 || cost < best_[n].cost) best_[n] = {cost, static_cast<int>(j)};
       }
     for (std::size_t j = 0; j < own_.size(); ++j)
       if (cheapest_ < 0 || by_unit_less(offers, static_cast<int>(j), cheapest_))
         cheapest_ = static_cast<int>(j);
-    bulk_ = cost_of(offers[static_cast<std::size_t>(own_[static_cast<std::size_t>(cheapest_)])]);
+    bulk_ = cost_of(offers[as_index(own_[as_index(cheapest_)])]);
   }
 
   bool can(std::int64_t need) const { return need <= 0 || !own_.empty(); }
   Cost cost(std::int64_t need) const {
     if (need <= 0 || own_.empty()) return {};
     const std::int64_t bulk = bulk_packs(need);
-    const Cost one = best_[static_cast<std::size_t>(rest(need, bulk))].cost;
+    const Cost one = best_[as_index(rest(need, bulk))].cost;
     return one + Cost{bulk_.money * bulk, bulk_.packs * bulk, bulk_.units * bulk};
   }
   void buy(std::int64_t need, std::vector<std::int64_t>& packs) const {
     if (need <= 0 || own_.empty()) return;
     const std::int64_t bulk = bulk_packs(need);
-    packs[static_cast<std::size_t>(own_[static_cast<std::size_t>(cheapest_)])] += bulk;
+    packs[as_index(own_[as_index(cheapest_)])] += bulk;
     for (std::int64_t n = rest(need, bulk); n > 0;) {
-      const auto j = static_cast<std::size_t>(best_[static_cast<std::size_t>(n)].offer);
-      packs[static_cast<std::size_t>(own_[j])] += 1;
+      const auto j = as_index(best_[as_index(n)].offer);
+      packs[as_index(own_[j])] += 1;
       n = std::max<std::int64_t>(0, n - units_[j]);
     }
   }
@@ -79,20 +80,17 @@ class SingleKind {
   };
 
   bool by_unit_less(const std::vector<PackOffer>& offers, int a, int b) const {
-    const auto price = [&](int j) {
-      return offers[static_cast<std::size_t>(own_[static_cast<std::size_t>(j)])].price;
-    };
-    return price(a) * units_[static_cast<std::size_t>(b)] <
-           price(b) * units_[static_cast<std::size_t>(a)];
+    const auto price = [&](int j) { return offers[as_index(own_[as_index(j)])].price; };
+    return price(a) * units_[as_index(b)] < price(b) * units_[as_index(a)];
   }
   std::int64_t bulk_packs(std::int64_t need) const {
     const auto tabled = static_cast<std::int64_t>(best_.size()) - 1;
     if (need <= tabled) return 0;
-    const std::int64_t units = units_[static_cast<std::size_t>(cheapest_)];
+    const std::int64_t units = units_[as_index(cheapest_)];
     return (need - tabled + units - 1) / units;
   }
   std::int64_t rest(std::int64_t need, std::int64_t bulk) const {
-    return std::max<std::int64_t>(0, need - bulk * units_[static_cast<std::size_t>(cheapest_)]);
+    return std::max<std::int64_t>(0, need - bulk * units_[as_index(cheapest_)]);
   }
 
   std::vector<int> own_;
@@ -110,7 +108,7 @@ class Choice {
     std::vector<std::vector<int>> own(needs.size());
     for (std::size_t i = 0; i < offers.size(); ++i) {
       if (offers[i].holds.size() == 1)
-        own[static_cast<std::size_t>(offers[i].holds.front().first)].push_back(static_cast<int>(i));
+        own[as_index(offers[i].holds.front().first)].push_back(static_cast<int>(i));
       else if (!offers[i].holds.empty())
         shared_.push_back(static_cast<int>(i));
     }
@@ -142,12 +140,12 @@ class Choice {
       const int offer = shared_[open.back()];
       open.pop_back();
       all.offers.push_back(offer);
-      for (const auto& [need, units] : offers_[static_cast<std::size_t>(offer)].holds) {
-        if (tied[static_cast<std::size_t>(need)]) continue;
-        tied[static_cast<std::size_t>(need)] = true;
+      for (const auto& [need, units] : offers_[as_index(offer)].holds) {
+        if (tied[as_index(need)]) continue;
+        tied[as_index(need)] = true;
         all.needs.push_back(need);
         for (std::size_t s = 0; s < shared_.size(); ++s) {
-          const auto& holds = offers_[static_cast<std::size_t>(shared_[s])].holds;
+          const auto& holds = offers_[as_index(shared_[s])].holds;
           const bool has = std::any_of(holds.begin(), holds.end(),
                                        [n = need](const auto& hold) { return hold.first == n; });
           if (has && !done[s]) {
@@ -171,13 +169,12 @@ class Choice {
     if (steps_ <= 0) result_.exact = false;
     if (!best_) return;
     for (std::size_t i = 0; i < all.offers.size(); ++i) {
-      result_.packs[static_cast<std::size_t>(all.offers[i])] += best_packs_[i];
-      for (const auto& [need, units] : offers_[static_cast<std::size_t>(all.offers[i])].holds)
-        left_[static_cast<std::size_t>(need)] -= units * best_packs_[i];
+      result_.packs[as_index(all.offers[i])] += best_packs_[i];
+      for (const auto& [need, units] : offers_[as_index(all.offers[i])].holds)
+        left_[as_index(need)] -= units * best_packs_[i];
     }
     for (const int need : all.needs)
-      single_[static_cast<std::size_t>(need)].buy(left_[static_cast<std::size_t>(need)],
-                                                  result_.packs);
+      single_[as_index(need)].buy(left_[as_index(need)], result_.packs);
   }
 
   // So many of offer `i`, from as many as could be of use down to none.
@@ -187,9 +184,9 @@ class Choice {
     if (i == all.offers.size()) {
       Cost cost = so_far;
       for (const int need : all.needs) {
-        const std::int64_t open = left_[static_cast<std::size_t>(need)];
-        if (!single_[static_cast<std::size_t>(need)].can(open)) return;
-        cost = cost + single_[static_cast<std::size_t>(need)].cost(open);
+        const std::int64_t open = left_[as_index(need)];
+        if (!single_[as_index(need)].can(open)) return;
+        cost = cost + single_[as_index(need)].cost(open);
       }
       if (!best_ || cost < *best_) {
         best_ = cost;
@@ -197,19 +194,16 @@ class Choice {
       }
       return;
     }
-    const PackOffer& offer = offers_[static_cast<std::size_t>(all.offers[i])];
+    const PackOffer& offer = offers_[as_index(all.offers[i])];
     const Cost one = cost_of(offer);
     std::int64_t most = 0;
     for (const auto& [need, units] : offer.holds)
-      if (units > 0)
-        most = std::max(most, (left_[static_cast<std::size_t>(need)] + units - 1) / units);
+      if (units > 0) most = std::max(most, (left_[as_index(need)] + units - 1) / units);
     for (std::int64_t n = std::max<std::int64_t>(most, 0); n >= 0; --n) {
-      for (const auto& [need, units] : offer.holds)
-        left_[static_cast<std::size_t>(need)] -= units * n;
+      for (const auto& [need, units] : offer.holds) left_[as_index(need)] -= units * n;
       chosen_[i] = n;
       search(all, i + 1, so_far + Cost{one.money * n, one.packs * n, one.units * n});
-      for (const auto& [need, units] : offer.holds)
-        left_[static_cast<std::size_t>(need)] += units * n;
+      for (const auto& [need, units] : offer.holds) left_[as_index(need)] += units * n;
     }
     chosen_[i] = 0;
   }

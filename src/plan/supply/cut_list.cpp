@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/supply/lie.h"
 #include "plan/supply/sheets.h"
 
@@ -11,9 +12,8 @@ std::vector<CutLine> cut_list(const Project& project) {
     const std::vector<Piece>& pieces = project.cards[c].pieces;
     for (std::size_t p = 0; p < pieces.size(); ++p) {
       const Piece& piece = pieces[p];
-      if (piece.stock < 0 || static_cast<std::size_t>(piece.stock) >= project.stocks.size())
-        continue;
-      const Stock& stock = project.stocks[static_cast<std::size_t>(piece.stock)];
+      if (piece.stock < 0 || as_index(piece.stock) >= project.stocks.size()) continue;
+      const Stock& stock = project.stocks[as_index(piece.stock)];
       CutLine line;
       line.piece = {static_cast<int>(c), static_cast<int>(p)};
       line.letter = piece.letter;

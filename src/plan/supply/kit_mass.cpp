@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -39,7 +40,7 @@ class Scales {
   }
 
   std::optional<Mass> mass_of_need(const Need& need) {
-    const auto index = static_cast<std::size_t>(need.item.index);
+    const auto index = as_index(need.item.index);
     switch (need.item.kind) {
     case ItemKind::Stock: {
       const Stock& stock = project_.stocks.at(index);

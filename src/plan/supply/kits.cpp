@@ -1,5 +1,7 @@
 #include "plan/supply/kits.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -9,7 +11,7 @@ KitKind kit_kind(const Project& project, int tier, std::vector<Inclusion> includ
   KitKind kind;
   kind.tier = tier;
   kind.kits = kits;
-  Tier made = project.tiers.at(static_cast<std::size_t>(tier));
+  Tier made = project.tiers.at(as_index(tier));
   made.includes = includes;
   kind.includes = std::move(includes);
   kind.takings = takings_of(project, made);
@@ -17,24 +19,19 @@ KitKind kit_kind(const Project& project, int tier, std::vector<Inclusion> includ
 }
 
 KitKind kit_kind(const Project& project, int tier, int kits) {
-  return kit_kind(project, tier, project.tiers.at(static_cast<std::size_t>(tier)).includes, kits);
+  return kit_kind(project, tier, project.tiers.at(as_index(tier)).includes, kits);
 }
 
 namespace {
-
-template <class T>
-const T& at(const std::vector<T>& list, int index) {
-  return list.at(static_cast<std::size_t>(index));
-}
 
 // Packs of `per_pack` pieces that weigh `each`.
 Mass of_packs(const Sold& sold, std::int64_t packs) {
   return sold.each * (packs * std::max(sold.count, 1));
 }
 
-class Scales {
+class TakingScales {
  public:
-  explicit Scales(const Project& project) : project_(project) {}
+  explicit TakingScales(const Project& project) : project_(project) {}
 
   void add(const Taking& taking) {
     switch (taking.item.kind) {
@@ -142,7 +139,7 @@ class Scales {
 } // namespace
 
 KitMass mass_of_takings(const Project& project, const TierTakings& takings) {
-  Scales scales(project);
+  TakingScales scales(project);
   for (const Taking& taking : takings.takings) scales.add(taking);
   return scales.take();
 }

@@ -1,5 +1,6 @@
 #include "plan/supply/needs.h"
 
+#include "measure/index.h"
 #include "plan/supply/consumption.h"
 #include "plan/supply/lie.h"
 #include "plan/supply/rank.h"
@@ -39,8 +40,8 @@ bool is_owned(ItemKind kind) {
 
 template <class T>
 const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
-  return &list[static_cast<std::size_t>(index)];
+  if (index < 0 || as_index(index) >= list.size()) return nullptr;
+  return &list[as_index(index)];
 }
 
 bool larger(const Need::Part& a, const Need::Part& b) {

@@ -1,5 +1,7 @@
 #include "plan/supply/ready.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::supply {
@@ -18,8 +20,8 @@ void take_from(Piece& piece, const PartsReady& ready) {
 
 bool is_trimmer(const Project& project, ItemRef item) {
   return item.kind == ItemKind::Tool && item.index >= 0 &&
-         static_cast<std::size_t>(item.index) < project.tools.size() &&
-         project.tools[static_cast<std::size_t>(item.index)].cut_length > Length{};
+         as_index(item.index) < project.tools.size() &&
+         project.tools[as_index(item.index)].cut_length > Length{};
 }
 
 } // namespace

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/supply/run_sheets.h"
 
 #include <fmt/format.h>
@@ -10,13 +11,8 @@ namespace leafwright::supply {
 
 namespace {
 
-const Piece& piece_of(const Project& project, PieceRef ref) {
-  return project.cards.at(static_cast<std::size_t>(ref.card))
-      .pieces.at(static_cast<std::size_t>(ref.piece));
-}
-
 Lie lie_of_line(const Project& project, const CutLine& line) {
-  const Stock& stock = project.stocks.at(static_cast<std::size_t>(line.stock));
+  const Stock& stock = project.stocks.at(as_index(line.stock));
   if (line.piece.card < 0) return stock.upright ? Lie::Upright : Lie::Either;
   return lie_of(stock, piece_of(project, line.piece));
 }
@@ -34,7 +30,7 @@ std::size_t share_line(RunSheets& run, const Project& project, int stock, Size s
   line.letter = fmt::format("S{}", number);
   line.stock = stock;
   line.rectangle = size;
-  line.may_turn = !project.stocks.at(static_cast<std::size_t>(stock)).upright;
+  line.may_turn = !project.stocks.at(as_index(stock)).upright;
   line.per_card = line.per_set = line.per_kit = 0;
   run.lines.push_back(std::move(line));
   run.wanted.push_back(0);
@@ -90,7 +86,7 @@ RunSheets pieces_of_run(const Project& project, const std::vector<TierTakings>& 
     for (const Taking& taking : takings[tier].takings)
       for (const StockCut& cut : taking.cuts) {
         const std::size_t line = cut.line >= 0
-                                     ? static_cast<std::size_t>(cut.line)
+                                     ? as_index(cut.line)
                                      : share_line(run, project, taking.item.index, cut.size);
         run.wanted.at(line) += cut.count * kits[tier];
       }
@@ -104,7 +100,7 @@ std::vector<int> sheet_sizes_of(const Stock& stock) {
   std::vector<int> sizes;
   for (std::size_t i = 0; i < stock.sheets.size(); ++i)
     if (std::none_of(sizes.begin(), sizes.end(), [&](int known) {
-          return stock.sheets[static_cast<std::size_t>(known)].size == stock.sheets[i].size;
+          return stock.sheets[as_index(known)].size == stock.sheets[i].size;
         }))
       sizes.push_back(static_cast<int>(i));
   return sizes;
@@ -119,7 +115,7 @@ RunSheets sheets_for_run(const Project& project, std::span<const int> kits,
     const std::int64_t times = tier < kits.size() ? std::max(kits[tier], 0) : 0;
     for (const Taking& taking : takings.back().takings)
       if (taking.item.kind == ItemKind::Stock)
-        given.at(static_cast<std::size_t>(taking.item.index)) += taking.sheets * times;
+        given.at(as_index(taking.item.index)) += taking.sheets * times;
   }
   RunSheets run = pieces_of_run(project, takings, kits);
   lay_out(run, project, given, effort);

@@ -1,5 +1,6 @@
 #include "plan/supply/run_sheets.h"
 
+#include "measure/index.h"
 #include "plan/cut/words.h"
 #include "plan/supply/said.h"
 #include "plan/supply/trimmer.h"
@@ -30,7 +31,7 @@ struct Source {
 class StockRun {
  public:
   StockRun(RunSheets& run, const Project& project, int stock, std::int64_t given)
-      : run_(run), project_(project), stock_(project.stocks.at(static_cast<std::size_t>(stock))) {
+      : run_(run), project_(project), stock_(project.stocks.at(as_index(stock))) {
     result_.stock = stock;
     for (std::size_t i = 0; i < run.pieces.size(); ++i)
       if (run.pieces[i].stock == stock) add_piece(static_cast<int>(i));
@@ -57,7 +58,7 @@ class StockRun {
 
  private:
   void add_piece(int index) {
-    const RunPiece& piece = run_.pieces[static_cast<std::size_t>(index)];
+    const RunPiece& piece = run_.pieces[as_index(index)];
     if (!fits_a_sheet(stock_, piece.size, piece.lie)) {
       too_large(piece);
       return;
@@ -71,7 +72,7 @@ class StockRun {
   // Pieces of cards are told by pieces_without_sheet(); a promised share of a sheet is told here.
   void too_large(const RunPiece& piece) {
     for (const int line : piece.lines)
-      if (run_.lines[static_cast<std::size_t>(line)].piece.card >= 0) return;
+      if (run_.lines[as_index(line)].piece.card >= 0) return;
     Finding finding;
     finding.code = "cut-share-too-large";
     finding.place = stock_.place;
@@ -90,7 +91,7 @@ class StockRun {
       return offer.sold.price && offer.sold.price->minor > 0;
     });
     for (const int offer : sizes) {
-      const SheetOffer& sheet = stock_.sheets[static_cast<std::size_t>(offer)];
+      const SheetOffer& sheet = stock_.sheets[as_index(offer)];
       const std::int64_t in_hand = offer == 0 ? std::max<std::int64_t>(0, in_hand_() - given) : 0;
       // With one size every sheet is the same sheet, wherever it comes from: the fewest are wanted.
       if (!one_size_ && in_hand > 0) add_sheet(sheet, {offer, true}, 0, in_hand);
@@ -143,14 +144,14 @@ class StockRun {
 
   void add_pattern(const cut::Pattern& pattern) {
     RunPattern out;
-    const Source source = sources_.at(static_cast<std::size_t>(pattern.sheet));
+    const Source source = sources_.at(as_index(pattern.sheet));
     out.layout = unfold(pattern, Length{job_.rules.blade});
     out.layout.stock = result_.stock;
     out.layout.offer = source.offer;
     out.offcut = source.offer < 0;
     for (Placed& placed : out.layout.pieces) {
-      placed.line = pieces_.at(static_cast<std::size_t>(placed.line));
-      const bool swapped = run_.pieces[static_cast<std::size_t>(placed.line)].lie == Lie::Turned;
+      placed.line = pieces_.at(as_index(placed.line));
+      const bool swapped = run_.pieces[as_index(placed.line)].lie == Lie::Turned;
       placed.turned = placed.turned != swapped;
       result_.used += area(placed.box.size) * pattern.count;
     }

@@ -1,5 +1,6 @@
 #include "plan/supply/sheets.h"
 
+#include "measure/index.h"
 #include "plan/supply/kept_plans.h"
 #include "plan/supply/lie.h"
 #include "plan/supply/needs.h"
@@ -12,11 +13,6 @@
 namespace leafwright::supply {
 
 namespace {
-
-const Piece& piece_of(const Project& project, PieceRef ref) {
-  return project.cards.at(static_cast<std::size_t>(ref.card))
-      .pieces.at(static_cast<std::size_t>(ref.piece));
-}
 
 // Lines of one size that may lie alike are one piece to the planner, and are dealt out afterwards.
 struct Type {
@@ -47,7 +43,7 @@ Fingerprint fingerprint_of(const cut::Job& job) {
 class StockPlan {
  public:
   StockPlan(const Project& project, const std::vector<CutLine>& lines, int stock, int kits)
-      : stock_(project.stocks.at(static_cast<std::size_t>(stock))) {
+      : stock_(project.stocks.at(as_index(stock))) {
     result_.stock = stock;
     for (std::size_t i = 0; i < lines.size(); ++i)
       if (lines[i].stock == stock && lines[i].per_kit > 0)
@@ -117,9 +113,9 @@ class StockPlan {
   }
 
   static std::int64_t price_of_one(const SheetOffer& offer) {
-    constexpr std::int64_t finer = 1000; // a sheet of a pack rarely costs whole minor units
-    return std::max<std::int64_t>(1,
-                                  offer.sold.price->minor * finer / std::max(1, offer.sold.count));
+    constexpr std::int64_t finer_price = 1000; // a sheet of a pack rarely costs whole minor units
+    return std::max<std::int64_t>(1, offer.sold.price->minor * finer_price /
+                                         std::max(1, offer.sold.count));
   }
   // Without prices the larger sheet is the dearer one, to the square millimetre.
   static std::int64_t area_price(const SheetOffer& offer) {
@@ -148,7 +144,7 @@ class StockPlan {
       std::int64_t times = open;
       std::vector<std::pair<Type::Share*, std::int64_t>> taken;
       for (Placed& placed : dealt.pieces) {
-        Type& type = types_.at(static_cast<std::size_t>(placed.line));
+        Type& type = types_.at(as_index(placed.line));
         Type::Share* share = best_share(type, open);
         if (!share) return; // the planner placed more than was wanted: it does not
         share->left -= 1;

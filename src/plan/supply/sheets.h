@@ -1,5 +1,6 @@
 #pragma once
 
+#include "measure/index.h"
 #include "model/project.h"
 #include "plan/cut/cut.h"
 
@@ -14,6 +15,10 @@ struct PieceRef {
   int card = -1, piece = -1;
   friend constexpr bool operator==(PieceRef, PieceRef) = default;
 };
+
+inline const Piece& piece_of(const Project& project, PieceRef ref) {
+  return project.cards.at(as_index(ref.card)).pieces.at(as_index(ref.piece));
+}
 
 // One line of the cut list.
 struct CutLine {

@@ -1,5 +1,6 @@
 #include "plan/supply/shortfall.h"
 
+#include "measure/index.h"
 #include "plan/supply/lie.h"
 #include "plan/supply/sheets.h"
 #include "plan/supply/takings.h"
@@ -30,8 +31,7 @@ Holdings holdings_of(const Project& project, const Tier& tier) {
   Holdings all;
   for (const Taking& taking : takings_of(project, tier).takings) {
     if (taking.item.kind == ItemKind::Pack && taking.packs > 0)
-      for (const Pack::Line& line :
-           project.packs.at(static_cast<std::size_t>(taking.item.index)).lines)
+      for (const Pack::Line& line : project.packs.at(as_index(taking.item.index)).lines)
         all.stocks[line.stock].sheets += line.sheets * taking.packs;
     if (taking.item.kind != ItemKind::Stock) continue;
     all.stocks[taking.item.index].sheets += taking.sheets;
@@ -62,7 +62,7 @@ std::vector<Shortfall> shortfalls_of(const Project& project, const Tier& tier) {
   const Holdings held = holdings_of(project, tier);
   const std::vector<CutLine> lines = cut_list(project);
   for (const auto& [index, holding] : held.stocks) {
-    const Stock& stock = project.stocks.at(static_cast<std::size_t>(index));
+    const Stock& stock = project.stocks.at(as_index(index));
     if (stock.sheets.empty()) continue;
     cut::Job job;
     job.rules = cutting_rules();
@@ -71,8 +71,8 @@ std::vector<Shortfall> shortfalls_of(const Project& project, const Tier& tier) {
       if (line.stock != index) continue;
       const auto done = held.cut.find(static_cast<int>(i));
       const std::int64_t wanted = line.per_kit - (done == held.cut.end() ? 0 : done->second);
-      const Piece& piece = project.cards.at(static_cast<std::size_t>(line.piece.card))
-                               .pieces.at(static_cast<std::size_t>(line.piece.piece));
+      const Piece& piece =
+          project.cards.at(as_index(line.piece.card)).pieces.at(as_index(line.piece.piece));
       const Lie lie = lie_of(stock, piece);
       if (wanted <= 0 || !fits_a_sheet(stock, line.rectangle, lie)) continue;
       const Size size = lie == Lie::Turned ? line.rectangle.turned() : line.rectangle;

@@ -1,5 +1,6 @@
 #include "plan/supply/takings.h"
 
+#include "measure/index.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/sheets.h"
 
@@ -17,8 +18,8 @@ namespace {
 
 template <class T>
 const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
-  return &list[static_cast<std::size_t>(index)];
+  if (index < 0 || as_index(index) >= list.size()) return nullptr;
+  return &list[as_index(index)];
 }
 
 Size first_sheet(const Stock& stock) {

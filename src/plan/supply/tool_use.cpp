@@ -1,5 +1,6 @@
 #include "plan/supply/tool_use.h"
 
+#include "measure/index.h"
 #include "measure/letters.h"
 
 #include <algorithm>
@@ -84,7 +85,7 @@ ToolUse by_name(const Card& card, std::string_view name) {
 } // namespace
 
 ToolUse tool_use(const Project& project, const Card& card, int index) {
-  const Tool& tool = project.tools.at(static_cast<std::size_t>(index));
+  const Tool& tool = project.tools.at(as_index(index));
   const ItemRef item{ItemKind::Tool, index};
   const auto when = [](bool used) { return used ? ToolUse::Yes : ToolUse::No; };
   if (named(card, tool) || written(card, item)) return ToolUse::Yes;

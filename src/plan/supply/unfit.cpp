@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/supply/lie.h"
 #include "plan/supply/said.h"
 #include "plan/supply/sheets.h"
@@ -56,9 +57,9 @@ Finding without_sheet(const Project& project, const Card& card, const Piece& pie
 Findings pieces_without_sheet(const Project& project) {
   Findings findings;
   for (const CutLine& line : cut_list(project)) {
-    const Card& card = project.cards.at(static_cast<std::size_t>(line.piece.card));
-    const Piece& piece = card.pieces.at(static_cast<std::size_t>(line.piece.piece));
-    const Stock& stock = project.stocks.at(static_cast<std::size_t>(line.stock));
+    const Card& card = project.cards.at(as_index(line.piece.card));
+    const Piece& piece = card.pieces.at(as_index(line.piece.piece));
+    const Stock& stock = project.stocks.at(as_index(line.stock));
     if (!fits_a_sheet(stock, line.rectangle, lie_of(stock, piece)))
       findings.push_back(without_sheet(project, card, piece, stock));
   }

@@ -1,5 +1,7 @@
 #include "plan/supply/unfold.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <utility>
 
@@ -27,7 +29,7 @@ Region region_of(const cut::Pattern& pattern, int index);
 void gather(const cut::Pattern& pattern, int index, cut::Direction direction,
             std::vector<Region>& strips) {
   if (index < 0) return;
-  const cut::Part& part = pattern.parts.at(static_cast<std::size_t>(index));
+  const cut::Part& part = pattern.parts.at(as_index(index));
   if (part.kind == cut::PartKind::Cut && part.direction == direction) {
     gather(pattern, part.first, direction, strips);
     gather(pattern, part.second, direction, strips);
@@ -38,7 +40,7 @@ void gather(const cut::Pattern& pattern, int index, cut::Direction direction,
 }
 
 Region region_of(const cut::Pattern& pattern, int index) {
-  const cut::Part& part = pattern.parts.at(static_cast<std::size_t>(index));
+  const cut::Part& part = pattern.parts.at(as_index(index));
   Region region{{{part.width}, {part.height}}, false, {}, -1, false};
   if (part.kind == cut::PartKind::Piece) {
     region.piece = part.piece;

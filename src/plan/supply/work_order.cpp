@@ -1,5 +1,6 @@
 #include "plan/supply/work_order.h"
 
+#include "measure/index.h"
 #include "plan/supply/trimmer.h"
 
 #include <algorithm>
@@ -70,8 +71,8 @@ void append(std::vector<T>& to, const std::vector<T>& from) {
 
 std::int64_t stack_of(const Project& project, int stock) {
   const Tool* trimmer = trimmer_of(project);
-  if (!trimmer || stock < 0 || static_cast<std::size_t>(stock) >= project.stocks.size()) return 1;
-  const Length caliper = project.stocks[static_cast<std::size_t>(stock)].caliper;
+  if (!trimmer || stock < 0 || as_index(stock) >= project.stocks.size()) return 1;
+  const Length caliper = project.stocks[as_index(stock)].caliper;
   if (trimmer->stack_height <= Length{} || caliper <= Length{}) return 1;
   return std::max<std::int64_t>(1, trimmer->stack_height.nm / caliper.nm);
 }
@@ -108,8 +109,7 @@ WorkOrder work_order(SheetLayout& layout, std::int64_t stack) {
     round.stacks = (round.parts + round.stack - 1) / round.stack;
     for (Setting& setting : round.settings) {
       setting.number = ++order.settings;
-      for (const int move : setting.moves)
-        layout.moves.at(static_cast<std::size_t>(move)).number = setting.number;
+      for (const int move : setting.moves) layout.moves.at(as_index(move)).number = setting.number;
     }
     order.strokes += round.strokes();
   }

@@ -1,5 +1,6 @@
 #include "plan/tier/account.h"
 
+#include "measure/index.h"
 #include "plan/tier/order_swaps.h"
 #include "plan/tier/value.h"
 
@@ -19,10 +20,6 @@ Money share_of(const Money& whole, std::int64_t ppm) {
   Money part = whole;
   part.minor = static_cast<std::int64_t>((Wide{whole.minor} * ppm * 2 + million) / (2 * million));
   return part;
-}
-
-const Tier& tier_at(const Project& project, int tier) {
-  return project.tiers.at(static_cast<std::size_t>(tier));
 }
 
 void add(TierAccount& to, const TierAccount& more) {
@@ -51,7 +48,7 @@ std::int64_t use_of(const Project& project, const supply::Purchase& purchase,
       if (taking.item == purchase.item) use += quantity_of(project, taking);
       continue;
     }
-    const Pack& pack = project.packs.at(static_cast<std::size_t>(purchase.item.index));
+    const Pack& pack = project.packs.at(as_index(purchase.item.index));
     for (const Pack::Line& line : pack.lines) {
       supply::Taking sheets = taking;
       if (taking.item == purchase.item) { // given unopened
@@ -75,8 +72,7 @@ std::vector<Money> goods_by_tier(const Project& project, std::span<const supply:
     std::vector<std::int64_t> weights(project.tiers.size(), 0);
     for (const supply::KitKind& kind : kinds)
       if (kind.kits > 0)
-        weights.at(static_cast<std::size_t>(kind.tier)) +=
-            use_of(project, purchase, kind) * kind.kits;
+        weights.at(as_index(kind.tier)) += use_of(project, purchase, kind) * kind.kits;
     const std::vector<Money> parts = share_out(purchase.cost, weights);
     for (std::size_t i = 0; i < goods.size(); ++i) goods[i] = goods[i] + parts[i];
   }
@@ -93,7 +89,7 @@ std::int64_t left_of(const Project& project, const supply::BuyingLine& line, con
   const bool roll = line.item.kind == ItemKind::Adhesive &&
                     line.unit == supply::BuyingLine::Unit::Rolls && line.needed > 0;
   if (roll) {
-    const Adhesive& adhesive = project.adhesives.at(static_cast<std::size_t>(line.item.index));
+    const Adhesive& adhesive = project.adhesives.at(as_index(line.item.index));
     std::int64_t used = line.length.nm;
     if (adhesive.kind == Adhesive::Kind::Sheet)
       used = line.area.um2;
@@ -113,12 +109,12 @@ Money stranded_of(const Project& project, const supply::Buying& buying) {
     if (!price) continue;
     std::int64_t units = price->quantity;
     if (line.unit == supply::BuyingLine::Unit::Sheets) {
-      const Stock& stock = project.stocks.at(static_cast<std::size_t>(line.item.index));
+      const Stock& stock = project.stocks.at(as_index(line.item.index));
       units = price->quantity / std::max<std::int64_t>(area(stock.sheets.front().size).um2, 1);
     } else if (line.item.kind == ItemKind::Ribbon) {
-      units = project.ribbons.at(static_cast<std::size_t>(line.item.index)).sold.count;
+      units = project.ribbons.at(as_index(line.item.index)).sold.count;
     } else if (line.unit == supply::BuyingLine::Unit::Rolls) {
-      units = project.adhesives.at(static_cast<std::size_t>(line.item.index)).sold.count;
+      units = project.adhesives.at(as_index(line.item.index)).sold.count;
     }
     stranded = stranded + part_price(*price, left_of(project, line, *price, units));
   }
@@ -189,7 +185,7 @@ Account account_of(const Project& project, std::span<const Sale> sales,
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     by_tier.push_back(empty_account(project, static_cast<int>(i)));
   for (const Sale& sale : sales) {
-    TierAccount& one = by_tier.at(static_cast<std::size_t>(sale.tier));
+    TierAccount& one = by_tier.at(as_index(sale.tier));
     const OrderTerms terms = with_top_up(project, sale.tier, sale.kits, sale.top_up);
     one.orders += sale.orders;
     one.kits += sale.orders * sale.kits;

@@ -1,5 +1,6 @@
 #include "plan/tier/difference.h"
 
+#include "measure/index.h"
 #include "plan/tier/value.h"
 
 #include <algorithm>
@@ -16,7 +17,7 @@ struct Side {
   supply::TierTakings takings;
 
   Side(const Project& project, int index)
-      : tier(project.tiers.at(static_cast<std::size_t>(index))), value(value_of(project, tier)),
+      : tier(project.tiers.at(as_index(index))), value(value_of(project, tier)),
         takings(supply::takings_of(project, tier)) {}
 
   // The first inclusion of the item.
@@ -28,7 +29,7 @@ struct Side {
   std::int64_t quantity(const Project& project, ItemRef item) const {
     std::int64_t sum = 0;
     for (const supply::Taking& taking : takings.takings) {
-      const auto& of = tier.includes.at(static_cast<std::size_t>(taking.inclusion));
+      const auto& of = tier.includes.at(as_index(taking.inclusion));
       if (of.item == item) sum += quantity_of(project, taking);
     }
     return sum;
@@ -109,8 +110,7 @@ std::vector<TierDifference> ladder_of(const Project& project) {
     if (project.tiers[i].audience == Tier::Audience::Anyone && project.tiers[i].price)
       open.push_back(static_cast<int>(i));
   std::stable_sort(open.begin(), open.end(), [&](int a, int b) {
-    return project.tiers[static_cast<std::size_t>(a)].price->minor <
-           project.tiers[static_cast<std::size_t>(b)].price->minor;
+    return project.tiers[as_index(a)].price->minor < project.tiers[as_index(b)].price->minor;
   });
   std::vector<TierDifference> ladder;
   for (std::size_t i = 1; i < open.size(); ++i)

@@ -1,5 +1,7 @@
 #include "plan/tier/order_swaps.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::tiers {
@@ -33,7 +35,7 @@ OrderSwaps swaps_of(TierValues& values, const Order& order) {
   const Money none{0, project.currency};
   OrderSwaps swaps{{{}, {}, none, none}, {}, none, none, none};
   if (order.swaps.empty()) return swaps;
-  const Tier& tier = project.tiers.at(static_cast<std::size_t>(order.tier));
+  const Tier& tier = project.tiers.at(as_index(order.tier));
   const SubstitutionRule& rule = tier.substitution;
   swaps.credit = credit_for(values, order.tier, order.owned);
   if (swaps.credit.items.empty()) return swaps;

@@ -1,5 +1,7 @@
 #include "plan/tier/outlook.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <cstddef>
 #include <numeric>
@@ -11,7 +13,7 @@ namespace {
 
 __extension__ using Wide = __int128;
 
-std::size_t index(int i) { return static_cast<std::size_t>(i); }
+std::size_t index(int i) { return as_index(i); }
 
 // whole x part / of to the nearest, halves away from nil.
 std::int64_t scaled(std::int64_t whole, std::int64_t part, std::int64_t of) {

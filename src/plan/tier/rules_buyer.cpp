@@ -1,4 +1,5 @@
 #include "measure/format.h"
+#include "measure/index.h"
 #include "plan/tier/rules.h"
 #include "plan/tier/value.h"
 
@@ -62,9 +63,8 @@ std::optional<Shopping> shopping_for(const Project& project, const Tier& less,
     const std::optional<ShopPrice> price = shop_price(project, item);
     if (!price) return std::nullopt;
     shopping.names.push_back(item_name(project, item));
-    const Stock* stock = item.kind == ItemKind::Stock
-                             ? &project.stocks.at(static_cast<std::size_t>(item.index))
-                             : nullptr;
+    const Stock* stock =
+        item.kind == ItemKind::Stock ? &project.stocks.at(as_index(item.index)) : nullptr;
     if (!stock || stock->sheets.front().sold.price) {
       shopping.cost = shopping.cost + packs_price(*price, lacking);
       continue;
@@ -78,7 +78,7 @@ std::optional<Shopping> shopping_for(const Project& project, const Tier& less,
         }
   }
   for (const auto& [pack, times] : packs)
-    shopping.cost = shopping.cost + *project.packs.at(static_cast<std::size_t>(pack)).price * times;
+    shopping.cost = shopping.cost + *project.packs.at(as_index(pack)).price * times;
   // What only the cheaper tier asks the buyer to own, she must have as well.
   for (const Requirement& asked : less.requires_owned) {
     const bool met =

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/ready.h"
 #include "plan/supply/shortfall.h"
@@ -28,7 +29,7 @@ bool asks_for(const Tier& tier, ItemRef item) {
 // A die without which one can do is needed by no piece.
 bool die_is_needed(const Project& project, const std::vector<int>& cards, int die) {
   for (const int c : cards)
-    for (const Piece& piece : project.cards.at(static_cast<std::size_t>(c)).pieces) {
+    for (const Piece& piece : project.cards.at(as_index(c)).pieces) {
       const bool cuts =
           piece.die == die || std::any_of(piece.windows.begin(), piece.windows.end(),
                                           [&](const Window& window) { return window.die == die; });

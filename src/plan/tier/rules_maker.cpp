@@ -1,4 +1,5 @@
 #include "measure/format.h"
+#include "measure/index.h"
 #include "plan/supply/buying.h"
 #include "plan/tier/account.h"
 #include "plan/tier/rules.h"
@@ -44,7 +45,7 @@ class Earnings {
         planned_(supply::planned_kits(facts.project)) {}
 
   Earning of(int tier) const {
-    const auto index = static_cast<std::size_t>(tier);
+    const auto index = as_index(tier);
     std::vector<int> kits = planned_;
     Earning earning;
     earning.supposed = kits.at(index) == 0;

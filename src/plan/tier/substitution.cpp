@@ -1,5 +1,7 @@
 #include "plan/tier/substitution.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 #include <map>
 #include <numeric>
@@ -97,8 +99,7 @@ std::vector<Selection> best_above(std::span<const Offered> offered, std::int64_t
 
 Credit credit_for(TierValues& values, int tier, std::span<const ItemRef> owned) {
   const Project& project = values.project();
-  return credit_for(project, project.tiers.at(static_cast<std::size_t>(tier)), values.of(tier),
-                    owned);
+  return credit_for(project, project.tiers.at(as_index(tier)), values.of(tier), owned);
 }
 
 Credit credit_for(const Project& project, const Tier& tier, const TierValue& value,
@@ -119,8 +120,7 @@ Credit credit_for(const Project& project, const Tier& tier, const TierValue& val
   }
   std::stable_sort(giving.begin(), giving.end(),
                    [](const auto& a, const auto& b) { return a.first.minor > b.first.minor; });
-  const std::size_t most =
-      rule.most_swaps > 0 ? static_cast<std::size_t>(rule.most_swaps) : giving.size();
+  const std::size_t most = rule.most_swaps > 0 ? as_index(rule.most_swaps) : giving.size();
   for (const auto& [money, item] : giving) {
     if (credit.items.size() >= most) {
       credit.beyond.push_back(item);
@@ -138,7 +138,7 @@ Credit credit_for(const Project& project, const Tier& tier, const TierValue& val
 SwapAnswers swap_answers(const Project& project, int tier, std::span<const ItemRef> owned,
                          std::size_t best) {
   SwapAnswers answers;
-  const Tier& of = project.tiers.at(static_cast<std::size_t>(tier));
+  const Tier& of = project.tiers.at(as_index(tier));
   answers.credit = credit_for(project, of, value_of(project, tier), owned);
   std::vector<Offered> offered;
   for (const SwapChoice& choice : of.substitution.choices) {

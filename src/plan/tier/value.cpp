@@ -1,5 +1,7 @@
 #include "plan/tier/value.h"
 
+#include "measure/index.h"
+
 #include <algorithm>
 
 namespace leafwright::tiers {
@@ -10,8 +12,8 @@ __extension__ using Wide = __int128;
 
 template <class T>
 const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || static_cast<std::size_t>(index) >= list.size()) return nullptr;
-  return &list[static_cast<std::size_t>(index)];
+  if (index < 0 || as_index(index) >= list.size()) return nullptr;
+  return &list[as_index(index)];
 }
 
 std::int64_t area_of_sheet(const Stock* stock) {
@@ -228,7 +230,7 @@ TierValue value_of(const Project& project, int tier) {
 }
 
 const TierValue& TierValues::of(int tier) {
-  std::optional<TierValue>& known = known_.at(static_cast<std::size_t>(tier));
+  std::optional<TierValue>& known = known_.at(as_index(tier));
   if (!known) known = value_of(project_, tier);
   return *known;
 }

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "read/edit/edit.h"
 #include "read/edit/spans.h"
 
@@ -121,8 +122,7 @@ class Differ {
     if (old_keys == new_keys) {
       for (std::size_t i = 0; i < old_gaps.size(); ++i) {
         if (said(old_gaps[i]) != said(new_gaps[i]))
-          change(static_cast<std::size_t>(old_gaps[i].data() - a_.data()), old_gaps[i], new_gaps[i],
-                 path);
+          change(as_index(old_gaps[i].data() - a_.data()), old_gaps[i], new_gaps[i], path);
         if (i < a.children.size())
           element(a.children[i], b.children[i], joined(path, name(a.children[i], a_)));
       }

@@ -17,8 +17,6 @@ namespace {
 
 using Names = MeasuredAttribute::Names;
 
-bool on_mark(Length a, Length mark) { return a.nm % mark.nm == 0; }
-
 class Remeasurer {
  public:
   Remeasurer(std::string_view bytes, const std::string& path, const RemeasureOptions& options,

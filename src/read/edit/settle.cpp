@@ -1,5 +1,6 @@
 #include "read/edit/settle.h"
 
+#include "measure/index.h"
 #include "measure/print_length.h"
 #include "read/expression.h"
 
@@ -15,11 +16,10 @@ namespace {
 
 Length side(const Size& size, bool across) { return across ? size.width : size.height; }
 
-bool on_mark(Length a, Length mark) { return a.nm % mark.nm == 0; }
 Length below(Length a, Length mark) { return {a.nm - a.nm % mark.nm}; }
 
 std::optional<Size> carrier_of(const Project& project, const Card& card, const Piece& piece) {
-  const auto index = static_cast<std::size_t>(std::max(piece.on.index, 0));
+  const auto index = as_index(std::max(piece.on.index, 0));
   switch (piece.on.kind) {
   case Carrier::Kind::Face:
     if (index < card.plan.faces.size()) return card.plan.faces[index].size;
@@ -29,8 +29,8 @@ std::optional<Size> carrier_of(const Project& project, const Card& card, const P
     break;
   case Carrier::Kind::EnvelopeFront:
   case Carrier::Kind::EnvelopeInside:
-    if (card.envelope >= 0 && static_cast<std::size_t>(card.envelope) < project.envelopes.size())
-      return project.envelopes[static_cast<std::size_t>(card.envelope)].size;
+    if (card.envelope >= 0 && as_index(card.envelope) < project.envelopes.size())
+      return project.envelopes[as_index(card.envelope)].size;
     break;
   }
   return std::nullopt;
@@ -38,8 +38,8 @@ std::optional<Size> carrier_of(const Project& project, const Card& card, const P
 
 // How many of a piece come from one sheet, laid in rows: the better way round, the best sheet.
 std::int64_t per_sheet(const Project& project, const Piece& piece) {
-  if (piece.stock < 0 || static_cast<std::size_t>(piece.stock) >= project.stocks.size()) return 0;
-  const Stock& stock = project.stocks[static_cast<std::size_t>(piece.stock)];
+  if (piece.stock < 0 || as_index(piece.stock) >= project.stocks.size()) return 0;
+  const Stock& stock = project.stocks[as_index(piece.stock)];
   const Size own = piece.cut_from;
   if (own.width.nm <= 0 || own.height.nm <= 0) return 0;
   std::int64_t best = 0;
@@ -210,7 +210,7 @@ class Settler {
           if (!there) return;
           const auto kept = [&](bool across) {
             const std::string_view text = now;
-            const auto span = reading::trimmed(text, across ? reading::Span{0, there->from}
+            const auto span = reading::trimmed_span(text, across ? reading::Span{0, there->from}
                                                             : reading::Span{there->to, now.size()});
             return std::string(reading::slice(text, span));
           };

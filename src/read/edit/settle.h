@@ -11,6 +11,8 @@
 
 namespace leafwright::edit {
 
+inline bool on_mark(Length a, Length mark) { return a.nm % mark.nm == 0; }
+
 struct Settling {
   const Project& before;
   Unit unit = Unit::Inch;

@@ -264,7 +264,7 @@ std::vector<TypedLength> of_size(std::string_view text, Span span, Unit bare) {
   // "70 x 148 mm": the unit at the end serves both.
   const bool plain = parse_size(own, bare).ok();
   const std::optional<Unit> shared =
-      plain && all.size() == 1 && all.front().end == reading::trimmed(text, second).to
+      plain && all.size() == 1 && all.front().end == reading::trimmed_span(text, second).to
           ? all.front().unit
           : std::nullopt;
   std::vector<TypedLength> before;
@@ -292,7 +292,7 @@ std::vector<TypedLength> of_points(std::string_view text, Unit bare) {
   std::vector<TypedLength> all;
   for (const Span& point : reading::split_outside(text, {0, text.size()}, ';'))
     for (const Span& side : reading::split_outside(text, point, ','))
-      take(all, text, reading::trimmed(text, side), bare);
+      take(all, text, reading::trimmed_span(text, side), bare);
   return all;
 }
 
