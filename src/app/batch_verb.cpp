@@ -6,7 +6,7 @@
 #include "app/verbs.h"
 #include "app/workers.h"
 #include "measure/index.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 #include "read/report.h"
 
 #include <fmt/format.h>

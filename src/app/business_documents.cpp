@@ -4,7 +4,7 @@
 #include "app/html.h"
 #include "app/typeset.h"
 #include "guide/business/business.h"
-#include "output/preview/png.h"
+#include "output/png.h"
 #include "plan/tier/check.h"
 
 #include <fmt/format.h>

@@ -7,7 +7,7 @@
 #include "app/progress.h"
 #include "app/talk.h"
 #include "app/verbs.h"
-#include "plan/orders/rules.h"
+#include "plan/orders/order_rules.h"
 #include "plan/tier/check.h"
 
 #include <fmt/format.h>

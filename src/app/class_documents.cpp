@@ -3,7 +3,7 @@
 #include "app/html.h"
 #include "app/two_alike.h"
 #include "app/typeset.h"
-#include "guide/handout/handout.h"
+#include "guide/handout.h"
 #include "guide/tutorial.h"
 #include "measure/index.h"
 

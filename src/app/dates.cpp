@@ -1,6 +1,6 @@
 #include "app/dates.h"
 
-#include "plan/calendar/work.h"
+#include "plan/calendar/work_time.h"
 
 #include <algorithm>
 

@@ -6,7 +6,7 @@
 #include "app/parcel_documents.h"
 #include "app/typeset.h"
 #include "guide/shop/shop.h"
-#include "output/svg/cut_lines.h"
+#include "output/svg.h"
 
 #include <array>
 #include <iterator>

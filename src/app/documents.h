@@ -2,8 +2,8 @@
 
 #include "app/audience.h"
 #include "app/prepare.h"
-#include "output/pdf/kept.h"
-#include "page/kept.h"
+#include "output/pdf.h"
+#include "page/page_cache.h"
 #include "text/fonts.h"
 
 #include <cstdint>

@@ -7,9 +7,9 @@
 #include "app/talk.h"
 #include "guide/plain/plain.h"
 #include "guide/tutorial.h"
-#include "measure/format.h"
 #include "measure/index.h"
-#include "output/provenance/provenance.h"
+#include "measure/print_length.h"
+#include "output/provenance.h"
 #include "read/files.h"
 #include "read/report.h"
 

@@ -4,7 +4,7 @@
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "guide/plain/plain.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 #include "read/files.h"
 
 #include <fmt/format.h>

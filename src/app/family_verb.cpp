@@ -4,8 +4,8 @@
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "guide/plain/plain.h"
-#include "guide/section/blocks.h"
-#include "records/json.h"
+#include "guide/sections.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 

@@ -7,7 +7,7 @@
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/verbs.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 
 #include <filesystem>
 #include <iterator>

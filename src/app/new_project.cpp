@@ -3,7 +3,7 @@
 #include "app/talk.h"
 #include "app/verbs.h"
 #include "measure/letters.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 #include "read/files.h"
 #include "text/xml_text.h"
 

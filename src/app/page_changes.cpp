@@ -1,6 +1,6 @@
 #include "app/editions.h"
 
-#include "guide/change/align.h"
+#include "guide/change/report.h"
 
 #include <fmt/format.h>
 

@@ -4,7 +4,7 @@
 #include "app/findings.h"
 #include "app/typeset.h"
 #include "guide/parcels/parcels.h"
-#include "guide/section/cover.h"
+#include "guide/sections.h"
 #include "measure/index.h"
 #include "plan/calendar/icalendar.h"
 

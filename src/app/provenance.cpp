@@ -1,6 +1,6 @@
 #include "app/provenance.h"
 
-#include "output/digest/sha256.h"
+#include "output/sha256.h"
 
 #include <fmt/format.h>
 

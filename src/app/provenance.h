@@ -1,7 +1,7 @@
 #pragma once
 
 #include "app/documents.h"
-#include "output/provenance/provenance.h"
+#include "output/provenance.h"
 
 #include <string_view>
 

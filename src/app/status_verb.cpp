@@ -5,9 +5,9 @@
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/verbs.h"
-#include "output/provenance/provenance.h"
+#include "output/provenance.h"
 #include "read/files.h"
-#include "records/json.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,7 @@
 #include "app/data_folder.h"
 #include "app/exit_codes.h"
 #include "app/talk.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 
 #include <fmt/format.h>
 

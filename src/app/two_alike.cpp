@@ -1,7 +1,7 @@
 #include "app/two_alike.h"
 
 #include "app/typeset.h"
-#include "output/impose/compose.h"
+#include "output/imposition.h"
 
 #include <fmt/format.h>
 

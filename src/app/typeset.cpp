@@ -2,7 +2,7 @@
 
 #include "app/findings.h"
 #include "app/provenance.h"
-#include "page/grey.h"
+#include "page/frame.h"
 #include "read/files.h"
 
 #include <fmt/format.h>

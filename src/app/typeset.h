@@ -2,7 +2,7 @@
 
 #include "app/documents.h"
 #include "guide/block.h"
-#include "output/pdf/pdf.h"
+#include "output/pdf.h"
 #include "page/layout.h"
 
 #include <optional>

@@ -4,8 +4,8 @@
 #include "app/studio.h"
 #include "app/talk.h"
 #include "app/verbs.h"
-#include "output/digest/sha256.h"
-#include "output/file/write_file.h"
+#include "output/sha256.h"
+#include "output/write_file.h"
 #include "read/files.h"
 
 #include <fmt/format.h>

@@ -4,7 +4,7 @@
 #include "app/workers.h"
 
 #include "app/exit_codes.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 #include "read/edit/edit.h"
 
 #include <doctest/doctest.h>

@@ -2,8 +2,8 @@
 
 #include "app/exit_codes.h"
 #include "app/run.h"
-#include "output/digest/sha256.h"
-#include "output/provenance/provenance.h"
+#include "output/provenance.h"
+#include "output/sha256.h"
 #include "tools.h"
 #include "ua_rules.h"
 

@@ -1,8 +1,7 @@
 #include "app/parts/parts.h"
 #include "measure/index.h"
 
-#include "records/json.h"
-#include "records/numbers.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 
