@@ -10,7 +10,7 @@ from math import ceil
 
 import documents
 from accounts import kits_by_tier
-from drawings import Drawing, bounds, commands
+from drawings import Drawing, bounds, commands, points
 from project import children
 from takings import Kit
 
@@ -364,6 +364,9 @@ class Nets(EachPlan):
             base = project.sizes[card.get("id"), "base"]
             self.assertEqual((drawing.width, drawing.height), base, where)
             self.assertEqual(bounds(drawing.paths("cut")[0]), (0, 0, *base), where)
+            if children(card, "base")[0].get("shape", "rectangle") == "rectangle":
+                corners = {(x, y) for x in (0, base[0]) for y in (0, base[1])}
+                self.assertEqual(set(points(drawing.paths("cut")[0])), corners, where)
 
     def test_a_net_is_scored_where_the_form_folds(self):
         for where, project, card, drawing in self.nets():
@@ -385,14 +388,23 @@ class Nets(EachPlan):
                 self.assertEqual((drawing.width, drawing.height), size, file.name)
                 if die.get("shape") == "free":
                     self.check_free(die, size, drawing.paths("cut")[0])
+                elif die.get("shape") == "circle":
+                    self.check_circle(file.name, size[0] / 2, drawing.paths("cut")[0])
                 else:
                     for told, wanted in zip(bounds(drawing.paths("cut")[0]), (0, 0, *size)):
                         self.assertLess(abs(told - wanted), CURVE, file.name)
 
+    def check_circle(self, name, radius, drawn):
+        for x, y in points(drawn):
+            off = float((x - radius) ** 2 + (y - radius) ** 2) ** 0.5 - float(radius)
+            self.assertLess(abs(off), CURVE, name)
+
     def check_free(self, die, size, drawn):
         """A free outline is stretched from its grid to the size (REFERENCE: Outlines)."""
         grid = [Fraction(side) for side in die.get("grid").split(" x ")]
-        for (letter, told), (own_letter, own) in zip(commands(drawn), absolute(commands(die.get("outline")))):
+        outline = list(absolute(commands(die.get("outline"))))
+        self.assertEqual(len(list(commands(drawn))), len(outline), die.get("id"))
+        for (letter, told), (own_letter, own) in zip(commands(drawn), outline):
             self.assertEqual(letter, own_letter, die.get("id"))
             scaled = [value * size[place % 2] / grid[place % 2] for place, value in enumerate(own)]
             for one, other in zip(told, scaled):
