@@ -21,13 +21,13 @@ namespace {
 // Beyond this a stapled fold springs open (common practice: some 64 to 80 pages).
 constexpr int most_stapled_sheets = 20;
 
-Finding note(std::string code, std::string found, std::string expected, std::string mend) {
+Finding note(std::string code, std::string found, std::string expected, std::string fix) {
   Finding finding;
   finding.severity = Severity::Note;
   finding.code = std::move(code);
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   return finding;
 }
 
@@ -171,8 +171,8 @@ int make_booklet(const Arguments& arguments, Surroundings& surroundings) {
         : !marks ? marks
                  : impose::composed(*marks, *written, made.sheets, duplex);
     if (!sheets) {
-      const Misread& why = sheets.misread();
-      findings.push_back(fault(why.found, why.expected, why.mend));
+      const ParseError& why = sheets.parse_error();
+      findings.push_back(fault(why.found, why.expected, why.fix));
     } else {
       files.push_back({project.id + (is_proof ? "-proof.pdf" : "-booklet.pdf"), *sheets});
       if (!is_proof) {

@@ -26,8 +26,8 @@ void add_pictures(Made& made, const page::Laid& laid, const std::string& stem,
     Parsed<std::string> png = preview::render_png(laid.pages[i], workshop.fonts,
                                                   prepared.reading.project.pictures, options);
     if (!png) {
-      const Misread& why = png.misread();
-      made.findings.push_back(fault(why.found, why.expected, why.mend));
+      const ParseError& why = png.parse_error();
+      made.findings.push_back(fault(why.found, why.expected, why.fix));
       return;
     }
     made.files.push_back({fmt::format("{}-{}.png", stem, i + 1), std::move(png).value()});
@@ -50,8 +50,8 @@ Made offer_for(Tier::Audience audience, const Prepared& prepared, const Workshop
   if (out.laid.pages.empty()) return made;
   Parsed<std::string> pdf = pdf::write_pdf(out.laid, workshop.fonts, project.pictures, out.options);
   if (!pdf) {
-    const Misread& why = pdf.misread();
-    made.findings.push_back(fault(why.found, why.expected, why.mend));
+    const ParseError& why = pdf.parse_error();
+    made.findings.push_back(fault(why.found, why.expected, why.fix));
     return made;
   }
   made.files.push_back({stem + ".pdf", std::move(pdf).value()});

@@ -78,7 +78,7 @@ Finding too_long(const Fit& fit) {
   finding.code = "handout-long";
   finding.found = fmt::format("the handout of “{}” takes {} pages", fit.longest, fit.most_pages);
   finding.expected = "two at most, the sides of one sheet";
-  finding.mend = "shorten its steps, or give a closer template to --template";
+  finding.fix = "shorten its steps, or give a closer template to --template";
   return finding;
 }
 

@@ -20,8 +20,8 @@ int compare_editions(const Arguments& arguments, Surroundings& surroundings) {
   const Opened& before = std::get<Opened>(first);
   const Opened& after = std::get<Opened>(second);
   Told told;
-  if (!tell_story(told, before, after, edit::patch(before.bytes, after.bytes).written, arguments,
-                  surroundings))
+  if (!compare_opened(told, before, after, edit::patch(before.bytes, after.bytes).written,
+                      arguments, surroundings))
     return WrongUse;
   if (arguments.json)
     surroundings.out << guide::change_json(*told.story);

@@ -81,13 +81,13 @@ std::vector<Wanted> wanted_copies(const CopyArguments& asked, int tier, Prepared
 }
 
 Finding about(const Wanted& one, std::string code, std::string found, std::string expected,
-              std::string mend) {
+              std::string fix) {
   Finding finding;
   finding.code = std::move(code);
   finding.place = one.place;
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   return finding;
 }
 
@@ -149,7 +149,7 @@ std::variant<std::optional<copies::Lock>, int> lock_of(const CopyArguments& aske
   }
   Parsed<copies::Lock> lock = copies::read_lock(text);
   if (!lock) {
-    complain(lock.misread(), surroundings);
+    complain(lock.parse_error(), surroundings);
     return WrongUse;
   }
   return std::optional<copies::Lock>(std::move(lock).value());
@@ -167,7 +167,7 @@ int write_copies(const std::vector<Wanted>& all, const std::map<int, Printed>& e
     Parsed<std::string> copy = editions.at(one.tier).press->copy(one.recipient);
     if (copy && lock) copy = copies::locked(*copy, *lock);
     if (!copy)
-      complain(copy.misread(), apart);
+      complain(copy.parse_error(), apart);
     else
       write_all({{one.file, std::move(copy).value()}}, arguments, true, apart);
     return std::move(said).str();
@@ -242,7 +242,7 @@ int make_copies(const Arguments& arguments, Surroundings& surroundings) {
       if (made)
         printed.press = std::move(made).value();
       else
-        add({fault(made.misread().found, made.misread().expected, made.misread().mend)});
+        add({fault(made.parse_error().found, made.parse_error().expected, made.parse_error().fix)});
     }
     if (printed.press) add(check(*printed.press, all, one.tier));
     whole = whole && printed.press.has_value();

@@ -31,7 +31,7 @@ void append(Made& to, Made from);
 // What making documents leaves for the next time, so that only what changed is made again. The same
 // bytes come out with it and without.
 struct Kept {
-  supply::KeptPlans plans;
+  supply::PlanCache plans;
   page::Kept pages;
   pdf::Kept files;
   void next_round() {

@@ -36,9 +36,9 @@ struct Told {
   std::optional<guide::ChangeStory> story;
 };
 // Nothing when --cut is not understood, which is told.
-bool tell_story(Told& told, const Opened& before, const Opened& after,
-                std::vector<edit::Written> written, const Arguments& arguments,
-                Surroundings& surroundings);
+bool compare_opened(Told& told, const Opened& before, const Opened& after,
+                    std::vector<edit::Written> written, const Arguments& arguments,
+                    Surroundings& surroundings);
 
 // Writes report, corrections and data into the folder asked for. An exit code.
 int write_story(const Told& told, const Opened& before, const Opened& after,

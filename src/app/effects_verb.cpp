@@ -91,7 +91,7 @@ int show_effects(const Arguments& arguments, Surroundings& surroundings) {
   const Opened& now = std::get<Opened>(after);
   edit::Editing editing = edit::set_values(old.bytes, path, arguments.set);
   Told told;
-  if (!tell_story(told, old, now, editing.written, arguments, surroundings)) return WrongUse;
+  if (!compare_opened(told, old, now, editing.written, arguments, surroundings)) return WrongUse;
   told.story->label_before = "as the file stands";
   told.story->label_after = "with the new values";
   if (arguments.json)

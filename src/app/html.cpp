@@ -32,8 +32,8 @@ Made web_page(const guide::Document& document, std::string_view name, std::strin
   Parsed<html::Html> page =
       html::write_html(document, project, read->look, workshop.fonts, options);
   if (!page) {
-    const Misread& why = page.misread();
-    made.findings.push_back(fault(why.found, why.expected, why.mend));
+    const ParseError& why = page.parse_error();
+    made.findings.push_back(fault(why.found, why.expected, why.fix));
     return made;
   }
   html::Html written = std::move(page).value();

@@ -73,7 +73,7 @@ std::vector<std::string> inputs_of(const Prepared& prepared, const Workshop& wor
 Making make_named(const std::string& path, const std::vector<std::string>& kinds,
                   const Workshop& workshop, const Arguments& arguments) {
   Making making;
-  supply::KeptPlans* const kept = workshop.kept != nullptr ? &workshop.kept->plans : nullptr;
+  supply::PlanCache* const kept = workshop.kept != nullptr ? &workshop.kept->plans : nullptr;
   making.prepared = prepare(path, workshop.settings, kept);
   Prepared& prepared = making.prepared;
   making.findings = prepared.findings;

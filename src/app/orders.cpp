@@ -23,7 +23,7 @@ Finding unreadable(const Run& run, const std::string& why) {
   finding.place = run.roster_place;
   finding.found = fmt::format("{}: {}", run.roster, why);
   finding.expected = "the list of orders";
-  finding.mend = "put it beside the project, or take roster away";
+  finding.fix = "put it beside the project, or take roster away";
   return finding;
 }
 

@@ -9,13 +9,13 @@
 namespace leafwright::app {
 
 Prepared prepare(const std::string& path, const std::vector<std::string>& overrides,
-                 supply::KeptPlans* kept) {
+                 supply::PlanCache* kept) {
   ReadOptions options;
   options.overrides = overrides;
   return prepare(read_project_file(path, options), kept);
 }
 
-Prepared prepare(Reading reading, supply::KeptPlans* kept) {
+Prepared prepare(Reading reading, supply::PlanCache* kept) {
   Prepared prepared;
   prepared.reading = std::move(reading);
   prepared.findings = prepared.reading.findings;

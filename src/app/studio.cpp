@@ -54,7 +54,7 @@ std::variant<Workshop, int> open_workshop(const Arguments& arguments, Surroundin
   if (!arguments.paper.empty()) workshop.settings.push_back("project.paper=" + arguments.paper);
   Parsed<text::Fonts> fonts = text::standard_fonts(*data + "/fonts");
   if (!fonts) {
-    complain(fonts.misread(), surroundings);
+    complain(fonts.parse_error(), surroundings);
     return NotWritten;
   }
   workshop.fonts = std::move(fonts).value();

@@ -35,8 +35,8 @@ void complain(std::string_view words, Surroundings& surroundings) {
   surroundings.error << "leafwright: " << words << '\n';
 }
 
-void complain(const Misread& why, Surroundings& surroundings) {
-  complain(fmt::format("{}; {}", why.found, why.mend.empty() ? why.expected : why.mend),
+void complain(const ParseError& why, Surroundings& surroundings) {
+  complain(fmt::format("{}; {}", why.found, why.fix.empty() ? why.expected : why.fix),
            surroundings);
 }
 

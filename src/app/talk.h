@@ -15,7 +15,7 @@ void print_findings(const Findings& findings, const Sources& sources, const Argu
                     Surroundings& surroundings);
 // "leafwright: <words>" on the error stream.
 void complain(std::string_view words, Surroundings& surroundings);
-void complain(const Misread& why, Surroundings& surroundings);
+void complain(const ParseError& why, Surroundings& surroundings);
 // Whether the findings stop the work.
 bool stops(const Findings& findings, const Arguments& arguments);
 

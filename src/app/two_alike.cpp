@@ -61,8 +61,8 @@ Made two_alike(const guide::Document& document, std::string_view name, const Pre
                                     : !under ? under
                                              : impose::composed(*under, *pages, sheets, "Simplex");
   if (!whole) {
-    const Misread& why = whole.misread();
-    made.findings.push_back(fault(why.found, why.expected, why.mend));
+    const ParseError& why = whole.parse_error();
+    made.findings.push_back(fault(why.found, why.expected, why.fix));
     return made;
   }
   made.files.push_back({fmt::format("{}-{}.pdf", project.id, name), *whole});

@@ -14,12 +14,12 @@
 
 namespace leafwright::app {
 
-Finding fault(std::string found, std::string expected, std::string mend) {
+Finding fault(std::string found, std::string expected, std::string fix) {
   Finding finding;
   finding.code = "make-failed";
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   return finding;
 }
 
@@ -87,8 +87,8 @@ Made typeset(guide::Document document, std::string_view name, std::string_view l
   Parsed<std::string> written =
       pdf::write_pdf(std::move(out.laid), workshop.fonts, project.pictures, out.options);
   if (!written) {
-    const Misread& why = written.misread();
-    made.findings.push_back(fault(why.found, why.expected, why.mend));
+    const ParseError& why = written.parse_error();
+    made.findings.push_back(fault(why.found, why.expected, why.fix));
     return made;
   }
   made.files.push_back({fmt::format("{}-{}.pdf", project.id, name), *written});

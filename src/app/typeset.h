@@ -37,6 +37,6 @@ Made typeset(guide::Document document, std::string_view name, std::string_view l
              const Prepared& prepared, const Workshop& workshop);
 
 // An error of making, with no place in the project.
-Finding fault(std::string found, std::string expected, std::string mend);
+Finding fault(std::string found, std::string expected, std::string fix);
 
 } // namespace leafwright::app
