@@ -11,7 +11,7 @@ CutState sheet(Length width, Length height,
                supply::SheetOrientation lie = supply::SheetOrientation::Upright) {
   CutState state;
   state.size = state.blank = {width, height};
-  state.lie = lie;
+  state.orientation = lie;
   return state;
 }
 

@@ -185,7 +185,7 @@ Document offer(const Project& project, const supply::Needs& needs, Tier::Audienc
 std::string offer_letter(const Document& offer, const Project& project) {
   PlainLook look;
   look.width = 76; // a letter quoted twice still keeps to 80
-  look.tables = PlainLook::Tables::AlreadyMade;
+  look.tables = PlainLook::Tables::OneCellALine;
   look.signature = project.maker.name;
   if (!look.signature.empty() && !offer.edition.empty()) look.signature += ", " + offer.edition;
   return plain_text(offer, look);
