@@ -23,7 +23,7 @@ provenance::Provenance orchard() {
   return from;
 }
 
-std::string written(const pdf::PdfOptions& options) {
+std::string written_with(const pdf::PdfOptions& options) {
   const auto bytes =
       pdf::write_pdf(sample::document(), sample::fonts(), sample::pictures(), options);
   REQUIRE(bytes.ok());
@@ -60,7 +60,7 @@ TEST_CASE("SHA-256 agrees with sha256sum at every length around a block's end") 
 }
 
 TEST_CASE("a document says where it comes from") {
-  const auto read = provenance::read_provenance(written(with_everything()));
+  const auto read = provenance::read_provenance(written_with(with_everything()));
   REQUIRE(read.ok());
   REQUIRE((*read).provenance.has_value());
   CHECK(*(*read).provenance == orchard());
@@ -69,7 +69,7 @@ TEST_CASE("a document says where it comes from") {
 }
 
 TEST_CASE("files inside a document come out as they went in") {
-  const std::string bytes = written(with_everything());
+  const std::string bytes = written_with(with_everything());
   const auto read = provenance::read_provenance(bytes);
   REQUIRE(read.ok());
   REQUIRE((*read).attachments.size() == 2);
@@ -84,7 +84,7 @@ TEST_CASE("files inside a document come out as they went in") {
 }
 
 TEST_CASE("a document that carries nothing says so") {
-  const auto read = provenance::read_provenance(written({}));
+  const auto read = provenance::read_provenance(written_with({}));
   REQUIRE(read.ok());
   CHECK_FALSE((*read).provenance.has_value());
   CHECK((*read).attachments.empty());
