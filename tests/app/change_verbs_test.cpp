@@ -1,9 +1,8 @@
-#include "app/folder_watch.h"
-#include "app/making.h"
-#include "app/run.h"
-#include "app/workers.h"
+#include "app/documents/documents.h"
+#include "app/system/environment.h"
+#include "app/system/operating_system.h"
+#include "app/verbs/program.h"
 
-#include "app/exit_codes.h"
 #include "output/file/write_file.h"
 #include "read/edit/edit.h"
 
@@ -38,10 +37,10 @@ struct Ran {
 
 Ran run_with(const std::vector<std::string>& words) {
   std::ostringstream out, error;
-  Surroundings surroundings{out, error};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
+  Environment environment{out, error};
+  environment.data = LEAFWRIGHT_SOURCE_DIR;
   Ran ran;
-  ran.code = run(words, surroundings);
+  ran.code = run(words, environment);
   ran.out = out.str();
   ran.error = error.str();
   return ran;
@@ -288,7 +287,7 @@ TEST_CASE("a batch makes the same bytes with one worker and with three, and tell
 
 TEST_CASE("a worker that dies costs its own piece of work only") {
   std::vector<std::string> answers(20);
-  share_out(
+  run_in_processes(
       answers.size(), 3,
       [](std::size_t index) -> std::string {
         if (index == 7) ::raise(SIGKILL);

@@ -1,7 +1,6 @@
 #include "program.h"
 
-#include "app/exit_codes.h"
-#include "app/run.h"
+#include "app/system/environment.h"
 #include "output/digest/sha256.h"
 #include "output/provenance/provenance.h"
 #include "tools.h"
