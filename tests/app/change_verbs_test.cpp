@@ -298,6 +298,23 @@ TEST_CASE("a worker that dies costs its own piece of work only") {
     CHECK((answers[i] == "made " + std::to_string(i)) == (i != 7));
 }
 
+TEST_CASE("a process that is killed while it has nothing to do costs no work at all") {
+  std::vector<std::string> answers(8);
+  run_in_processes(
+      answers.size(), 1, [](std::size_t) { return std::to_string(::getpid()); },
+      [&](std::size_t index, std::string answer) {
+        // It has answered and waits for more; gone for certain before it gets any.
+        const auto process = static_cast<pid_t>(std::stol(answer));
+        answers[index] = std::move(answer);
+        ::kill(process, SIGKILL);
+        siginfo_t info{};
+        ::waitid(P_PID, static_cast<id_t>(process), &info, WEXITED | WNOWAIT);
+      });
+  std::sort(answers.begin(), answers.end());
+  CHECK(answers.front().find_first_not_of("0123456789") == std::string::npos);
+  CHECK(std::unique(answers.begin(), answers.end()) == answers.end()); // each time another process
+}
+
 TEST_CASE("status tells a current document from an old one") {
   const Desk desk;
   const std::string out = (desk.path / "out").string();

@@ -179,3 +179,44 @@ TEST_CASE("the web page and the pictures come from the command line, at the size
     CHECK(run_with({"pictures", sample("five-minute"), "-o", out, "--size", size}).code ==
           WrongUse);
 }
+
+namespace {
+
+// What stands on the error stream of a terminal.
+std::string on_terminal(std::vector<std::string> words, bool terminal) {
+  std::ostringstream out, error;
+  Environment environment{out, error};
+  environment.data = LEAFWRIGHT_SOURCE_DIR;
+  environment.error_is_terminal = terminal;
+  CHECK(run(words, environment) == Done);
+  return error.str();
+}
+
+} // namespace
+
+TEST_CASE("a terminal is told from the start which document is being made") {
+  const Folder folder;
+  const std::vector<std::string> all{"all", sample("five-minute"), "-o", folder.path.string()};
+  const std::string told = on_terminal(all, true);
+  CHECK(told.starts_with("\rReading "));
+  CHECK(told.find("tutorial (1 of 13)") != std::string::npos);
+  CHECK(told.find("run-sheet (13 of 13)") != std::string::npos);
+}
+
+TEST_CASE("no progress is told where nobody looks, or to those who want quiet") {
+  const Folder folder;
+  std::vector<std::string> all{"all", sample("five-minute"), "-o", folder.path.string()};
+  CHECK(on_terminal(all, false).find('\r') == std::string::npos);
+  all.emplace_back("--quiet");
+  CHECK(on_terminal(all, true).find('\r') == std::string::npos);
+}
+
+TEST_CASE("one line of progress is wiped by as many blanks as it was long") {
+  const Folder folder;
+  const std::string told =
+      on_terminal({"tutorial", sample("five-minute"), "-o", folder.path.string()}, true);
+  const std::size_t end = told.rfind('\r');
+  const std::size_t before = told.rfind('\r', end - 1);
+  REQUIRE(before != std::string::npos);
+  CHECK(told.substr(before + 1, end - before - 1).find_first_not_of(' ') == std::string::npos);
+}

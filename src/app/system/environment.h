@@ -1,8 +1,6 @@
 #pragma once
 
 #include <iosfwd>
-#include <optional>
-#include <string>
 
 // What a run of the program finds around it, and the number it leaves with.
 //
@@ -31,10 +29,5 @@ enum ExitCode : int {
   WrongUse = 2,    // options or names of files are off
   NotWritten = 3,  // a file could not be read or written
 };
-
-// Where fonts/ and templates/ are: `variable` (LEAFWRIGHT_DATA) if it is set; else
-// ../share/leafwright beside an installed program, else the nearest folder above the program that
-// has both (a build inside the sources). Nothing when there is none.
-std::optional<std::string> find_data_folder(const char* variable);
 
 } // namespace leafwright::app

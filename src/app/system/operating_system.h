@@ -4,11 +4,12 @@
 #include <cstddef>
 #include <functional>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
-// What the program asks of Linux beside files: processes that share out work, and word of what is
-// saved.
+// What the program asks of Linux beside files: processes that share out work, word of what is
+// saved, and where its own files lie.
 //
 //   run_in_processes(
 //       paths.size(), 0, [&](std::size_t i) { return make_one(paths[i]); },
@@ -47,5 +48,10 @@ class FolderWatch {
   int descriptor_ = -1;
   std::map<int, std::string> folders_;
 };
+
+// Where fonts/ and templates/ are: `variable` (LEAFWRIGHT_DATA) if it is set; else
+// ../share/leafwright beside an installed program, else the nearest folder above the program that
+// has both (a build inside the sources). Nothing when there is none.
+std::optional<std::string> find_data_folder(const char* variable);
 
 } // namespace leafwright::app

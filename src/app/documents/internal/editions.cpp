@@ -146,6 +146,8 @@ std::variant<Edition, int> open_edition(const std::string& path,
                                         Environment& environment) {
   Edition opened;
   opened.name = path;
+  ProgressLine line(arguments, environment);
+  line.show(fmt::format("Reading {}", path));
   ReadOptions options;
   options.overrides = overrides;
   const FileBytes bytes = disk_access().read(path, most_edition_bytes);
@@ -153,6 +155,7 @@ std::variant<Edition, int> open_edition(const std::string& path,
     if (text->starts_with("%PDF-")) {
       auto inside = project_inside(*text);
       if (inside.index() == 1) {
+        line.clear();
         report(fmt::format("{}: {}", path, std::get<1>(inside)), environment);
         return NotWritten;
       }
@@ -165,10 +168,12 @@ std::variant<Edition, int> open_edition(const std::string& path,
     opened.planned = plan_project(path, overrides); // says what is amiss
   }
   if (!opened.planned.reading.ok()) {
+    line.clear();
     print_findings(opened.planned.findings, opened.planned.reading.sources, arguments, environment);
     return FoundErrors;
   }
-  plan_run(opened.planned, effort_of(arguments));
+  line.show(planning_words);
+  plan_run(opened.planned, line.effort());
   opened.tutorial = guide::tutorial(opened.planned.reading.project, opened.planned.sheets,
                                     opened.planned.findings, {});
   opened.laid = laid_out(*opened.tutorial, "tutorial", "booklet", opened.planned, settings).laid;
@@ -186,7 +191,9 @@ bool compare_editions(ComparedEditions& compared, const Edition& before, const E
            environment);
     return false;
   }
-  options.effort = effort_of(arguments);
+  ProgressLine line(arguments, environment);
+  line.show("Comparing the editions");
+  options.effort = line.effort();
   const auto edition = [](const Edition& one) {
     return change::Edition{one.planned.reading.project, one.planned.sheets, one.planned.findings,
                            *one.planned.buying};

@@ -9,7 +9,9 @@
 #include <cstdint>
 #include <cstring>
 #include <exception>
+#include <filesystem>
 #include <optional>
+#include <system_error>
 #include <thread>
 #include <vector>
 
@@ -19,6 +21,8 @@
 #include <unistd.h>
 
 namespace leafwright::app {
+
+namespace fs = std::filesystem;
 
 namespace {
 
@@ -197,6 +201,12 @@ class ProcessPool {
   std::vector<Worker> workers_;
 };
 
+bool holds_data(const fs::path& folder) {
+  std::error_code failed;
+  return fs::is_directory(folder / "fonts", failed) &&
+         fs::is_directory(folder / "templates", failed);
+}
+
 } // namespace
 
 int run_in_processes(std::size_t count, int jobs,
@@ -252,6 +262,20 @@ std::vector<std::string> FolderWatch::wait(std::chrono::milliseconds quiet,
     if (poll(&waiting, 1, static_cast<int>(quiet.count())) <= 0) break;
   }
   return names;
+}
+
+std::optional<std::string> find_data_folder(const char* variable) {
+  if (variable != nullptr && *variable != '\0')
+    return holds_data(variable) ? std::optional<std::string>(variable) : std::nullopt;
+  std::error_code failed;
+  const fs::path program = fs::read_symlink("/proc/self/exe", failed);
+  if (failed) return std::nullopt;
+  const fs::path installed = program.parent_path().parent_path() / "share" / "leafwright";
+  if (holds_data(installed)) return installed.string();
+  for (fs::path folder = program.parent_path(); folder != folder.parent_path();
+       folder = folder.parent_path())
+    if (holds_data(folder)) return folder.string();
+  return std::nullopt;
 }
 
 } // namespace leafwright::app

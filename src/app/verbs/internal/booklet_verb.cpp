@@ -110,6 +110,64 @@ std::optional<OutputFile> guides_file(const Session& session, Findings& findings
   return std::move(made.files.front());
 }
 
+struct Booklet {
+  std::vector<OutputFile> files;
+  Findings findings;
+  std::string words; // how to go on
+};
+
+void note_thick_or_small(const impose::Imposition& made, const impose::BookletOptions& options,
+                         Findings& findings) {
+  if (made.scale < 1.0)
+    findings.push_back(note("booklet-shrunk",
+                            fmt::format("the pages are shrunk to {:.0f} %", made.scale * 100),
+                            "pages half as large as the sheet",
+                            "take a template of half-size pages, or larger sheets"));
+  if (options.staples && !made.sheets.empty() && options.binding.signature == 0 &&
+      made.paper_sheets > most_stapled_sheets)
+    findings.push_back(note("booklet-thick",
+                            fmt::format("{} sheets in one fold", made.paper_sheets),
+                            fmt::format("at most {} (common practice)", most_stapled_sheets),
+                            "bind signatures: --signature 16 --bound"));
+}
+
+// The pages on sheets to fold, or `proof` of them on each side of sheets to look at.
+void impose_pages(Booklet& booklet, const LaidOut& pages, const Plan& plan, int proof,
+                  const Session& session) {
+  const Project& project = session.planned.reading.project;
+  const text::Fonts& fonts = session.settings.fonts;
+  impose::BookletOptions options = plan.options;
+  options.binding.sided = pages.page_template.mirrored;
+  impose::Imposition made = proof > 0 ? impose::proof(pages.laid.pages, options.sheet, proof, fonts)
+                                      : impose::booklet(pages.laid.pages, options, fonts);
+  made.marks.title =
+      fmt::format("{}, {}", pages.laid.title, proof > 0 ? "proof sheets" : "to fold");
+  made.marks.author = pages.laid.author;
+  made.marks.language = pages.laid.language;
+  made.marks.created = pages.laid.created;
+  if (proof == 0) note_thick_or_small(made, options, booklet.findings);
+  const Parsed<std::string> written =
+      pdf::write_pdf(pages.laid, fonts, project.pictures, pages.options);
+  pdf::PdfOptions of_marks = pages.options;
+  of_marks.attachments.clear();
+  const Parsed<std::string> marks = pdf::write_pdf(made.marks, fonts, {}, of_marks);
+  const std::string_view duplex = proof > 0                                 ? "Simplex"
+                                  : options.flip == impose::Flip::ShortEdge ? "DuplexFlipShortEdge"
+                                                                            : "DuplexFlipLongEdge";
+  const Parsed<std::string> sheets = !written ? written
+                                     : !marks
+                                         ? marks
+                                         : impose::composed(*marks, *written, made.sheets, duplex);
+  if (!sheets) {
+    booklet.findings.push_back(fault(sheets.misread()));
+    return;
+  }
+  booklet.files.push_back({project.id + (proof > 0 ? "-proof.pdf" : "-booklet.pdf"), *sheets});
+  if (proof > 0) return;
+  booklet.files.push_back({project.id + "-booklet-pages.pdf", *written});
+  booklet.words = instructions(made, plan);
+}
+
 } // namespace
 
 int run_booklet(const Arguments& arguments, Environment& environment) {
@@ -120,75 +178,33 @@ int run_booklet(const Arguments& arguments, Environment& environment) {
   const Project& project = planned.reading.project;
   const auto plan = plan_of(arguments.folding, project, environment);
   if (!plan) return WrongUse;
-  impose::BookletOptions options = plan->options;
 
   // A template of the user's own decides for itself what is on its pages.
-  const bool is_proof = arguments.folding.proof > 0;
+  const int proof = arguments.folding.proof;
   guide::TutorialOptions of_tutorial;
   of_tutorial.draft = session.settings.draft;
   of_tutorial.guides_apart = session.settings.page_template.empty();
-  LaidOut pages = laid_out(guide::tutorial(project, planned.sheets, planned.findings, of_tutorial),
-                           "booklet", plan->page_template, planned, session.settings);
-  Findings findings = planned.findings;
-  append(findings, pages.findings);
-  std::vector<OutputFile> files;
-  std::string words;
-  if (!pages.laid.pages.empty()) {
-    options.binding.sided = pages.page_template.mirrored;
-    impose::Imposition made =
-        is_proof ? impose::proof(pages.laid.pages, options.sheet, arguments.folding.proof,
-                                 session.settings.fonts)
-                 : impose::booklet(pages.laid.pages, options, session.settings.fonts);
-    made.marks.title =
-        fmt::format("{}, {}", pages.laid.title, is_proof ? "proof sheets" : "to fold");
-    made.marks.author = pages.laid.author;
-    made.marks.language = pages.laid.language;
-    made.marks.created = pages.laid.created;
-    if (!is_proof && made.scale < 1.0)
-      findings.push_back(note("booklet-shrunk",
-                              fmt::format("the pages are shrunk to {:.0f} %", made.scale * 100),
-                              "pages half as large as the sheet",
-                              "take a template of half-size pages, or larger sheets"));
-    if (!is_proof && options.staples && !made.sheets.empty() && options.binding.signature == 0 &&
-        made.paper_sheets > most_stapled_sheets)
-      findings.push_back(note("booklet-thick",
-                              fmt::format("{} sheets in one fold", made.paper_sheets),
-                              fmt::format("at most {} (common practice)", most_stapled_sheets),
-                              "bind signatures: --signature 16 --bound"));
-    const Parsed<std::string> written =
-        pdf::write_pdf(pages.laid, session.settings.fonts, project.pictures, pages.options);
-    pdf::PdfOptions of_marks = pages.options;
-    of_marks.attachments.clear();
-    const Parsed<std::string> marks =
-        pdf::write_pdf(made.marks, session.settings.fonts, {}, of_marks);
-    const std::string_view duplex = is_proof ? "Simplex"
-                                    : options.flip == impose::Flip::ShortEdge
-                                        ? "DuplexFlipShortEdge"
-                                        : "DuplexFlipLongEdge";
-    const Parsed<std::string> sheets =
-        !written ? written
-        : !marks ? marks
-                 : impose::composed(*marks, *written, made.sheets, duplex);
-    if (!sheets) {
-      findings.push_back(fault(sheets.misread()));
-    } else {
-      files.push_back({project.id + (is_proof ? "-proof.pdf" : "-booklet.pdf"), *sheets});
-      if (!is_proof) {
-        files.push_back({project.id + "-booklet-pages.pdf", *written});
-        words = instructions(made, *plan);
-      }
+  ProgressLine line(arguments, environment);
+  line.show("Laying out the booklet");
+  const LaidOut pages =
+      laid_out(guide::tutorial(project, planned.sheets, planned.findings, of_tutorial), "booklet",
+               plan->page_template, planned, session.settings);
+  Booklet booklet;
+  booklet.findings = planned.findings;
+  append(booklet.findings, pages.findings);
+  if (!pages.laid.pages.empty()) impose_pages(booklet, pages, *plan, proof, session);
+  if (of_tutorial.guides_apart && proof == 0 && !booklet.files.empty())
+    if (std::optional<OutputFile> guides = guides_file(session, booklet.findings)) {
+      booklet.words += fmt::format("Print {} on one side only, at 100 %, and lay its sheets in.\n",
+                                   guides->name);
+      booklet.files.push_back(std::move(*guides));
     }
-  }
-  if (of_tutorial.guides_apart && !is_proof && !files.empty())
-    if (std::optional<OutputFile> guides = guides_file(session, findings)) {
-      words += fmt::format("Print {} on one side only, at 100 %, and lay its sheets in.\n",
-                           guides->name);
-      files.push_back(std::move(*guides));
-    }
-  if (const auto code = stopped_by(findings, planned.reading.sources, arguments, environment))
+  line.clear();
+  if (const auto code =
+          stopped_by(booklet.findings, planned.reading.sources, arguments, environment))
     return *code;
-  const int code = write_all(files, arguments, arguments.quiet, environment);
-  if (code == Done && !arguments.quiet) environment.out << words;
+  const int code = write_all(booklet.files, arguments, arguments.quiet, environment);
+  if (code == Done && !arguments.quiet) environment.out << booklet.words;
   return code;
 }
 

@@ -186,6 +186,41 @@ int write_copies(const std::vector<Wanted>& all, const std::map<int, Printed>& e
   return faults.empty() ? Done : NotWritten;
 }
 
+// Those that were not told before.
+void add_new(Findings& to, const Findings& more) {
+  for (const Finding& finding : more)
+    if (std::ranges::none_of(to, [&](const Finding& before) {
+          return before.code == finding.code && before.place == finding.place &&
+                 before.found == finding.found;
+        }))
+      to.push_back(finding);
+}
+
+// The edition of a tier, ready to be stamped; false when it cannot be made.
+bool print_edition(Printed& printed, int tier, const std::vector<Wanted>& all,
+                   const Session& session, Findings& findings) {
+  const PlannedProject& planned = session.planned;
+  const Project& project = planned.reading.project;
+  guide::TutorialOptions options;
+  options.draft = session.settings.draft;
+  options.tier = tier;
+  const std::string name =
+      tier < 0 ? std::string("tutorial") : "tutorial-" + project.tiers.at(as_index(tier)).id;
+  printed.pages = laid_out(guide::tutorial(project, planned.sheets, planned.findings, options),
+                           name, "booklet", planned, session.settings);
+  add_new(findings, printed.pages.findings);
+  if (printed.pages.laid.pages.empty()) return false;
+  Parsed<copies::Press> made = copies::Press::made(printed.pages.laid, session.settings.fonts,
+                                                   project.pictures, printed.pages.options);
+  if (!made) {
+    add_new(findings, {fault(made.misread())});
+    return false;
+  }
+  printed.press = std::move(made).value();
+  add_new(findings, check(*printed.press, all, tier));
+  return true;
+}
+
 } // namespace
 
 int run_copies(const Arguments& arguments, Environment& environment) {
@@ -195,60 +230,33 @@ int run_copies(const Arguments& arguments, Environment& environment) {
   auto opened = open_session(arguments, environment);
   if (const int* code = std::get_if<int>(&opened)) return *code;
   const Session& session = std::get<Session>(opened);
-  const PlannedProject& planned = session.planned;
-  const Project& project = planned.reading.project;
+  const std::vector<Tier>& tiers = session.planned.reading.project.tiers;
   const std::string& tier_id = arguments.audience.tier;
-  int tier = -1;
-  for (std::size_t i = 0; i < project.tiers.size(); ++i)
-    if (project.tiers[i].id == tier_id) tier = static_cast<int>(i);
-  if (!tier_id.empty() && tier < 0) {
+  const auto named = std::ranges::find(tiers, tier_id, &Tier::id);
+  if (!tier_id.empty() && named == tiers.end()) {
     report(fmt::format("--for {}: no tier has that id", tier_id), environment);
     return WrongUse;
   }
+  const int tier = tier_id.empty() ? -1 : static_cast<int>(named - tiers.begin());
 
   // The tutorial is laid out from the project without its orders: it is the same whoever ordered.
-  PlannedProject ordered = planned;
+  PlannedProject ordered = session.planned;
   const std::vector<Wanted> all = wanted_copies(arguments.copy, tier, ordered);
-  Findings findings = planned.findings;
-  const auto add = [&findings](const Findings& more) {
-    for (const Finding& finding : more) {
-      const bool told =
-          std::any_of(findings.begin(), findings.end(), [&finding](const Finding& before) {
-            return before.code == finding.code && before.place == finding.place &&
-                   before.found == finding.found;
-          });
-      if (!told) findings.push_back(finding);
-    }
-  };
-  add(ordered.order_findings);
+  Findings findings = session.planned.findings;
+  add_new(findings, ordered.order_findings);
   if (all.empty())
     findings.push_back(fault("nobody has ordered", "orders in the run or in its roster",
                              "name one buyer: --name, --number"));
   std::map<int, Printed> editions; // by tier; a map, since the presses refer into it
   bool whole = !all.empty();
+  ProgressLine line(arguments, environment);
   for (const Wanted& one : all) {
     const auto [place, is_new] = editions.try_emplace(one.tier);
     if (!is_new) continue;
-    Printed& printed = place->second;
-    guide::TutorialOptions options;
-    options.draft = session.settings.draft;
-    options.tier = one.tier;
-    const std::string name = one.tier < 0 ? std::string("tutorial")
-                                          : "tutorial-" + project.tiers.at(as_index(one.tier)).id;
-    printed.pages = laid_out(guide::tutorial(project, planned.sheets, planned.findings, options),
-                             name, "booklet", planned, session.settings);
-    add(printed.pages.findings);
-    if (!printed.pages.laid.pages.empty()) {
-      Parsed<copies::Press> made = copies::Press::made(printed.pages.laid, session.settings.fonts,
-                                                       project.pictures, printed.pages.options);
-      if (made)
-        printed.press = std::move(made).value();
-      else
-        add({fault(made.misread().found, made.misread().expected, made.misread().mend)});
-    }
-    if (printed.press) add(check(*printed.press, all, one.tier));
-    whole = whole && printed.press.has_value();
+    line.show("Laying out the tutorial");
+    whole = print_edition(place->second, one.tier, all, session, findings) && whole;
   }
+  line.clear();
   print_findings(findings, ordered.reading.sources, arguments, environment);
   if (!whole || (stops(findings, arguments) && !arguments.draft)) {
     report("nothing was written", environment);

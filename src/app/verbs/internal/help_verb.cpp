@@ -1,4 +1,5 @@
 #include "app/system/diagnostics.h"
+#include "app/system/operating_system.h"
 #include "app/verbs/internal/help.h"
 #include "read/files.h"
 

@@ -40,7 +40,6 @@ std::string roff_inline(std::string_view text) {
     out += bold ? "\\fB" : "\\fR";
     text.remove_prefix(at + (at == code ? 1U : 2U));
   }
-  // A request begins only at the start of a line, where roff() of a later part may have seen one.
   return out;
 }
 
@@ -78,40 +77,42 @@ class TopicPage {
 
  private:
   void line(std::string_view text) {
-    if (text.starts_with("    ") && (in_code_ || blank_ || in_list_)) return code(text.substr(4));
     if (text.empty()) {
       blank_ = true;
-      return;
-    }
-    close_code();
-    if (text.starts_with("# ")) return;
-    if (text.starts_with("## ")) {
-      page_ += fmt::format(".SH {}\n", roff(upper(text.substr(3))));
-      in_list_ = false;
-    } else if (text.starts_with("- ")) {
-      page_ += ".IP \\(bu 2\n" + roff_inline(text.substr(2)) + '\n';
-      in_list_ = true;
-    } else if (in_list_ && text.starts_with("  ") && !blank_) {
-      page_ += roff_inline(text.substr(2)) + '\n';
+    } else if (text.starts_with("    ")) {
+      code(text.substr(4));
     } else {
-      if (blank_ && !page_.ends_with(headline())) page_ += ".PP\n";
-      page_ += roff_inline(text) + '\n';
-      in_list_ = false;
+      close_code();
+      if (text.starts_with("## "))
+        heading(text.substr(3));
+      else if (!text.starts_with("# ")) // the title stands under NAME
+        words(text);
+      blank_ = false;
     }
-    blank_ = false;
   }
-  // A paragraph needs no mark right below a heading.
-  std::string headline() const {
-    const std::size_t last = page_.rfind(".SH ");
-    return last == std::string::npos ? std::string("\n\n") : page_.substr(last);
+  void heading(std::string_view text) {
+    page_ += fmt::format(".SH {}\n", roff(upper(text)));
+    fresh_ = true;
+  }
+  void words(std::string_view text) {
+    if (text.starts_with("- ")) {
+      page_ += ".IP \\(bu 2\n";
+      text.remove_prefix(2);
+    } else if (text.starts_with("  ")) {
+      text.remove_prefix(2); // the item goes on
+    } else if (blank_ && !fresh_) {
+      page_ += ".PP\n";
+    }
+    page_ += roff_inline(text) + '\n';
+    fresh_ = false;
   }
   void code(std::string_view text) {
     if (!in_code_)
-      page_ += ".PP\n.in +4n\n.EX\n";
+      page_ += fresh_ ? ".in +4n\n.EX\n" : ".PP\n.in +4n\n.EX\n";
     else if (blank_)
       page_ += "\\&\n";
     in_code_ = true;
-    blank_ = false;
+    fresh_ = blank_ = false;
     page_ += roff(text) + '\n';
   }
   void close_code() {
@@ -120,7 +121,8 @@ class TopicPage {
   }
 
   std::string page_;
-  bool in_code_ = false, in_list_ = false, blank_ = false;
+  bool fresh_ = true; // nothing stands under the heading yet: a mark of a paragraph would be empty
+  bool in_code_ = false, blank_ = false;
 };
 
 std::string examples(const Verb& verb) {

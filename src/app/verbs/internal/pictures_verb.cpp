@@ -117,6 +117,7 @@ int run_pictures(const Arguments& arguments, Environment& environment) {
   const std::optional<LoadedTemplate> loaded = load_template("booklet", session.settings, findings);
 
   std::vector<OutputFile> files;
+  ProgressLine line(arguments, environment);
   if (loaded) {
     poster::Style style = poster::style_of(loaded->page_template, project.accent);
     style.accent_words = html::darkened_on(project.accent, style.look.ground);
@@ -124,12 +125,14 @@ int run_pictures(const Arguments& arguments, Environment& environment) {
     std::vector<poster::CardViews> cards;
     for (std::size_t i = 0; i < project.cards.size(); ++i) {
       const Card& card = project.cards[i];
+      line.show(fmt::format("{} ({} of {})", card.title, i + 1, project.cards.size()));
       cards.push_back({fmt::format("{}\u2002{}", i + 1, card.title),
                        poster::views_of(project, static_cast<int>(i))});
       for (const poster::Shown& one : poster::shown(cards.back().views, view_room, style, fonts))
         album.add(card.id + "-" + one.name, one.drawing, arguments.pictures.width,
                   card.title + ": " + one.title, one.alternative);
     }
+    line.show("Contact sheet and posters");
     album.add("contact-sheet", poster::contact_sheet(project.title, cards, style, fonts),
               arguments.pictures.width, project.title + ": all pictures",
               "Every picture of every card, small, with its name.");
@@ -142,6 +145,7 @@ int run_pictures(const Arguments& arguments, Environment& environment) {
     append(findings, made.findings);
     files = std::move(made.files);
   }
+  line.clear();
   if (const auto code = stopped_by(findings, planned.reading.sources, arguments, environment))
     return *code;
   return write_all(files, arguments, arguments.quiet, environment);

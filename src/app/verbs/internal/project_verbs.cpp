@@ -1,6 +1,7 @@
 #include "app/documents/planned_project.h"
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
+#include "app/system/operating_system.h"
 #include "app/system/progress.h"
 #include "app/verbs/internal/verb_table.h"
 #include "measure/letters.h"

@@ -64,14 +64,14 @@ std::vector<std::string> overrides_for(const Project& project, const std::string
 }
 
 Member member_of(const Arguments& arguments, const Project& project, const std::string& name,
-                 const std::string& value) {
+                 const std::string& value, const cut::Effort& effort) {
   Member member;
   member.value = value;
   std::vector<std::string> overrides = arguments.set;
   for (std::string& one : overrides_for(project, name, value)) overrides.push_back(std::move(one));
   member.planned = plan_project(arguments.inputs.at(0), overrides);
   if (member.planned.reading.ok()) {
-    plan_run(member.planned, effort_of(arguments));
+    plan_run(member.planned, effort);
     for (const supply::StockSheets& stock : member.planned.sheets.stocks)
       member.kit_sheets += stock.sheets;
     for (const supply::RunStock& stock : member.planned.buying->sheets.stocks)
@@ -243,8 +243,12 @@ int run_family(const Arguments& arguments, Environment& environment) {
     return FoundErrors;
   }
   std::vector<Member> members;
-  for (const std::string& value : values)
-    members.push_back(member_of(arguments, as_is.reading.project, name, value));
+  ProgressLine line(arguments, environment);
+  for (const std::string& value : values) {
+    line.show(fmt::format("{} = {} ({} of {})", name, value, members.size() + 1, values.size()));
+    members.push_back(member_of(arguments, as_is.reading.project, name, value, line.effort()));
+  }
+  line.clear();
   if (arguments.json()) {
     environment.out << json_of(name, members);
     return Done;
@@ -283,8 +287,11 @@ int run_remeasure(const Arguments& arguments, Environment& environment) {
   }
   const std::string fresh = edit::applied(bytes, made.edits);
   PlannedProject after = plan_project(read_project(fresh, path));
-  plan_run(before, effort_of(arguments));
-  if (after.reading.ok()) plan_run(after, effort_of(arguments));
+  ProgressLine line(arguments, environment);
+  line.show(planning_words);
+  plan_run(before, line.effort());
+  if (after.reading.ok()) plan_run(after, line.effort());
+  line.clear();
   const TwoSystems both = two_systems(before, after, made);
   guide::PlainLook look;
   look.width = 110;

@@ -26,7 +26,7 @@ using std::chrono::steady_clock;
 
 // Long enough for an editor that writes in two goes, short enough not to be felt.
 constexpr milliseconds quiet{8};
-constexpr milliseconds beat{1000};
+constexpr milliseconds longest_wait{1000};
 constexpr std::size_t most_folders = 200;
 constexpr std::size_t most_project_bytes = 64'000'000;
 
@@ -34,8 +34,8 @@ class Watcher {
  public:
   Watcher(const Arguments& arguments, Environment& environment, RenderSettings& settings)
       : arguments_(arguments), environment_(environment), settings_(settings),
-        path_(arguments.inputs.at(0)), kinds_(arguments.change.make) {
-    if (kinds_.empty()) kinds_.emplace_back("tutorial");
+        path_(arguments.inputs.at(0)), documents_(arguments.change.make) {
+    if (documents_.empty()) documents_.emplace_back("tutorial");
     settings_.cache = &cache_;
   }
 
@@ -44,23 +44,24 @@ class Watcher {
       report("the system gives no more watches (inotify)", environment_);
       return NotWritten;
     }
-    look_around();
-    round(steady_clock::now());
+    watch_folders();
+    make_again(steady_clock::now());
     if (!arguments_.quiet)
       environment_.error << fmt::format("Watching {}; stop with Ctrl-C.\n", path_) << std::flush;
     for (;;) {
-      const std::vector<std::string> names = folders_.wait(quiet, beat);
-      if (!std::any_of(names.begin(), names.end(), [&](const auto& name) { return ours(name); }))
+      const std::vector<std::string> names = folders_.wait(quiet, longest_wait);
+      if (!std::any_of(names.begin(), names.end(),
+                       [&](const auto& name) { return is_input(name); }))
         continue;
       const auto seen = steady_clock::now();
-      look_around(); // folders may have come
-      if (round(seen) && arguments_.change.once) return broken_ ? FoundErrors : Done;
+      watch_folders(); // folders may have come
+      if (make_again(seen) && arguments_.change.once) return broken_ ? FoundErrors : Done;
     }
   }
 
  private:
   // Not what we write ourselves, nor what editors leave about.
-  bool ours(const std::string& name) const {
+  bool is_input(const std::string& name) const {
     const fs::path path(name);
     const std::string file = path.filename().string();
     if (file.starts_with(".") || file.ends_with("~") || file.ends_with(".part")) return false;
@@ -68,7 +69,7 @@ class Watcher {
   }
 
   // The project's folder and what lies in it, and the folders of all inputs.
-  void look_around() {
+  void watch_folders() {
     const fs::path folder = fs::path(path_).parent_path();
     std::vector<fs::path> open{folder.empty() ? fs::path(".") : folder};
     std::error_code ignored;
@@ -98,12 +99,14 @@ class Watcher {
   }
 
   // Makes everything again if an input differs. False when nothing did.
-  bool round(steady_clock::time_point since) {
+  bool make_again(steady_clock::time_point since) {
     // Before anything is read: what is saved meanwhile is another change.
     std::map<std::string, std::string> now = digests();
     if (!broken_ && !inputs_.empty() && now == digests_) return false;
     cache_.next_round();
-    RenderedProject rendered = render_project(path_, kinds_, settings_, arguments_);
+    ProgressLine line(arguments_, environment_);
+    RenderedProject rendered = render_project(path_, documents_, settings_, arguments_, &line);
+    line.clear();
     if (!rendered.inputs.empty()) {
       // What a broken state no longer names is waited for all the same.
       if (rendered.stopped)
@@ -158,7 +161,7 @@ class Watcher {
   RenderSettings& settings_;
   DocumentCache cache_;
   std::string path_;
-  std::vector<std::string> kinds_;
+  std::vector<std::string> documents_;
   FolderWatch folders_;
   std::vector<std::string> inputs_;
   std::map<std::string, std::string> digests_; // of the inputs, when last made
