@@ -20,9 +20,9 @@ namespace {
 
 using records::Json;
 
-class Answer {
+class PlanJson {
  public:
-  explicit Answer(const PartsJob& parts) : parts_(parts) {}
+  explicit PlanJson(const PartsJob& parts) : parts_(parts) {}
 
   std::string write(const cut::Plan& plan) {
     json_.open_object();
@@ -117,7 +117,7 @@ std::string plan_parts(PartsJob& parts, const cut::Effort& effort) {
     }
     parts.findings.push_back(std::move(finding));
   }
-  return Answer(parts).write(plan);
+  return PlanJson(parts).write(plan);
 }
 
 int run_parts(const Arguments& arguments, Environment& environment) {
@@ -145,6 +145,7 @@ int run_parts(const Arguments& arguments, Environment& environment) {
   std::string answer;
   if (!has_errors(parts.findings)) {
     ProgressLine line(arguments, environment);
+    line.show(planning_words);
     answer = plan_parts(parts, line.effort());
   }
   print_findings(parts.findings, sources, arguments, environment);

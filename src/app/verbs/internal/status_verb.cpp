@@ -23,17 +23,17 @@ namespace {
 
 constexpr std::size_t most_pdf_bytes = 500'000'000; // of a PDF
 
-struct Answer {
+struct DocumentStatus {
   enum class State { Current, Old, Unknown };
   State state = State::Unknown;
   std::string path, edition, words;
 };
 
-std::string_view state_word(Answer::State state) {
+std::string_view state_word(DocumentStatus::State state) {
   switch (state) {
-  case Answer::State::Current: return "current";
-  case Answer::State::Old: return "old";
-  case Answer::State::Unknown: break;
+  case DocumentStatus::State::Current: return "current";
+  case DocumentStatus::State::Old: return "old";
+  case DocumentStatus::State::Unknown: break;
   }
   return "unknown";
 }
@@ -44,13 +44,13 @@ std::string read_whole(const std::string& path) {
   return text ? *text : std::string();
 }
 
-class Inspector {
+class StatusReader {
  public:
-  Inspector(const RenderSettings& settings, std::vector<std::string> projects)
+  StatusReader(const RenderSettings& settings, std::vector<std::string> projects)
       : settings_(settings), projects_(std::move(projects)) {}
 
-  Answer inspect(const std::string& path) {
-    Answer answer;
+  DocumentStatus inspect(const std::string& path) {
+    DocumentStatus answer;
     answer.path = path;
     const Parsed<provenance::Embedded> read = provenance::read_provenance(read_whole(path));
     if (!read) {
@@ -72,7 +72,7 @@ class Inspector {
       answer.words = fmt::format("no project called {} was given", from.project);
       return answer;
     }
-    judge(answer, from, *project);
+    compare(answer, from, *project);
     return answer;
   }
 
@@ -86,7 +86,8 @@ class Inspector {
     return nullptr;
   }
 
-  void judge(Answer& answer, const provenance::Provenance& from, const std::string& path) {
+  void compare(DocumentStatus& answer, const provenance::Provenance& from,
+               const std::string& path) {
     std::vector<std::string> settings = from.settings;
     const bool draft = !settings.empty() && settings.back() == "draft";
     if (draft) settings.pop_back();
@@ -124,7 +125,7 @@ class Inspector {
       if (digest_in(from, one.name).empty()) reasons.push_back(one.name + " is new");
     if (from.edition != now.edition)
       reasons.insert(reasons.begin(), fmt::format("edition {} is out", now.edition));
-    answer.state = reasons.empty() ? Answer::State::Current : Answer::State::Old;
+    answer.state = reasons.empty() ? DocumentStatus::State::Current : DocumentStatus::State::Old;
     for (const std::string& reason : reasons)
       answer.words += (answer.words.empty() ? "" : ", ") + reason;
   }
@@ -157,14 +158,17 @@ int run_status(const Arguments& arguments, Environment& environment) {
     return NotWritten;
   }
   std::sort(pdfs.begin(), pdfs.end());
-  Inspector inspector(std::get<RenderSettings>(opened),
+  StatusReader reader(std::get<RenderSettings>(opened),
                       {arguments.inputs.begin() + 1, arguments.inputs.end()});
   bool all_current = true;
+  ProgressLine line(arguments, environment);
   records::Json json;
   json.open_object().key("schema").number(1).key("documents").open_array();
   for (const std::string& pdf : pdfs) {
-    const Answer answer = inspector.inspect(pdf);
-    all_current = all_current && answer.state == Answer::State::Current;
+    line.show(fmt::format("Reading {}", pdf));
+    const DocumentStatus answer = reader.inspect(pdf);
+    line.clear(); // the answer may go to the same terminal
+    all_current = all_current && answer.state == DocumentStatus::State::Current;
     if (arguments.json()) {
       json.open_object().key("file").text(pdf).key("state").text(state_word(answer.state));
       json.key("edition").text(answer.edition).key("why").text(answer.words).close_object();
