@@ -1,15 +1,22 @@
 #pragma once
 
+#include "measure/letters.h"
 #include "measure/parsed.h"
-#include "measure/text_cursor.h"
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
 
-// Numbers as a paper crafter writes them, read into exact fractions. For the parsers of this room.
+// For the printers of this room.
 
 namespace leafwright::detail {
+
+// `count` times 10^-places without trailing zeros: (10795, 2) is "107.95", (500, 2) is "5".
+// count >= 0, places 0 to 18.
+std::string decimal_text(std::int64_t count, int places);
+
+// Numbers as a paper crafter writes them, read into exact fractions. For the parsers of this room.
 
 __extension__ using Wide = __int128;
 

@@ -1,10 +1,63 @@
 #pragma once
 
+#include "measure/date.h"
+#include "measure/length.h"
+#include "measure/money.h"
 #include "measure/parse_length.h"
 #include "measure/shape.h"
 
+#include <fmt/format.h>
+
 #include <cstddef>
 #include <string>
+#include <string_view>
+
+// fmt::format for the measures, so that findings print alike. A project's own wish how lengths are
+// printed (see print_length.h) is not known here: what stands in a document uses length_text.
+
+namespace leafwright {
+
+// Nothing is rounded: "4 1/4 in" for a multiple of 1/64 in up to 100 m, "107.123 mm" for the rest.
+std::string exact_text(Length a);
+std::string exact_text(Size a); // "4 1/4 × 5 1/2 in", in mm when either side needs it
+
+} // namespace leafwright
+
+namespace leafwright::detail {
+
+struct PrintedAsText : fmt::formatter<std::string_view> {};
+
+} // namespace leafwright::detail
+
+// Width and alignment work as for text: fmt::format("{:>12}", length).
+template <>
+struct fmt::formatter<leafwright::Length> : leafwright::detail::PrintedAsText {
+  template <class Context>
+  auto format(leafwright::Length a, Context& context) const {
+    return PrintedAsText::format(leafwright::exact_text(a), context);
+  }
+};
+template <>
+struct fmt::formatter<leafwright::Size> : leafwright::detail::PrintedAsText {
+  template <class Context>
+  auto format(leafwright::Size a, Context& context) const {
+    return PrintedAsText::format(leafwright::exact_text(a), context);
+  }
+};
+template <>
+struct fmt::formatter<leafwright::Money> : leafwright::detail::PrintedAsText {
+  template <class Context>
+  auto format(const leafwright::Money& money, Context& context) const {
+    return PrintedAsText::format(leafwright::money_text(money), context);
+  }
+};
+template <>
+struct fmt::formatter<leafwright::Date> : leafwright::detail::PrintedAsText {
+  template <class Context>
+  auto format(leafwright::Date date, Context& context) const {
+    return PrintedAsText::format(leafwright::date_text(date), context);
+  }
+};
 
 namespace leafwright {
 
@@ -38,5 +91,18 @@ std::string other_size_text(Size a, const Printing& how);
 // Printed parts must add up to the printed whole. Returns a remark such as
 // "printed parts add up to 5 7/16 in; the whole is 5 1/2 in" or an empty string when they do.
 std::string sum_remark(const Length* parts, std::size_t count, Length whole, const Printing& how);
+
+// "93.5 in²" / "603 cm²", for a metric project: about three figures, with ≈ in front when that is
+// not exact. The parts are held together by a no-break space.
+std::string area_text(Area area, Unit unit);
+
+// "7.5°", "−90°": exact, clockwise positive.
+std::string angle_text(Angle angle);
+
+// Lengths in findings: as the project prints them when that is exact, else without any rounding, so
+// that two numbers that differ never look alike.
+
+std::string unrounded(Length length, const Printing& how);
+std::string unrounded(Size size, const Printing& how);
 
 } // namespace leafwright

@@ -3,6 +3,7 @@
 #include "measure/length.h"
 
 #include <algorithm>
+#include <vector>
 
 // Points, sizes and rectangles. x grows to the right and y grows DOWN, as a card is read.
 
@@ -71,5 +72,16 @@ struct Angle {
 };
 constexpr Angle degrees(std::int64_t whole) { return {whole * 1'000'000}; }
 constexpr double in_degrees(Angle a) { return static_cast<double>(a.udeg) / 1e6; }
+
+// An outline in real lengths. Curve is a cubic Bezier with its two control points first.
+struct Segment {
+  enum class Kind { Move, Line, Curve, Close };
+  Kind kind = Kind::Move;
+  Point control1, control2; // Curve only
+  Point end;                // unused for Close
+  friend bool operator==(const Segment&, const Segment&) = default;
+};
+
+using Path = std::vector<Segment>;
 
 } // namespace leafwright

@@ -5,7 +5,6 @@
 #include "measure/print_length.h"
 #include "model/card.h"
 #include "model/run.h"
-#include "model/selling.h"
 #include "model/tier.h"
 
 #include <string>

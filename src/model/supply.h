@@ -2,8 +2,8 @@
 
 #include "measure/mass.h"
 #include "measure/money.h"
-#include "model/artwork.h"
 #include "model/finding.h"
+#include "model/outline.h"
 
 #include <optional>
 #include <string>

@@ -2,8 +2,8 @@
 
 #include "guide/block.h"
 #include "model/project.h"
-#include "page/kept.h"
 #include "page/laid.h"
+#include "page/page_cache.h"
 #include "page/template.h"
 #include "text/fonts.h"
 

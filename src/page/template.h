@@ -2,7 +2,7 @@
 
 #include "guide/block.h"
 #include "model/finding.h"
-#include "model/shape.h"
+#include "model/outline.h"
 #include "text/fonts.h"
 
 #include <map>

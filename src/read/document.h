@@ -1,15 +1,12 @@
 #pragma once
 
 #include "measure/index.h"
-#include "read/journal.h"
 #include "read/source.h"
-#include "read/value.h"
-
-#include <pugixml.hpp>
 
 #include <cstddef>
 #include <map>
 #include <optional>
+#include <pugixml.hpp>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -80,5 +77,19 @@ class Document {
   // Only looked up, never walked: the order of addresses reaches nothing.
   std::map<std::pair<const void*, std::string>, std::int32_t, std::less<>> overrides_;
 };
+
+inline constexpr std::string_view project_namespace = "urn:leafwright:project";
+inline constexpr std::string_view project_version = "1";
+
+// Checks names and counts of elements and attributes throughout the tree, and the namespace and the
+// version. False when it is no project of ours at all, so that reading on would only make noise.
+bool check_structure(const Document& document, Journal& journal);
+
+// Whether a text is well-formed XML 1.0 without a document type, in UTF-8, not nested deeper than
+// `most_depth`. The XML library is lenient (duplicate attributes, unknown entities, several roots,
+// broken UTF-8), so every such fault becomes a finding here, before the library sees the text. One
+// pass, linear in the length. Returns false when the text cannot be read on.
+bool check_well_formed(const SourceText& source, std::int32_t file, std::size_t most_depth,
+                       Journal& journal);
 
 } // namespace leafwright::reading

@@ -1,11 +1,48 @@
 #pragma once
 
-#include "read/position.h"
+#include "measure/parsed.h"
+#include "model/card.h"
 
+#include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace leafwright::reading {
+
+// Bytes from..to of the value that was parsed; empty when equal.
+struct Span {
+  std::size_t from = 0, to = 0;
+  bool empty() const { return from >= to; }
+};
+
+// One direction of a position before its expression is worked out.
+struct Along {
+  enum class Kind {
+    Centre,   // in the middle, moved by `distance` to the right or down (or, `back`, left or up)
+    FromNear, // `distance` from the left or top edge
+    FromFar,  // `distance` from the right or bottom edge
+  };
+  Kind kind = Kind::Centre;
+  Span distance; // of an expression; empty is nothing
+  bool back = false;
+  bool given = false;
+};
+
+// "centre, 3/8 from top", "top left", "1/8 up", "row, centred", "centre, over ribbon".
+struct ParsedPosition {
+  Along across, down;
+  std::optional<Span> over; // an id
+  std::optional<Impression::Arranged> arranged;
+};
+Parsed<ParsedPosition> parse_position(std::string_view text);
+
+// Parts of text[from, to) between `separator`s that stand outside parentheses.
+std::vector<Span> split_outside(std::string_view text, Span whole, char separator);
+// Without blanks at either end.
+Span trimmed_span(std::string_view text, Span span);
+std::string_view slice(std::string_view text, Span span);
 
 // What the evaluator knows about the spelling of expressions, for those who look into them too.
 

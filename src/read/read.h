@@ -1,6 +1,7 @@
 #pragma once
 
 #include "model/project.h"
+#include "read/document.h"
 #include "read/files.h"
 #include "read/source.h"
 
@@ -39,3 +40,24 @@ Reading read_project(std::string_view file_bytes, std::string path,
 Reading read_project_file(const std::string& path, const ReadOptions& options = {});
 
 } // namespace leafwright
+
+namespace leafwright::reading {
+
+// What every part of the reader needs at hand.
+struct Context {
+  const ReadOptions& options;
+  const Sources& sources;
+  Journal& journal;
+  Project& project;
+  Unit unit = Unit::Inch; // of bare numbers
+  // Points of all stamping so far. A short file can ask for endless much of it, by things that are
+  // like each other: beyond the limit no more is made.
+  std::size_t points = 0;
+  static constexpr std::size_t most_points = 1'000'000;
+};
+
+// Applies `mat.width=4 in` and the like to the tree; the sources from `first` on are the overrides
+// as they were given. What names nothing is a finding.
+void apply_overrides(Context& context, Document& document, std::int32_t first);
+
+} // namespace leafwright::reading

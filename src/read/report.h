@@ -6,6 +6,15 @@
 #include <string>
 #include <string_view>
 
+namespace leafwright::reading {
+
+// Columns of one character on a terminal: 0 for combining marks and other invisible ones, 2 for
+// East Asian wide and fullwidth ones and emoji, else 1. Ranges after UAX #11 (Unicode 15) and
+// general category Mn, in blocks rather than single points.
+int columns_of(char32_t c);
+
+} // namespace leafwright::reading
+
 // Findings as text for people and as JSON for programs, both from the same value.
 
 namespace leafwright {

@@ -1,11 +1,30 @@
 #pragma once
 
+#include "measure/length.h"
+#include "measure/parsed.h"
 #include "model/finding.h"
 
 #include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <set>
+#include <span>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
+
+namespace leafwright::reading {
+
+// The candidate that `word` was most likely meant to be, or nothing when none is near: at most a
+// third of its letters inserted, deleted, replaced or swapped with a neighbour (optimal string
+// alignment distance). Case, hyphens and underscores hardly count. The first of equals wins.
+std::string_view nearest_name(std::string_view word, std::span<const std::string_view> candidates);
+
+// "did you mean mat?" or, with nothing near, the first few candidates: "one of base, mat, scene".
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> candidates);
+
+} // namespace leafwright::reading
 
 namespace leafwright {
 
@@ -45,3 +64,107 @@ using Sources = std::vector<SourceText>;
 std::size_t byte_order_mark(std::string_view text);
 
 } // namespace leafwright
+
+namespace leafwright::reading {
+
+// Collects what is found wrong while reading. The same problem at the same place is kept once
+// (a size is worked out once for its width and once for its height), and after `most` findings only
+// their number is counted, so that a hostile file cannot fill the memory with complaints.
+class Journal {
+ public:
+  explicit Journal(std::size_t most) : most_(most) {}
+
+  void add(Finding finding);
+  void error(std::string_view code, Place place, std::string found, std::string expected,
+             std::string mend);
+  void warning(std::string_view code, Place place, std::string found, std::string expected,
+               std::string mend);
+  bool full() const { return findings_.size() >= most_; }
+  bool has_errors() const { return errors_ > 0; }
+  // A suggestion for a misspelt name; `names` gives the candidates and is asked only while findings
+  // are still kept, since a hostile file may hold a hundred thousand wrong names.
+  template <class Names>
+  std::string suggestion(std::string_view word, Names names) const {
+    return full() ? std::string{} : did_you_mean(word, names());
+  }
+  // Sorted by place; closes with a note when some were left away.
+  Findings take();
+
+ private:
+  using Key = std::tuple<std::int32_t, std::int32_t, std::int32_t, std::string, std::string>;
+  std::size_t most_;
+  std::size_t errors_ = 0;
+  std::size_t left_away_ = 0;
+  Findings findings_;
+  std::set<Key> seen_;
+};
+
+// Whether the text is UTF-8 without NUL and control characters; the first fault of each kind is
+// reported.
+bool check_encoding(const SourceText& source, std::int32_t file, Journal& journal);
+
+__extension__ using Wide = __int128;
+
+// An exact fraction in lowest terms, lower number positive. Operations give nothing when a number
+// would not fit any more.
+struct Fraction {
+  Wide above = 0;
+  Wide below = 1;
+};
+std::optional<Fraction> fraction(Wide above, Wide below);
+std::optional<Fraction> sum(Fraction a, Fraction b);
+std::optional<Fraction> product(Fraction a, Fraction b);
+std::optional<Fraction> quotient(Fraction a, Fraction b); // b must not be 0
+Fraction negated(Fraction a);
+bool less(Fraction a, Fraction b);
+
+// What an expression is worth while it is worked out. A bare number is not decided yet: beside a
+// length it means a length in the project's unit, as a factor it is a number.
+struct Quantity {
+  enum class Kind { Bare, Number, Length };
+  Kind kind = Kind::Bare;
+  Fraction value; // Length: nanometres
+};
+Quantity quantity(Length length);
+// The nearest nanometre; nothing beyond 100 m.
+std::optional<Length> as_length(const Quantity& quantity, Length unit);
+std::string kind_words(const Quantity& quantity); // "a length", "a number"
+
+// The text of an attribute or an element after entities and line ends were resolved, which still
+// knows where each byte of it was written.
+class Value {
+ public:
+  Value() = default;
+  // Decodes bytes from..from+length of a source. In attributes a line end or a tab becomes a blank
+  // (XML 1.0, 3.3.3); in prose a run of blanks becomes one, and none is kept at either end.
+  enum class As { Attribute, Prose, Verbatim };
+  Value(const SourceText& source, std::int32_t file, std::size_t from, std::size_t length, As as);
+
+  const std::string& text() const { return text_; }
+  std::string_view view() const { return text_; }
+  bool empty() const { return text_.empty(); }
+  // Where bytes at..at+length of text() were written; the default is the whole.
+  Place place(std::size_t at, std::size_t length) const;
+  Place place() const;
+  // Appends another piece of prose of the same source (text interrupted by a comment or an
+  // element).
+  void append(const Value& more);
+
+ private:
+  struct Joint { // from here on, text bytes and source bytes run in step
+    std::size_t text_at, source_at;
+  };
+  std::size_t source_at(std::size_t at) const;
+  void push(std::string_view bytes, std::size_t source_at);
+
+  std::string text_;
+  std::vector<Joint> joints_;
+  const SourceText* source_ = nullptr;
+  std::int32_t file_ = -1;
+  std::size_t from_ = 0, length_ = 0; // in the source
+};
+
+// What `&name;` stands for, name without its & and ; ("lt", "#xBC"); empty when there is no such.
+std::string entity_text(std::string_view name);
+
+} // namespace leafwright::reading

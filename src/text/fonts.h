@@ -1,7 +1,6 @@
 #pragma once
 
 #include "measure/parsed.h"
-#include "measure/path.h"
 #include "measure/shape.h"
 
 #include <cstdint>

@@ -1,4 +1,5 @@
 #include "program.h"
+#include "tools.h"
 
 #include "app/system/arguments.h"
 
@@ -54,11 +55,6 @@ std::vector<std::string> topic_names() {
   for (const auto& entry : fs::directory_iterator(LEAFWRIGHT_SOURCE_DIR "/templates/help"))
     names.push_back(entry.path().stem().string());
   return names;
-}
-
-std::string text_of(const fs::path& path) {
-  std::ifstream file(path);
-  return {std::istreambuf_iterator<char>(file), {}};
 }
 
 std::vector<std::string> split(std::string_view text, char at) {
@@ -148,7 +144,8 @@ TEST_CASE("no line of help is wider than 100 columns") {
 }
 
 TEST_CASE("README's table of commands is the program's") {
-  CHECK(text_of(LEAFWRIGHT_SOURCE_DIR "/README.md").find(help({"--table"})) != std::string::npos);
+  CHECK(leafwright::tools::read_file(LEAFWRIGHT_SOURCE_DIR "/README.md").find(help({"--table"})) !=
+        std::string::npos);
 }
 
 TEST_CASE("what is neither a command nor a topic is wrong use") {

@@ -3,6 +3,7 @@
 #include "app/system/environment.h"
 #include "random_change.h"
 #include "read/edit/edit.h"
+#include "tools.h"
 
 #include <doctest/doctest.h>
 
@@ -19,28 +20,23 @@ using namespace leafwright::app;
 
 namespace {
 
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
 // The main sample in a folder of its own.
-struct Desk {
+struct MainProject {
   fs::path path = fs::temp_directory_path() / ("leafwright-again-" + std::to_string(::getpid()));
   fs::path project = path / "project.xml";
-  Desk() {
+  MainProject() {
     fs::remove_all(path);
     fs::create_directories(path);
     const fs::path sample = fs::path(LEAFWRIGHT_SOURCE_DIR) / "samples/orchard-gate";
     fs::copy_file(sample / "project.xml", project);
     fs::copy_file(sample / "roster.csv", path / "roster.csv");
   }
-  ~Desk() {
+  ~MainProject() {
     std::error_code ignored;
     fs::remove_all(path, ignored);
   }
-  Desk(const Desk&) = delete;
-  Desk& operator=(const Desk&) = delete;
+  MainProject(const MainProject&) = delete;
+  MainProject& operator=(const MainProject&) = delete;
 };
 
 RenderSettings open_one(const Arguments& arguments) {
@@ -61,7 +57,7 @@ std::vector<OutputFile> from_scratch(const fs::path& project, const Arguments& a
 } // namespace
 
 TEST_CASE("after any change the document made again is, byte for byte, the one made from scratch") {
-  const Desk desk;
+  const MainProject desk;
   const Arguments arguments;
   RenderSettings settings = open_one(arguments);
   DocumentCache cache;
@@ -87,7 +83,7 @@ TEST_CASE("after any change the document made again is, byte for byte, the one m
     std::string told;
     for (const std::string& one : change) told += one + " ";
     CAPTURE(told);
-    const std::string text = bytes_of(desk.project);
+    const std::string text = tools::read_file(desk.project);
     const edit::Editing editing = edit::set_values(text, desk.project.string(), change);
     REQUIRE(editing.ok());
     std::ofstream(desk.project, std::ios::binary) << edit::applied(text, editing.edits);
@@ -108,7 +104,7 @@ TEST_CASE("after any change the document made again is, byte for byte, the one m
 }
 
 TEST_CASE("every document is the same with what other documents left behind") {
-  const Desk desk;
+  const MainProject desk;
   const Arguments arguments;
   RenderSettings settings = open_one(arguments);
   const std::vector<std::string> known = {"tutorial", "editions", "handouts", "offer"};

@@ -4,8 +4,8 @@
 
 #include "checker.h"
 #include "cut_bench_data.h"
-#include "plan/cut/inside.h"
-#include "plan/cut/normal.h"
+#include "plan/cut/internal/inside.h"
+#include "plan/cut/internal/normal.h"
 
 #include <fmt/format.h>
 

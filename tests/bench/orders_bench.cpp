@@ -2,7 +2,7 @@
 // Usage: orders_bench [orders]
 
 #include "guide/parcels/parcels.h"
-#include "output/pdf/pdf.h"
+#include "output/pdf.h"
 #include "page/layout.h"
 #include "read/files.h"
 #include "read/read.h"

@@ -4,9 +4,8 @@
 
 #include "pdf_bench.h"
 
-#include "output/copies/lock.h"
-#include "output/copies/press.h"
-#include "output/pdf/pdf.h"
+#include "output/copies.h"
+#include "output/pdf.h"
 
 #include <fmt/format.h>
 
@@ -140,7 +139,7 @@ int main(int argc, char** argv) {
   measure("write_pdf, tagged, objects not packed", rounds, [&] { return ours(laid, loose); });
 
   // Personal copies, each for another buyer.
-  const Parsed<copies::Press> press = copies::Press::made(laid, *fonts, {}, {});
+  const Parsed<copies::CopyStamper> press = copies::CopyStamper::made(laid, *fonts, {}, {});
   if (!press) return 1;
   int buyer = 0;
   measure("one personal copy", 500, [&] {

@@ -1,5 +1,5 @@
-#include "guide/prose/prose.h"
-#include "guide/section/cut_diagrams.h"
+#include "guide/internal/section/chapters.h"
+#include "guide/prose.h"
 #include "workbench.h"
 
 #include <doctest/doctest.h>

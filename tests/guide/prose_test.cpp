@@ -1,16 +1,8 @@
 #include "workbench.h"
 
-#include "guide/prose/author.h"
-#include "guide/prose/base.h"
-#include "guide/prose/fixing.h"
-#include "guide/prose/moments.h"
-#include "guide/prose/naming.h"
-#include "guide/prose/preparing.h"
-#include "guide/prose/stamping.h"
-#include "guide/prose/steps.h"
-#include "guide/prose/told.h"
-#include "guide/prose/trimmings.h"
-#include "guide/prose/where.h"
+#include "guide/internal/prose/placement.h"
+#include "guide/internal/prose/step_words.h"
+#include "guide/prose.h"
 
 #include <doctest/doctest.h>
 

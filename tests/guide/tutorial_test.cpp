@@ -1,5 +1,5 @@
 #include "guide/dump.h"
-#include "guide/prose/prose.h"
+#include "guide/prose.h"
 #include "guide/tutorial.h"
 #include "plan/supply/sheets.h"
 #include "read/read.h"

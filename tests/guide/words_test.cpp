@@ -1,10 +1,4 @@
-#include "guide/words/article.h"
-#include "guide/words/count.h"
-#include "guide/words/fraction.h"
-#include "guide/words/letter_case.h"
-#include "guide/words/list.h"
-#include "guide/words/plural.h"
-#include "guide/words/tie.h"
+#include "language/words.h"
 
 #include <doctest/doctest.h>
 
@@ -14,7 +8,7 @@
 
 // Expected forms are common English usage, from memory, except where a test names a source.
 
-using namespace leafwright::guide::words;
+using namespace leafwright::words;
 
 TEST_CASE("an article follows the sound of the next word, not its letter") {
   const std::vector<std::pair<const char*, const char*>> cases{{"hour", "an"},

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "guide/prose/telling.h"
+#include "guide/prose.h"
 #include "model/project.h"
 
 #include <string>

@@ -1,7 +1,7 @@
 #include "show.h"
 
-#include "measure/format.h"
 #include "measure/parse_length.h"
+#include "measure/print_length.h"
 
 using namespace leafwright;
 

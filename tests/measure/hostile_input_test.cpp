@@ -1,10 +1,10 @@
 #include "show.h"
 
 #include "measure/date.h"
+#include "measure/letters.h"
 #include "measure/mass.h"
 #include "measure/money.h"
 #include "measure/parse_length.h"
-#include "measure/text_cursor.h"
 
 #include <array>
 #include <functional>

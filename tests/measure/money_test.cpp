@@ -1,6 +1,5 @@
 #include "show.h"
 
-#include "measure/currency_table.h"
 #include "measure/money.h"
 
 #include <algorithm>

@@ -1,7 +1,7 @@
 #include "show.h"
 
 #include "measure/parse_length.h"
-#include "measure/print_shape.h"
+#include "measure/print_length.h"
 
 using namespace leafwright;
 using leafwright::testing::value_of;

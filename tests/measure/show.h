@@ -1,8 +1,8 @@
 #pragma once
 
-#include "measure/format.h"
 #include "measure/mass.h"
 #include "measure/parsed.h"
+#include "measure/print_length.h"
 #include "measure/shape.h"
 
 #include <doctest/doctest.h>

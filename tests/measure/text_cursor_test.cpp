@@ -1,6 +1,6 @@
 #include "show.h"
 
-#include "measure/text_cursor.h"
+#include "measure/letters.h"
 
 #include <string>
 #include <string_view>

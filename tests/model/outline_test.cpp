@@ -1,4 +1,4 @@
-#include "model/shape.h"
+#include "model/outline.h"
 
 #include <doctest/doctest.h>
 

@@ -1,6 +1,6 @@
 #include "content_scan.h"
-#include "output/copies/press.h"
-#include "output/pdf/pdf.h"
+#include "output/copies.h"
+#include "output/pdf.h"
 #include "sample.h"
 #include "ua_rules.h"
 
@@ -50,7 +50,7 @@ TEST_CASE("a document of everything a page can hold keeps the rules of PDF/UA-1"
 
 TEST_CASE("a personal copy keeps the rules too") {
   const page::Laid laid = sample::document();
-  const auto press = copies::Press::made(laid, sample::fonts(), sample::pictures(), {});
+  const auto press = copies::CopyStamper::made(laid, sample::fonts(), sample::pictures(), {});
   REQUIRE(press.ok());
   const auto copy = (*press).copy({"Zoë", "7", "Edition 1"});
   REQUIRE(copy.ok());

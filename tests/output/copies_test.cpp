@@ -1,6 +1,5 @@
-#include "output/copies/foot_room.h"
-#include "output/copies/lock.h"
-#include "output/copies/press.h"
+#include "output/copies.h"
+#include "output/internal/copies/foot_room.h"
 #include "sample.h"
 #include "tools.h"
 
@@ -17,9 +16,9 @@ const page::Laid& document() {
   static const page::Laid laid = sample::document();
   return laid;
 }
-const copies::Press& press() {
-  static const Parsed<copies::Press> made =
-      copies::Press::made(document(), sample::fonts(), sample::pictures(), {});
+const copies::CopyStamper& press() {
+  static const Parsed<copies::CopyStamper> made =
+      copies::CopyStamper::made(document(), sample::fonts(), sample::pictures(), {});
   REQUIRE(made.ok());
   return *made;
 }

@@ -1,4 +1,4 @@
-#include "output/svg/cut_lines.h"
+#include "output/svg.h"
 
 #include <doctest/doctest.h>
 

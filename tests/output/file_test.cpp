@@ -1,4 +1,4 @@
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 #include "tools.h"
 
 #include <doctest/doctest.h>

@@ -1,5 +1,5 @@
-#include "output/impose/booklet.h"
-#include "output/pdf/pdf.h"
+#include "output/booklet.h"
+#include "output/pdf.h"
 #include "sample.h"
 #include "tools.h"
 

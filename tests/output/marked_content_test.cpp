@@ -1,4 +1,4 @@
-#include "output/pdf/pdf.h"
+#include "output/pdf.h"
 #include "sample.h"
 
 #include <doctest/doctest.h>

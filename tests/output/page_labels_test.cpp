@@ -1,4 +1,4 @@
-#include "output/pdf/navigation.h"
+#include "output/internal/pdf/navigation.h"
 
 #include <doctest/doctest.h>
 

@@ -1,7 +1,7 @@
-#include "output/pdf/pdf.h"
-#include "output/picture/picture.h"
-#include "output/preview/png.h"
-#include "output/svg/svg.h"
+#include "output/internal/picture/picture.h"
+#include "output/pdf.h"
+#include "output/png.h"
+#include "output/svg.h"
 #include "sample.h"
 #include "tools.h"
 

@@ -1,6 +1,6 @@
-#include "output/digest/sha256.h"
-#include "output/pdf/pdf.h"
-#include "output/provenance/provenance.h"
+#include "output/pdf.h"
+#include "output/provenance.h"
+#include "output/sha256.h"
 #include "sample.h"
 #include "tools.h"
 

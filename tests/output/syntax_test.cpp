@@ -1,4 +1,4 @@
-#include "output/pdf/syntax.h"
+#include "output/internal/pdf/syntax.h"
 
 #include <doctest/doctest.h>
 

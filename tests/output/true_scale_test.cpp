@@ -1,5 +1,5 @@
-#include "output/pdf/pdf.h"
-#include "output/picture/picture.h"
+#include "output/internal/picture/picture.h"
+#include "output/pdf.h"
 #include "sample.h"
 #include "tools.h"
 

@@ -1,7 +1,7 @@
 #include "ua_rules.h"
 
 #include "content_scan.h"
-#include "output/pdf/qpdf.h"
+#include "output/internal/pdf/qpdf.h"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,6 @@
 #include "page/cover.h"
 
-#include "model/shape.h"
+#include "model/outline.h"
 
 #include <doctest/doctest.h>
 

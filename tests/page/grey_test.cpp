@@ -1,4 +1,4 @@
-#include "page/grey.h"
+#include "page/frame.h"
 
 #include <doctest/doctest.h>
 

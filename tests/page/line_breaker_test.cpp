@@ -1,6 +1,6 @@
 #include "sample.h"
 
-#include "page/line_breaker.h"
+#include "page/paragraph.h"
 
 #include <doctest/doctest.h>
 

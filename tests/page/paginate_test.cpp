@@ -1,6 +1,6 @@
 #include "sample.h"
 
-#include "page/paginate.h"
+#include "page/internal/paginate.h"
 
 #include <doctest/doctest.h>
 

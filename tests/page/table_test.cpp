@@ -1,6 +1,6 @@
 #include "sample.h"
 
-#include "page/table.h"
+#include "page/internal/flow.h"
 
 #include <doctest/doctest.h>
 

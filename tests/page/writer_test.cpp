@@ -1,4 +1,4 @@
-#include "page/writer.h"
+#include "page/internal/writer.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "read/tiers.h"
+#include "read/internal/elements.h"
 #include "support.h"
 
 using namespace leafwright;

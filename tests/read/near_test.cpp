@@ -1,4 +1,4 @@
-#include "read/near.h"
+#include "read/source.h"
 #include "support.h"
 
 #include <array>

@@ -1,4 +1,4 @@
-#include "read/path_data.h"
+#include "read/internal/path_data.h"
 #include "support.h"
 
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "read/value.h"
+#include "read/source.h"
 #include "support.h"
 
 using namespace leafwright;

@@ -1,4 +1,4 @@
-#include "read/impression.h"
+#include "read/internal/elements.h"
 #include "support.h"
 
 using namespace leafwright;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/format.h"
+#include "measure/print_length.h"
 #include "read/read.h"
 #include "read/report.h"
 

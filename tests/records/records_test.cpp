@@ -1,6 +1,4 @@
-#include "records/csv.h"
-#include "records/json.h"
-#include "records/numbers.h"
+#include "records/records.h"
 
 #include <doctest/doctest.h>
 

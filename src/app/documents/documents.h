@@ -3,8 +3,8 @@
 #include "app/documents/planned_project.h"
 #include "app/system/arguments.h"
 #include "app/system/progress.h"
-#include "output/pdf/kept.h"
-#include "page/kept.h"
+#include "output/pdf.h"
+#include "page/page_cache.h"
 #include "text/fonts.h"
 
 #include <cstdint>

@@ -3,7 +3,6 @@
 #include "guide/parcels/parcels.h"
 #include "plan/calendar/day_plan.h"
 #include "plan/supply/buying.h"
-#include "plan/supply/kept_plans.h"
 #include "plan/supply/sheets.h"
 #include "read/read.h"
 

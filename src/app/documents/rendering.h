@@ -2,8 +2,8 @@
 
 #include "app/documents/documents.h"
 #include "guide/block.h"
-#include "output/pdf/pdf.h"
-#include "output/provenance/provenance.h"
+#include "output/pdf.h"
+#include "output/provenance.h"
 #include "page/layout.h"
 
 #include <optional>

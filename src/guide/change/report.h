@@ -1,17 +1,45 @@
 #pragma once
 
 #include "guide/block.h"
-#include "guide/change/document_changes.h"
 #include "plan/change/compare.h"
 
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
-// What changes between two editions: for the maker, and for the buyer who holds the older one.
-
 namespace leafwright::guide {
+
+// Which entries of two lists are the same, in order: the longest common run (dynamic programming).
+// For each entry of `b` its partner in `a`, or nothing.
+std::vector<std::optional<std::size_t>> aligned(const std::vector<std::string>& a,
+                                                const std::vector<std::string>& b);
+
+// What differs between two makings of one document.
+
+struct StepChange {
+  enum class How { Changed, Added, Gone };
+  How how = How::Changed;
+  std::string section;               // "card-trees"
+  std::string card;                  // its title
+  std::string number_before, number; // as printed
+  std::string title_before, title;
+  std::string anchor_before, anchor;
+  bool words = false, drawing = false; // what changed
+  std::vector<Inlines> text_before, text;
+};
+
+// Steps of card chapters: paired by what they are called, the rest in order.
+std::vector<StepChange> step_changes(const Document& before, const Document& after);
+
+// Full-size drawings that are new or look different, by their titles.
+std::vector<std::string> full_size_changes(const Document& before, const Document& after);
+
+// Sets `changed` on the blocks, steps and rows of `now` that are not in `before`.
+void mark_changes(Document& now, const Document& before);
+
+// What changes between two editions: for the maker, and for the buyer who holds the older one.
 
 // What a person wrote otherwise, as it stands in the file.
 struct SourceChange {

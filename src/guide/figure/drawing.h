@@ -1,7 +1,7 @@
 #pragma once
 
-#include "measure/path.h"
-#include "model/shape.h"
+#include "measure/shape.h"
+#include "model/outline.h"
 #include "text/fonts.h"
 
 #include <cstdint>
@@ -87,3 +87,26 @@ DrawItem moved_item(const DrawItem& item, Point by);
 void append_moved(std::vector<DrawItem>& into, const Drawing& drawing, Point by);
 
 } // namespace leafwright
+
+// What is cut and scored on a sheet at true size, for a cutting machine: lines without looks.
+
+namespace leafwright::figure {
+
+struct CutLines {
+  struct Line {
+    Point from, to;
+    friend bool operator==(const Line&, const Line&) = default;
+  };
+  struct Score {
+    Line line;
+    bool mountain = false; // else a valley
+  };
+  std::string title;
+  Size size;
+  bool edge = false;          // the sheet's own edge is drawn
+  std::vector<Line> cuts;     // straight
+  std::vector<Path> outlines; // to be cut as well
+  std::vector<Score> scores;
+};
+
+} // namespace leafwright::figure

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "measure/path.h"
-#include "model/shape.h"
+#include "measure/shape.h"
+#include "model/outline.h"
 
 #include <vector>
 

@@ -12,6 +12,7 @@
 namespace leafwright::figure {
 
 inline constexpr Length none{};
+inline const Colour line_ink{38, 36, 33}; // of edges and score lines
 
 using Items = std::vector<SceneItem>;
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/figure/drawing.h"
+#include "measure/fingerprint.h"
 
 #include <optional>
 #include <string>
@@ -136,5 +137,10 @@ double fitting_scale(const Scene& scene, Size room, const Look& look, const text
 // tight.
 Composed compose(const Scene& scene, Size room, double scale, const Look& look,
                  const text::Fonts& fonts);
+
+// Two scenes of one fingerprint give one drawing, in the same room, at the same scale and with the
+// same fonts.
+Fingerprint fingerprint_of(const Scene& scene, const Look& look);
+void feed(Fingerprinter& to, const Look& look);
 
 } // namespace leafwright::figure

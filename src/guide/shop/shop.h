@@ -1,7 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
-#include "guide/figure/cut_lines.h"
+#include "guide/figure/drawing.h"
 #include "model/project.h"
 #include "plan/supply/buying.h"
 

@@ -2,11 +2,22 @@
 
 #include "guide/block.h"
 #include "measure/parsed.h"
+#include "model/outline.h"
 #include "model/project.h"
 #include "page/template.h"
 #include "text/fonts.h"
 
 #include <string>
+
+namespace leafwright::html {
+
+// Contrast ratio of two colours, 1 to 21, and what text needs at least (WCAG 2.2, "contrast ratio",
+// "relative luminance", and success criterion 1.4.3).
+double contrast_ratio(Colour a, Colour b);
+inline constexpr double readable = 4.5;
+
+// `colour`, darkened no more than it takes to be read on `ground`.
+Colour darkened_on(Colour colour, Colour ground);
 
 // A document as one page for a browser, with everything in the file: fonts, drawings, photographs.
 // No scripts. The title is that of the cover; without a cover, the heading that the document begins
@@ -15,8 +26,6 @@
 // drawings with the alternative texts of the scenes. Unlike the other pens it sees the content
 // itself, since a browser breaks its lines and there are no pages; its drawings are the same
 // display lists.
-
-namespace leafwright::html {
 
 struct HtmlOptions {
   std::string style_sheet; // CSS: templates/web.css, or one of the user's own

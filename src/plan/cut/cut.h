@@ -14,6 +14,7 @@
 /// Every length is an integer in one unit of the caller's choice (a job from the project uses
 /// nanometres); the planner divides by the greatest common divisor itself. The mathematics and its
 /// sources are told in README.md of this folder.
+
 namespace leafwright::cut {
 
 using Length = std::int64_t;

@@ -1,6 +1,5 @@
 #pragma once
 
-#include "plan/supply/lie.h"
 #include "plan/supply/sheets.h"
 #include "plan/supply/takings.h"
 #include "plan/supply/work_order.h"

@@ -1,15 +1,38 @@
 #pragma once
 
+#include "measure/fingerprint.h"
 #include "measure/index.h"
 #include "model/project.h"
 #include "plan/cut/cut.h"
 
+#include <map>
 #include <string>
 #include <vector>
 
-// From the pieces of a kit to sheets: the cut list, and how each stock's pieces lie on its sheets.
-
 namespace leafwright::supply {
+
+// How a piece may lie on a sheet of its stock.
+enum class Lie {
+  Upright, // as it stands on the card
+  Turned,  // by a quarter turn
+  Either,
+};
+
+// A pattern with a top wants its pieces upright. Card folds cleanly along the grain and cracks
+// across it (common practice), so a scored piece lies with its scores along the grain where that is
+// known. Scores in both directions cannot be pleased and bind nothing.
+Lie wished_lie(const Stock& stock, const Piece& piece);
+
+// Whether a rectangle fits on one of the stock's sheets when it lies so.
+bool fits_a_sheet(const Stock& stock, Size rectangle, Lie lie);
+
+// The wished lie, or Either when only the grain asks for it and no sheet is large enough that way.
+Lie lie_of(const Stock& stock, const Piece& piece);
+
+// What is cut with the trimmer: Piece::cut_from, or the piece itself when that is not set.
+Size rectangle_of(const Piece& piece);
+
+// From the pieces of a kit to sheets: the cut list, and how each stock's pieces lie on its sheets.
 
 struct PieceRef {
   int card = -1, piece = -1;
@@ -75,5 +98,36 @@ KitSheets sheets_for(const Project& project, int kits = 1);
 
 // Whether what is left of a sheet deserves a place in the box: 2 in (50 mm) on both sides.
 bool worth_keeping(const Project& project, Size rest);
+
+// Plans of kits made before, found again by all that they depend on: most changes to a project
+// leave most of its stocks as they were.
+class KeptPlans {
+ public:
+  const cut::Plan* find(const Fingerprint& job) {
+    const auto known = plans_.find(job);
+    if (known == plans_.end()) return nullptr;
+    known->second.round = round_;
+    return &known->second.plan;
+  }
+  void keep(const Fingerprint& job, const cut::Plan& plan) {
+    plans_.insert_or_assign(job, Entry{plan, round_});
+  }
+  // Before everything is made again: what the last two rounds had no use for is let go.
+  void next_round() {
+    std::erase_if(plans_, [this](const auto& one) { return one.second.round + 1 < round_; });
+    ++round_;
+  }
+
+ private:
+  struct Entry {
+    cut::Plan plan;
+    int round = 0;
+  };
+  std::map<Fingerprint, Entry> plans_;
+  int round_ = 0;
+};
+
+// The same as sheets_for(project) for one kit.
+KitSheets sheets_for(const Project& project, KeptPlans& kept);
 
 } // namespace leafwright::supply

@@ -1,13 +1,32 @@
 #pragma once
 
 #include "model/project.h"
+#include "plan/supply/needs.h"
 
 #include <cstdint>
 #include <vector>
 
-// Papers of which a tier hands over some, and less than one kit is cut from.
+// What is done to the parts of a tier before their buyer opens the envelope.
 
 namespace leafwright::supply {
+
+struct PartsReady {
+  bool cut = false;     // to the rectangles of the cut list
+  bool die_cut = false; // ... and shapes and windows with their dies
+  bool stamped = false; // ... and the images of the pieces
+};
+// The parts of one card of a kit of this tier; nothing is done to parts that do not come cut.
+PartsReady parts_ready(const Tier& tier, int card);
+
+// Whether any piece or window is cut with a die.
+bool cuts_with_a_die(const Project& project);
+
+// What one kit takes once its parts have come: the dies that only cut what comes cut are not among
+// it, nor the machine that presses nothing else, nor the trimmer when all paper comes cut. Amounts
+// of the rest are those of needs_of_kit().
+Needs needs_beside_parts(const Project& project, const Tier& tier);
+
+// Papers of which a tier hands over some, and less than one kit is cut from.
 
 struct Shortfall {
   int stock = -1;

@@ -11,6 +11,7 @@
 /// Beyond the RFC: a UTF-8 byte order mark is skipped, lines may end in CR LF, LF or CR, the cells
 /// may be parted by comma, semicolon or tab (whichever the first line uses most), and blank lines
 /// are skipped. The first line names the columns, in any order.
+
 namespace leafwright::csv {
 
 /// A place in the text, counted from 1; columns in characters (code points), not bytes.

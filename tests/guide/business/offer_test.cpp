@@ -2,9 +2,9 @@
 
 #include "guide/business/business.h"
 
-#include "guide/business/swap_table.h"
+#include "guide/business/internal/swap_table.h"
 #include "guide/dump.h"
-#include "guide/prose/prose.h"
+#include "guide/prose.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,4 @@
-#include "guide/change/align.h"
+#include "guide/change/report.h"
 
 #include <doctest/doctest.h>
 

@@ -1,5 +1,5 @@
-#include "guide/change/fingerprint.h"
-#include "guide/prose/prose.h"
+#include "guide/change/internal/content_fingerprint.h"
+#include "guide/prose.h"
 #include "two_editions.h"
 
 #include <algorithm>

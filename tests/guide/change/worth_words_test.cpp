@@ -1,4 +1,4 @@
-#include "guide/change/worth_words.h"
+#include "guide/change/internal/report_parts.h"
 
 #include <doctest/doctest.h>
 

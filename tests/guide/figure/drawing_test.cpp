@@ -1,6 +1,6 @@
 #include "guide/figure/drawing.h"
 #include "guide/figure/frame.h"
-#include "guide/figure/place_labels.h"
+#include "guide/figure/internal/label_layout.h"
 
 #include <doctest/doctest.h>
 

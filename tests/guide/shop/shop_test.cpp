@@ -3,7 +3,7 @@
 #include "guide/shop/shop.h"
 
 #include "guide/dump.h"
-#include "guide/prose/prose.h"
+#include "guide/prose.h"
 #include "guide/shop/pattern_figure.h"
 #include "read/read.h"
 

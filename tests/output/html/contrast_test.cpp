@@ -1,4 +1,4 @@
-#include "output/html/contrast.h"
+#include "output/html/html.h"
 
 #include <doctest/doctest.h>
 

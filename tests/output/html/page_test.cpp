@@ -1,7 +1,7 @@
 #include "web_page.h"
 
-#include "guide/prose/prose.h"
-#include "output/html/inlines.h"
+#include "guide/prose.h"
+#include "output/html/internal/html_writer.h"
 
 #include <doctest/doctest.h>
 

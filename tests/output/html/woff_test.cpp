@@ -1,5 +1,4 @@
-#include "output/html/faces.h"
-#include "output/html/woff.h"
+#include "output/html/internal/faces.h"
 #include "web_page.h"
 
 #include <doctest/doctest.h>

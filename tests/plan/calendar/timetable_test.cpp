@@ -1,5 +1,4 @@
-#include "plan/calendar/timetable.h"
-#include "plan/calendar/work.h"
+#include "plan/calendar/work_time.h"
 #include "plan/orders/parcels.h"
 #include "read/read.h"
 

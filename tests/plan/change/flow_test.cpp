@@ -1,4 +1,4 @@
-#include "plan/change/flow.h"
+#include "plan/change/internal/flow.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "plan/change/refit.h"
+#include "plan/change/compare.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "plan/cut/bound.h"
+#include "plan/cut/internal/search.h"
 
 #include <doctest/doctest.h>
 

@@ -1,7 +1,7 @@
-#include "plan/cut/closing.h"
+#include "plan/cut/internal/closing.h"
 
-#include "plan/cut/dive.h"
-#include "plan/cut/programme.h"
+#include "plan/cut/internal/programme.h"
+#include "plan/cut/internal/rounding.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>

@@ -1,5 +1,5 @@
 #include "checker.h"
-#include "plan/cut/finish.h"
+#include "plan/cut/internal/finish.h"
 
 #include <doctest/doctest.h>
 

@@ -1,5 +1,5 @@
-#include "plan/cut/enumerate.h"
-#include "plan/cut/inside.h"
+#include "plan/cut/internal/enumerate.h"
+#include "plan/cut/internal/inside.h"
 #include "small_exact.h"
 
 #include <doctest/doctest.h>

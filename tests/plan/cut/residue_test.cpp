@@ -1,4 +1,4 @@
-#include "plan/cut/residue.h"
+#include "plan/cut/internal/closing.h"
 
 #include <doctest/doctest.h>
 

@@ -1,6 +1,6 @@
 #include "found.h"
 
-#include "plan/fit/printed.h"
+#include "plan/fit/internal/case.h"
 
 using namespace leafwright;
 using namespace leafwright::testing;

@@ -1,8 +1,7 @@
 #include "found.h"
 
-#include "plan/fit/cover.h"
-#include "plan/fit/folded.h"
-#include "plan/fit/thickness.h"
+#include "plan/fit/internal/cover.h"
+#include "plan/fit/internal/thickness.h"
 
 #include <cmath>
 #include <random>

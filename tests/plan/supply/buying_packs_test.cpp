@@ -1,4 +1,4 @@
-#include "plan/supply/buying_packs.h"
+#include "plan/supply/internal/buying_packs.h"
 
 #include <doctest/doctest.h>
 

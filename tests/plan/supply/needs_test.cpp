@@ -1,9 +1,8 @@
 #include "../../measure/show.h"
 #include "small_project.h"
 
-#include "plan/supply/consumption.h"
+#include "plan/supply/internal/tool_use.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/tool_use.h"
 
 #include <doctest/doctest.h>
 

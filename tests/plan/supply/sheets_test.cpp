@@ -1,6 +1,5 @@
 #include "small_project.h"
 
-#include "plan/supply/lie.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/sheets.h"
 

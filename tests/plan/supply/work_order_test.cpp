@@ -1,5 +1,5 @@
+#include "plan/supply/internal/unfold.h"
 #include "plan/supply/run_sheets.h"
-#include "plan/supply/unfold.h"
 #include "plan/supply/work_order.h"
 
 #include "small_project.h"

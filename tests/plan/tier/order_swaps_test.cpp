@@ -1,4 +1,4 @@
-#include "plan/tier/order_swaps.h"
+#include "plan/tier/substitution.h"
 
 #include "plan/tier/account.h"
 #include "stall.h"

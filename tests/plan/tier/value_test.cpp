@@ -1,6 +1,6 @@
 #include "plan/tier/value.h"
 
-#include "plan/tier/difference.h"
+#include "plan/tier/account.h"
 #include "stall.h"
 
 #include <doctest/doctest.h>

@@ -1,5 +1,5 @@
 #include "plan/fit/check.h"
-#include "read/edit/measured_values.h"
+#include "read/edit/internal/measured_values.h"
 #include "read/edit/remeasure.h"
 
 #include <doctest/doctest.h>

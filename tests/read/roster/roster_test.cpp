@@ -1,6 +1,6 @@
 #include "read/roster/roster.h"
 
-#include "measure/format.h"
+#include "measure/print_length.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>

@@ -1,9 +1,9 @@
 #include "app/documents/internal/document_kinds.h"
 #include "app/documents/rendering.h"
-#include "guide/handout/handout.h"
+#include "guide/handout.h"
 #include "guide/tutorial.h"
 #include "measure/index.h"
-#include "output/impose/compose.h"
+#include "output/imposition.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #include "app/documents/planned_project.h"
 
 #include "app/system/diagnostics.h"
-#include "plan/calendar/work.h"
+#include "plan/calendar/work_time.h"
 #include "plan/fit/check.h"
 #include "plan/orders/label_sheet.h"
 #include "read/files.h"

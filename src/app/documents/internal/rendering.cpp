@@ -1,9 +1,9 @@
 #include "app/documents/rendering.h"
 
 #include "app/system/diagnostics.h"
-#include "output/digest/sha256.h"
 #include "output/html/html.h"
-#include "page/grey.h"
+#include "output/sha256.h"
+#include "page/frame.h"
 #include "read/files.h"
 
 #include <fmt/format.h>

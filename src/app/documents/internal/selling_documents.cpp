@@ -4,9 +4,9 @@
 #include "app/system/diagnostics.h"
 #include "guide/business/business.h"
 #include "guide/parcels/parcels.h"
-#include "guide/section/cover.h"
+#include "guide/sections.h"
 #include "measure/index.h"
-#include "output/preview/png.h"
+#include "output/png.h"
 #include "plan/calendar/icalendar.h"
 #include "plan/tier/check.h"
 

@@ -3,7 +3,7 @@
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
 #include "app/system/operating_system.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 
 #include <fmt/format.h>
 

@@ -6,7 +6,7 @@
 #include "guide/tutorial.h"
 #include "measure/paper_sizes.h"
 #include "measure/parse_length.h"
-#include "output/impose/booklet.h"
+#include "output/booklet.h"
 
 #include <fmt/format.h>
 

@@ -8,9 +8,8 @@
 #include "app/verbs/internal/verb_table.h"
 #include "guide/tutorial.h"
 #include "measure/index.h"
-#include "model/order_number.h"
-#include "output/copies/lock.h"
-#include "output/copies/press.h"
+#include "model/run.h"
+#include "output/copies.h"
 #include "read/files.h"
 
 #include <fmt/format.h>
@@ -95,11 +94,11 @@ Finding about(const Wanted& one, std::string code, std::string found, std::strin
 // One edition of the tutorial, ready to be stamped.
 struct Printed {
   LaidOut pages;
-  std::optional<copies::Press> press; // refers to `pages`
+  std::optional<copies::CopyStamper> press; // refers to `pages`
 };
 
 // Names that cannot be set; pages that leave a stamp no room.
-Findings check(const copies::Press& press, const std::vector<Wanted>& all, int tier) {
+Findings check(const copies::CopyStamper& press, const std::vector<Wanted>& all, int tier) {
   Findings findings;
   for (const Wanted& one : all) {
     if (one.tier != tier) continue;
@@ -210,7 +209,7 @@ bool print_edition(Printed& printed, int tier, const std::vector<Wanted>& all,
                            name, "booklet", planned, session.settings);
   add_new(findings, printed.pages.findings);
   if (printed.pages.laid.pages.empty()) return false;
-  Parsed<copies::Press> made = copies::Press::made(printed.pages.laid, session.settings.fonts,
+  Parsed<copies::CopyStamper> made = copies::CopyStamper::made(printed.pages.laid, session.settings.fonts,
                                                    project.pictures, printed.pages.options);
   if (!made) {
     add_new(findings, {fault(made.misread())});

@@ -7,7 +7,7 @@
 #include "app/system/progress.h"
 #include "app/verbs/internal/verb_table.h"
 #include "measure/index.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 #include "read/report.h"
 
 #include <fmt/format.h>

@@ -4,7 +4,7 @@
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
 #include "guide/plain/plain.h"
-#include "output/file/write_file.h"
+#include "output/write_file.h"
 #include "read/files.h"
 
 #include <fmt/format.h>

@@ -5,8 +5,7 @@
 #include "app/verbs/piece_list.h"
 #include "measure/index.h"
 #include "read/files.h"
-#include "records/json.h"
-#include "records/numbers.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 

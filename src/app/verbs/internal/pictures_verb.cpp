@@ -3,12 +3,12 @@
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
-#include "guide/section/cover.h"
-#include "output/html/contrast.h"
-#include "output/preview/png.h"
-#include "output/svg/svg.h"
+#include "guide/sections.h"
+#include "output/html/html.h"
+#include "output/png.h"
+#include "output/svg.h"
 #include "page/poster/poster.h"
-#include "records/csv.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 

@@ -1,10 +1,9 @@
 #include "app/verbs/internal/remeasure_report.h"
 
-#include "guide/section/blocks.h"
-#include "measure/format.h"
+#include "guide/sections.h"
+#include "measure/print_length.h"
 #include "read/report.h"
-#include "records/json.h"
-#include "records/numbers.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 

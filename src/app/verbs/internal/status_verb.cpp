@@ -4,9 +4,9 @@
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
-#include "output/provenance/provenance.h"
+#include "output/provenance.h"
 #include "read/files.h"
-#include "records/json.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 

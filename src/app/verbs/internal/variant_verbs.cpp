@@ -5,11 +5,11 @@
 #include "app/verbs/internal/remeasure_report.h"
 #include "app/verbs/internal/verb_table.h"
 #include "guide/plain/plain.h"
-#include "guide/section/blocks.h"
-#include "output/file/write_file.h"
+#include "guide/sections.h"
+#include "output/write_file.h"
 #include "read/edit/remeasure.h"
 #include "read/files.h"
-#include "records/json.h"
+#include "records/records.h"
 
 #include <fmt/format.h>
 

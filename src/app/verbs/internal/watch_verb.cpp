@@ -4,8 +4,8 @@
 #include "app/system/environment.h"
 #include "app/system/operating_system.h"
 #include "app/verbs/internal/verb_table.h"
-#include "output/digest/sha256.h"
-#include "output/file/write_file.h"
+#include "output/sha256.h"
+#include "output/write_file.h"
 #include "read/files.h"
 
 #include <fmt/format.h>

@@ -1,0 +1,194 @@
+#include "guide/business/business.h"
+#include "guide/business/internal/swap_table.h"
+#include "guide/figure/scenes.h"
+#include "guide/plain/plain.h"
+#include "guide/prose.h"
+#include "guide/sections.h"
+#include "guide/shop/shop_words.h"
+#include "language/words.h"
+#include "plan/tier/value.h"
+
+#include <algorithm>
+
+namespace leafwright::guide {
+namespace {
+
+std::string made_words(const Project& project) {
+  const auto designs = static_cast<std::int64_t>(project.cards.size());
+  const int each = std::max(1, project.run.of_each);
+  return words::sentence_case(words::counted(designs * each, "card")) + " in all.";
+}
+
+Section front_section(const Project& project) {
+  Section section{"offer", "", {}};
+  add(section, heading(1, "offer", project.title, {}, project.maker.name));
+  Inlines intro = author_text(project, project.intro);
+  if (intro.empty() && !project.subtitle.empty()) intro = plain(project.subtitle + ".");
+  Prose words;
+  words.append(intro);
+  words.next().say(made_words(project));
+  add(section, lead(words.fragment()));
+  FigureRow row;
+  for (const Card& card : project.cards) {
+    Figure figure{figure::finished(project, card, View::Front), plain(card.title),
+                  Figure::Width::Narrow};
+    // A buyer is told what the card is, not how it is cut.
+    const std::string about = spoken(author_text(Telling{project, card}, card.intro));
+    if (!about.empty())
+      figure.scene.alternative = "The finished card “" + card.title + "”. " + about;
+    row.figures.push_back(std::move(figure));
+  }
+  if (!row.figures.empty()) add(section, std::move(row));
+  return section;
+}
+
+// "Tutorial only" and what the rest is closed by.
+std::string left_open_words(const Project& project, const std::vector<int>& tiers) {
+  std::vector<std::string> open, closed;
+  for (const int tier : tiers) {
+    const Tier& one = tier_at(project, tier);
+    (one.open == Tier::Open::Always ? open : closed).push_back("“" + one.name + "”");
+  }
+  if (open.empty()) return closed.empty() ? "" : "After that day no more orders are taken.";
+  if (closed.empty()) return "Everything stays open; there is no last day.";
+  return "After that day only " + words::listed(open) + (open.size() == 1 ? " is" : " are") +
+         " still to be had.";
+}
+
+List dates_list(const Project& project, const std::vector<int>& tiers) {
+  List list;
+  const Run& run = project.run;
+  const auto say = [&](std::string_view head, const std::string& rest) {
+    list.items.push_back(Prose().strong(head).say(" " + rest).fragment());
+  };
+  if (run.reply_by) {
+    say("Reply by", date_long_text(run.reply_by->date) + ".");
+    if (const std::string open = left_open_words(project, tiers); !open.empty())
+      list.items.push_back(plain(open));
+  }
+  const bool posted = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    return tier_at(project, tier).shipping != Tier::Shipping::None;
+  });
+  if (run.ship_by && posted) say("Kits are posted by", date_long_text(run.ship_by->date) + ".");
+  const bool at_cost = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    const Tier& one = tier_at(project, tier);
+    return one.shipping == Tier::Shipping::Charged && !one.shipping_charge;
+  });
+  if (at_cost)
+    list.items.push_back(plain("Postage “at cost” is what your parcel takes: ask us for it."));
+  const bool digital = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    return tier_at(project, tier).shipping == Tier::Shipping::None;
+  });
+  if (digital)
+    list.items.push_back(plain("The tutorial itself comes as a PDF; nothing is posted."));
+  if (!project.maker.contact.empty()) {
+    const bool mail = project.maker.contact.find('@') != std::string::npos;
+    Prose prose;
+    prose.strong("To order").say(" or to ask: ");
+    if (mail)
+      prose.go("mailto:" + project.maker.contact, project.maker.contact);
+    else
+      prose.say(project.maker.contact);
+    if (!project.maker.web.empty()) prose.say(", ").go(project.maker.web, project.maker.web);
+    list.items.push_back(prose.say(".").fragment());
+  }
+  return list;
+}
+
+// Nothing where a gift has no price: a part of the worth would say too little.
+std::optional<Money> gifts_worth(const Project& project, int tier) {
+  const tiers::TierValue value = tiers::value_of(project, tier);
+  const bool known = std::none_of(value.lines.begin(), value.lines.end(),
+                                  [](const auto& line) { return line.gift && !line.known; });
+  return known && value.gifts.minor > 0 ? std::optional(value.gifts) : std::nullopt;
+}
+
+Section tiers_words(const Project& project, const std::vector<int>& tiers) {
+  Section section{"offer-tiers", "What there is", {}};
+  add(section, heading(2, "choices", tiers.size() == 1 ? "What you get" : "Choose your kit"));
+  for (const int index : tiers) {
+    const Tier& tier = tier_at(project, index);
+    add(section, heading(3, "tier-" + tier.id, tier.name, {}, tier_price_words(tier)), tier.place);
+    std::string words = tier.blurb;
+    // One paragraph: the conditions follow the maker's own words.
+    for (const Inlines& one :
+         tier_conditions(project, tier, {false, gifts_worth(project, index)}).items)
+      words += (words.empty() ? "" : " ") + spoken(one);
+    if (!words.empty()) add(section, body(plain(words)), tier.place);
+  }
+  add(section, heading(2, "dates", "When and how"));
+  add(section, dates_list(project, tiers));
+  return section;
+}
+
+Section table_section(const Project& project, const supply::Needs& needs,
+                      const std::vector<int>& tiers) {
+  const TierView view{tiers, "Tutorial (PDF)"};
+  Section section{"offer-holds", "What each kit holds", {}};
+  add(section, heading(2, "holds", "What each kit holds"));
+  Table table = tiers_table(project, needs, view);
+  table.caption = "What each kit of " + project.title + " holds, with amounts";
+  add(section, std::move(table));
+  if (Inlines rest = never_included(project, needs, view); !rest.empty())
+    add(section, small(std::move(rest)));
+  return section;
+}
+
+Section swaps_section(const Project& project, const std::vector<int>& tiers) {
+  Section section{"offer-swaps", "If you own something already", {}};
+  for (const int index : tiers) {
+    std::optional<Table> table = swap_table(project, index);
+    if (!table) continue;
+    if (section.blocks.empty()) {
+      add(section, heading(2, "swaps", "If you own something already"));
+      add(section, body(plain("What you own of a kit need not be paid for again: its worth is your "
+                              "credit. These are the best uses of it from what we have.")));
+    }
+    add(section, *std::move(table), tier_at(project, index).place);
+  }
+  return section;
+}
+
+Section small_print(const Project& project) {
+  Section section{"offer-terms", "", {}};
+  std::string words;
+  if (!project.maker.terms.empty()) words += project.maker.terms;
+  if (project.currency.code[0] != '\0')
+    words += (words.empty() ? "" : " ") + std::string("All prices are in ") +
+             project.currency.code + ".";
+  add(section, small(plain(words)));
+  return section;
+}
+
+} // namespace
+
+bool has_offer(const Project& project, Tier::Audience audience) {
+  return std::any_of(project.tiers.begin(), project.tiers.end(),
+                     [&](const Tier& tier) { return tier.audience == audience; });
+}
+
+Document offer(const Project& project, const supply::Needs& needs, Tier::Audience audience,
+               const BusinessOptions& options) {
+  const bool team = audience == Tier::Audience::Team;
+  Document document = shop_document(project, team ? "Offer for the team" : "Offer", options.draft);
+  const std::vector<int> tiers = tiers_for(project, audience);
+  document.sections.push_back(front_section(project));
+  if (tiers.empty()) return document;
+  document.sections.push_back(tiers_words(project, tiers));
+  document.sections.push_back(small_print(project));
+  document.sections.push_back(table_section(project, needs, tiers));
+  if (Section swaps = swaps_section(project, tiers); !swaps.blocks.empty())
+    document.sections.push_back(std::move(swaps));
+  return document;
+}
+
+std::string offer_letter(const Document& offer, const Project& project) {
+  PlainLook look;
+  look.width = 76; // a letter quoted twice still keeps to 80
+  look.tables = PlainLook::Tables::Told;
+  look.signature = project.maker.name;
+  if (!look.signature.empty() && !offer.edition.empty()) look.signature += ", " + offer.edition;
+  return plain_text(offer, look);
+}
+
+} // namespace leafwright::guide

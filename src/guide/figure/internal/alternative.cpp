@@ -1,0 +1,307 @@
+#include "guide/figure/internal/alternative.h"
+
+#include "measure/index.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cctype>
+#include <string_view>
+
+namespace leafwright::figure {
+
+namespace {
+
+std::string times_words(std::size_t times) {
+  static constexpr std::array<std::string_view, 11> words{
+      "",           "",          "twice",       "three times", "four times",
+      "five times", "six times", "seven times", "eight times", "nine times",
+      "ten times"};
+  if (times < words.size()) return std::string(words.at(times));
+  return fmt::format("{} times", times);
+}
+
+std::string on_words(const Card& card, const Carrier& on) {
+  switch (on.kind) {
+  case Carrier::Kind::Face:
+    if (on.index >= 0 && on.index < static_cast<int>(card.plan.faces.size()))
+      return "on " + card.plan.faces.at(as_index(on.index)).words;
+    break;
+  case Carrier::Kind::Piece:
+    if (on.index >= 0 && on.index < static_cast<int>(card.pieces.size()))
+      return "on the " + piece_name(card.pieces.at(as_index(on.index)));
+    break;
+  case Carrier::Kind::EnvelopeFront: return "on the front of the envelope";
+  case Carrier::Kind::EnvelopeInside: return "inside the envelope";
+  }
+  return {};
+}
+
+std::optional<Size> size_of(const Project& project, const Card& card, const Carrier& on) {
+  switch (on.kind) {
+  case Carrier::Kind::Face:
+    if (on.index >= 0 && on.index < static_cast<int>(card.plan.faces.size()))
+      return card.plan.faces.at(as_index(on.index)).size;
+    break;
+  case Carrier::Kind::Piece:
+    if (on.index >= 0 && on.index < static_cast<int>(card.pieces.size()))
+      return card.pieces.at(as_index(on.index)).size;
+    break;
+  case Carrier::Kind::EnvelopeFront:
+  case Carrier::Kind::EnvelopeInside:
+    if (card.envelope >= 0 && card.envelope < static_cast<int>(project.envelopes.size()))
+      return project.envelopes.at(as_index(card.envelope)).size;
+    break;
+  }
+  return std::nullopt;
+}
+
+std::string with_comma(std::string words, const std::string& more) {
+  if (more.empty()) return words;
+  return words.empty() ? more : std::move(words) + ", " + more;
+}
+
+std::string outline_words(const Piece& piece) {
+  switch (piece.shape.outline) {
+  case Shape::Outline::Circle: return "round";
+  case Shape::Outline::Oval: return "oval";
+  case Shape::Outline::Scalloped: return "scalloped";
+  case Shape::Outline::ScallopedCircle: return "round and scalloped";
+  case Shape::Outline::Star: return "a star";
+  case Shape::Outline::Banner: return "a banner with a swallow tail";
+  case Shape::Outline::Tag: return "a tag with a hole";
+  case Shape::Outline::Rounded: return "with rounded corners";
+  case Shape::Outline::Rectangle:
+  case Shape::Outline::Polygon:
+  case Shape::Outline::Free: break;
+  }
+  return {};
+}
+
+std::string piece_words(const Project& project, const Card& card, const Piece& piece) {
+  std::string words = piece_name(piece);
+  if (piece.copies > 1) words = fmt::format("{} of the {}", piece.copies, words);
+  words = with_comma(words, piece_size(piece, project.printing));
+  words = with_comma(words, outline_words(piece));
+  words = with_comma(words, on_words(card, piece.on));
+  if (const auto carrier = size_of(project, card, piece.on)) {
+    if (piece.role == Piece::Role::Band)
+      words = with_comma(words, length_text(piece.at.y, project.printing) + " from the top");
+    else if (piece.rotation.udeg == 0)
+      words = with_comma(words, where_words({piece.at, piece.size}, *carrier, project.printing));
+  }
+  if (piece.rotation.udeg != 0)
+    words = with_comma(words, fmt::format("turned {:g}° {}", std::abs(in_degrees(piece.rotation)),
+                                          piece.rotation.udeg > 0 ? "clockwise" : "anticlockwise"));
+  if (piece.attach.raised) words = with_comma(words, "raised");
+  if (!piece.windows.empty())
+    words = with_comma(words, piece.windows.size() == 1
+                                  ? "with a window"
+                                  : fmt::format("with {} windows", piece.windows.size()));
+  std::vector<std::string> images;
+  for (const Impression& impression : piece.stamped)
+    images.push_back(image_words(project, impression));
+  if (!images.empty()) words = with_comma(words, "stamped with " + joined(images));
+  return words;
+}
+
+std::string ribbon_name(const Project& project, const RibbonUse& use) {
+  if (use.ribbon < 0 || use.ribbon >= static_cast<int>(project.ribbons.size())) return "ribbon";
+  return lower_first(project.ribbons.at(as_index(use.ribbon)).name);
+}
+
+std::string embellishment_name(const Project& project, const EmbellishmentUse& use) {
+  if (use.embellishment < 0 || use.embellishment >= static_cast<int>(project.embellishments.size()))
+    return "embellishment";
+  return lower_first(project.embellishments.at(as_index(use.embellishment)).name);
+}
+
+std::string ribbon_words(const Project& project, const Card& card, const RibbonUse& use) {
+  std::string words = ribbon_name(project, use);
+  switch (use.as) {
+  case RibbonUse::As::Band: words += " laid across"; break;
+  case RibbonUse::As::Wrap: words += " wrapped round"; break;
+  case RibbonUse::As::Bow: words += " tied in a bow"; break;
+  case RibbonUse::As::Knot: words += " tied in a knot"; break;
+  }
+  words = with_comma(words, on_words(card, use.on));
+  return with_comma(words,
+                    fmt::format("its middle {} from the {}", length_text(use.at, project.printing),
+                                use.vertical ? "left" : "top"));
+}
+
+std::string stage_name(const Card& card, Stage stage) {
+  switch (stage) {
+  case Stage::Front: return fmt::format("Front of the card “{}”", card.title);
+  case Stage::Inside: return fmt::format("The card “{}” opened flat", card.title);
+  case Stage::Back: return fmt::format("Back of the card “{}”", card.title);
+  case Stage::EnvelopeFront: return fmt::format("Front of the envelope of “{}”", card.title);
+  case Stage::EnvelopeInside:
+    return fmt::format("Envelope of “{}”, opened, from the back", card.title);
+  }
+  return {};
+}
+
+} // namespace
+
+std::string lower_first(std::string words) {
+  // Words in capitals (an "A2 base") stay as they are.
+  if (words.size() > 1 && std::isupper(static_cast<unsigned char>(words.at(0))) != 0 &&
+      std::islower(static_cast<unsigned char>(words.at(1))) != 0)
+    words.at(0) = static_cast<char>(std::tolower(static_cast<unsigned char>(words.at(0))));
+  return words;
+}
+
+std::string sentence(std::string words) {
+  if (words.empty()) return words;
+  words.at(0) = static_cast<char>(std::toupper(static_cast<unsigned char>(words.at(0))));
+  if (words.back() != '.') words += '.';
+  return words;
+}
+
+std::string joined(const std::vector<std::string>& parts) {
+  std::string all;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) all += i + 1 == parts.size() ? " and " : ", ";
+    all += parts.at(i);
+  }
+  return all;
+}
+
+std::string piece_name(const Piece& piece) { return piece.name.empty() ? piece.id : piece.name; }
+
+std::string shape_size(const Shape& shape, Size size, const Printing& printing) {
+  if (is_round(shape) && size.width == size.height)
+    return length_text(size.width, printing) + " across";
+  return size_text(size, printing, shape.outline == Shape::Outline::Rectangle);
+}
+
+std::string piece_size(const Piece& piece, const Printing& printing) {
+  return shape_size(piece.shape, piece.size, printing);
+}
+
+std::string stock_name(const Project& project, int stock) {
+  if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return "card";
+  return lower_first(project.stocks.at(as_index(stock)).name);
+}
+
+std::string image_words(const Project& project, const Impression& impression) {
+  std::string words = "an image";
+  if (impression.set >= 0 && impression.set < static_cast<int>(project.stamp_sets.size())) {
+    const auto& images = project.stamp_sets.at(as_index(impression.set)).images;
+    if (impression.image >= 0 && impression.image < static_cast<int>(images.size()))
+      words = "“" + images.at(as_index(impression.image)).name + "”";
+  }
+  if (impression.places.size() > 1) words += " " + times_words(impression.places.size());
+  std::vector<std::string> inks;
+  for (const int ink : impression.inks)
+    if (ink >= 0 && ink < static_cast<int>(project.inks.size()))
+      inks.push_back(lower_first(project.inks.at(as_index(ink)).name));
+  if (!inks.empty()) words += " in " + joined(inks);
+  if (impression.fading) words += ", each paler than the last";
+  switch (impression.method) {
+  case Impression::Method::SecondGeneration: words += ", pale"; break;
+  case Impression::Method::Sponged: words += ", sponged"; break;
+  case Impression::Method::HeatEmbossed: words += ", heat-embossed"; break;
+  case Impression::Method::Masked: words += ", masked"; break;
+  case Impression::Method::Plain: break;
+  }
+  return words;
+}
+
+std::string where_words(Rect thing, Size carrier, const Printing& printing) {
+  const Length left = thing.left();
+  const Length top = thing.top();
+  const Length right = carrier.width - thing.right();
+  const Length bottom = carrier.height - thing.bottom();
+  const auto near = [](Length a, Length b) { return absolute(a - b) <= Length{1}; };
+  const auto from = [&](Length a, Length b, std::string_view first, std::string_view second) {
+    return a <= b ? length_text(a, printing) + " from the " + std::string(first)
+                  : length_text(b, printing) + " from the " + std::string(second);
+  };
+  if (near(left, right) && near(top, bottom)) {
+    if (near(left, top) && left.nm > 0) return length_text(left, printing) + " from every edge";
+    return "centred";
+  }
+  if (near(left, right)) return "centred across, " + from(top, bottom, "top", "bottom");
+  if (near(top, bottom)) return from(left, right, "left", "right") + ", centred up and down";
+  return from(left, right, "left", "right") + ", " + from(top, bottom, "top", "bottom");
+}
+
+std::string build_words(const Project& project, const Card& card, const Build& build) {
+  if (build.index < 0) return {};
+  const auto index = as_index(build.index);
+  switch (build.kind) {
+  case Build::Kind::Piece:
+    if (index < card.pieces.size() && card.pieces.at(index).role != Piece::Role::Base)
+      return piece_words(project, card, card.pieces.at(index));
+    break;
+  case Build::Kind::Ribbon:
+    if (index < card.ribbons.size()) return ribbon_words(project, card, card.ribbons.at(index));
+    break;
+  case Build::Kind::Embellishment:
+    if (index < card.embellishments.size()) {
+      const EmbellishmentUse& use = card.embellishments.at(index);
+      const std::string name = embellishment_name(project, use);
+      return with_comma(fmt::format("{} × {}", use.places.size(), name), on_words(card, use.on));
+    }
+    break;
+  case Build::Kind::Stamping:
+    if (index < card.face_stampings.size()) {
+      const FaceStamping& stamping = card.face_stampings.at(index);
+      return with_comma(image_words(project, stamping.impression) + " stamped",
+                        on_words(card, stamping.on));
+    }
+    break;
+  case Build::Kind::Step: break;
+  }
+  return {};
+}
+
+std::string short_name(const Project& project, const Card& card, const Build& build) {
+  if (build.index < 0) return {};
+  const auto index = as_index(build.index);
+  switch (build.kind) {
+  case Build::Kind::Piece:
+    if (index < card.pieces.size()) return piece_name(card.pieces.at(index));
+    break;
+  case Build::Kind::Ribbon:
+    if (index < card.ribbons.size()) return ribbon_name(project, card.ribbons.at(index));
+    break;
+  case Build::Kind::Embellishment:
+    if (index < card.embellishments.size()) {
+      const EmbellishmentUse& use = card.embellishments.at(index);
+      const std::string name = embellishment_name(project, use);
+      return use.places.size() > 1 ? fmt::format("{} × {}", use.places.size(), name) : name;
+    }
+    break;
+  case Build::Kind::Stamping:
+    if (index < card.face_stampings.size())
+      return image_words(project, card.face_stampings.at(index).impression);
+    break;
+  case Build::Kind::Step: break;
+  }
+  return {};
+}
+
+std::string stage_words(const Project& project, const Card& card, const Staging& staging,
+                        std::size_t count) {
+  std::string words = stage_name(card, staging.stage());
+  const bool envelope =
+      staging.stage() == Stage::EnvelopeFront || staging.stage() == Stage::EnvelopeInside;
+  if (!envelope && !card.pieces.empty())
+    words += fmt::format(": {} base {}", stock_name(project, card.pieces.front().stock),
+                         size_text(staging.size(), project.printing));
+  else
+    words += ", " + size_text(staging.size(), project.printing);
+  for (std::size_t i = 0; i < std::min(count, card.build.size()); ++i) {
+    const Build& build = card.build.at(i);
+    const std::optional<Carrier> on = carrier_of(card, build);
+    if (!on || !staging.carrier(*on)) continue;
+    if (const std::string more = build_words(project, card, build); !more.empty())
+      words += "; " + more;
+  }
+  return words + ".";
+}
+
+} // namespace leafwright::figure

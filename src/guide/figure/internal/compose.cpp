@@ -1,0 +1,259 @@
+#include "guide/figure/frame.h"
+#include "guide/figure/internal/label_layout.h"
+#include "measure/index.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <type_traits>
+
+namespace leafwright::figure {
+
+namespace {
+
+constexpr double ground_margin = 3.5; // of a tinted ground around what stands on it, mm
+constexpr double least_scale = 0.02;
+
+// --- Labels at one scale
+// ----------------------------------------------------------------------------
+
+struct Arrangement {
+  Ground ground;
+  std::vector<Wish> wishes;
+  std::vector<int> chosen;
+  Box extents; // of the object and all labels
+  int left_out = 0;
+};
+
+Arrangement arrange(const Scene& scene, double scale, const Lettering& letters,
+                    const std::optional<Box>& room, int rounds) {
+  Arrangement result;
+  result.ground = ground_of(scene, scale);
+  result.ground.room = room;
+  result.ground.thrifty = rounds == 1;
+  result.wishes = wishes(scene, result.ground, letters);
+  std::vector<std::vector<Candidate>> candidates;
+  candidates.reserve(result.wishes.size());
+  for (Wish& wish : result.wishes) candidates.push_back(std::move(wish.candidates));
+  result.chosen = choose_places(candidates, rounds);
+  result.extents = result.ground.object;
+  for (std::size_t i = 0; i < candidates.size(); ++i) {
+    result.wishes.at(i).candidates = std::move(candidates.at(i));
+    const int index = result.chosen.at(i);
+    if (index < 0) {
+      const Wish& wish = result.wishes.at(i);
+      const bool told_elsewhere = wish.kind == Wish::Kind::Dimension
+                                      ? scene.dimensions.at(wish.index).brief
+                                      : wish.kind == Wish::Kind::Label &&
+                                            scene.labels.at(wish.index).brief &&
+                                            scene.labels.at(wish.index).letter.empty();
+      if (!told_elsewhere) ++result.left_out;
+      continue;
+    }
+    const Candidate& candidate = result.wishes.at(i).candidates.at(as_index(index));
+    result.extents = united(result.extents, grown(candidate.reach, 0.1));
+  }
+  return result;
+}
+
+struct Room {
+  double width = 0, height = 0; // mm, without the margin of a tinted ground
+};
+Room room_for(const Scene& scene, Size room) {
+  const double margin = scene.backdrop ? 2 * ground_margin : 0.0;
+  return {in_mm(room.width) - margin, in_mm(room.height) - margin};
+}
+
+bool fits_in(const Box& extents, const Room& room) {
+  return extents.width() <= room.width + 1e-6 && extents.height() <= room.height + 1e-6;
+}
+
+double most_for_object(const Scene& scene, const Room& room) {
+  double scale = scene.largest_scale;
+  if (scene.box.size.width.nm > 0)
+    scale = std::min(scale, room.width / in_mm(scene.box.size.width));
+  if (scene.box.size.height.nm > 0)
+    scale = std::min(scale, room.height / in_mm(scene.box.size.height));
+  return std::max(scale, least_scale);
+}
+
+// Scales are printed as whole percents, so they are whole percents.
+double whole_percent(double scale) {
+  if (scale >= 1.0 || scale < 0.05) return scale;
+  return std::floor(scale * 100.0 + 1e-9) / 100.0;
+}
+
+// --- Shapes to the drawing
+// --------------------------------------------------------------------------
+
+class Painter {
+ public:
+  Painter(Drawing& drawing, double scale, Point shift, const text::Fonts& fonts)
+      : drawing_(drawing), scale_(scale), shift_(shift), fonts_(fonts) {}
+
+  void paint(const SceneItem& item) {
+    std::visit([this](const auto& shape) { this->add(shape); }, item);
+  }
+
+ private:
+  Length size(Length a) const {
+    return scale_ == 1.0 ? a : from_nm(static_cast<double>(a.nm) * scale_);
+  }
+  Point at(Point p) const { return Point{size(p.x), size(p.y)} + shift_; }
+  Rect at(Rect rect) const {
+    return {at(rect.origin), {size(rect.size.width), size(rect.size.height)}};
+  }
+  Path at(const Path& path) const {
+    Path result = path;
+    for (Segment& segment : result) {
+      segment.control1 = at(segment.control1);
+      segment.control2 = at(segment.control2);
+      segment.end = at(segment.end);
+    }
+    return result;
+  }
+
+  void add(const SceneFill& fill) {
+    drawing_.items.emplace_back(Fill{at(fill.path), fill.colour, fill.opacity});
+  }
+  void add(const SceneStroke& stroke) {
+    Stroke drawn{at(stroke.path), stroke.colour, stroke.width,  stroke.dash,
+                 stroke.cap,      stroke.join,   stroke.opacity};
+    if (stroke.real_width) {
+      drawn.width = size(stroke.width);
+      for (Length& length : drawn.dash) length = size(length);
+    }
+    drawing_.items.emplace_back(std::move(drawn));
+  }
+  void add(const SceneText& words) {
+    if (words.text.empty() || size(words.height).nm <= 0) return;
+    const int face = fonts_.face(words.role);
+    text::Shaped shaped = fonts_.shape(face, size(words.height), words.text);
+    const double cap = std::max(fonts_.metrics(face).cap_height, 400) / 1000.0;
+    const Point start{-shaped.width / 2, from_nm(static_cast<double>(shaped.size.nm) * cap * 0.46)};
+    const Point baseline = at(words.centre) + placed(turned_about(words.turned, Point{}), start);
+    drawing_.items.emplace_back(
+        TextRun{std::move(shaped), baseline, words.colour, words.turned, {}});
+  }
+  void add(const SceneImage& image) {
+    drawing_.items.emplace_back(Image{image.picture, at(image.box), image.turned});
+  }
+  void add(const SceneClip& clip) { drawing_.items.emplace_back(PushClip{at(clip.path)}); }
+  void add(const SceneUnclip&) { drawing_.items.emplace_back(PopClip{}); }
+  void add(const SceneMark& mark) {
+    drawing_.items.emplace_back(Mark{mark.kind, mark.id, at(mark.box), mark.box.size});
+  }
+
+  Drawing& drawing_;
+  double scale_;
+  Point shift_;
+  const text::Fonts& fonts_;
+};
+
+// Where in the room the object could stand: shares of the spare width and height before it.
+constexpr std::size_t stands_count = 9;
+constexpr std::array<std::array<double, 2>, stands_count> stands{{{0.5, 0.5},
+                                                                  {0.75, 0.5},
+                                                                  {0.5, 0.25},
+                                                                  {0.25, 0.5},
+                                                                  {0.5, 0.75},
+                                                                  {0.0, 0.5},
+                                                                  {1.0, 0.5},
+                                                                  {0.5, 0.0},
+                                                                  {0.5, 1.0}}};
+
+struct Effort {
+  std::size_t stands = stands_count;
+  int rounds = 4; // see choose_places
+};
+constexpr Effort quick{3, 1}; // while the scale is sought; drawing takes the full one
+
+// Labels free to stand where they like; when that outgrows the room, held inside it, with the
+// object in one of the first `most_stands` places.
+Arrangement arrange_in(const Scene& scene, double scale, const Lettering& letters, const Room& room,
+                       const Effort& effort) {
+  Arrangement best = arrange(scene, scale, letters, std::nullopt, effort.rounds);
+  if (fits_in(best.extents, room)) return best;
+  const Box object = best.ground.object;
+  const double spare_x = std::max(room.width - object.width(), 0.0);
+  const double spare_y = std::max(room.height - object.height(), 0.0);
+  for (std::size_t i = 0; i < std::min(effort.stands, stands.size()); ++i) {
+    const double left = object.left - spare_x * stands.at(i).at(0);
+    const double top = object.top - spare_y * stands.at(i).at(1);
+    Box limits{left, top, left + room.width, top + room.height};
+    // An object larger than the room is the page's to solve; its labels stay with it.
+    constexpr double anywhere = 1000.0;
+    if (object.width() > room.width)
+      limits = {left - anywhere, limits.top, left + anywhere, limits.bottom};
+    if (object.height() > room.height)
+      limits = {limits.left, top - anywhere, limits.right, top + anywhere};
+    Arrangement tried = arrange(scene, scale, letters, grown(limits, -0.1), effort.rounds);
+    if (i == 0 || tried.left_out < best.left_out) best = std::move(tried);
+    if (best.left_out == 0) break;
+  }
+  return best;
+}
+
+} // namespace
+
+double fitting_scale(const Scene& scene, Size room, const Look& look, const text::Fonts& fonts) {
+  if (scene.fixed_scale) return *scene.fixed_scale;
+  const Lettering letters = lettering(look, fonts);
+  const Room inner = room_for(scene, room);
+  const double object_width = in_mm(scene.box.size.width);
+  const double object_height = in_mm(scene.box.size.height);
+  double scale = whole_percent(most_for_object(scene, inner));
+  for (int tries = 0; tries < 24 && scale > least_scale; ++tries) {
+    const Arrangement tried = arrange_in(scene, scale, letters, inner, quick);
+    if (fits_in(tried.extents, inner) && tried.left_out == 0) return scale;
+    double next = scale * 0.97;
+    const double beside = tried.extents.width() - object_width * scale;
+    const double above = tried.extents.height() - object_height * scale;
+    if (object_width > 0 && inner.width > beside)
+      next = std::min(next, (inner.width - beside) / object_width);
+    if (object_height > 0 && inner.height > above)
+      next = std::min(next, (inner.height - above) / object_height);
+    // In small steps: what stood beside the object may soon find a place above it.
+    next = whole_percent(std::max(next, scale * 0.92));
+    scale = next < scale ? next : scale - 0.01;
+  }
+  return std::max(scale, least_scale);
+}
+
+Composed compose(const Scene& scene, Size room, double scale, const Look& look,
+                 const text::Fonts& fonts) {
+  const Lettering letters = lettering(look, fonts);
+  const Room inner = room_for(scene, room);
+  if (scene.fixed_scale)
+    scale = *scene.fixed_scale;
+  else if (scale <= 0)
+    scale = fitting_scale(scene, room, look, fonts);
+  else
+    scale = std::min(scale, most_for_object(scene, inner));
+
+  const Arrangement arrangement = arrange_in(scene, scale, letters, inner, Effort{});
+  const double margin = scene.backdrop ? ground_margin : 0.0;
+  const Box& extents = arrangement.extents;
+  const Point shift{from_nm((margin - extents.left) * 1e6), from_nm((margin - extents.top) * 1e6)};
+
+  Composed composed;
+  composed.scale = scale;
+  composed.crowded = arrangement.left_out > 0;
+  composed.object_origin = shift;
+  Drawing& drawing = composed.drawing;
+  drawing.size = {from_nm((extents.width() + 2 * margin) * 1e6),
+                  from_nm((extents.height() + 2 * margin) * 1e6)};
+  if (scene.backdrop)
+    drawing.items.emplace_back(Fill{rectangle({{}, drawing.size}), look.ground, 1.0});
+  Painter painter(drawing, scale, shift, fonts);
+  for (const SceneItem& item : scene.items) painter.paint(item);
+  for (std::size_t i = 0; i < arrangement.wishes.size(); ++i) {
+    const int index = arrangement.chosen.at(i);
+    if (index < 0) continue;
+    const Wish& wish = arrangement.wishes.at(i);
+    draw_label(scene, wish, wish.candidates.at(as_index(index)), shift, look, letters, composed);
+  }
+  return composed;
+}
+
+} // namespace leafwright::figure

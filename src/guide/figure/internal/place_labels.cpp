@@ -1,0 +1,298 @@
+#include "guide/figure/internal/label_layout.h"
+
+#include "measure/index.h"
+
+#include <algorithm>
+#include <cmath>
+#include <deque>
+#include <limits>
+#include <numeric>
+
+namespace leafwright::figure {
+
+namespace {
+
+constexpr double nearly = 1e-6; // a nanometre: what counts as touching
+
+double cross(double ax, double ay, double bx, double by) { return ax * by - ay * bx; }
+
+double length_of(const Stretch& line) { return std::hypot(line.x1 - line.x0, line.y1 - line.y0); }
+
+// Signed distance of a point from the infinite line.
+double beside(const Stretch& line, double x, double y) {
+  const double length = length_of(line);
+  if (length < nearly) return std::hypot(x - line.x0, y - line.y0);
+  return cross(line.x1 - line.x0, line.y1 - line.y0, x - line.x0, y - line.y0) / length;
+}
+
+// Whether two lines on one straight line share more than a point.
+bool share_a_stretch(const Stretch& a, const Stretch& b) {
+  const double length = length_of(a);
+  if (length < nearly || length_of(b) < nearly) return false;
+  const double ux = (a.x1 - a.x0) / length;
+  const double uy = (a.y1 - a.y0) / length;
+  const double p = (b.x0 - a.x0) * ux + (b.y0 - a.y0) * uy;
+  const double q = (b.x1 - a.x0) * ux + (b.y1 - a.y0) * uy;
+  return std::min(std::max(p, q), length) - std::max(std::min(p, q), 0.0) > nearly;
+}
+
+// A crossing that drawing practice tolerates: an extension line and a dimension line at right
+// angles, or a leader line that leaves the object between dimension lines.
+bool may_cross(const Stretch& a, const Stretch& b) {
+  using Kind = Stretch::Kind;
+  if (a.kind == Kind::Leader || b.kind == Kind::Leader) return a.kind != b.kind;
+  const double along = (a.x1 - a.x0) * (b.x1 - b.x0) + (a.y1 - a.y0) * (b.y1 - b.y0);
+  return a.kind != b.kind && std::abs(along) < nearly;
+}
+
+Box reach_of(const Candidate& candidate) {
+  constexpr double far = std::numeric_limits<double>::max();
+  Box reach{far, far, -far, -far};
+  for (const Box& box : candidate.boxes) reach = united(reach, box);
+  for (const Stretch& line : candidate.lines)
+    reach = united(reach, {std::min(line.x0, line.x1), std::min(line.y0, line.y1),
+                           std::max(line.x0, line.x1), std::max(line.y0, line.y1)});
+  return grown(reach, nearly);
+}
+
+// Chooses one candidate for each label; holds what has been chosen so far.
+class Chooser {
+ public:
+  explicit Chooser(const std::vector<std::vector<Candidate>>& labels)
+      : labels_(labels), chosen_(labels.size(), -1), weight_(labels.size(), 1.0) {}
+
+  std::vector<int> run(int rounds) {
+    std::vector<std::size_t> order(labels_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::vector<int> best;
+    std::size_t most = 0;
+    // Once more with those left over first, while that places more.
+    for (int round = 0; round < rounds; ++round) {
+      std::fill(chosen_.begin(), chosen_.end(), -1);
+      std::deque<std::size_t> waiting;
+      for (const std::size_t label : order)
+        if (!take_free(label)) waiting.push_back(label);
+      push_aside(std::move(waiting));
+      if (round == 0 || placed() > most) {
+        most = placed();
+        best = chosen_;
+      }
+      if (placed() == labels_.size()) break;
+      std::stable_partition(order.begin(), order.end(),
+                            [&](std::size_t label) { return chosen_.at(label) < 0; });
+    }
+    chosen_ = best;
+    for (std::size_t label = 0; label < labels_.size(); ++label)
+      if (chosen_.at(label) < 0) take_free(label, Crossings::Tolerated);
+    for (int pass = 0; pass < 4 && improve(); ++pass) {
+    }
+    return chosen_;
+  }
+
+ private:
+  const Candidate& candidate(std::size_t label, int index) const {
+    return labels_.at(label).at(as_index(index));
+  }
+
+  std::vector<std::size_t> blockers(std::size_t label, const Candidate& wanted) const {
+    std::vector<std::size_t> found;
+    for (std::size_t other = 0; other < labels_.size(); ++other)
+      if (other != label && chosen_.at(other) >= 0 &&
+          collide(wanted, candidate(other, chosen_.at(other))))
+        found.push_back(other);
+    return found;
+  }
+
+  bool is_free(std::size_t label, const Candidate& wanted, Crossings crossings) const {
+    for (std::size_t other = 0; other < labels_.size(); ++other)
+      if (other != label && chosen_.at(other) >= 0 &&
+          collide(wanted, candidate(other, chosen_.at(other)), crossings))
+        return false;
+    return true;
+  }
+
+  // The cheapest free candidate; they are sorted by cost.
+  bool take_free(std::size_t label, Crossings crossings = Crossings::None) {
+    const auto& choices = labels_.at(label);
+    for (std::size_t i = 0; i < choices.size(); ++i)
+      if (is_free(label, choices.at(i), crossings)) {
+        chosen_.at(label) = static_cast<int>(i);
+        return true;
+      }
+    return false;
+  }
+
+  std::size_t placed() const {
+    return as_index(
+        std::count_if(chosen_.begin(), chosen_.end(), [](int index) { return index >= 0; }));
+  }
+
+  void push_aside(std::deque<std::size_t> waiting) {
+    std::vector<int> best = chosen_;
+    std::size_t most = placed();
+    std::size_t pushes = 12 * labels_.size();
+    while (!waiting.empty() && pushes-- > 0) {
+      const std::size_t label = waiting.front();
+      waiting.pop_front();
+      if (labels_.at(label).empty()) continue;
+      if (!take_free(label)) {
+        double least = std::numeric_limits<double>::max();
+        int pick = 0;
+        std::vector<std::size_t> pushed;
+        for (std::size_t i = 0; i < labels_.at(label).size(); ++i) {
+          const auto blocking = blockers(label, labels_.at(label).at(i));
+          double weight = labels_.at(label).at(i).cost * 0.01;
+          for (const std::size_t other : blocking) weight += weight_.at(other);
+          if (weight < least) {
+            least = weight;
+            pick = static_cast<int>(i);
+            pushed = blocking;
+          }
+        }
+        chosen_.at(label) = pick;
+        for (const std::size_t other : pushed) {
+          chosen_.at(other) = -1;
+          weight_.at(other) += 1.0;
+          waiting.push_back(other);
+        }
+        weight_.at(label) += 1.0;
+      }
+      if (placed() > most) {
+        most = placed();
+        best = chosen_;
+      }
+    }
+    chosen_ = best;
+    for (std::size_t label = 0; label < labels_.size(); ++label)
+      if (chosen_.at(label) < 0) take_free(label);
+  }
+
+  double cost_of(std::size_t label) const {
+    return chosen_.at(label) < 0 ? 1000.0 : candidate(label, chosen_.at(label)).cost;
+  }
+
+  // One pass: a cheaper free place, or one that is blocked by a single label which can step aside
+  // at less than what is gained.
+  bool improve() {
+    bool changed = false;
+    for (std::size_t label = 0; label < labels_.size(); ++label) {
+      const auto& choices = labels_.at(label);
+      for (std::size_t i = 0; i < choices.size(); ++i) {
+        const double gain = cost_of(label) - choices.at(i).cost;
+        if (gain <= nearly) break;
+        const auto blocking = blockers(label, choices.at(i));
+        if (blocking.size() > 1) continue;
+        const int before = chosen_.at(label);
+        chosen_.at(label) = static_cast<int>(i);
+        if (blocking.empty()) {
+          changed = true;
+          break;
+        }
+        const std::size_t other = blocking.front();
+        const int other_before = chosen_.at(other);
+        const double other_cost = cost_of(other);
+        chosen_.at(other) = -1;
+        if (take_free(other) && cost_of(other) - other_cost < gain - nearly) {
+          changed = true;
+          break;
+        }
+        chosen_.at(other) = other_before;
+        chosen_.at(label) = before;
+      }
+    }
+    return changed;
+  }
+
+  const std::vector<std::vector<Candidate>>& labels_;
+  std::vector<int> chosen_;
+  std::vector<double> weight_;
+};
+
+} // namespace
+
+Box grown(Box box, double by) {
+  return {box.left - by, box.top - by, box.right + by, box.bottom + by};
+}
+
+Box united(Box a, Box b) {
+  return {std::min(a.left, b.left), std::min(a.top, b.top), std::max(a.right, b.right),
+          std::max(a.bottom, b.bottom)};
+}
+
+bool overlap(const Box& a, const Box& b) {
+  return a.left < b.right - nearly && b.left < a.right - nearly && a.top < b.bottom - nearly &&
+         b.top < a.bottom - nearly;
+}
+
+bool inside(const Box& inner, const Box& outer) {
+  return inner.left >= outer.left - nearly && inner.top >= outer.top - nearly &&
+         inner.right <= outer.right + nearly && inner.bottom <= outer.bottom + nearly;
+}
+
+bool crosses(const Stretch& line, const Box& box) {
+  // Clips the line to the box, a little smaller so that touching is free (Liang and Barsky 1984).
+  const Box in = grown(box, -nearly);
+  if (in.width() <= 0 || in.height() <= 0) return false;
+  double enter = 0.0;
+  double leave = 1.0;
+  const auto clip = [&](double start, double delta, double low, double high) {
+    if (std::abs(delta) < 1e-12) return start > low && start < high;
+    double t0 = (low - start) / delta;
+    double t1 = (high - start) / delta;
+    if (t0 > t1) std::swap(t0, t1);
+    enter = std::max(enter, t0);
+    leave = std::min(leave, t1);
+    return enter < leave;
+  };
+  return clip(line.x0, line.x1 - line.x0, in.left, in.right) &&
+         clip(line.y0, line.y1 - line.y0, in.top, in.bottom);
+}
+
+bool clash(const Stretch& a, const Stretch& b) {
+  using Kind = Stretch::Kind;
+  const bool both_extend = a.kind == Kind::Extension && b.kind == Kind::Extension;
+  if (both_extend) return false;
+  const auto apart = [](double a0, double a1, double b0, double b1) {
+    return std::max(a0, a1) < std::min(b0, b1) - nearly ||
+           std::max(b0, b1) < std::min(a0, a1) - nearly;
+  };
+  if (apart(a.x0, a.x1, b.x0, b.x1) || apart(a.y0, a.y1, b.y0, b.y1)) return false;
+  const double a0 = beside(a, b.x0, b.y0);
+  const double a1 = beside(a, b.x1, b.y1);
+  const double b0 = beside(b, a.x0, a.y0);
+  const double b1 = beside(b, a.x1, a.y1);
+  if (std::abs(a0) < nearly && std::abs(a1) < nearly) return share_a_stretch(a, b);
+  const bool through_a = (a0 > nearly && a1 < -nearly) || (a0 < -nearly && a1 > nearly);
+  const bool through_b = (b0 > nearly && b1 < -nearly) || (b0 < -nearly && b1 > nearly);
+  return through_a && through_b;
+}
+
+bool collide(const Candidate& a, const Candidate& b, Crossings crossings) {
+  if (!overlap(a.reach, b.reach)) return false;
+  for (const Box& box : a.boxes) {
+    for (const Box& other : b.boxes)
+      if (overlap(box, other)) return true;
+    for (const Stretch& line : b.lines)
+      if (crosses(line, box)) return true;
+  }
+  for (const Stretch& line : a.lines) {
+    for (const Box& box : b.boxes)
+      if (crosses(line, box)) return true;
+    for (const Stretch& other : b.lines) {
+      if (crossings == Crossings::Tolerated && may_cross(line, other)) continue;
+      if (clash(line, other)) return true;
+    }
+  }
+  return false;
+}
+
+std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels, int rounds) {
+  for (auto& choices : labels) {
+    std::stable_sort(choices.begin(), choices.end(),
+                     [](const Candidate& a, const Candidate& b) { return a.cost < b.cost; });
+    for (Candidate& candidate : choices) candidate.reach = reach_of(candidate);
+  }
+  return Chooser(labels).run(rounds);
+}
+
+} // namespace leafwright::figure

@@ -1,0 +1,192 @@
+#include "guide/figure/internal/scene_parts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <type_traits>
+#include <utility>
+
+namespace leafwright::figure {
+
+namespace {
+
+constexpr Length shadow_room = micrometres(1500);
+
+bool alike(Length a, Length b) { return absolute(a - b) <= Length{1}; }
+
+} // namespace
+
+Rect box_of(const Project& project, const Card& card, const Staging& staging, std::size_t count) {
+  Rect box = grown({{}, staging.size()}, shadow_room);
+  if (staging.stage() == Stage::EnvelopeInside) { // the open flap
+    const Length flap = staging.size().height / 2;
+    box = united(box, {{none, -flap}, {staging.size().width, flap}});
+  }
+  if (card.form.kind == Form::Kind::Tag && staging.stage() == Stage::Front)
+    box = united(box, {{staging.size().width / 4, -millimetres(11)},
+                       {staging.size().width / 2, millimetres(11)}});
+  for (std::size_t i = 0; i < std::min(count, card.build.size()); ++i)
+    for (const Path& path : outlines_of(project, card, staging, card.build.at(i)))
+      box = united(box, grown(bounds(path), micrometres(600)));
+  return box;
+}
+
+void append_shifted(Items& into, Items items, Point by) {
+  for (SceneItem& item : items) {
+    std::visit(
+        [by](auto& shape) {
+          using Shape = std::decay_t<decltype(shape)>;
+          if constexpr (std::is_same_v<Shape, SceneFill> || std::is_same_v<Shape, SceneStroke> ||
+                        std::is_same_v<Shape, SceneClip>)
+            shape.path = moved(std::move(shape.path), by);
+          else if constexpr (std::is_same_v<Shape, SceneText>)
+            shape.centre = shape.centre + by;
+          else if constexpr (std::is_same_v<Shape, SceneImage> || std::is_same_v<Shape, SceneMark>)
+            shape.box.origin = shape.box.origin + by;
+        },
+        item);
+    into.push_back(std::move(item));
+  }
+}
+
+void draw_score_line(Items& into, Point from, Point to, bool mountain, Colour colour) {
+  const auto um = [](std::int64_t a) { return micrometres(a); };
+  const std::vector<Length> dash =
+      mountain ? std::vector<Length>{um(2600), um(600), um(350), um(600), um(350), um(600)}
+               : std::vector<Length>{um(2600), um(700), um(350), um(700)};
+  drawn_stroke(into, segment(from, to), {255, 255, 255}, points(1.6), 0.55);
+  drawn_stroke(into, segment(from, to), colour, points(0.7), 1.0, dash);
+}
+
+Rect clear_of_line(Point from, Point to) {
+  const Rect line{{std::min(from.x, to.x), std::min(from.y, to.y)},
+                  {absolute(to.x - from.x), absolute(to.y - from.y)}};
+  return grown(line, micrometres(700));
+}
+
+std::vector<Rect> clear_of_path(const Path& path) {
+  std::vector<Rect> squares;
+  const Length half = micrometres(500);
+  const auto add = [&](double x, double y) {
+    squares.push_back({{from_nm(x) - half, from_nm(y) - half}, {half * 2, half * 2}});
+  };
+  const auto nm = [](Length a) { return static_cast<double>(a.nm); };
+  Point here;
+  Point start;
+  for (const Segment& part : path) {
+    const Point end = part.kind == Segment::Kind::Close ? start : part.end;
+    const bool curve = part.kind == Segment::Kind::Curve;
+    const Point c1 = curve ? part.control1 : here;
+    const Point c2 = curve ? part.control2 : end;
+    if (part.kind != Segment::Kind::Move) {
+      const double reach = std::abs(nm(c1.x - here.x)) + std::abs(nm(c1.y - here.y)) +
+                           std::abs(nm(c2.x - c1.x)) + std::abs(nm(c2.y - c1.y)) +
+                           std::abs(nm(end.x - c2.x)) + std::abs(nm(end.y - c2.y));
+      const int steps = std::clamp(static_cast<int>(reach / 0.9e6), 1, 120);
+      for (int i = 0; i <= steps; ++i) { // a point of the curve (de Casteljau), or of the line
+        const double t = static_cast<double>(i) / steps;
+        const double u = 1.0 - t;
+        const auto at = [&](Length a, Length b, Length c, Length d) {
+          return curve ? u * u * u * nm(a) + 3 * u * u * t * nm(b) + 3 * u * t * t * nm(c) +
+                             t * t * t * nm(d)
+                       : u * nm(a) + t * nm(d);
+        };
+        add(at(here.x, c1.x, c2.x, end.x), at(here.y, c1.y, c2.y, end.y));
+      }
+    } else {
+      start = part.end;
+    }
+    here = end;
+  }
+  return squares;
+}
+
+void draw_emphasis(Items& into, const Path& path, Colour accent, bool dashed) {
+  if (dashed) {
+    drawn_stroke(into, path, accent, points(1.1), 1.0, {micrometres(1100), micrometres(600)});
+    return;
+  }
+  drawn_stroke(into, path, {255, 255, 255}, points(2.8), 0.85);
+  drawn_stroke(into, path, accent, points(1.5));
+}
+
+void draw_cross(Items& into, Point centre, Length arm, Colour colour, Length width) {
+  drawn_stroke(into, segment({centre.x - arm, centre.y}, {centre.x + arm, centre.y}), colour,
+               width);
+  drawn_stroke(into, segment({centre.x, centre.y - arm}, {centre.x, centre.y + arm}), colour,
+               width);
+}
+
+void draw_direction_arrow(Items& into, Rect within, bool turned, Colour colour) {
+  const Length long_side = turned ? within.size.width : within.size.height;
+  const Length length = std::min(long_side / 2, millimetres(16));
+  const Point c = within.centre();
+  const auto at = [&](Length along, Length across) { // along: towards the pattern's top
+    return turned ? Point{c.x + along, c.y + across} : Point{c.x + across, c.y - along};
+  };
+  const Length head = std::min(length / 4, micrometres(3200));
+  const Path shaft = segment(at(-length / 2, none), at(length / 2 - head / 2, none));
+  const Path tip = polyline(
+      {at(length / 2, none), at(length / 2 - head, head / 2), at(length / 2 - head, -head / 2)},
+      true);
+  drawn_stroke(into, shaft, {255, 255, 255}, points(2.2), 0.7);
+  drawn_stroke(into, shaft, colour, points(0.8));
+  fill(into, tip, colour);
+}
+
+void draw_waste(Items& into, Rect rect, Length apart) {
+  into.emplace_back(SceneClip{rectangle(rect)});
+  Path lines;
+  const Length far = rect.size.width + rect.size.height;
+  const std::int64_t count = far.nm / std::max<std::int64_t>(apart.nm, 1) + 1;
+  for (std::int64_t i = 1; i <= std::min<std::int64_t>(count, 400); ++i) {
+    const Length c = apart * i;
+    append(lines, segment({rect.left() + c, rect.top()},
+                          {rect.left() + c - rect.size.height, rect.bottom()}));
+  }
+  drawn_stroke(into, std::move(lines), {150, 143, 134}, points(0.4), 0.75);
+  into.emplace_back(SceneUnclip{});
+}
+
+void add_size(std::vector<Dimension>& into, Rect thing, const Printing& printing) {
+  const Point top_right{thing.right(), thing.top()};
+  const Point bottom_left{thing.left(), thing.bottom()};
+  Dimension width{thing.origin, top_right, number_text(thing.size.width, printing)};
+  width.from_of = width.to_of = thing;
+  into.push_back(std::move(width));
+  Dimension height{thing.origin, bottom_left, number_text(thing.size.height, printing)};
+  height.from_of = height.to_of = thing;
+  into.push_back(std::move(height));
+}
+
+void add_distances(std::vector<Dimension>& into, Rect thing, Rect carrier, const Printing& printing,
+                   const Position& said) {
+  const Length left = thing.left() - carrier.left();
+  const Length right = carrier.right() - thing.right();
+  const Length top = thing.top() - carrier.top();
+  const Length bottom = carrier.bottom() - thing.bottom();
+  const Point c = thing.centre();
+  const bool all = alike(left, right) && alike(top, bottom) && alike(left, top);
+  const auto add = [&](Point from, Point to, bool from_carrier, const std::string& more) {
+    const Length length = std::max(absolute(to.x - from.x), absolute(to.y - from.y));
+    Dimension dimension{from, to, number_text(length, printing) + more};
+    dimension.rank = 1;
+    dimension.gap = true;
+    dimension.from_of = from_carrier ? carrier : thing;
+    dimension.to_of = from_carrier ? thing : carrier;
+    into.push_back(std::move(dimension));
+  };
+  if (all && left.nm > 0) {
+    add({thing.right(), c.y}, {carrier.right(), c.y}, false, " all round");
+    return;
+  }
+  const bool from_left = said.across == Position::Across::FromLeft ||
+                         (said.across == Position::Across::Centre && left <= right + Length{1});
+  const bool from_top = said.down == Position::Down::FromTop ||
+                        (said.down == Position::Down::Centre && top <= bottom + Length{1});
+  if (from_left && left.nm > 0) add({carrier.left(), c.y}, {thing.left(), c.y}, true, {});
+  if (!from_left && right.nm > 0) add({thing.right(), c.y}, {carrier.right(), c.y}, false, {});
+  if (from_top && top.nm > 0) add({c.x, carrier.top()}, {c.x, thing.top()}, true, {});
+  if (!from_top && bottom.nm > 0) add({c.x, thing.bottom()}, {c.x, carrier.bottom()}, false, {});
+}
+
+} // namespace leafwright::figure

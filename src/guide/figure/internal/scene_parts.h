@@ -1,0 +1,36 @@
+#pragma once
+
+#include "guide/figure/internal/staging.h"
+
+// Parts that several scenes share.
+
+namespace leafwright::figure {
+
+// Everything drawn of a stage, with room for its shadow.
+Rect box_of(const Project& project, const Card& card, const Staging& staging, std::size_t count);
+
+void append_shifted(Items& into, Items items, Point by);
+
+// A score line: valley dash-dot, mountain dash-dot-dot.
+void draw_score_line(Items& into, Point from, Point to, bool mountain, Colour colour);
+// The band that labels keep off, along a score line.
+Rect clear_of_line(Point from, Point to);
+// Small squares along an outline, for labels to keep off.
+std::vector<Rect> clear_of_path(const Path& path);
+// An outline in the accent with a light halo, so that it shows on any paper.
+// dashed: a place on a thing, not a thing.
+void draw_emphasis(Items& into, const Path& path, Colour accent, bool dashed = false);
+// A small cross.
+void draw_cross(Items& into, Point centre, Length arm, Colour colour, Length width);
+// An arrow along the pattern's upright direction, standing in `within`.
+void draw_direction_arrow(Items& into, Rect within, bool turned, Colour colour);
+// Diagonal lines over waste, clipped to it.
+void draw_waste(Items& into, Rect rect, Length apart);
+
+// The distances of a thing from the edges of what carries it as dimension lines: equal ones once,
+// of unequal ones the edge the author measured from, else the near one.
+void add_distances(std::vector<Dimension>& into, Rect thing, Rect carrier, const Printing& printing,
+                   const Position& said = {});
+void add_size(std::vector<Dimension>& into, Rect thing, const Printing& printing);
+
+} // namespace leafwright::figure

@@ -1,0 +1,265 @@
+#include "guide/figure/internal/alternative.h"
+#include "guide/figure/internal/scene_parts.h"
+#include "guide/figure/scenes.h"
+#include "measure/index.h"
+#include "model/form.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace leafwright::figure {
+
+namespace {
+
+struct SheetPiece {
+  Rect box;
+  bool turned = false;
+  const Piece* piece = nullptr;
+  const Card* card = nullptr;
+  std::string letter;
+};
+
+std::string numbers(Size size, const Printing& printing) {
+  return number_text(size.width, printing) + "\u00A0×\u00A0" + number_text(size.height, printing);
+}
+
+class SheetMaker {
+ public:
+  SheetMaker(const Project& project, const supply::SheetLayout& layout)
+      : project_(project), layout_(layout), whole_{{}, layout.sheet} {
+    const std::vector<supply::CutLine> lines = supply::cut_list(project);
+    for (const supply::Placed& placed : layout.pieces) {
+      if (placed.line < 0 || placed.line >= static_cast<int>(lines.size())) continue;
+      const supply::CutLine& line = lines.at(as_index(placed.line));
+      if (line.piece.card < 0 || line.piece.piece < 0) continue;
+      const Card& card = project.cards.at(as_index(line.piece.card));
+      pieces_.push_back({placed.box, placed.turned, &card.pieces.at(as_index(line.piece.piece)),
+                         &card, line.letter});
+    }
+  }
+
+  Scene make() {
+    const Stock* stock = nullptr;
+    if (layout_.stock >= 0 && layout_.stock < static_cast<int>(project_.stocks.size()))
+      stock = &project_.stocks.at(as_index(layout_.stock));
+    static const Stock plain;
+    draw(stock != nullptr ? *stock : plain);
+    cuts();
+    chains();
+    labels();
+    scene_.box = grown(whole_, micrometres(600));
+    scene_.scale_group = "sheet";
+    alternative();
+    return std::move(scene_);
+  }
+
+ private:
+  // Slivers are waste: nobody keeps or measures them.
+  bool worth_keeping(Rect rest) const { return supply::worth_keeping(project_, rest.size); }
+
+  void draw(const Stock& stock) {
+    scene_.items.emplace_back(SceneMark{"sheet", stock.id, whole_});
+    fill(scene_.items, rectangle(whole_), {255, 255, 255});
+    draw_waste(scene_.items, whole_, millimetres(4));
+    PaperStyle style;
+    style.shadow = false;
+    style.pattern_strength = 0.55;
+    for (const Rect& rest : layout_.leftovers) {
+      if (!worth_keeping(rest)) continue;
+      const Colour pale = mixed(stock.colour, {255, 255, 255}, 0.72);
+      fill(scene_.items, rectangle(rest), pale);
+      drawn_stroke(scene_.items, rectangle(rest), line_ink, points(0.4), 0.8,
+                   {micrometres(1200), micrometres(700)});
+    }
+    const SheetPiece* largest = nullptr;
+    for (const SheetPiece& piece : pieces_) {
+      draw_sheet(scene_.items, stock, rectangle({{}, piece.box.size}), {{}, piece.box.size},
+                 shifted(piece.box.origin), style);
+      drawn_stroke(scene_.items, rectangle(piece.box), line_ink, points(0.8));
+      scene_.items.emplace_back(SceneMark{"cut", piece.piece->id, piece.box});
+      shape_inside(piece);
+      scores(piece);
+      if (largest == nullptr || area(piece.box.size) > area(largest->box.size)) largest = &piece;
+    }
+    drawn_stroke(scene_.items, rectangle(whole_), line_ink, points(0.9));
+    if (stock.upright && stock.pattern != Stock::Pattern::Plain && largest != nullptr) {
+      const Rect box = largest->box;
+      const Rect strip{{box.right() - box.size.width / 5, box.top()},
+                       {box.size.width / 5, box.size.height}};
+      draw_direction_arrow(scene_.items, strip, false, line_ink);
+      const Point c = strip.centre();
+      const Length half = std::min(strip.size.height / 4, millimetres(8));
+      scene_.keep_clear.push_back({{c.x - millimetres(3), c.y - half}, {millimetres(6), half * 2}});
+    }
+  }
+
+  // What a die or scissors will take out of the rectangle.
+  void shape_inside(const SheetPiece& placed) {
+    const Piece& piece = *placed.piece;
+    if (piece.shape.outline == Shape::Outline::Rectangle) return;
+    const Point c = placed.box.centre();
+    const Point at{c.x - piece.size.width / 2, c.y - piece.size.height / 2};
+    const Frame frame = lying_on(Frame{}, at, piece.size, placed.turned ? degrees(90) : Angle{});
+    drawn_stroke(scene_.items, figure::placed(frame, piece_edge(piece)), line_ink, points(0.4), 0.8,
+                 {micrometres(900), micrometres(600)});
+  }
+
+  void scores(const SheetPiece& placed) {
+    for (const Score& score : scores_of(*placed.card, *placed.piece)) {
+      const bool vertical = score.vertical != placed.turned;
+      // Turned clockwise: what was its top is now its right.
+      const Length at =
+          placed.turned && !score.vertical ? placed.box.size.width - score.at : score.at;
+      const Point from = vertical ? Point{placed.box.left() + at, placed.box.top()}
+                                  : Point{placed.box.left(), placed.box.top() + at};
+      const Point to =
+          vertical ? Point{from.x, placed.box.bottom()} : Point{placed.box.right(), from.y};
+      draw_score_line(scene_.items, from, to, score.mountain, line_ink);
+      scene_.keep_clear.push_back(clear_of_line(from, to));
+    }
+  }
+
+  // The number of each cut in a ring on its line, near where the blade starts.
+  void cuts() {
+    for (const supply::SheetLayout::Move& move : layout_.moves) {
+      const Point from = move.across ? Point{move.from.left(), move.from.top() + move.at}
+                                     : Point{move.from.left() + move.at, move.from.top()};
+      const Size along =
+          move.across ? Size{move.from.size.width, {}} : Size{{}, move.from.size.height};
+      const Length in = millimetres(10);
+      Badge badge{fmt::format("{}", move.number),
+                  from + Point{move.across ? in : Length{}, move.across ? Length{} : in},
+                  {from, along}};
+      badge.kind = Badge::Kind::Number;
+      scene_.badges.push_back(std::move(badge));
+    }
+  }
+
+  // Dimension chains along the edges; the far edge only where it differs.
+  void chains() {
+    const auto stops = [&](bool vertical, bool far) {
+      std::set<std::int64_t> at{0, (vertical ? whole_.size.height : whole_.size.width).nm};
+      const auto add = [&](const Rect& rect) {
+        const Length edge = vertical ? (far ? rect.right() - whole_.right() : rect.left())
+                                     : (far ? rect.bottom() - whole_.bottom() : rect.top());
+        if (absolute(edge) > millimetres(1)) return;
+        at.insert(vertical ? rect.top().nm : rect.left().nm);
+        at.insert(vertical ? rect.bottom().nm : rect.right().nm);
+      };
+      for (const SheetPiece& piece : pieces_) add(piece.box);
+      for (const Rect& rest : layout_.leftovers)
+        if (worth_keeping(rest)) add(rest);
+      return at;
+    };
+    const auto chain = [&](const std::set<std::int64_t>& at, bool vertical, bool far, int rank) {
+      for (auto next = at.begin(); std::next(next) != at.end(); ++next) {
+        const Length a{*next};
+        const Length b{*std::next(next)};
+        if (b - a < millimetres(1)) continue;
+        Dimension part;
+        const Length side =
+            vertical ? (far ? whole_.right() : Length{}) : (far ? whole_.bottom() : Length{});
+        part.from = vertical ? Point{side, a} : Point{a, side};
+        part.to = vertical ? Point{side, b} : Point{b, side};
+        part.words = number_text(b - a, project_.printing);
+        using enum Dimension::Side;
+        part.side = vertical ? (far ? Right : Left) : (far ? Below : Above);
+        part.rank = rank;
+        part.from_of = part.to_of = whole_;
+        scene_.dimensions.push_back(std::move(part));
+      }
+    };
+    for (const bool vertical : {false, true}) {
+      const std::set<std::int64_t> near = stops(vertical, false);
+      const std::set<std::int64_t> far = stops(vertical, true);
+      chain(near, vertical, false, 0);
+      if (far != near && far.size() > 2) chain(far, vertical, true, 0);
+      if (near.size() > 2 && !(far != near && far.size() == 2))
+        chain({0, (vertical ? whole_.size.height : whole_.size.width).nm}, vertical, false, 1);
+      else if (near.size() > 2)
+        chain(far, vertical, true, 0);
+    }
+  }
+
+  void labels() {
+    std::set<std::pair<const Card*, const Piece*>> named;
+    for (const SheetPiece& placed : pieces_) {
+      Label label{{}, placed.box};
+      label.brief = true;
+      label.letter = placed.letter;
+      if (named.insert({placed.card, placed.piece}).second) {
+        std::string size =
+            numbers(placed.turned ? placed.box.size.turned() : placed.box.size, project_.printing);
+        const std::vector<Score>& scores = scores_of(*placed.card, *placed.piece);
+        std::vector<std::string> at;
+        at.reserve(scores.size());
+        for (const Score& score : scores) at.push_back(number_text(score.at, project_.printing));
+        if (!at.empty()) size += ", score at " + joined(at);
+        label.lines = {piece_name(*placed.piece), std::move(size)};
+      }
+      const bool dark = luminance(stock_colour()) < 0.40;
+      label.plate = dark || patterned();
+      scene_.labels.push_back(std::move(label));
+    }
+    for (const Rect& rest : layout_.leftovers) {
+      if (!worth_keeping(rest)) continue;
+      Label label{{"left over", numbers(rest.size, project_.printing)}, rest};
+      label.rank = 2;
+      label.brief = true;
+      scene_.labels.push_back(std::move(label));
+    }
+  }
+
+  Colour stock_colour() const {
+    if (layout_.stock < 0) return {255, 255, 255};
+    return project_.stocks.at(as_index(layout_.stock)).colour;
+  }
+  bool patterned() const {
+    return layout_.stock >= 0 &&
+           project_.stocks.at(as_index(layout_.stock)).pattern != Stock::Pattern::Plain;
+  }
+
+  void alternative() {
+    std::vector<std::string> parts;
+    std::vector<const SheetPiece*> said;
+    for (const SheetPiece& placed : pieces_) {
+      if (std::any_of(said.begin(), said.end(),
+                      [&](const SheetPiece* other) { return other->piece == placed.piece; }))
+        continue;
+      said.push_back(&placed);
+      const auto count =
+          std::count_if(pieces_.begin(), pieces_.end(),
+                        [&](const SheetPiece& other) { return other.piece == placed.piece; });
+      const Size size = placed.turned ? placed.box.size.turned() : placed.box.size;
+      parts.push_back(fmt::format("{} × {} ({}) {}", count, piece_name(*placed.piece),
+                                  placed.letter.empty() ? "no letter" : placed.letter,
+                                  size_text(size, project_.printing)));
+    }
+    scene_.alternative =
+        fmt::format("Cutting diagram of a sheet of {}, {}: {}", stock_name(project_, layout_.stock),
+                    size_text(layout_.sheet, project_.printing),
+                    parts.empty() ? "nothing to cut" : joined(parts));
+    std::vector<std::string> rests;
+    rests.reserve(layout_.leftovers.size());
+    for (const Rect& rest : layout_.leftovers)
+      if (worth_keeping(rest)) rests.push_back(size_text(rest.size, project_.printing));
+    if (!rests.empty()) scene_.alternative += "; left over: " + joined(rests);
+    scene_.alternative = sentence(scene_.alternative);
+  }
+
+  const Project& project_;
+  const supply::SheetLayout& layout_;
+  Rect whole_;
+  std::vector<SheetPiece> pieces_;
+  Scene scene_;
+};
+
+} // namespace
+
+Scene sheet(const Project& project, const supply::SheetLayout& layout) {
+  return SheetMaker(project, layout).make();
+}
+
+} // namespace leafwright::figure

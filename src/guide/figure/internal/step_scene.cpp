@@ -1,0 +1,285 @@
+#include "guide/figure/internal/alternative.h"
+#include "guide/figure/internal/scene_parts.h"
+#include "guide/figure/scenes.h"
+#include "measure/index.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+namespace leafwright::figure {
+
+namespace {
+
+const Piece* piece_at(const Card& card, int index) {
+  if (index < 0 || index >= static_cast<int>(card.pieces.size())) return nullptr;
+  return &card.pieces.at(as_index(index));
+}
+
+// The base unfolded, its inside up, with its scores.
+Scene base_step(const Project& project, const Card& card) {
+  const Piece& base = card.pieces.front();
+  Scene scene = piece(project, card, 0);
+  scene.backdrop = true;
+  scene.scale_group = "step-base";
+  scene.alternative =
+      sentence(fmt::format("The {} base laid flat, {}{}", stock_name(project, base.stock),
+                           size_text(base.size, project.printing),
+                           scene.alternative.empty() ? "" : ". " + scene.alternative));
+  return scene;
+}
+
+class StepMaker {
+ public:
+  StepMaker(const Project& project, const Card& card, const Staging& staging, Scene& scene)
+      : project_(project), card_(card), staging_(staging), scene_(scene) {}
+
+  void dimension(const Build& build) {
+    if (build.index < 0) return;
+    const auto index = as_index(build.index);
+    switch (build.kind) {
+    case Build::Kind::Piece: return piece_dimensions(build.index);
+    case Build::Kind::Ribbon: return ribbon_dimensions(card_.ribbons.at(index));
+    case Build::Kind::Embellishment:
+      return embellishment_dimensions(card_.embellishments.at(index));
+    case Build::Kind::Stamping: return stamping_dimensions(card_.face_stampings.at(index));
+    case Build::Kind::Step: return;
+    }
+  }
+
+ private:
+  const Printing& printing() const { return project_.printing; }
+
+  void badge(const std::string& letter, Rect within) {
+    if (letter.empty()) return;
+    const Length in = millimetres(6);
+    scene_.badges.push_back({letter, {within.left() + in, within.top() + in}, within});
+  }
+
+  void piece_dimensions(int index) {
+    const Piece& piece = card_.pieces.at(as_index(index));
+    const std::optional<Standing> carrier = staging_.carrier(piece.on);
+    std::vector<Standing> copies = staging_.piece(index);
+    if (!carrier || copies.empty()) return;
+    Standing standing = copies.front();
+    const Piece visible = staging_.visible_piece(index, standing);
+    const Rect box = placed_bounds(standing.frame, {{}, visible.size});
+    const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
+    for (const Impression& impression : visible.stamped)
+      for (const Rect& image : impression_boxes(project_, impression))
+        scene_.keep_clear.push_back(placed_bounds(standing.frame, image));
+    if (visible.shape.outline == Shape::Outline::Rectangle || piece.rotation.udeg == 0)
+      badge(piece.letter, box);
+    else
+      badge(piece.letter, grown(box, -std::min(box.size.width, box.size.height) / 6));
+
+    if (piece.role == Piece::Role::Band) {
+      band_dimensions(piece, box, on);
+      return;
+    }
+    if (standing.frame.turned() && standing.frame.cosine != 0.0) {
+      turned_dimensions(piece, standing, on);
+      return;
+    }
+    add_size(scene_.dimensions, box, printing());
+    distances(box, on, piece.position, true);
+  }
+
+  // A thing laid over another has no distance of its own to measure unless it comes out even.
+  void distances(Rect thing, Rect on, const Position& position, bool may_stand_in_gap) {
+    std::vector<Dimension> found;
+    add_distances(found, thing, on, printing(), position);
+    for (Dimension& distance : found) {
+      if (!position.over.empty() && distance.words.starts_with("≈")) continue;
+      distance.gap = may_stand_in_gap;
+      scene_.dimensions.push_back(std::move(distance));
+    }
+  }
+
+  void band_dimensions(const Piece& piece, Rect box, Rect on) {
+    const bool level = piece.size.width >= piece.size.height;
+    Rect shown = common(box, on);
+    if (shown.size.width.nm <= 0) shown = box;
+    std::vector<Dimension> size;
+    add_size(size, shown, printing());
+    scene_.dimensions.push_back(size.at(level ? 1 : 0)); // its length goes round the card
+    distances(shown, on, piece.position, true);
+    Label label{{size_text(piece.size, printing()), "goes round the card"}, shown, true};
+    scene_.labels.push_back(std::move(label));
+  }
+
+  // A turned piece is told by its size and by where its middle lies.
+  void turned_dimensions(const Piece& piece, const Standing& standing, Rect on) {
+    const Point middle =
+        placed(standing.frame, {standing.size.width / 2, standing.size.height / 2});
+    draw_cross(scene_.items, middle, micrometres(2200), {38, 36, 33}, points(0.5));
+    const Rect spot{middle, {}};
+    distances(spot, on, piece.position, false);
+    const double turn = in_degrees(angle_of(standing.frame));
+    Label label{{piece_size(piece, printing()), fmt::format("turned {:.3g}°", std::abs(turn))},
+                placed_bounds(standing.frame, {{}, standing.size}),
+                true};
+    scene_.labels.push_back(std::move(label));
+  }
+
+  void ribbon_dimensions(const RibbonUse& use) {
+    const std::optional<Standing> carrier = staging_.carrier(use.on);
+    if (!carrier) return;
+    const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
+    const Rect local = ribbon_box(project_, use, carrier->size);
+    const Rect box = placed_bounds(carrier->frame, local);
+    if (!carrier->frame.turned()) {
+      // Its centre line, as it is measured.
+      const Point a =
+          use.vertical ? Point{box.centre().x, on.top()} : Point{on.left(), box.centre().y};
+      const Point b =
+          use.vertical ? Point{box.centre().x, on.bottom()} : Point{on.right(), box.centre().y};
+      Dimension at;
+      at.from = use.vertical ? Point{on.left(), a.y} : Point{a.x, on.top()};
+      at.to = a;
+      at.words = number_text(use.at, printing());
+      at.from_of = on;
+      at.to_of = Rect{a, {b.x - a.x, b.y - a.y}};
+      at.rank = 0;
+      scene_.dimensions.push_back(std::move(at));
+      const auto um = [](std::int64_t n) { return micrometres(n); };
+      drawn_stroke(scene_.items, segment(a, b), {255, 255, 255}, points(1.4), 0.5);
+      drawn_stroke(scene_.items, segment(a, b), {38, 36, 33}, points(0.4), 1.0,
+                   {um(2200), um(500), um(300), um(500)});
+      if (use.as == RibbonUse::As::Band || use.as == RibbonUse::As::Wrap) {
+        std::vector<Dimension> size;
+        add_size(size, box, printing());
+        scene_.dimensions.push_back(size.at(use.vertical ? 0 : 1));
+      }
+    }
+    const Rect within = common(box, on).size.width.nm > 0 ? common(box, on) : box;
+    scene_.labels.push_back({{"cut " + length_text(use.cut(), printing())}, within, true});
+  }
+
+  void embellishment_dimensions(const EmbellishmentUse& use) {
+    const std::optional<Standing> carrier = staging_.carrier(use.on);
+    if (!carrier || use.embellishment < 0 ||
+        use.embellishment >= static_cast<int>(project_.embellishments.size()) || use.places.empty())
+      return;
+    const Embellishment& what = project_.embellishments.at(as_index(use.embellishment));
+    const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
+    std::vector<Point> middles;
+    for (const Point place : use.places)
+      middles.push_back(
+          placed(carrier->frame, place + Point{what.size.width / 2, what.size.height / 2}));
+    if (!carrier->frame.turned() && middles.size() <= 3) row_of_middles(middles, on);
+    const Rect first = placed_bounds(carrier->frame, {use.places.back(), what.size});
+    const std::string name = use.places.size() > 1
+                                 ? fmt::format("{} × {}", use.places.size(), lower_first(what.name))
+                                 : lower_first(what.name);
+    scene_.labels.push_back({{name}, first, true});
+  }
+
+  // From the edges to the first, then from one to the next where they differ. Scattered things,
+  // which nobody measures, have no even distances and get none.
+  void row_of_middles(const std::vector<Point>& middles, Rect on) {
+    std::vector<Dimension> found;
+    add_distances(found, {middles.front(), {}}, on, printing());
+    for (std::size_t i = 1; i < middles.size(); ++i) {
+      const Length step = middles.at(i).x - middles.at(i - 1).x;
+      const bool said = i > 1 && step == middles.at(i - 1).x - middles.at(i - 2).x;
+      if (step.nm <= 0 || said) continue;
+      Dimension next;
+      next.from = middles.at(i - 1);
+      next.to = {middles.at(i).x, next.from.y};
+      next.words = number_text(step, printing());
+      next.rank = 1;
+      found.push_back(std::move(next));
+    }
+    for (const Dimension& dimension : found)
+      if (dimension.words.starts_with("≈")) return;
+    for (Dimension& dimension : found) {
+      dimension.gap = false;
+      scene_.dimensions.push_back(std::move(dimension));
+    }
+  }
+
+  void stamping_dimensions(const FaceStamping& stamping) {
+    const std::optional<Standing> carrier = staging_.carrier(stamping.on);
+    if (!carrier) return;
+    const std::vector<Rect> boxes = impression_boxes(project_, stamping.impression);
+    if (boxes.empty()) return;
+    const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
+    Rect all = boxes.front();
+    for (const Rect& box : boxes) all = united(all, box);
+    if (!carrier->frame.turned() && stamping.impression.rotation.udeg == 0)
+      distances(placed_bounds(carrier->frame, all), on, stamping.impression.position, false);
+  }
+
+  const Project& project_;
+  const Card& card_;
+  const Staging& staging_;
+  Scene& scene_;
+};
+
+// The pieces that an author's own step speaks of.
+std::vector<Build> spoken_of(const Card& card, const AuthorStep& step) {
+  std::vector<Build> builds;
+  for (const TextPart& part : step.text)
+    if (part.kind == TextPart::Kind::Thing && piece_at(card, part.piece) != nullptr)
+      builds.push_back({Build::Kind::Piece, part.piece});
+  return builds;
+}
+
+} // namespace
+
+Scene step(const Project& project, const Card& card, std::size_t build_index) {
+  return step(project, card, std::span(&build_index, 1));
+}
+
+Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices) {
+  if (build_indices.empty()) return {};
+  const std::size_t build_index = build_indices.back();
+  if (build_index >= card.build.size() || card.pieces.empty()) return {};
+  const Build build = card.build.at(build_index);
+  const Piece* new_piece = build.kind == Build::Kind::Piece ? piece_at(card, build.index) : nullptr;
+  if (new_piece != nullptr && new_piece->role == Piece::Role::Base) return base_step(project, card);
+
+  std::vector<Build> emphasised;
+  for (const std::size_t index : build_indices)
+    if (index < card.build.size()) emphasised.push_back(card.build.at(index));
+  if (build.kind == Build::Kind::Step && build.index >= 0 &&
+      build.index < static_cast<int>(card.steps.size()))
+    emphasised = spoken_of(card, card.steps.at(as_index(build.index)));
+  // A step of words alone is shown as the card looks after the last thing that was added.
+  Build seen = build;
+  if (build.kind == Build::Kind::Step) {
+    if (!emphasised.empty())
+      seen = emphasised.front();
+    else
+      for (std::size_t i = 0; i < build_index; ++i)
+        if (carrier_of(card, card.build.at(i))) seen = card.build.at(i);
+  }
+
+  const Staging staging(project, card, best_stage(project, card, seen));
+  Scene scene;
+  if (staging.levels() == 0) return scene;
+  const std::size_t count = build_index + 1;
+  draw_stage(scene.items, project, card, staging, count);
+  scene.box = box_of(project, card, staging, count);
+  for (const Build& part : emphasised)
+    for (const Path& path : outlines_of(project, card, staging, part))
+      draw_emphasis(scene.items, path, project.accent, part.kind == Build::Kind::Stamping);
+  StepMaker(project, card, staging, scene).dimension(build);
+  scene.backdrop = true;
+  const bool wide = staging.stage() == Stage::Inside && staging.size() != card.finished;
+  const bool envelope =
+      staging.stage() == Stage::EnvelopeFront || staging.stage() == Stage::EnvelopeInside;
+  scene.scale_group = envelope ? "step-envelope" : wide ? "step-inside" : "step";
+
+  std::string words;
+  for (const Build& part : emphasised)
+    if (const std::string more = build_words(project, card, part); !more.empty())
+      words += (words.empty() ? "Outlined: " : "; ") + more;
+  if (!words.empty()) words += ". ";
+  scene.alternative = words + stage_words(project, card, staging, build_index);
+  return scene;
+}
+
+} // namespace leafwright::figure

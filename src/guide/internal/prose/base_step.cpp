@@ -1,0 +1,299 @@
+#include "guide/internal/prose/step_words.h"
+
+#include "guide/internal/prose/placement.h"
+#include "guide/prose.h"
+#include "language/words.h"
+#include "model/form.h"
+
+#include <algorithm>
+#include <vector>
+
+namespace leafwright::guide {
+namespace {
+
+const std::vector<Score>& folds_of(const Card& card) {
+  return card.pieces.empty() ? card.plan.scores : scores_of(card, card.pieces.front());
+}
+
+// "5 1/2 in from the top edge", "2 1/8 in and 6 3/8 in from the left edge"
+std::string scores_words(const Telling& telling) {
+  std::vector<std::string> from_left, from_top;
+  for (const Score& score : folds_of(telling.card))
+    (score.vertical ? from_left : from_top)
+        .push_back(length_text(score.at, telling.project.printing));
+  std::vector<std::string> out;
+  if (!from_left.empty()) out.push_back(words::listed(from_left) + " from the left edge");
+  if (!from_top.empty()) out.push_back(words::listed(from_top) + " from the top edge");
+  return words::listed(out);
+}
+
+// "With the inside facing you, fold the score at 2 1/8 in away from you (a mountain) and the score
+// at 4 1/4 in towards you (a valley)"
+std::string directions_words(const Telling& telling) {
+  std::vector<std::string> mountains, valleys;
+  for (const Score& score : folds_of(telling.card))
+    (score.mountain ? mountains : valleys)
+        .push_back(length_text(score.at, telling.project.printing));
+  const auto part = [](const std::vector<std::string>& at, std::string_view way,
+                       std::string_view kind) {
+    const bool one = at.size() == 1;
+    return std::string(one ? "the score at " : "the scores at ") + words::listed(at) + " " +
+           std::string(way) + " (" + (one ? "a " : "") + std::string(kind) + (one ? "" : "s") + ")";
+  };
+  std::vector<std::string> out;
+  if (!mountains.empty()) out.push_back(part(mountains, "away from you", "mountain"));
+  if (!valleys.empty()) out.push_back(part(valleys, "towards you", "valley"));
+  return "With the inside facing you, fold " + words::listed(out);
+}
+
+std::string burnish(const Telling& telling, bool several) {
+  const std::string tool = tool_with_the(telling.project, "bone folder");
+  return std::string("burnish the fold") + (several ? "s" : "") +
+         (tool.empty() ? " firmly" : " with " + tool);
+}
+
+std::string closed_size(const Telling& telling) {
+  return size_text(telling.card.finished, telling.project.printing, true);
+}
+
+void say_grain(Prose& prose, bool several) {
+  prose.say(several ? " Folds are cleanest along the grain."
+                    : " A fold is cleanest along the grain.");
+}
+
+// One fold in the middle.
+void say_single(Prose& prose, const Telling& telling, std::string_view joint,
+                std::string_view where_the_fold_is) {
+  const auto& scores = folds_of(telling.card);
+  const Size size = telling.card.pieces.front().size;
+  const bool vertical = scores.front().vertical;
+  const Length whole = vertical ? size.width : size.height;
+  const bool middle = alike(scores.front().at * 2, whole);
+  prose.say(joint).say(middle ? "across the middle, " : "at ");
+  prose.say(scores_words(telling) + ".");
+  prose.say(middle ? " Fold it in half along the score" : " Fold it along the score");
+  prose.say(" and " + burnish(telling, false) + ": " + std::string(where_the_fold_is) + ".");
+  say_grain(prose, false);
+}
+
+// `joint` stands before the place of the scores: a comma after the size of the base, or a blank.
+void say_folding(Prose& prose, const Telling& telling, std::string_view joint) {
+  const Card& card = telling.card;
+  const std::size_t folds = folds_of(card).size();
+  switch (card.form.kind) {
+  case Form::Kind::TopFold:
+    if (folds == 1) return say_single(prose, telling, joint, "the fold is at the top");
+    break;
+  case Form::Kind::SideFold:
+    if (folds == 1) return say_single(prose, telling, joint, "the fold is at the left");
+    break;
+  case Form::Kind::Tent:
+    if (folds == 1)
+      return say_single(prose, telling, joint,
+                        "the card stands on its two lower edges, the fold at the top");
+    break;
+  case Form::Kind::Gate:
+    if (folds == 2) {
+      prose.say(joint).say("at " + scores_words(telling) +
+                           ". Fold both gates inwards until their edges meet in "
+                           "the middle, and " +
+                           burnish(telling, true) + ".");
+      return say_grain(prose, true);
+    }
+    break;
+  case Form::Kind::Accordion:
+    prose.say(joint).say("at " + scores_words(telling) + ". " + directions_words(telling) +
+                         ", so that it folds to and fro and opens like a book; " +
+                         burnish(telling, folds > 1) + ".");
+    return say_grain(prose, folds > 1);
+  case Form::Kind::Z:
+  case Form::Kind::Custom:
+  case Form::Kind::Flat:
+  case Form::Kind::Tag: break;
+  }
+  prose.say(joint).say("at " + scores_words(telling) + ". " + directions_words(telling) + "; " +
+                       burnish(telling, folds > 1) + ". Closed, the card measures " +
+                       closed_size(telling) + ".");
+  say_grain(prose, folds > 1);
+}
+
+void say_base(Prose& prose, const Telling& telling, bool named) {
+  if (named)
+    prose.say("it");
+  else
+    say_pieces(prose, telling, {0}, true);
+}
+
+// A tag's corners and hole, when no die cuts them.
+void say_tag(Prose& prose, const Telling& telling, bool named) {
+  const Piece& base = telling.card.pieces.front();
+  const Printing& how = telling.project.printing;
+  const Shape& shape = base.shape;
+  if (shape.outline != Shape::Outline::Tag || base.cut == Piece::CutBy::Die) {
+    if (named) return;
+    prose.say("Take ");
+    say_base(prose, telling, named);
+    prose.say(": it has no fold.");
+    return;
+  }
+  if (!named) {
+    prose.say("Take ");
+    say_base(prose, telling, named);
+    prose.say(". ");
+  }
+  prose.say("Cut off its two upper corners at 45°, " + length_text(shape.depth, how) +
+            " along each edge");
+  if (shape.radius > Length{})
+    prose.say(", and punch a hole " + length_text(shape.radius * 2, how) +
+              " across near the top, centred");
+  prose.say(".");
+}
+
+} // namespace
+
+bool has_fold(const Card& card) { return !folds_of(card).empty(); }
+
+Prose base_words(const Telling& telling, bool named) {
+  Prose prose;
+  if (telling.card.pieces.empty()) return prose;
+  if (has_fold(telling.card)) {
+    prose.say("Score ");
+    say_base(prose, telling, named);
+    say_folding(prose, telling, named ? " " : ", ");
+  } else if (telling.card.form.kind == Form::Kind::Tag) {
+    say_tag(prose, telling, named);
+  } else if (!named) {
+    prose.say("Take ");
+    say_base(prose, telling, named);
+    prose.say(": this card is flat, without a fold.");
+  }
+  return prose;
+}
+
+std::string base_title(const Card& card) {
+  if (card.form.kind == Form::Kind::Tag) return "Cut the tag";
+  if (!has_fold(card)) return "Begin with the base";
+  if (card.form.kind == Form::Kind::Gate) return "Fold the gates";
+  return "Fold the base";
+}
+
+namespace {
+
+// Collects the things in the order met, each once.
+class PartsLine {
+ public:
+  explicit PartsLine(const Project& project) : project_(project) {}
+
+  void piece(const Piece& piece) {
+    between();
+    if (!piece.letter.empty()) {
+      prose_.append(Inlines{PieceLetter{piece.letter}});
+      prose_.say("\u00A0");
+    }
+    prose_.say(piece_noun(piece) + (piece.copies > 1 ? " × " + std::to_string(piece.copies) : ""));
+  }
+  void thing(const std::string& words) {
+    if (words.empty() || std::find(said_.begin(), said_.end(), words) != said_.end()) return;
+    said_.push_back(words);
+    between();
+    prose_.say(words);
+  }
+  void ink(int ink) {
+    if (ink < 0 || std::find(inks_.begin(), inks_.end(), ink) != inks_.end()) return;
+    inks_.push_back(ink);
+    between();
+    prose_.ink(ink);
+    const std::string name = item_noun(project_, {ItemKind::Ink, ink});
+    prose_.say(name.find("ink") == std::string::npos ? name + " ink" : name);
+  }
+  void impressions(const std::vector<Impression>& stamped) {
+    for (const Impression& one : stamped)
+      if (one.image >= 0) thing(image_noun(project_, one.set, one.image) + " stamp");
+    for (const Impression& one : stamped)
+      for (const int each : one.inks) ink(each);
+    for (const Impression& one : stamped) {
+      if (one.method == Impression::Method::Sponged) thing("a sponge");
+      if (one.method == Impression::Method::SecondGeneration ||
+          one.method == Impression::Method::Masked)
+        thing("scrap paper");
+      if (one.method == Impression::Method::HeatEmbossed) {
+        tool("powder", "embossing powder");
+        tool("heat", "heat tool");
+      }
+    }
+  }
+  void tool(std::string_view part, std::string_view otherwise) {
+    const std::string found = tool_with_the(project_, part);
+    thing(found.empty() ? std::string(otherwise) : found.substr(4)); // without "the "
+  }
+  Inlines done() const { return prose_.fragment(); }
+
+ private:
+  void between() {
+    if (!prose_.empty())
+      prose_.say(", ");
+    else
+      prose_.quiet("You need: ");
+  }
+
+  const Project& project_;
+  Prose prose_;
+  std::vector<std::string> said_;
+  std::vector<int> inks_;
+};
+
+void add_preparing(PartsLine& line, const Telling& telling, const Piece& piece) {
+  const Project& project = telling.project;
+  if (piece.cut == Piece::CutBy::Die && !comes_die_cut(telling, piece))
+    line.thing(item_noun(project, {ItemKind::Die, piece.die}));
+  if (piece.cut == Piece::CutBy::Scissors) line.thing("scissors");
+  for (const Window& window : piece.windows)
+    if (window.die < 0 || !telling.ready.die_cut)
+      line.thing(window.die >= 0 ? item_noun(project, {ItemKind::Die, window.die})
+                                 : "a knife, ruler and mat");
+  if (!comes_stamped(telling, piece)) line.impressions(piece.stamped);
+  for (const Finish& finish : piece.finishes) {
+    if (!finish.with.empty()) line.thing(finish.with);
+    if (finish.kind == Finish::Kind::EdgeInked) {
+      line.ink(finish.ink);
+      if (finish.with.empty()) line.thing("a sponge");
+    }
+  }
+}
+
+} // namespace
+
+Inlines piece_parts(const Telling& telling, const Together& pieces, Parts which) {
+  PartsLine line(telling.project);
+  for (const int index : pieces)
+    if (const Piece* piece = piece_at(telling.card, index)) line.piece(*piece);
+  const Piece& piece = first_of(telling, pieces);
+  if (which != Parts::Fixing) add_preparing(line, telling, piece);
+  if (which != Parts::Preparing) line.thing(adhesive_words(telling, pieces));
+  if (piece.role == Piece::Role::Base && has_fold(telling.card)) {
+    if (!tool_with_the(telling.project, "score").empty()) line.tool("score", "");
+    if (!tool_with_the(telling.project, "bone folder").empty()) line.tool("bone folder", "");
+  }
+  return line.done();
+}
+
+Inlines ribbon_parts(const Telling& telling, const RibbonUse& use) {
+  PartsLine line(telling.project);
+  line.thing(ribbon_part(telling.project, use));
+  if (use.adhesive >= 0) line.thing(item_noun(telling.project, {ItemKind::Adhesive, use.adhesive}));
+  return line.done();
+}
+
+Inlines embellishment_parts(const Telling& telling, const EmbellishmentUse& use) {
+  PartsLine line(telling.project);
+  line.thing(embellishment_part(telling.project, use));
+  return line.done();
+}
+
+Inlines stamping_parts(const Telling& telling, const std::vector<Impression>& stamped) {
+  PartsLine line(telling.project);
+  line.impressions(stamped);
+  return line.done();
+}
+
+} // namespace leafwright::guide

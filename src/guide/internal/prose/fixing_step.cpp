@@ -1,0 +1,274 @@
+#include "guide/internal/prose/step_words.h"
+
+#include "guide/internal/prose/placement.h"
+#include "guide/prose.h"
+#include "language/words.h"
+#include "measure/index.h"
+#include "plan/supply/needs.h"
+
+#include <algorithm>
+#include <string_view>
+
+namespace leafwright::guide {
+namespace {
+
+const Adhesive* adhesive_of(const Project& project, const Attach& attach) {
+  const int index = attach.adhesive;
+  if (index < 0 || as_index(index) >= project.adhesives.size()) return nullptr;
+  return &project.adhesives[as_index(index)];
+}
+
+// "four foam squares", "four foam squares in each of two layers"
+std::string squares_words(const Project& project, const Piece& piece, const Adhesive& adhesive) {
+  const ItemRef item{ItemKind::Adhesive, piece.attach.adhesive};
+  const std::string name = words::singular(item_noun(project, item));
+  const std::int64_t all = supply::consumption_of(adhesive, piece.attach, piece.size).count;
+  const int layers = std::max(1, piece.attach.layers);
+  if (layers == 1) return words::counted(all, name);
+  if (all % layers != 0)
+    return words::counted(all, name) + " in " + words::count_words(layers) + " layers";
+  return words::counted(all / layers, name) + " in each of " + words::count_words(layers) +
+         " layers";
+}
+
+std::vector<Point> places_of(const Piece& piece) {
+  std::vector<Point> places{piece.at};
+  places.insert(places.end(), piece.more_at.begin(), piece.more_at.end());
+  return places;
+}
+
+class Fixing {
+ public:
+  Fixing(const Telling& telling, const Together& pieces, bool named, bool sized)
+      : telling_(telling), pieces_(pieces), piece_(first_of(telling, pieces)),
+        adhesive_(adhesive_of(telling.project, piece_.attach)) {
+    if (named) {
+      subject_.say(pronoun(telling, pieces));
+    } else {
+      say_pieces(subject_, telling, pieces, sized);
+    }
+  }
+
+  Prose run() {
+    if (goes_round()) {
+      wrap();
+    } else if (!adhesive_) {
+      loose();
+    } else if (adhesive_->measured == Adhesive::Measured::ByCount) {
+      on_squares();
+    } else {
+      flat();
+    }
+    prose_.say(tucked_words() + ".");
+    return prose_;
+  }
+
+ private:
+  // A band longer than what carries it: its ends meet at the back.
+  bool goes_round() const {
+    const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
+    return piece_.role == Piece::Role::Band &&
+           (piece_.size.width > carrier.width || piece_.size.height > carrier.height);
+  }
+
+  void wrap() {
+    const Size carrier_box = carrier_size(telling_.project, telling_.card, piece_.on);
+    const Where place{telling_.project, telling_.card, piece_.on,
+                      piece_.on.kind == Carrier::Kind::Piece};
+    const Gaps gaps = gaps_in(carrier_box, piece_.at, piece_.size);
+    const bool down = piece_.size.height > carrier_box.height;
+    prose_.say("Wrap ").append(subject_).say(" round ");
+    carrier();
+    prose_.say(", " + (down ? across_words(place, gaps, piece_.position)
+                            : down_words(place, gaps, piece_.position)));
+    std::string_view verb = "tuck one end into the other";
+    if (adhesive_)
+      verb = adhesive_->kind == Adhesive::Kind::Glue ? "glue the ends" : "tape the ends";
+    prose_.say(", and " + std::string(verb) + (adhesive_ ? " where they overlap" : ""));
+  }
+
+  void loose() {
+    prose_.say("Lay ").append(subject_).say(" on ");
+    carrier();
+    prose_.say(where() + "; it is not stuck down");
+  }
+
+  void on_squares() {
+    const std::string each = how_many(telling_, pieces_) > 1 ? "each on " : "on ";
+    const std::string squares = squares_words(telling_.project, piece_, *adhesive_);
+    const bool raised = piece_.attach.raised || adhesive_->kind == Adhesive::Kind::Foam;
+    prose_.say(raised ? "Raise " : "Fix ").append(subject_);
+    if (piece_.position.over.empty() || !raised) {
+      prose_.say(raised ? " over " : " to ");
+      carrier();
+    }
+    prose_.say(
+        (raised ? " " + each : (how_many(telling_, pieces_) > 1 ? ", each with " : " with ")) +
+        squares + where());
+  }
+
+  void flat() {
+    switch (adhesive_->kind) {
+    case Adhesive::Kind::Sheet:
+      prose_.say("Back ").append(subject_).say(" with adhesive sheet and press " +
+                                               std::string(pronoun(telling_, pieces_)));
+      break;
+    case Adhesive::Kind::Glue: prose_.say("Glue ").append(subject_); break;
+    case Adhesive::Kind::Tape:
+    case Adhesive::Kind::Dots:
+    case Adhesive::Kind::Foam: prose_.say("Tape ").append(subject_); break;
+    }
+    prose_.say(" to ");
+    carrier();
+    prose_.say(where());
+  }
+
+  void carrier() {
+    if (pieces_.size() == 1 || piece_.on.kind != Carrier::Kind::Face) {
+      say_carrier(prose_, telling_.card, piece_.on);
+      return;
+    }
+    std::vector<std::string> faces;
+    bool articles = true;
+    for (const int index : pieces_) {
+      const Piece& one = telling_.card.pieces.at(as_index(index));
+      const std::string words = face_words(telling_.card, one.on.index);
+      const std::string bare(words::without_article(words));
+      articles = articles && bare != words;
+      if (std::find(faces.begin(), faces.end(), bare) == faces.end()) faces.push_back(bare);
+    }
+    prose_.say((articles ? "the " : "") + words::listed_together(faces));
+  }
+
+  std::string where() const {
+    const bool its = piece_.on.kind == Carrier::Kind::Piece;
+    const Where place{telling_.project, telling_.card, piece_.on, its};
+    const std::string turned = turned_words(piece_.rotation, ", then turned ");
+    const std::vector<Point> places = places_of(piece_);
+    if (places.size() > 1)
+      return arranged_words(place, places, piece_.size, {}, piece_.position) + turned;
+    const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
+    // Before it is turned: that is how one lays it down, and how the author gave it.
+    const Gaps gaps = gaps_in(carrier, piece_.at, piece_.size);
+    const bool shows = piece_.rotation.udeg == 0 &&
+                       std::all_of(pieces_.begin(), pieces_.end(),
+                                   [&](int index) { return surface_shows(telling_.card, index); });
+    if (shows)
+      return where_words(place, gaps, piece_.position,
+                         carrier_surface(telling_.project, telling_.card, piece_.on), is_round());
+    std::string words = where_words(place, gaps, piece_.position, {}) + turned;
+    const bool even = alike(gaps.left, gaps.right) && alike(gaps.top, gaps.bottom) &&
+                      alike(gaps.left, gaps.top) && gaps.left > Length{};
+    if (!even || !piece_.position.over.empty()) return words;
+    return words + ", " + length_text(gaps.left, telling_.project.printing) + " from every edge";
+  }
+
+  bool is_round() const {
+    return leafwright::is_round(piece_.shape) || piece_.shape.outline == Shape::Outline::Oval;
+  }
+
+  std::string tucked_words() const {
+    std::vector<std::string> under;
+    for (const std::string& id : piece_.layers_below) {
+      std::string thing = thing_with_the(telling_.project, telling_.card, id);
+      if (!thing.empty()) under.push_back(std::move(thing));
+    }
+    return under.empty() ? std::string() : ", tucked under " + words::listed(under);
+  }
+
+  const Telling& telling_;
+  const Together& pieces_;
+  const Piece& piece_;
+  const Adhesive* adhesive_;
+  Prose subject_;
+  Prose prose_;
+};
+
+} // namespace
+
+Prose fixing(const Telling& telling, const Together& pieces, bool named, bool sized) {
+  return Fixing(telling, pieces, named, sized).run();
+}
+
+std::string adhesive_words(const Telling& telling, const Together& pieces) {
+  const Piece& piece = first_of(telling, pieces);
+  const Adhesive* adhesive = adhesive_of(telling.project, piece.attach);
+  if (!adhesive) return {};
+  if (adhesive->measured != Adhesive::Measured::ByCount)
+    return item_noun(telling.project, {ItemKind::Adhesive, piece.attach.adhesive});
+  const std::int64_t each = supply::consumption_of(*adhesive, piece.attach, piece.size).count;
+  const std::string name =
+      words::singular(item_noun(telling.project, {ItemKind::Adhesive, piece.attach.adhesive}));
+  return words::counted(each * how_many(telling, pieces), name);
+}
+
+bool surface_shows(const Card& card, int index) {
+  const Piece* piece = piece_at(card, index);
+  if (!piece) return false;
+  const auto reach = [](const Piece& one) { return Rect{one.at, one.size}; };
+  for (const Build& build : card.build) {
+    if (build.kind != Build::Kind::Piece) continue;
+    if (build.index == index) return true;
+    const Piece* earlier = piece_at(card, build.index);
+    if (!earlier || earlier->role == Piece::Role::Base || earlier->on != piece->on) continue;
+    if (reach(*earlier).overlaps(reach(*piece))) return false;
+  }
+  return true;
+}
+
+namespace {
+
+bool is_inside(const Card& card, const Carrier& on) {
+  if (on.kind != Carrier::Kind::Face || on.index < 0 ||
+      as_index(on.index) >= card.plan.faces.size())
+    return false;
+  const Face& face = card.plan.faces[as_index(on.index)];
+  // The inside of a Z is also seen from the front.
+  return face.id.starts_with("inside") &&
+         std::none_of(face.seen.begin(), face.seen.end(),
+                      [](const Face::Seen& one) { return one.view == View::Front; });
+}
+
+// The first thing laid on its carrier, with the carrier seen around it.
+bool lies_at_the_bottom(const Telling& telling, int index) {
+  const Piece* piece = piece_at(telling.card, index);
+  return piece && piece->on.kind == Carrier::Kind::Face && surface_shows(telling.card, index);
+}
+
+} // namespace
+
+std::string piece_title(const Telling& telling, const Together& pieces, bool prepared) {
+  const Piece& piece = first_of(telling, pieces);
+  const std::string the = "the " + together_noun(telling, pieces);
+  const bool stamped = !piece.stamped.empty() && !comes_stamped(telling, piece);
+  if (piece.on.kind == Carrier::Kind::EnvelopeInside) return "Line the envelope";
+  if (piece.role == Piece::Role::Liner) return "Line the inside";
+  if (piece.role == Piece::Role::Band) return "Wrap " + the;
+  if (!prepared && stamped && !piece.attach.raised) return "Stamp " + the;
+  if (piece.attach.raised) return "Raise " + the;
+  if (is_inside(telling.card, piece.on) && pieces.size() == 1 && !prepared)
+    return "Line the inside";
+  return (lies_at_the_bottom(telling, pieces.front()) ? "Lay " : "Add ") + the;
+}
+
+std::string preparing_title(const Telling& telling, const Together& pieces) {
+  const Piece& piece = first_of(telling, pieces);
+  const std::string the = "the " + together_noun(telling, pieces);
+  return (piece.stamped.empty() || comes_stamped(telling, piece) ? "Cut " : "Stamp ") + the;
+}
+
+std::string stamping_title(const Telling& telling, const Carrier& on) {
+  switch (on.kind) {
+  case Carrier::Kind::EnvelopeFront:
+  case Carrier::Kind::EnvelopeInside: return "Stamp the envelope";
+  case Carrier::Kind::Piece: {
+    const Piece* piece = piece_at(telling.card, on.index);
+    return piece ? "Stamp the " + piece_noun(*piece) : "Stamp the panel";
+  }
+  case Carrier::Kind::Face: break;
+  }
+  if (is_inside(telling.card, on)) return "Stamp the inside";
+  return "Stamp " + face_words(telling.card, on.index);
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,76 @@
+#pragma once
+
+#include "guide/block.h"
+#include "model/project.h"
+#include "plan/supply/needs.h"
+#include "plan/supply/sheets.h"
+
+#include <string>
+#include <vector>
+
+namespace leafwright::guide {
+
+// Edition, maker, terms, how the booklet was made, and what the check has to say that is no error.
+Section colophon_section(const Project& project, const Findings& warnings,
+                         const std::string& edition);
+
+// Each sheet to scale with the order of cutting beside it.
+// `from_pieces`: its reader got pieces of some sheets.
+Section cut_diagrams_section(const Project& project, const supply::KitSheets& sheets,
+                             bool from_pieces = false);
+
+// The order of cutting of one layout: settings of the fence, strips, turns, what falls free.
+List cutting_order(const Project& project, const supply::KitSheets& sheets,
+                   const supply::SheetLayout& layout);
+
+// Every piece with its letter, size in both units, count for a kit, and what is done after the
+// trimmer.
+Section cut_list_section(const Project& project, const supply::KitSheets& sheets);
+Table cut_list_table(const Project& project, const supply::KitSheets& sheets);
+
+// What stands in the booklet of one buyer, or of a fellow teacher, in place of or beside what
+// stands in everybody's.
+
+// Whether a buyer of this tier gets the parts of every card, cut.
+bool comes_cut(const Project& project, const Tier& tier);
+
+// What came with the kit, and what the buyer adds: only things that the cards take.
+Section owned_supplies_section(const Project& project, const supply::Needs& needs,
+                               const Tier& tier);
+// The parts of a kit that comes cut: letter, piece, how many lie in its envelope, how large it is
+// there. It takes the place of the cut list.
+Section envelopes_section(const Project& project, const supply::KitSheets& sheets,
+                          const Tier& tier);
+
+// How many of each a class of `students` takes, each making one kit.
+Section class_section(const Project& project, const supply::Needs& one, int students);
+
+// One use of ink on a card.
+struct InkUse {
+  int card = -1;
+  int set = -1, image = -1;               // -1: no stamp, an edge or a sponged ground
+  std::string on;                         // "tree panel", "envelope"
+  const Impression* impression = nullptr; // or an inked edge
+  std::vector<int> inks;
+};
+// In the order of the cards and of their making.
+std::vector<InkUse> ink_uses(const Project& project);
+
+// Which image is stamped in which ink on which card, and how. Empty when nothing is stamped.
+Section inks_section(const Project& project);
+Table ink_matrix(const Project& project);
+
+// Full-size guides: where things lie on each side, and outlines to trace. Empty when nothing is
+// laid.
+Section templates_section(const Project& project);
+
+// What a tier holds of one needed item: "24 in", "whole set", "cut", "must own"; the quiet "your
+// own" when it holds none.
+Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need);
+
+// Whether the tier holds any of the item.
+bool holds_some(const Project& project, const Tier& tier, const supply::Need& need);
+// Whether the tier neither holds the item nor asks for it.
+bool is_your_own(const Project& project, const Tier& tier, const supply::Need& need);
+
+} // namespace leafwright::guide

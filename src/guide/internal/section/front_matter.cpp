@@ -1,0 +1,172 @@
+#include "guide/sections.h"
+
+#include "guide/figure/scenes.h"
+#include "guide/internal/section/chapters.h"
+#include "language/words.h"
+
+#include <algorithm>
+#include <chrono>
+#include <numeric>
+
+namespace leafwright::guide {
+namespace {
+
+constexpr const char* middle_dot = " · ";
+
+std::string with_full_stop(std::string text) {
+  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos)
+    text += ".";
+  return text;
+}
+
+// The author's subtitle, and how much there is to make.
+std::string subtitle_words(const Project& project) {
+  const auto designs = static_cast<std::int64_t>(project.cards.size());
+  const int each = std::max(1, project.run.of_each);
+  std::string made = words::sentence_case(words::counted(designs * each, "card")) + " to make";
+  if (designs > 1 && each > 1) made += ": " + words::count_words(each) + " of each";
+  if (designs == 1 && each > 1) made += each == 2 ? ", both alike" : ", all alike";
+  const std::string own = with_full_stop(project.subtitle);
+  return own.empty() ? made + "." : own + " " + made + ".";
+}
+
+} // namespace
+
+std::string edition_words(const Project& project) {
+  std::string words = "Edition\u00A0" + std::to_string(project.edition);
+  if (project.date) words += middle_dot + date_text(*project.date);
+  return words;
+}
+
+std::string time_words(int minutes) {
+  const int hours = minutes / 60;
+  const int rest = minutes % 60;
+  std::string out;
+  if (hours > 0) out = std::to_string(hours) + "\u00A0h";
+  if (rest > 0 || hours == 0)
+    out += (out.empty() ? "" : "\u00A0") + std::to_string(rest) + "\u00A0min";
+  return out;
+}
+
+std::string effort_words(const Project& project) {
+  std::string out;
+  const bool all_known =
+      !project.cards.empty() && std::all_of(project.cards.begin(), project.cards.end(),
+                                            [](const Card& card) { return card.minutes > 0; });
+  if (all_known) {
+    const int all = std::accumulate(project.cards.begin(), project.cards.end(), 0,
+                                    [](int sum, const Card& card) { return sum + card.minutes; });
+    out = "About " + time_words(all);
+  }
+  if (!project.level.empty())
+    out += out.empty() ? words::sentence_case(project.level) : middle_dot + project.level;
+  return out;
+}
+
+std::optional<std::int64_t> epoch_of(const Project& project) {
+  if (!project.date || !project.date->ok()) return std::nullopt;
+  const std::chrono::sys_days days{*project.date};
+  return std::chrono::duration_cast<std::chrono::seconds>(days.time_since_epoch()).count();
+}
+
+Section cover_section(const Project& project, const std::string& edition) {
+  Section section{"cover", "", {}};
+  Cover cover;
+  cover.maker = project.maker.name;
+  cover.title = project.title;
+  cover.subtitle = subtitle_words(project);
+  for (const Card& card : project.cards)
+    cover.cards.push_back(figure::finished(project, card, View::Front));
+  cover.left = effort_words(project);
+  cover.right = edition;
+  add(section, std::move(cover));
+  return section;
+}
+
+Section contents_section() {
+  Section section{"contents", "Contents", {}};
+  add(section, heading(1, "contents", "Contents"));
+  add(section, Contents{});
+  return section;
+}
+
+namespace {
+
+std::string stopped(std::string text) {
+  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos)
+    text += ".";
+  return text;
+}
+
+// "The dotted mat is 4 1/4 in wide. Expected: at most 4 in. Make it 4 in wide."
+Inlines finding_words(const Finding& finding) {
+  Prose prose;
+  prose.say(stopped(words::sentence_case(finding.found)));
+  if (!finding.expected.empty()) prose.say(" Expected: " + stopped(finding.expected));
+  if (!finding.mend.empty()) prose.say(" " + stopped(words::sentence_case(finding.mend)));
+  return plain(words::tie_measures(spoken(prose.fragment())));
+}
+
+Inlines maker_words(const Maker& maker) {
+  Prose prose;
+  if (maker.name.empty()) return {};
+  prose.say("Designed and written by ").strong(maker.name);
+  if (!maker.contact.empty()) {
+    const bool mail = maker.contact.find('@') != std::string::npos;
+    prose.say(", ");
+    if (mail)
+      prose.go("mailto:" + maker.contact, maker.contact);
+    else
+      prose.say(maker.contact);
+  }
+  if (!maker.web.empty()) {
+    prose.say(", ");
+    const std::size_t scheme = maker.web.find("://");
+    const std::string shown =
+        scheme == std::string::npos ? maker.web : maker.web.substr(scheme + 3);
+    prose.go(scheme == std::string::npos ? "https://" + maker.web : maker.web, shown);
+  }
+  return prose.say(".").fragment();
+}
+
+void add_findings(Section& section, const Findings& warnings, Severity severity,
+                  const Heading& title) {
+  List list;
+  for (const Finding& finding : warnings)
+    if (finding.severity == severity) list.items.push_back(finding_words(finding));
+  if (list.items.empty()) return;
+  add(section, title);
+  add(section, std::move(list));
+}
+
+} // namespace
+
+Section colophon_section(const Project& project, const Findings& warnings,
+                         const std::string& edition_line) {
+  Section section{"colophon", "About this booklet", {}};
+  add(section, heading(1, "colophon", "About this booklet"));
+  Prose edition;
+  edition.strong(project.title).say(". " + edition_line + ".");
+  add(section, body(edition.fragment()));
+  if (Inlines maker = maker_words(project.maker); !maker.empty())
+    add(section, body(std::move(maker)));
+  if (!project.maker.terms.empty()) {
+    add(section, heading(2, "terms", "Terms"));
+    add(section, body(plain(words::tie_measures(project.maker.terms))));
+  }
+  add(section, heading(2, "making", "How it was made"));
+  add(section,
+      body(plain(
+          "Every length, amount, drawing and step in this booklet is worked out from one and the "
+          "same description of the cards, so that they agree with each other. Lengths are kept "
+          "exactly and rounded only in print. The type is Vollkorn and Lato, both under the SIL "
+          "Open "
+          "Font License.")));
+  add_findings(section, warnings, Severity::Error,
+               heading(2, "errors", "To be mended before this is sold"));
+  add_findings(section, warnings, Severity::Warning,
+               heading(2, "warnings", "Worth knowing before you cut"));
+  return section;
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,149 @@
+#include "guide/sections.h"
+
+#include "guide/prose.h"
+#include "language/words.h"
+#include "plan/supply/shortfall.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace leafwright::guide {
+
+Inlines item_cell(const Project& project, ItemRef item) {
+  Prose prose;
+  if (item.kind == ItemKind::Ink) prose.ink(item.index);
+  prose.say(listed_item(project, item));
+  return prose.fragment();
+}
+
+Table supplies_table(const Project& project, const supply::Needs& needs) {
+  const bool several = project.cards.size() > 1;
+  Table table;
+  table.caption = "What one kit takes";
+  table.columns.push_back({plain("Item"), Column::Align::Left, 3.0, true});
+  table.columns.push_back({plain("Amount"), Column::Align::Right, 1.0, false});
+  if (several) table.columns.push_back({plain("For cards"), Column::Align::Left, 1.0, false});
+  std::optional<supply::Group> group;
+  for (const supply::Need& need : needs) {
+    if (need.group != group) {
+      group = need.group;
+      table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
+    }
+    Row row;
+    row.cells.push_back(item_cell(project, need.item));
+    row.cells.push_back(plain(amount_words(project, need)));
+    if (several) row.cells.push_back(plain(cards_words(project, need.cards)));
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+Section supplies_section(const Project& project, const supply::Needs& needs) {
+  Section section{"supplies", "What you need", {}};
+  add(section, heading(1, "supplies", "What you need"));
+  const int each = std::max(1, project.run.of_each);
+  const auto designs = static_cast<std::int64_t>(project.cards.size());
+  std::string words = "For " + words::counted(designs * each, "card");
+  if (designs > 1)
+    words += each == 1 ? ", one of each" : ", " + words::count_words(each) + " of each";
+  words += ". Stamps, dies, inks and tools are used and kept; all the rest is used up.";
+  if (std::any_of(needs.begin(), needs.end(), [](const supply::Need& need) {
+        return need.item.kind == ItemKind::Stock && need.sheets > 0;
+      }))
+    words += " Sheets are counted as the cut diagrams lay them out, so a slip of the blade is not "
+             "allowed for: have one more of each at hand.";
+  add(section, lead(plain(words)));
+  add(section, supplies_table(project, needs));
+  return section;
+}
+
+namespace {
+
+// Names of the tools of one risk, as one says them: "the straight trimmer and the small scissors".
+std::vector<std::string> tools_of(const Project& project, Tool::Risk risk) {
+  std::vector<std::string> out;
+  for (const Tool& tool : project.tools) {
+    if (tool.risk != risk) continue;
+    // The measure behind a trimmer's name is of no use in a caution.
+    out.push_back(in_sentence(tool.name.substr(0, tool.name.find(','))));
+  }
+  return out;
+}
+
+bool any_impression(const Project& project, Impression::Method method) {
+  const auto is = [&](const Impression& one) { return one.method == method; };
+  for (const Card& card : project.cards) {
+    for (const Piece& piece : card.pieces)
+      if (std::any_of(piece.stamped.begin(), piece.stamped.end(), is)) return true;
+    for (const FaceStamping& one : card.face_stampings)
+      if (is(one.impression)) return true;
+  }
+  return false;
+}
+
+std::vector<std::string> small_parts(const Project& project) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < project.embellishments.size(); ++i) {
+    const bool used =
+        std::any_of(project.cards.begin(), project.cards.end(), [&](const Card& card) {
+          return std::any_of(card.embellishments.begin(), card.embellishments.end(),
+                             [&](const EmbellishmentUse& use) {
+                               return use.embellishment == static_cast<int>(i);
+                             });
+        });
+    if (!used || !project.embellishments[i].small_part) continue;
+    out.push_back(
+        words::plural(item_noun(project, {ItemKind::Embellishment, static_cast<int>(i)})));
+  }
+  return out;
+}
+
+Notice caution(std::string title, std::string_view text) {
+  return {Notice::Kind::Caution, std::move(title), plain(text)};
+}
+
+} // namespace
+
+std::vector<Notice> cautions(const Project& project) {
+  std::vector<Notice> out;
+  // Every card has a base that is cut, so blades are always there.
+  const std::vector<std::string> blades = tools_of(project, Tool::Risk::Blade);
+  std::string cutters = blades.empty() ? "A trimmer or a knife" : "The " + words::listed(blades);
+  const bool many = blades.size() > 1 || (blades.size() == 1 && words::is_plural(blades.front()));
+  out.push_back(
+      caution("Blades.",
+              cutters + (many ? " cut" : " cuts") +
+                  " skin as easily as card. Cut away from yourself, keep your fingers out of the "
+                  "line of the blade, and close or cover it between cuts."));
+  if (const auto hot = tools_of(project, Tool::Risk::Heat);
+      !hot.empty() || any_impression(project, Impression::Method::HeatEmbossed))
+    out.push_back(
+        caution("Hot tools.",
+                words::sentence_case(hot.empty() ? "a heat tool" : "the " + words::listed(hot)) +
+                    " can burn skin and scorch paper. Work on a surface that bears "
+                    "heat, hold the card with tongs, let everything cool, and unplug the tool "
+                    "when you leave it."));
+  if (const auto pressing = tools_of(project, Tool::Risk::Pressure);
+      !pressing.empty() || supply::cuts_with_a_die(project))
+    out.push_back(caution(
+        "Rollers and dies.",
+        "Keep fingers, hair and sleeves clear of the rollers, and lift dies by their blunt side."));
+  if (const auto small = small_parts(project); !small.empty())
+    out.push_back(caution(
+        "Small parts.",
+        words::sentence_case(words::listed(small)) +
+            " can be swallowed. They are not for children under three, on the table or on the "
+            "finished card."));
+  if (!project.inks.empty() || !project.adhesives.empty())
+    out.push_back(caution("Inks and adhesives.",
+                          "Look for art materials whose label says that they conform to ASTM D4236 "
+                          "or to the rule that "
+                          "holds in your country, and air the room when you use glue or heat."));
+  for (const std::string& own : project.cautions) out.push_back(caution("Take care.", own));
+  out.push_back({Notice::Kind::Caution, "Above all of this",
+                 plain("stand the instructions of the makers of your tools and materials, and the "
+                       "rules of the place where you live, teach or sell.")});
+  return out;
+}
+
+} // namespace leafwright::guide

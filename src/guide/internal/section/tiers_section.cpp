@@ -1,0 +1,345 @@
+#include "guide/internal/section/chapters.h"
+
+#include "guide/prose.h"
+#include "guide/sections.h"
+#include "language/words.h"
+#include "measure/index.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace leafwright::guide {
+namespace {
+
+bool holds(const Project& project, int pack, int stock) {
+  if (pack < 0 || as_index(pack) >= project.packs.size()) return false;
+  const auto& lines = project.packs[as_index(pack)].lines;
+  return std::any_of(lines.begin(), lines.end(),
+                     [&](const Pack::Line& line) { return line.stock == stock; });
+}
+
+std::string with_gift(const std::string& words, bool gift) {
+  return gift ? words + " (gift)" : words;
+}
+
+// Parts of the cards named, or of all: whether they hold every piece of this need.
+std::string parts_words(const Tier& tier, const Inclusion& parts, const supply::Need& need) {
+  const bool all =
+      parts.cards.empty() || std::all_of(need.cards.begin(), need.cards.end(), [&](int card) {
+        return std::find(parts.cards.begin(), parts.cards.end(), card) != parts.cards.end();
+      });
+  const std::string words = tier.parts_cut ? "cut" : "enough, uncut";
+  return all ? words : words + ", in part";
+}
+
+std::string found_words(const Project& project, const Tier& tier, const supply::Need& need) {
+  for (const Inclusion& one : tier.includes)
+    if (one.item == need.item)
+      return with_gift(included_words(project, need.item, one.amount, &need), one.gift);
+  if (need.item.kind != ItemKind::Stock) return {};
+  // A share of a pack beside cut parts is told among the gifts; the parts are what counts here.
+  for (const Inclusion& one : tier.includes)
+    if (one.item.kind == ItemKind::Parts) return with_gift(parts_words(tier, one, need), one.gift);
+  for (const Inclusion& one : tier.includes)
+    if (one.item.kind == ItemKind::Pack && holds(project, one.item.index, need.item.index))
+      return with_gift(included_words(project, one.item, one.amount, nullptr), one.gift);
+  return {};
+}
+
+// Whether the parts come with the work of this thing done.
+bool made_ready(const Tier& tier, const supply::Need& need) {
+  const bool all_parts =
+      std::any_of(tier.includes.begin(), tier.includes.end(), [](const Inclusion& one) {
+        return one.item.kind == ItemKind::Parts && one.cards.empty();
+      });
+  return all_parts && ((need.item.kind == ItemKind::Die && tier.die_cut) ||
+                       (need.item.kind == ItemKind::StampSet && tier.stamped));
+}
+
+// The requirement that this item can satisfy, or nullptr.
+const Requirement* asked_for(const Tier& tier, ItemRef item) {
+  for (const Requirement& one : tier.requires_owned)
+    if (std::find(one.any_of.begin(), one.any_of.end(), item) != one.any_of.end()) return &one;
+  return nullptr;
+}
+
+// The other things that would do instead.
+std::string alternatives_words(const Project& project, const Requirement& asked, ItemRef item) {
+  std::vector<std::string> names;
+  for (const ItemRef other : asked.any_of)
+    if (!(other == item)) names.push_back(words::with_the(item_noun(project, other)));
+  return words::listed(names, "or");
+}
+
+} // namespace
+
+bool is_your_own(const Project& project, const Tier& tier, const supply::Need& need) {
+  return found_words(project, tier, need).empty() && !asked_for(tier, need.item);
+}
+
+bool holds_some(const Project& project, const Tier& tier, const supply::Need& need) {
+  return !found_words(project, tier, need).empty();
+}
+
+Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need) {
+  const std::string found = found_words(project, tier, need);
+  if (!found.empty()) return plain(found);
+  const Requirement* asked = asked_for(tier, need.item);
+  if (!asked && made_ready(tier, need)) return quiet("not\u00A0needed");
+  if (!asked) return quiet("your\u00A0own");
+  Prose prose;
+  prose.strong("must\u00A0own");
+  if (const std::string others = alternatives_words(project, *asked, need.item); !others.empty())
+    prose.say(" this or " + others);
+  return prose.fragment();
+}
+
+namespace {
+
+std::string price_words(const Tier& tier) {
+  return tier.price ? money_text(*tier.price) : std::string("on request");
+}
+
+std::string posting_words(const Tier& tier) {
+  switch (tier.shipping) {
+  case Tier::Shipping::Included: return "included";
+  case Tier::Shipping::None: return "nothing to post";
+  case Tier::Shipping::Charged: break;
+  }
+  return tier.shipping_charge ? "+\u00A0" + money_text(*tier.shipping_charge) : "at cost";
+}
+
+std::string open_words(const Project& project, const Tier& tier) {
+  if (tier.open == Tier::Open::Always) return "any time";
+  return project.run.reply_by ? date_text(project.run.reply_by->date) : "while it lasts";
+}
+
+bool includes(const Tier& tier, ItemKind kind) {
+  return std::any_of(tier.includes.begin(), tier.includes.end(),
+                     [&](const Inclusion& one) { return one.item.kind == kind; });
+}
+
+using Shown = std::vector<const Tier*>;
+
+Shown shown(const Project& project, const TierView& view) {
+  Shown tiers;
+  if (view.tiers.empty())
+    for (const Tier& tier : project.tiers) tiers.push_back(&tier);
+  for (const int tier : view.tiers) tiers.push_back(&project.tiers.at(as_index(tier)));
+  return tiers;
+}
+
+// Whether any tier holds the item or asks for it; the others would be rows of nothing.
+bool told_by_a_tier(const Project& project, const Shown& tiers, const supply::Need& need) {
+  return std::any_of(tiers.begin(), tiers.end(),
+                     [&](const Tier* tier) { return !is_your_own(project, *tier, need); });
+}
+
+// Parts that hold an "and" or commas of their own stand apart by semicolons.
+std::string listed_with_semicolons(const std::vector<std::string>& parts) {
+  const bool simple = std::none_of(parts.begin(), parts.end(), [](const std::string& part) {
+    return part.find(',') != std::string::npos || part.find(" and ") != std::string::npos;
+  });
+  if (simple) return words::listed(parts);
+  std::string out;
+  for (std::size_t i = 0; i < parts.size(); ++i) out += (i > 0 ? "; " : "") + parts[i];
+  return out;
+}
+
+template <class Cell>
+Row row_of(const Shown& tiers, std::string_view head, Cell cell) {
+  Row row;
+  row.cells.push_back(plain(head));
+  for (const Tier* tier : tiers) row.cells.push_back(cell(*tier));
+  return row;
+}
+
+std::string whole_or_some(const Project& project, const Inclusion& one) {
+  std::string noun = words::with_the(item_noun(project, one.item));
+  const Amount& amount = one.amount;
+  switch (amount.kind) {
+  case Amount::Kind::Share:
+    return words::share_words(amount.numerator, amount.denominator) + " of " + noun;
+  case Amount::Kind::Whole:
+    if (amount.count == 1) return noun;
+    break;
+  case Amount::Kind::AsNeeded: return noun;
+  case Amount::Kind::Length:
+  case Amount::Kind::Count:
+  case Amount::Kind::Sheets: break;
+  }
+  return included_words(project, one.item, amount, nullptr) + " of " + noun;
+}
+
+std::string owned_words(const Project& project, const Tier& tier) {
+  std::vector<std::string> groups;
+  for (const Requirement& one : tier.requires_owned) {
+    std::vector<std::string> names;
+    for (const ItemRef item : one.any_of)
+      names.push_back(words::with_the(item_noun(project, item)));
+    if (names.empty()) continue;
+    groups.push_back(names.size() == 1 ? names.front() : "either " + words::listed(names, "or"));
+  }
+  return words::listed(groups);
+}
+
+std::string gift_words(const Project& project, const Tier& tier) {
+  std::vector<std::string> gifts;
+  for (const Inclusion& one : tier.includes)
+    if (one.gift) gifts.push_back(whole_or_some(project, one));
+  return words::listed(gifts);
+}
+
+std::string swap_words(const SubstitutionRule& rule) {
+  std::string words = "If you own something in the kit already, ";
+  words += rule.most_swaps > 0 ? "up to " + words::counted(rule.most_swaps, "thing")
+                               : std::string("things");
+  if (rule.items_over) words += " worth more than " + money_text(*rule.items_over);
+  words += rule.top_up ? " may be changed for others, and you may pay the difference to something "
+                         "dearer."
+                       : " may be changed for others of the same value or less.";
+  if (rule.round_down_to.minor > 0)
+    words += " The credit is rounded down to a multiple of " + money_text(rule.round_down_to) + ".";
+  return words;
+}
+
+std::string dates_words(const Project& project, const Tier& tier) {
+  std::string words;
+  if (tier.open == Tier::Open::Always) {
+    words = "To be had at any time.";
+  } else if (project.run.reply_by) {
+    words = "Reply by " + date_long_text(project.run.reply_by->date) + ".";
+  }
+  const bool posted = tier.shipping != Tier::Shipping::None && tier.open != Tier::Open::Always;
+  if (posted && project.run.ship_by)
+    words += (words.empty() ? "" : " ") + std::string("Kits are posted by ") +
+             date_long_text(project.run.ship_by->date) + ".";
+  return words;
+}
+
+std::string parts_words(const Project& project, const Tier& tier, const Inclusion& parts) {
+  std::string words = tier.parts_cut ? "Paper comes cut, each part in an envelope with its letter"
+                                     : "Paper comes as sheets, for you to cut";
+  if (tier.die_cut && tier.stamped)
+    words += ", die-cut and stamped";
+  else if (tier.die_cut || tier.stamped)
+    words += tier.die_cut ? ", shapes die-cut" : ", images stamped";
+  if (!parts.cards.empty() && parts.cards.size() < project.cards.size()) {
+    std::vector<std::string> numbers;
+    for (const int card : parts.cards) numbers.push_back(std::to_string(card + 1));
+    words +=
+        std::string(", for ") + (numbers.size() == 1 ? "card " : "cards ") + words::listed(numbers);
+  }
+  return words + ".";
+}
+
+} // namespace
+
+std::vector<int> tiers_for(const Project& project, Tier::Audience audience) {
+  std::vector<int> own, open;
+  for (std::size_t i = 0; i < project.tiers.size(); ++i)
+    (project.tiers[i].audience == Tier::Audience::Team ? own : open).push_back(static_cast<int>(i));
+  return audience == Tier::Audience::Team ? own : open;
+}
+
+Table tiers_table(const Project& project, const supply::Needs& needs, const TierView& view) {
+  const Shown tiers = shown(project, view);
+  Table table;
+  table.caption = "What each tier holds";
+  table.columns.push_back({plain("For one kit"), Column::Align::Left, 2.0, true});
+  for (const Tier* tier : tiers)
+    table.columns.push_back({plain(tier->name), Column::Align::Left, 1.0, false});
+  table.rows.push_back(
+      row_of(tiers, "Price", [](const Tier& tier) { return strong(price_words(tier)); }));
+  table.rows.push_back(
+      row_of(tiers, "Postage", [](const Tier& tier) { return plain(posting_words(tier)); }));
+  table.rows.push_back(row_of(tiers, "Reply by",
+                              [&](const Tier& tier) { return plain(open_words(project, tier)); }));
+  table.rows.push_back(row_of(tiers, view.tutorial, [](const Tier& tier) {
+    return includes(tier, ItemKind::Tutorial) ? plain("yes") : quiet("no");
+  }));
+  std::optional<supply::Group> group;
+  for (const supply::Need& need : needs) {
+    if (!told_by_a_tier(project, tiers, need)) continue;
+    if (need.group != group) {
+      group = need.group;
+      table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
+    }
+    Row row;
+    Prose name;
+    if (need.item.kind == ItemKind::Ink) name.ink(need.item.index);
+    name.say(words::tie_measures(item_name(project, need.item)));
+    row.cells.push_back(name.fragment());
+    for (const Tier* tier : tiers) row.cells.push_back(tier_cell(project, *tier, need));
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+Inlines never_included(const Project& project, const supply::Needs& needs, const TierView& view) {
+  const Shown tiers = shown(project, view);
+  std::vector<std::string> inks, others;
+  for (const supply::Need& need : needs) {
+    if (told_by_a_tier(project, tiers, need)) continue;
+    const bool ink = need.item.kind == ItemKind::Ink;
+    (ink ? inks : others).push_back(item_noun(project, need.item));
+  }
+  if (!inks.empty())
+    others.insert(others.begin(),
+                  (inks.size() == 1 ? "ink in " : "inks in ") + words::listed(inks));
+  if (others.empty()) return {};
+  return plain("No tier holds these, so use your own or whatever does their work: " +
+               listed_with_semicolons(others) + ".");
+}
+
+List tier_conditions(const Project& project, const Tier& tier, const TierTelling& telling) {
+  List list;
+  const auto say = [&](const std::string& words) {
+    if (!words.empty()) list.items.push_back(plain(words));
+  };
+  for (const Inclusion& one : tier.includes)
+    if (one.item.kind == ItemKind::Parts) say(parts_words(project, tier, one));
+  if (const std::string owned = owned_words(project, tier); !owned.empty())
+    say("You must own " + owned + ".");
+  if (const std::string gift = gift_words(project, tier); !gift.empty())
+    say("A gift comes with it: " + gift +
+        (telling.gifts_worth ? ", worth " + money_text(*telling.gifts_worth) : "") + ".");
+  if (tier.audience == Tier::Audience::Team) say("For members of our team only.");
+  if (telling.dates) say(dates_words(project, tier));
+  if (tier.substitution.allowed) say(swap_words(tier.substitution));
+  return list;
+}
+
+std::string tier_price_words(const Tier& tier) {
+  std::string words = price_words(tier);
+  if (tier.shipping == Tier::Shipping::Charged)
+    words += tier.shipping_charge ? " + " + money_text(*tier.shipping_charge) + " postage"
+                                  : std::string(" + postage at cost");
+  if (tier.shipping == Tier::Shipping::Included) words += ", postage included";
+  return words;
+}
+
+Section tiers_section(const Project& project, const supply::Needs& needs) {
+  Section section{"tiers", "What comes with your kit", {}};
+  if (project.tiers.empty()) return section;
+  add(section, heading(1, "tiers", "What comes with your kit"));
+  add(section, lead(Prose()
+                        .say("A column for each tier: how much of every thing comes with one kit. ")
+                        .strong("Must\u00A0own")
+                        .say(" is a condition of the tier; ")
+                        .quiet("your\u00A0own")
+                        .say(" is what you bring yourself.")
+                        .fragment()));
+  add(section, tiers_table(project, needs));
+  if (Inlines rest = never_included(project, needs); !rest.empty())
+    add(section, small(std::move(rest)));
+  for (const Tier& tier : project.tiers) {
+    add(section, heading(2, "tier-" + tier.id, tier.name, {}, tier_price_words(tier)), tier.place);
+    if (!tier.blurb.empty()) add(section, body(plain(tier.blurb)), tier.place);
+    List conditions = tier_conditions(project, tier);
+    if (!conditions.items.empty()) add(section, std::move(conditions), tier.place);
+  }
+  return section;
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,82 @@
+#include "guide/tutorial.h"
+
+#include "guide/internal/section/chapters.h"
+#include "guide/sections.h"
+#include "language/words.h"
+#include "measure/index.h"
+#include "plan/supply/needs.h"
+#include "plan/supply/shortfall.h"
+
+#include <utility>
+
+namespace leafwright::guide {
+namespace {
+
+Document front_matter(const Project& project) {
+  Document document;
+  document.title = project.title;
+  document.subject = project.subtitle;
+  document.author = project.maker.name;
+  document.language = project.language;
+  document.edition = edition_words(project);
+  document.keywords = {"handmade cards", "paper craft", "tutorial"};
+  for (const Card& card : project.cards) document.keywords.push_back(card.title);
+  document.created = epoch_of(project);
+  return document;
+}
+
+} // namespace
+
+Document tutorial(const Project& project, const supply::KitSheets& sheets, const Findings& warnings,
+                  const TutorialOptions& options) {
+  supply::Needs needs = supply::needs_of_kit(project);
+  supply::add_sheets(needs, sheets);
+  const Tier* tier = options.tier >= 0 && options.tier < static_cast<int>(project.tiers.size())
+                         ? &project.tiers[as_index(options.tier)]
+                         : nullptr;
+  const bool cut = tier != nullptr && comes_cut(project, *tier);
+  Document document = front_matter(project);
+  document.draft = options.draft;
+  if (tier != nullptr) document.edition += " · " + tier->name;
+  if (options.students > 0)
+    document.edition += " · for a class of " + words::count_words(options.students);
+  const auto take = [&](Section section) {
+    if (!section.blocks.empty()) document.sections.push_back(std::move(section));
+  };
+  take(cover_section(project, document.edition));
+  take(contents_section());
+  take(reading_section(project));
+  if (tier != nullptr) {
+    take(owned_supplies_section(project, needs, *tier));
+  } else {
+    take(supplies_section(project, needs));
+    take(tiers_section(project, needs));
+  }
+  if (options.students > 0) take(class_section(project, needs, options.students));
+  if (cut) {
+    take(envelopes_section(project, sheets, *tier));
+  } else {
+    take(cut_list_section(project, sheets));
+    take(cut_diagrams_section(project, sheets,
+                              tier != nullptr && supply::gives_pieces_of_sheets(project, *tier)));
+  }
+  take(inks_section(project));
+  for (std::size_t i = 0; i < project.cards.size(); ++i)
+    take(card_section(project, static_cast<int>(i), options.guides_apart,
+                      tier != nullptr ? supply::parts_ready(*tier, static_cast<int>(i))
+                                      : supply::PartsReady{}));
+  if (!options.guides_apart) take(templates_section(project));
+  take(colophon_section(project, warnings, document.edition));
+  return document;
+}
+
+Document full_size_guides(const Project& project, bool draft) {
+  Document document = front_matter(project);
+  document.subject = "Full-size guides";
+  document.draft = draft;
+  if (Section section = templates_section(project); !section.blocks.empty())
+    document.sections.push_back(std::move(section));
+  return document;
+}
+
+} // namespace leafwright::guide

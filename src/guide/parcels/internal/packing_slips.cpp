@@ -1,0 +1,288 @@
+#include "guide/parcels/internal/parcel_words.h"
+#include "guide/parcels/parcels.h"
+#include "guide/prose.h"
+#include "guide/sections.h"
+#include "guide/shop/shop_words.h"
+#include "language/words.h"
+#include "measure/index.h"
+#include "model/run.h"
+#include "plan/orders/label_sheet.h"
+
+#include <fmt/format.h>
+
+#include <string_view>
+#include <utility>
+
+namespace leafwright::guide {
+
+namespace {
+
+using orders::Contents;
+using orders::Parcel;
+using orders::PartLine;
+using orders::SupplyLine;
+
+constexpr std::size_t most_note = 400; // characters of a buyer's note that a slip repeats
+
+std::string shortened(std::string_view text) {
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < text.size(); ++i)
+    if ((static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U && ++count > most_note)
+      return std::string(text.substr(0, i)) + " …";
+  return std::string(text);
+}
+
+class SlipMaker {
+ public:
+  SlipMaker(const Project& project, const PackingList& list) : project_(project), list_(list) {}
+
+  Slip of_parcel(std::size_t index) const {
+    const Parcel& parcel = list_.parcels.parcels.at(index);
+    const Order& order = project_.run.orders.at(as_index(parcel.order));
+    const supply::KitKind& kind = kind_of(parcel.kind);
+    const std::string& tier = project_.tiers.at(as_index(kind.tier)).name;
+    Slip slip;
+    slip.place = order.place;
+    const std::string kits =
+        parcel.kits == 1 ? tier : fmt::format("{}\u00A0× {}", parcel.kits, tier);
+    add(slip,
+        Heading{2, {}, breakable(order.name), {}, kits + " · " + parcel_number(list_, index)});
+    add(slip, small(plain(about(order, parcel))));
+    add_remarks(slip, order, parcel);
+    add_contents(slip, contents_of(parcel.kind), parcel.kits);
+    add_words_of_buyer(slip, order);
+    return slip;
+  }
+
+  Slip of_kind(std::size_t index) const {
+    const supply::KitKind& kind = list_.parcels.kinds.at(index);
+    Slip slip;
+    add(slip, Heading{2,
+                      {},
+                      kind_name(project_, list_, index),
+                      {},
+                      "for each of " + words::figured(kind.kits, "kit")});
+    add(slip, small(plain(mass_words(contents_of(static_cast<int>(index)), 1))));
+    add_contents(slip, contents_of(static_cast<int>(index)), 1);
+    return slip;
+  }
+
+ private:
+  template <class T>
+  static void add(Slip& slip, T what) {
+    slip.blocks.push_back(Block{std::move(what), {}});
+  }
+  const supply::KitKind& kind_of(int kind) const { return list_.parcels.kinds.at(as_index(kind)); }
+  const Contents& contents_of(int kind) const { return list_.contents.at(as_index(kind)); }
+
+  std::string mass_words(const Contents& contents, int kits) const {
+    const Mass mass = orders::mass_of(project_, contents, kits);
+    if (mass <= Mass{}) return "Weight not known.";
+    std::string words = "About\u00A0" + mass_text(mass);
+    if (project_.run.wrapping <= Mass{}) words += " without its wrapping";
+    if (!contents.mass.unknown.empty()) {
+      std::vector<std::string> names;
+      for (const ItemRef item : contents.mass.unknown) names.push_back(item_name(project_, item));
+      words += "; not counted: ";
+      for (std::size_t i = 0; i < names.size(); ++i) words += (i > 0 ? "; " : "") + names[i];
+    }
+    return words + ". Check the postage with your carrier.";
+  }
+
+  std::string about(const Order& order, const Parcel& parcel) const {
+    std::string words;
+    if (!order.region.empty()) words += "Region: " + breakable(order.region) + ". ";
+    if (order.date) words += "Ordered on " + date_text(*order.date) + ". ";
+    return words + mass_words(contents_of(parcel.kind), parcel.kits);
+  }
+
+  void add_remarks(Slip& slip, const Order& order, const Parcel& parcel) const {
+    const auto warn = [&](std::string title, const std::string& text) {
+      add(slip, Notice{Notice::Kind::Warning, std::move(title), plain(text)});
+    };
+    const orders::Change& change = list_.parcels.changes.at(as_index(parcel.kind));
+    if (!change.empty()) {
+      const std::string words = change_words(project_, change);
+      warn("Changed kit.", words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
+    }
+    if (parcel.late && project_.run.reply_by)
+      warn("Late.", "Ordered after " + date_text(project_.run.reply_by->date) + ".");
+    if (parcel.repeated)
+      warn("Twice.", "The same name has ordered " + tier_name(order) + " before.");
+  }
+  const std::string& tier_name(const Order& order) const {
+    return project_.tiers.at(as_index(order.tier)).name;
+  }
+
+  Inlines part_item(const PartLine& part, int kits) const {
+    Prose prose;
+    if (!part.letter.empty()) prose.append(Inlines{PieceLetter{part.letter}}).say("\u00A0");
+    prose.strong(std::to_string(part.count * kits)).say(" ");
+    const std::string name = part_name(project_, list_.pieces, part);
+    prose.say(part.count * kits > 1 ? words::plural(name) : name);
+    if (const std::string card = part_card(project_, list_.pieces, part); !card.empty())
+      prose.quiet(" card\u00A0" + card);
+    if (part.gift) prose.quiet(" gift");
+    return prose.fragment();
+  }
+
+  void add_contents(Slip& slip, const Contents& contents, int kits) const {
+    const std::string in_each =
+        kits > 1 ? ", for " + (kits == 2 ? std::string("both") : fmt::format("all {}", kits)) +
+                       " kits together"
+                 : std::string();
+    if (!contents.parts.empty()) {
+      Ticks ticks;
+      ticks.columns = 3;
+      for (const PartLine& part : contents.parts) ticks.items.push_back(part_item(part, kits));
+      add(slip, Heading{3, {}, "Parts, by envelope" + in_each, {}, {}});
+      add(slip, std::move(ticks));
+    }
+    Ticks ticks;
+    ticks.columns = 2;
+    for (const SupplyLine& line : contents.supplies)
+      ticks.items.push_back(supply_item(project_, line, kits));
+    if (contents.tutorial) {
+      const std::string edition = edition_words(project_);
+      ticks.items.push_back(Prose()
+                                .strong("Tutorial")
+                                .say(": send the PDF" + (edition.empty() ? "" : ", " + edition))
+                                .fragment());
+    }
+    if (ticks.items.empty()) return;
+    add(slip, Heading{3, {}, contents.parts.empty() ? "In the kit" + in_each : "And", {}, {}});
+    add(slip, std::move(ticks));
+  }
+
+  // What the buyer wrote, and columns of the roster that mean something to the maker alone.
+  void add_words_of_buyer(Slip& slip, const Order& order) const {
+    if (!order.note.empty())
+      add(slip, body(Prose().strong("Note: ").say(breakable(shortened(order.note))).fragment()));
+    std::vector<std::string> others;
+    for (const Order::Other& one : order.others)
+      others.push_back(is_number_column(one.column)
+                           ? "Order " + breakable(shortened(one.text))
+                           : breakable(one.column) + ": " + breakable(shortened(one.text)));
+    std::string words;
+    for (const std::string& one : others) words += (words.empty() ? "" : " · ") + one;
+    if (!words.empty()) add(slip, small(plain(words)));
+  }
+
+  const Project& project_;
+  const PackingList& list_;
+};
+
+void add_unposted(Section& section, const Project& project, const PackingList& list) {
+  if (list.parcels.unposted.empty()) return;
+  add(section, heading(2, {}, "Sent without a parcel"));
+  Table table;
+  table.caption = "Orders of which nothing is posted";
+  table.columns = {{plain("Name"), Column::Align::Left, 2.0, true},
+                   {plain("Tier"), Column::Align::Left, 1.5, false},
+                   {plain("Sent"), Column::Align::Centre, 0.4, false}};
+  for (const Parcel& parcel : list.parcels.unposted) {
+    const Order& order = project.run.orders.at(as_index(parcel.order));
+    Row row;
+    row.cells = {plain(breakable(order.name)),
+                 plain(kind_name(project, list, as_index(parcel.kind))), Inlines{TickBox{}}};
+    table.rows.push_back(std::move(row));
+  }
+  add(section, std::move(table));
+}
+
+} // namespace
+
+PackingList packing_list(const Project& project, orders::Parcels parcels,
+                         std::size_t rows_left_out) {
+  PackingList list;
+  list.parcels = std::move(parcels);
+  list.pieces = orders::pieces_of(project, list.parcels);
+  list.contents = orders::contents_of(project, list.parcels, list.pieces);
+  list.rows_left_out = rows_left_out;
+  return list;
+}
+
+Document packing_slips(const Project& project, const PackingList& list,
+                       const ParcelOptions& options) {
+  Document document = shop_document(project, "Packing slips", options.draft);
+  const SlipMaker maker(project, list);
+  Slips slips;
+  for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i)
+    slips.slips.push_back(maker.of_parcel(i));
+  if (project.run.orders.empty())
+    for (std::size_t i = 0; i < list.parcels.kinds.size(); ++i) {
+      const auto tier = as_index(list.parcels.kinds[i].tier);
+      if (project.tiers.at(tier).shipping != Tier::Shipping::None)
+        slips.slips.push_back(maker.of_kind(i));
+    }
+  Section section{"slips", "Packing slips", {}};
+  if (slips.slips.empty())
+    add(section, body(plain("There is nothing to pack: no orders, and no kits expected.")));
+  else
+    add(section, std::move(slips));
+  document.sections.push_back(std::move(section));
+
+  Section rest{"slips-unposted", "Packing slips", {}};
+  if (list.rows_left_out > 0)
+    add(rest, Notice{Notice::Kind::Warning, "Not everybody has a slip.",
+                     plain(words::sentence_case(words::counted(
+                               static_cast<std::int64_t>(list.rows_left_out), "row")) +
+                           " of the roster could not be read and " +
+                           (list.rows_left_out == 1 ? "is" : "are") +
+                           " left out: mend the roster and print again.")});
+  add_unposted(rest, project, list);
+  if (!rest.blocks.empty()) document.sections.push_back(std::move(rest));
+  return document;
+}
+
+namespace {
+
+Labels::Label label_of(const Project& project, const PackingList& list, std::size_t index) {
+  const orders::Parcel& parcel = list.parcels.parcels.at(index);
+  const Order& order = project.run.orders.at(as_index(parcel.order));
+  Labels::Label label;
+  label.place = order.place;
+  label.lines.push_back(breakable(order.name));
+  for (std::string_view rest = order.address; !rest.empty();) {
+    const std::size_t end = std::min(rest.find('\n'), rest.size());
+    const std::string_view line = rest.substr(0, end);
+    if (end > 0 && line != order.name) label.lines.push_back(breakable(line)); // most begin with it
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  if (order.address.empty() && !order.region.empty())
+    label.lines.push_back(breakable(order.region));
+  const supply::KitKind& kind = list.parcels.kinds.at(as_index(parcel.kind));
+  std::string tier = project.tiers.at(as_index(kind.tier)).name;
+  if (parcel.kits > 1) tier = fmt::format("{}\u00A0× {}", parcel.kits, tier);
+  label.lines.push_back(fmt::format("{} · {}", index + 1, tier));
+  return label;
+}
+
+} // namespace
+
+Document parcel_labels(const Project& project, const PackingList& list,
+                       const ParcelOptions& options) {
+  Document document = shop_document(project, "Labels", options.draft);
+  const LabelSheet sheet = orders::label_sheet_of(project);
+  Labels labels;
+  labels.paper = sheet.paper;
+  for (int i = 0; i < sheet.columns * sheet.rows; ++i)
+    labels.boxes.push_back(orders::label_box(sheet, i));
+  labels.first = sheet.first - 1;
+  for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i)
+    labels.labels.push_back(label_of(project, list, i));
+  if (project.run.orders.empty())
+    for (const supply::KitKind& kind : list.parcels.kinds) {
+      const Tier& tier = project.tiers.at(as_index(kind.tier));
+      if (tier.shipping == Tier::Shipping::None) continue;
+      for (int kit = 1; kit <= kind.kits; ++kit)
+        labels.labels.push_back(
+            {{tier.name, project.title, fmt::format("{} of {}", kit, kind.kits)}, tier.place});
+    }
+  Section section{"labels", "Labels", {}};
+  add(section, std::move(labels));
+  document.sections.push_back(std::move(section));
+  return document;
+}
+
+} // namespace leafwright::guide

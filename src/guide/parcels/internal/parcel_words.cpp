@@ -1,0 +1,171 @@
+#include "guide/parcels/internal/parcel_words.h"
+
+#include "guide/prose.h"
+#include "guide/sections.h"
+#include "language/words.h"
+#include "measure/index.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace leafwright::guide {
+
+namespace {
+
+const Piece* piece_of(const Project& project, const supply::CutLine& line) {
+  if (line.piece.card < 0) return nullptr;
+  return piece_at(project.cards.at(as_index(line.piece.card)), line.piece.piece);
+}
+
+const supply::CutLine* line_of(const supply::RunSheets& pieces, const orders::PartLine& part) {
+  if (part.line < 0 || as_index(part.line) >= pieces.lines.size()) return nullptr;
+  return &pieces.lines[as_index(part.line)];
+}
+
+std::string ribbon_amount(const Project& project, const supply::Taking& taking, std::int64_t kits) {
+  std::vector<std::string> parts;
+  if (taking.packs > 0) parts.push_back(words::figured(taking.packs * kits, "spool"));
+  for (const supply::RibbonCut& cut : taking.lengths) {
+    const std::int64_t count = cut.count * kits;
+    const std::string length = length_text(cut.length, project.printing);
+    parts.push_back(count == 1 ? length : fmt::format("{}\u00A0× {}", count, length));
+  }
+  return words::listed(parts);
+}
+
+std::string pieces_and_packs(const supply::Taking& taking, const Sold& sold, std::int64_t kits) {
+  std::vector<std::string> parts;
+  if (taking.packs > 0) {
+    std::string packs = words::figured(taking.packs * kits, "pack");
+    if (sold.count > 1) packs += fmt::format(" of {}", sold.count);
+    parts.push_back(std::move(packs));
+  }
+  if (taking.pieces > 0) parts.push_back(std::to_string(taking.pieces * kits));
+  return words::listed(parts);
+}
+
+std::string adhesive_amount(const Project& project, const supply::Taking& taking,
+                            std::int64_t kits) {
+  const Adhesive& adhesive = project.adhesives.at(as_index(taking.item.index));
+  std::vector<std::string> parts;
+  if (taking.packs > 0) {
+    const bool by_count = adhesive.measured == Adhesive::Measured::ByCount;
+    const char* noun = by_count                                          ? "pack"
+                       : adhesive.measured == Adhesive::Measured::ByMass ? "bottle"
+                                                                         : "roll";
+    std::string packs = words::figured(taking.packs * kits, noun);
+    if (by_count && adhesive.per_pack > 0) packs += fmt::format(" of {}", adhesive.per_pack);
+    parts.push_back(std::move(packs));
+  }
+  if (taking.pieces > 0) parts.push_back(std::to_string(taking.pieces * kits));
+  if (taking.length > Length{} && taking.pieces == 0)
+    parts.push_back(length_text(taking.length * kits, project.printing));
+  if (taking.mass > Mass{}) parts.push_back(mass_text(taking.mass * kits));
+  return words::listed(parts);
+}
+
+} // namespace
+
+std::string part_name(const Project& project, const supply::RunSheets& pieces,
+                      const orders::PartLine& part) {
+  const supply::CutLine* line = line_of(pieces, part);
+  if (const Piece* piece = line ? piece_of(project, *line) : nullptr) return piece_noun(*piece);
+  return item_name(project, {ItemKind::Stock, part.stock}) + ", " +
+         size_text(part.size, project.printing);
+}
+
+std::string part_card(const Project& project, const supply::RunSheets& pieces,
+                      const orders::PartLine& part) {
+  const supply::CutLine* line = line_of(pieces, part);
+  if (!line || line->piece.card < 0 || project.cards.size() < 2) return {};
+  return std::to_string(line->piece.card + 1);
+}
+
+std::string taking_amount(const Project& project, const supply::Taking& taking, std::int64_t kits) {
+  const auto index = as_index(std::max(taking.item.index, 0));
+  switch (taking.item.kind) {
+  case ItemKind::Stock: return words::figured(taking.sheets * kits, "sheet");
+  case ItemKind::Pack: return words::figured(taking.packs * kits, "pack");
+  case ItemKind::Ribbon: return ribbon_amount(project, taking, kits);
+  case ItemKind::Embellishment:
+    return pieces_and_packs(taking, project.embellishments.at(index).sold, kits);
+  case ItemKind::Envelope: return pieces_and_packs(taking, project.envelopes.at(index).sold, kits);
+  case ItemKind::Adhesive: return adhesive_amount(project, taking, kits);
+  case ItemKind::Die:
+  case ItemKind::StampSet:
+  case ItemKind::Ink:
+  case ItemKind::Tool: return std::to_string(taking.pieces * kits);
+  case ItemKind::Tutorial:
+  case ItemKind::Parts: break;
+  }
+  return std::to_string(kits);
+}
+
+std::string change_words(const Project& project, const orders::Change& change) {
+  std::vector<std::string> out, in;
+  for (const ItemRef item : change.left_out)
+    out.push_back(words::with_the(item_noun(project, item)));
+  for (const Swap& swap : change.taken) {
+    const std::string amount = included_words(project, swap.item, swap.amount, nullptr);
+    in.push_back(words::with_the(item_noun(project, swap.item)) +
+                 (amount == "1" ? std::string() : " (" + amount + ")"));
+  }
+  std::string words;
+  if (!out.empty()) words += "without " + words::listed(out);
+  if (!in.empty()) words += (words.empty() ? "with " : ", with ") + words::listed(in);
+  return words;
+}
+
+std::string credit_words(const orders::Change& change, int kits) {
+  std::string words = fmt::format("Credit {}, taken {}", money_text(change.credit * kits),
+                                  money_text(change.worth * kits));
+  if (change.remainder.minor > 0)
+    words += fmt::format(", {} left over", money_text(change.remainder * kits));
+  if (change.to_pay.minor > 0)
+    words += fmt::format(", {} to pay", money_text(change.to_pay * kits));
+  return words + ".";
+}
+
+std::string kind_name(const Project& project, const PackingList& list, std::size_t kind) {
+  const supply::KitKind& of = list.parcels.kinds.at(kind);
+  const std::string& tier = project.tiers.at(as_index(of.tier)).name;
+  const std::string change = change_words(project, list.parcels.changes.at(kind));
+  return change.empty() ? tier : tier + " " + change;
+}
+
+Inlines supply_item(const Project& project, const orders::SupplyLine& line, int kits) {
+  Prose prose;
+  prose.strong(taking_amount(project, line.taking, kits)).say(" ");
+  const ItemRef item = line.taking.item;
+  const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope ||
+                       item.kind == ItemKind::Die || item.kind == ItemKind::StampSet;
+  const std::string name =
+      item.kind == ItemKind::Stock ? listed_item(project, item) : item_name(project, item);
+  prose.say(
+      words::tie_measures(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name));
+  if (line.taking.gift) prose.quiet(" gift");
+  return prose.fragment();
+}
+
+std::string breakable(std::string_view text) {
+  constexpr int longest_run = 28; // characters; no word of any of our languages is longer
+  std::string out;
+  int run = 0;
+  for (const char c : text) {
+    const bool begins = (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    if (c == ' ' || c == '\n' || c == '-') run = -1;
+    if (begins && ++run > longest_run) {
+      out += ' ';
+      run = 1;
+    }
+    out += c;
+  }
+  return out;
+}
+
+std::string parcel_number(const PackingList& list, std::size_t parcel) {
+  return fmt::format("parcel\u00A0{} of\u00A0{}", parcel + 1, list.parcels.parcels.size());
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,259 @@
+#include "guide/parcels/internal/parcel_words.h"
+#include "guide/parcels/parcels.h"
+#include "guide/prose.h"
+#include "guide/sections.h"
+#include "guide/shop/shop_words.h"
+#include "language/words.h"
+#include "measure/index.h"
+#include "records/records.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+#include <utility>
+
+namespace leafwright::guide {
+
+namespace {
+
+using orders::PartLine;
+
+// Envelopes of one letter that hold equally many.
+struct EnvelopeRow {
+  PartLine part;
+  std::int64_t envelopes = 0;
+};
+
+bool posted(const Project& project, const PackingList& list, std::size_t kind) {
+  const auto tier = as_index(list.parcels.kinds[kind].tier);
+  return project.tiers.at(tier).shipping != Tier::Shipping::None;
+}
+
+// By paper, then by letter, as the cut list has them; fuller envelopes first.
+std::vector<EnvelopeRow> envelope_rows(const PackingList& list) {
+  std::map<std::tuple<int, int, std::int64_t>, EnvelopeRow> rows;
+  for (std::size_t k = 0; k < list.parcels.kinds.size(); ++k)
+    for (const PartLine& part : list.contents.at(k).parts) {
+      EnvelopeRow& row = rows[{part.stock, part.line, -part.count}];
+      row.part = part;
+      row.envelopes += list.parcels.kinds[k].kits;
+    }
+  std::vector<EnvelopeRow> sorted;
+  for (const auto& [key, row] : rows) sorted.push_back(row);
+  return sorted;
+}
+
+Table parts_table(const Project& project, const PackingList& list) {
+  const bool cards = project.cards.size() > 1;
+  Table table;
+  table.caption = "Parts by envelope";
+  table.columns.push_back({{}, Column::Align::Centre, 0.3, false});
+  table.columns.push_back({plain("Part"), Column::Align::Left, 2.2, true});
+  if (cards) table.columns.push_back({plain("Card"), Column::Align::Centre, 0.4, false});
+  table.columns.push_back({plain("Size"), Column::Align::Left, 1.2, false});
+  table.columns.push_back({plain("In one"), Column::Align::Right, 0.5, false});
+  table.columns.push_back({plain("Envelopes"), Column::Align::Right, 0.7, false});
+  table.columns.push_back({plain("Pieces"), Column::Align::Right, 0.6, false});
+  table.columns.push_back({plain("Filled"), Column::Align::Centre, 0.4, false});
+  int stock = -1;
+  std::int64_t envelopes = 0, pieces = 0;
+  for (const EnvelopeRow& one : envelope_rows(list)) {
+    if (one.part.stock != stock) {
+      stock = one.part.stock;
+      table.rows.push_back(
+          {Row::Kind::Group, {plain(listed_item(project, {ItemKind::Stock, stock}))}});
+    }
+    const std::int64_t all = one.envelopes * one.part.count;
+    envelopes += one.envelopes;
+    pieces += all;
+    Row row;
+    row.cells.push_back(one.part.letter.empty() ? Inlines{}
+                                                : Inlines{PieceLetter{one.part.letter}});
+    const bool share =
+        one.part.line < 0 || list.pieces.lines.at(as_index(one.part.line)).piece.card < 0;
+    row.cells.push_back(
+        plain(share ? std::string("Share of a sheet")
+                    : words::sentence_case(part_name(project, list.pieces, one.part))));
+    if (cards) row.cells.push_back(plain(part_card(project, list.pieces, one.part)));
+    row.cells.push_back(plain(size_text(one.part.size, project.printing)));
+    row.cells.push_back(plain(std::to_string(one.part.count)));
+    row.cells.push_back(strong(std::to_string(one.envelopes)));
+    row.cells.push_back(plain(std::to_string(all)));
+    row.cells.push_back(Inlines{TickBox{}});
+    table.rows.push_back(std::move(row));
+  }
+  Row total{Row::Kind::Total, std::vector<Inlines>(table.columns.size())};
+  const std::size_t last = table.columns.size();
+  total.cells[1] = plain("All together");
+  total.cells[last - 3] = plain(std::to_string(envelopes));
+  total.cells[last - 2] = plain(std::to_string(pieces));
+  table.rows.push_back(std::move(total));
+  return table;
+}
+
+// What is measured off or counted out beside the parts: like portions of one thing in one row.
+Table supplies_rows(const Project& project, const PackingList& list) {
+  struct Portion {
+    supply::Taking taking;
+    std::int64_t kits = 0;
+  };
+  std::map<std::tuple<supply::Group, int, int, std::string>, Portion> portions;
+  for (std::size_t k = 0; k < list.parcels.kinds.size(); ++k) {
+    if (!posted(project, list, k)) continue;
+    for (const orders::SupplyLine& line : list.contents.at(k).supplies) {
+      const ItemRef item = line.taking.item;
+      Portion& portion = portions[{supply::group_of(project, item), static_cast<int>(item.kind),
+                                   item.index, taking_amount(project, line.taking, 1)}];
+      portion.taking = line.taking;
+      portion.kits += list.parcels.kinds[k].kits;
+    }
+  }
+  Table table;
+  table.caption = "Supplies by the kit";
+  table.columns = {{plain("Item"), Column::Align::Left, 2.4, true},
+                   {plain("In one kit"), Column::Align::Left, 1.0, false},
+                   {plain("Kits"), Column::Align::Right, 0.5, false},
+                   {plain("All together"), Column::Align::Left, 1.2, false},
+                   {plain("Done"), Column::Align::Centre, 0.4, false}};
+  for (const auto& [key, portion] : portions) {
+    Row row;
+    row.cells = {plain(words::tie_measures(item_name(project, portion.taking.item))),
+                 plain(std::get<3>(key)), plain(std::to_string(portion.kits)),
+                 plain(taking_amount(project, portion.taking, portion.kits)), Inlines{TickBox{}}};
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+Ticks kind_ticks(const Project& project, const PackingList& list, std::size_t kind) {
+  Ticks ticks;
+  ticks.columns = 2;
+  const orders::Contents& contents = list.contents.at(kind);
+  if (!contents.parts.empty()) {
+    Prose letters;
+    letters.say("Envelopes ");
+    for (const PartLine& part : contents.parts)
+      letters.append(Inlines{PieceLetter{part.letter}}).say(" ");
+    ticks.items.push_back(letters.fragment());
+  }
+  for (const orders::SupplyLine& line : contents.supplies)
+    ticks.items.push_back(supply_item(project, line, 1));
+  return ticks;
+}
+
+} // namespace
+
+Document totals(const Project& project, const PackingList& list, const ParcelOptions& options) {
+  Document document = shop_document(project, "Totals by envelope", options.draft);
+  std::int64_t kits = 0;
+  std::vector<int> by_tier(project.tiers.size(), 0);
+  for (std::size_t k = 0; k < list.parcels.kinds.size(); ++k) {
+    if (!posted(project, list, k)) continue;
+    kits += list.parcels.kinds[k].kits;
+    by_tier.at(as_index(list.parcels.kinds[k].tier)) += list.parcels.kinds[k].kits;
+  }
+  Section parts{"totals-parts", "Parts by envelope", {}};
+  add(parts, heading(1, "totals-parts", "Totals by envelope"));
+  const std::string which = kits_words(project, by_tier);
+  const bool any_parts = !envelope_rows(list).empty();
+  std::string words =
+      kits == 0 ? "There is nothing to pack: no orders, and no kits expected."
+                : words::sentence_case(words::counted(kits, "kit")) + " to pack: " + which + ".";
+  if (any_parts)
+    words += " Fill all envelopes of one letter before you begin the next: count the pieces of a "
+             "letter out once, and what is left or missing shows at once.";
+  add(parts, lead(plain(words)));
+  if (list.rows_left_out > 0)
+    add(parts, Notice{Notice::Kind::Warning, "Rows are left out.",
+                      plain(words::sentence_case(words::counted(
+                                static_cast<std::int64_t>(list.rows_left_out), "row")) +
+                            " of the roster could not be read and " +
+                            (list.rows_left_out == 1 ? "does" : "do") + " not count here.")});
+  if (any_parts) add(parts, parts_table(project, list));
+  document.sections.push_back(std::move(parts));
+  if (kits == 0) return document;
+
+  Section supplies{"totals-supplies", "Supplies by the kit", {}};
+  add(supplies, heading(2, "totals-supplies", "Supplies by the kit"));
+  add(supplies, supplies_rows(project, list));
+  document.sections.push_back(std::move(supplies));
+
+  Section batches{"totals-kits", "Kit by kit", {}};
+  add(batches, heading(1, "totals-kits", "Lay out, kit by kit"));
+  add(batches,
+      lead(plain("When the envelopes are filled, assemble all kits of one kind together: "
+                 "lay one of each thing in a row and walk along it with an open parcel.")));
+  for (std::size_t k = 0; k < list.parcels.kinds.size(); ++k) {
+    if (!posted(project, list, k)) continue;
+    add(batches, Heading{2,
+                         {},
+                         kind_name(project, list, k),
+                         {},
+                         words::figured(list.parcels.kinds[k].kits, "kit")});
+    add(batches, kind_ticks(project, list, k));
+  }
+  document.sections.push_back(std::move(batches));
+  return document;
+}
+
+namespace {
+
+using records::amount_text;
+using records::csv_row;
+using records::millimetre_text;
+
+// To the next whole gram: carriers count what is begun.
+std::string grams_text(Mass mass) { return std::to_string((mass.mg + 999) / 1000); }
+
+std::string remarks(const Project& project, const PackingList& list, const orders::Parcel& parcel) {
+  std::string words = change_words(project, list.parcels.changes.at(as_index(parcel.kind)));
+  const auto add = [&](std::string_view word) {
+    words += (words.empty() ? "" : "; ") + std::string(word);
+  };
+  if (parcel.late) add("late");
+  if (parcel.repeated) add("same name and tier before");
+  if (!list.contents.at(as_index(parcel.kind)).mass.unknown.empty()) add("weight incomplete");
+  return words;
+}
+
+} // namespace
+
+std::string parcels_csv(const Project& project, const PackingList& list) {
+  std::string csv = csv_row({"parcel", "name", "address", "tier", "kits", "region", "grams",
+                             "credit", "swaps_worth", "left_over", "to_pay", "remarks", "note"});
+  for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i) {
+    const orders::Parcel& parcel = list.parcels.parcels[i];
+    const Order& order = project.run.orders.at(as_index(parcel.order));
+    const orders::Contents& contents = list.contents.at(as_index(parcel.kind));
+    const orders::Change& change = list.parcels.changes.at(as_index(parcel.kind));
+    const auto money = [&](const Money& one) {
+      return change.empty() ? std::string() : amount_text(one * parcel.kits);
+    };
+    csv += csv_row({std::to_string(i + 1), order.name, order.address,
+                    project.tiers.at(as_index(order.tier)).name, std::to_string(parcel.kits),
+                    order.region, grams_text(orders::mass_of(project, contents, parcel.kits)),
+                    money(change.credit), money(change.worth), money(change.remainder),
+                    money(change.to_pay), remarks(project, list, parcel), order.note});
+  }
+  return csv;
+}
+
+std::string totals_csv(const Project& project, const PackingList& list) {
+  std::string csv = csv_row({"letter", "part", "card", "stock", "width_mm", "height_mm", "tier",
+                             "in_one_kit", "kits", "pieces"});
+  for (std::size_t k = 0; k < list.parcels.kinds.size(); ++k) {
+    const int kits = list.parcels.kinds[k].kits;
+    for (const orders::PartLine& part : list.contents.at(k).parts)
+      csv += csv_row({part.letter, part_name(project, list.pieces, part),
+                      part_card(project, list.pieces, part),
+                      item_name(project, {ItemKind::Stock, part.stock}),
+                      millimetre_text(part.size.width), millimetre_text(part.size.height),
+                      kind_name(project, list, k), std::to_string(part.count), std::to_string(kits),
+                      std::to_string(part.count * kits)});
+  }
+  return csv;
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,223 @@
+#include "guide/prose.h"
+#include "guide/shop/pattern_figure.h"
+#include "guide/shop/shop_words.h"
+#include "language/words.h"
+#include "measure/index.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace leafwright::guide {
+namespace {
+
+using supply::Round;
+using supply::RunPattern;
+using supply::RunSheets;
+using supply::Setting;
+
+// "in stacks of 5 (3 stacks)"; empty for a single part.
+std::string stack_words(const Round& round, std::string_view noun) {
+  if (round.parts == 1) return {};
+  if (round.stack == 1) return ", one " + std::string(noun) + " at a time";
+  if (round.stacks == 1) return ", all in one stack";
+  return ", in " + words::counted(round.stacks, "stack") + " of up to " +
+         words::count_words(round.stack);
+}
+
+// Where the parts of a round come from, on one sheet: cut off as strips, or left from the settings
+// with these numbers.
+struct Origin {
+  std::int64_t strips = 0, others = 0;
+  std::vector<std::pair<int, std::int64_t>> left;
+};
+
+// `part` is what lies before (near) or beyond the blade of a cut.
+bool near_part(const supply::SheetLayout::Move& move, const Rect& part) {
+  return part.origin == move.from.origin &&
+         (move.across ? part.size.height == move.at && part.size.width == move.from.size.width
+                      : part.size.width == move.at && part.size.height == move.from.size.height);
+}
+bool far_part(const supply::SheetLayout::Move& move, const Rect& part) {
+  return move.across
+             ? part.size.width == move.from.size.width && part.origin.x == move.from.origin.x &&
+                   part.origin.y + part.size.height == move.from.origin.y + move.from.size.height &&
+                   part.origin.y == move.from.origin.y + move.at
+             : part.size.height == move.from.size.height && part.origin.y == move.from.origin.y &&
+                   part.origin.x + part.size.width == move.from.origin.x + move.from.size.width &&
+                   part.origin.x == move.from.origin.x + move.at;
+}
+
+void find_origin(Origin& origin, const RunPattern& pattern, std::size_t round, const Rect& part) {
+  for (std::size_t r = 0; r < round; ++r)
+    for (const Setting& setting : pattern.work.rounds[r].settings)
+      for (const int index : setting.moves) {
+        const auto& move = pattern.layout.moves.at(as_index(index));
+        if (near_part(move, part)) {
+          (setting.gives.empty() ? origin.strips : origin.others) += 1;
+          return;
+        }
+        // What a later cut of the same setting is made from is not yet left over.
+        if (!far_part(move, part)) continue;
+        if (origin.left.empty() || origin.left.back().first != setting.number)
+          origin.left.emplace_back(setting.number, 0);
+        origin.left.back().second += 1;
+        return;
+      }
+  origin.others += 1;
+}
+
+Origin origin_of(const RunPattern& pattern, std::size_t round) {
+  Origin origin;
+  const Round& it = pattern.work.rounds[round];
+  for (const int index : it.settings.front().moves) {
+    const auto& move = pattern.layout.moves.at(as_index(index));
+    if (move.from.size == it.part) find_origin(origin, pattern, round, move.from);
+  }
+  return origin;
+}
+
+// "14 strips", "14 strips and the 7 parts left from cut 2", "strip", "part left from cut 2"
+std::string origin_words(const RunPattern& pattern, std::size_t index) {
+  const Round& round = pattern.work.rounds[index];
+  const Origin origin = origin_of(pattern, index);
+  const std::int64_t times = std::max(pattern.layout.times, 1);
+  std::int64_t known = origin.strips;
+  for (const auto& [number, count] : origin.left) known += count;
+  if (origin.others > 0 || known * times != round.parts)
+    return round.parts == 1 ? "part" : words::counted(round.parts, "part");
+  std::vector<std::string> from;
+  if (origin.strips > 0)
+    from.push_back(origin.strips * times == 1 ? "strip"
+                                              : words::counted(origin.strips * times, "strip"));
+  for (const auto& [number, count] : origin.left) {
+    const std::string parts = count * times == 1 ? "part" : words::counted(count * times, "part");
+    from.push_back((from.empty() ? "" : "the ") + parts + " left from cut\u00A0" +
+                   std::to_string(number));
+  }
+  return words::listed(from);
+}
+
+// What is taken in hand before the first setting of a round.
+void say_start(Prose& prose, const Project& project, const RunPattern& pattern, std::size_t index) {
+  const Round& round = pattern.work.rounds[index];
+  if (index == 0) {
+    if (round.parts > 1)
+      prose.say("Take the " + words::counted(round.parts, pattern.offcut ? "offcut" : "sheet") +
+                stack_words(round, pattern.offcut ? "offcut" : "sheet") + ". ");
+    return;
+  }
+  const std::string size = size_text(round.part, project.printing, true);
+  const bool turn = round.across != pattern.work.rounds[index - 1].across;
+  const std::string origin = origin_words(pattern, index);
+  const bool left = origin.find(" left ") != std::string::npos;
+  prose.say("Take the " + origin + (left ? ", " : " of ") + size + stack_words(round, "part"));
+  prose.say(turn ? "; turn. " : ". ");
+}
+
+// "24 (C) and 12 (D)": all sheets of the pattern together.
+void say_pieces(Prose& prose, const RunSheets& sheets, const RunPattern& pattern,
+                const std::vector<int>& gives) {
+  std::vector<std::pair<int, std::int64_t>> counts;
+  for (const int index : gives) {
+    const int piece = pattern.layout.pieces.at(as_index(index)).line;
+    const auto same = std::find_if(counts.begin(), counts.end(),
+                                   [piece](const auto& one) { return one.first == piece; });
+    if (same == counts.end())
+      counts.emplace_back(piece, pattern.layout.times);
+    else
+      same->second += pattern.layout.times;
+  }
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    if (i > 0) prose.say(i + 1 == counts.size() ? " and " : ", ");
+    prose.say(std::to_string(counts[i].second) + "\u00A0");
+    prose.append(letter_dots(sheets.pieces.at(as_index(counts[i].first))));
+  }
+}
+
+Inlines setting_words(const Project& project, const RunSheets& sheets, const RunPattern& pattern,
+                      std::size_t round_index, std::size_t setting_index) {
+  const Round& round = pattern.work.rounds[round_index];
+  const Setting& setting = round.settings[setting_index];
+  Prose prose;
+  if (setting_index == 0) say_start(prose, project, pattern, round_index);
+  prose.say("Fence at ").strong(length_text(setting.fence, project.printing));
+  if (setting_index == 0) prose.say(round.across ? " from the upper edge" : " from the left edge");
+  prose.say(": " + words::counted(setting.cuts, "cut"));
+  const bool once = round.parts == 1;
+  if (!once) prose.say(round.stacks == 1 && round.stack > 1 ? " through the stack" : " each");
+  if (setting.gives.empty()) {
+    const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
+    prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
+  } else {
+    prose.say(setting.cuts == 1 ? " gives " : " give ");
+    say_pieces(prose, sheets, pattern, setting.gives);
+  }
+  prose.say(".");
+  return prose.sentence();
+}
+
+// Bases are scored while they are flat and square to the board.
+Inlines scoring_words(const Project& project, const RunSheets& sheets, const RunPattern& pattern) {
+  Prose prose;
+  std::vector<int> said;
+  for (const supply::Placed& placed : pattern.layout.pieces)
+    for (const int index : sheets.pieces.at(as_index(placed.line)).lines) {
+      const supply::CutLine& line = sheets.lines.at(as_index(index));
+      if (line.piece.card < 0 || std::find(said.begin(), said.end(), index) != said.end()) continue;
+      said.push_back(index);
+      const Card& card = project.cards.at(as_index(line.piece.card));
+      const Piece& piece = card.pieces.at(as_index(line.piece.piece));
+      const bool own = !piece.scores.empty() || piece.role != Piece::Role::Base;
+      const std::vector<Score>& scores = own ? piece.scores : card.plan.scores;
+      std::vector<std::string> left, top;
+      for (const Score& one : scores)
+        (one.vertical ? left : top).push_back(length_text(one.at, project.printing));
+      if (left.empty() && top.empty()) continue;
+      prose.say(prose.empty() ? "Score " : "; score ");
+      prose.append(Inlines{PieceLetter{line.letter}});
+      if (!left.empty()) prose.say(" at " + words::listed(left) + " from its left edge");
+      if (!top.empty())
+        prose.say(std::string(left.empty() ? " at " : " and ") + words::listed(top) +
+                  " from its top edge");
+    }
+  if (!prose.empty()) prose.say(".");
+  return prose.fragment();
+}
+
+Inlines keeping_words(const Project& project, const RunPattern& pattern) {
+  std::vector<std::pair<Size, int>> rests;
+  for (const Rect& rest : pattern.layout.leftovers) {
+    if (!supply::worth_keeping(project, rest.size)) continue;
+    const auto same = std::find_if(rests.begin(), rests.end(),
+                                   [&](const auto& one) { return one.first == rest.size; });
+    if (same != rests.end())
+      same->second += 1;
+    else if (rests.size() < 4)
+      rests.emplace_back(rest.size, 1);
+  }
+  if (rests.empty()) return {};
+  std::vector<std::string> kept;
+  kept.reserve(rests.size());
+  for (const auto& [size, count] : rests)
+    kept.push_back((count > 1 ? words::count_words(count) + " of " : "") +
+                   size_text(size, project.printing, true));
+  return plain(std::string(pattern.layout.times > 1 ? "Keep of each: " : "Keep: ") +
+               words::listed(kept) + ".");
+}
+
+} // namespace
+
+List order_words(const Project& project, const RunSheets& sheets, const RunPattern& pattern) {
+  List list;
+  list.numbered = true;
+  for (std::size_t r = 0; r < pattern.work.rounds.size(); ++r)
+    for (std::size_t s = 0; s < pattern.work.rounds[r].settings.size(); ++s)
+      list.items.push_back(setting_words(project, sheets, pattern, r, s));
+  if (Inlines scores = scoring_words(project, sheets, pattern); !scores.empty())
+    list.items.push_back(std::move(scores));
+  if (Inlines kept = keeping_words(project, pattern); !kept.empty())
+    list.items.push_back(std::move(kept));
+  return list;
+}
+
+} // namespace leafwright::guide

@@ -1,0 +1,129 @@
+#include "measure/letters.h"
+
+#include <fmt/format.h>
+
+#include <cstdint>
+#include <utility>
+
+namespace leafwright::detail {
+namespace {
+
+struct Decoded {
+  char32_t code;
+  std::size_t bytes;
+};
+
+// Well-formed sequences only (Unicode 15, table 3-7): no overlong forms, no surrogates.
+Decoded decode(std::string_view text, std::size_t at) {
+  if (at >= text.size()) return {end_of_text, 0};
+  const auto byte = [&](std::size_t i) {
+    return at + i < text.size() ? static_cast<std::uint8_t>(text[at + i]) : std::uint8_t{0};
+  };
+  const auto continues = [&](std::size_t i) { return (byte(i) & 0xC0U) == 0x80U; };
+  const std::uint32_t first = byte(0);
+  if (first < 0x80) return {first, 1};
+  const Decoded broken{not_a_letter, 1};
+  if (first >= 0xC2 && first <= 0xDF && continues(1)) {
+    return {(first & 0x1FU) << 6U | (byte(1) & 0x3FU), 2};
+  }
+  if (first >= 0xE0 && first <= 0xEF && continues(1) && continues(2)) {
+    const char32_t code = (first & 0x0FU) << 12U | (byte(1) & 0x3FU) << 6U | (byte(2) & 0x3FU);
+    const bool surrogate = code >= 0xD800 && code <= 0xDFFF;
+    return code < 0x800 || surrogate ? broken : Decoded{code, 3};
+  }
+  if (first >= 0xF0 && first <= 0xF4 && continues(1) && continues(2) && continues(3)) {
+    const char32_t code = (first & 0x07U) << 18U | (byte(1) & 0x3FU) << 12U |
+                          (byte(2) & 0x3FU) << 6U | (byte(3) & 0x3FU);
+    return code < 0x10000 || code > 0x10FFFF ? broken : Decoded{code, 4};
+  }
+  return broken;
+}
+
+} // namespace
+
+char32_t TextCursor::peek() const { return decode(text_, at_).code; }
+
+void TextCursor::advance() { at_ += decode(text_, at_).bytes; }
+
+bool TextCursor::take(char32_t one) {
+  if (peek() != one) return false;
+  advance();
+  return true;
+}
+
+bool TextCursor::skip_blanks() {
+  const std::size_t start = at_;
+  while (is_blank(peek())) advance();
+  return at_ != start;
+}
+
+bool is_blank(char32_t c) {
+  switch (c) {
+  case U' ':
+  case U'\t':
+  case U'\n':
+  case U'\r':
+  case U'\u00A0': // no-break space
+  case U'\u2007': // figure space
+  case U'\u2009': // thin space
+  case U'\u202F': // narrow no-break space
+    return true;
+  default: return false;
+  }
+}
+
+bool same_ignoring_case(std::string_view a, std::string_view b) {
+  return a.size() == b.size() && starts_ignoring_case(a, b);
+}
+
+bool starts_ignoring_case(std::string_view text, std::string_view beginning) {
+  if (text.size() < beginning.size()) return false;
+  for (std::size_t i = 0; i < beginning.size(); ++i) {
+    if (small_letter(text[i]) != small_letter(beginning[i])) return false;
+  }
+  return true;
+}
+
+std::string shown(std::string_view text) {
+  constexpr int longest = 40;
+  if (text.empty()) return "nothing";
+  std::string out;
+  TextCursor cursor(text);
+  for (int count = 0; !cursor.done(); ++count) {
+    if (count == longest) return out + "…";
+    const char32_t c = cursor.peek();
+    const std::size_t from = cursor.at();
+    cursor.advance();
+    const std::string_view bytes = text.substr(from, cursor.at() - from);
+    const bool control = c < 0x20 || (c >= 0x7F && c < 0xA0) || c == not_a_letter;
+    if (!control) {
+      out += bytes;
+      continue;
+    }
+    for (const char byte : bytes) {
+      out += fmt::format("\\x{:02x}", static_cast<unsigned>(static_cast<std::uint8_t>(byte)));
+    }
+  }
+  return out;
+}
+
+Misread misread(std::string_view text, std::size_t from, std::size_t to, std::string_view expected,
+                std::string mend) {
+  return {from, to - from, shown(text.substr(from, to - from)), std::string(expected),
+          std::move(mend)};
+}
+
+std::size_t end_of_word(std::string_view text, std::size_t from) {
+  TextCursor cursor(text);
+  cursor.go_to(from);
+  if (!cursor.done()) cursor.advance();
+  while (!cursor.done() && !is_blank(cursor.peek())) cursor.advance();
+  return cursor.at();
+}
+
+Misread misread_word(std::string_view text, std::size_t from, std::string_view expected,
+                     std::string mend) {
+  return misread(text, from, end_of_word(text, from), expected, std::move(mend));
+}
+
+} // namespace leafwright::detail

@@ -1,0 +1,316 @@
+#include "measure/parse_length.h"
+
+#include "measure/letters.h"
+#include "measure/number.h"
+
+#include <algorithm>
+#include <array>
+#include <initializer_list>
+#include <optional>
+#include <string>
+
+namespace leafwright {
+namespace {
+
+using detail::Number;
+using detail::TextCursor;
+
+constexpr std::string_view a_length = "a length such as 4 1/4 in or 108 mm";
+constexpr std::string_view an_offset = "a distance such as 3/8 in or -2 mm";
+constexpr std::string_view a_size = "width x height, such as 4 1/4 x 5 1/2 in or 105 x 148 mm";
+constexpr std::string_view an_angle = "an angle in degrees, clockwise, such as 90 or -7.5";
+constexpr std::int64_t longest_nm = 100'000 * nm_per_mm; // 100 m
+
+enum class WrittenUnit { Inch, Millimetre, Centimetre };
+
+struct UnitSpelling {
+  std::string_view text;
+  WrittenUnit unit;
+};
+// Longer spellings stand before those they begin with.
+constexpr std::array unit_spellings = {
+    UnitSpelling{"inches", WrittenUnit::Inch},
+    UnitSpelling{"inch", WrittenUnit::Inch},
+    UnitSpelling{"in.", WrittenUnit::Inch},
+    UnitSpelling{"in", WrittenUnit::Inch},
+    UnitSpelling{"\"", WrittenUnit::Inch},
+    UnitSpelling{"″", WrittenUnit::Inch},
+    UnitSpelling{"”", WrittenUnit::Inch},
+    UnitSpelling{"“", WrittenUnit::Inch},
+    UnitSpelling{"''", WrittenUnit::Inch},
+    UnitSpelling{"′′", WrittenUnit::Inch},
+    UnitSpelling{"’’", WrittenUnit::Inch},
+    UnitSpelling{"millimetres", WrittenUnit::Millimetre},
+    UnitSpelling{"millimeters", WrittenUnit::Millimetre},
+    UnitSpelling{"millimetre", WrittenUnit::Millimetre},
+    UnitSpelling{"millimeter", WrittenUnit::Millimetre},
+    UnitSpelling{"mm", WrittenUnit::Millimetre},
+    UnitSpelling{"centimetres", WrittenUnit::Centimetre},
+    UnitSpelling{"centimeters", WrittenUnit::Centimetre},
+    UnitSpelling{"centimetre", WrittenUnit::Centimetre},
+    UnitSpelling{"centimeter", WrittenUnit::Centimetre},
+    UnitSpelling{"cm", WrittenUnit::Centimetre},
+};
+
+std::int64_t nm_per(WrittenUnit unit) {
+  switch (unit) {
+  case WrittenUnit::Inch: return nm_per_inch;
+  case WrittenUnit::Millimetre: return nm_per_mm;
+  case WrittenUnit::Centimetre: return 10 * nm_per_mm;
+  }
+  return nm_per_mm;
+}
+
+bool is_times_letter(char32_t c) { return c == U'x' || c == U'X'; }
+
+// `x`, `X` or `×`.
+bool take_times(TextCursor& cursor) {
+  if (!is_times_letter(cursor.peek()) && cursor.peek() != U'×') return false;
+  cursor.advance();
+  return true;
+}
+
+// A unit at the cursor. Its letters must end there, but an `x` that parts two sides may touch it.
+std::optional<WrittenUnit> take_unit(TextCursor& cursor) {
+  for (const UnitSpelling& spelling : unit_spellings) {
+    if (!detail::starts_ignoring_case(cursor.rest(), spelling.text)) continue;
+    TextCursor behind = cursor;
+    behind.go_to(cursor.at() + spelling.text.size());
+    const bool word = detail::is_ascii_letter(static_cast<unsigned char>(spelling.text.back()));
+    if (word && detail::is_ascii_letter(behind.peek())) {
+      TextCursor after = behind;
+      after.advance();
+      if (!is_times_letter(behind.peek()) || detail::is_ascii_letter(after.peek())) {
+        continue;
+      }
+    }
+    cursor = behind;
+    return spelling.unit;
+  }
+  return std::nullopt;
+}
+
+// What to say about text that stands where a unit might.
+std::string unit_mend(const TextCursor& cursor) {
+  const std::string_view rest = cursor.rest();
+  const std::string_view word = rest.substr(0, detail::end_of_word(rest, 0));
+  const auto is_one_of = [&](std::initializer_list<std::string_view> names) {
+    return std::any_of(names.begin(), names.end(), [&](std::string_view name) {
+      return detail::same_ignoring_case(word, name);
+    });
+  };
+  if (word.starts_with('\'') || word.starts_with("′") || word.starts_with("’") ||
+      is_one_of({"ft", "ft.", "foot", "feet"})) {
+    return "write feet as inches: a foot is 12 in";
+  }
+  if (is_one_of({"m", "metre", "metres", "meter", "meters"})) {
+    return "write metres as centimetres: a metre is 100 cm";
+  }
+  if (is_one_of({"pt", "point", "points", "px"})) {
+    return "points and pixels are for screens and type; measure in in, mm or cm";
+  }
+  if (detail::is_minus(cursor.peek()) || word.starts_with('+')) {
+    return "give one measure; a range or a sum cannot stand here";
+  }
+  return "the unit may be in, mm or cm, or be left away; nothing may follow it";
+}
+
+struct Side {
+  Number number;
+  std::optional<WrittenUnit> unit;
+};
+
+class LengthReader {
+ public:
+  LengthReader(std::string_view text, std::string_view expected)
+      : cursor_(text), expected_(expected) {}
+
+  TextCursor& cursor() { return cursor_; }
+
+  // Whether there is a minus sign; a plus sign is passed over.
+  Parsed<bool> read_sign(bool allowed) {
+    cursor_.skip_blanks();
+    const char32_t c = cursor_.peek();
+    const bool minus = detail::is_minus(c);
+    if (!minus && c != U'+') return false;
+    const std::size_t from = cursor_.at();
+    if (!allowed) {
+      return detail::misread_word(cursor_.text(), from, expected_,
+                                  minus ? "a measure of a piece cannot be negative; leave the "
+                                          "minus sign away"
+                                        : "leave the plus sign away");
+    }
+    cursor_.advance();
+    cursor_.skip_blanks();
+    return minus;
+  }
+
+  Parsed<Side> read_side() {
+    cursor_.skip_blanks();
+    const auto number = detail::read_number(cursor_, expected_);
+    if (!number) return number.misread();
+    cursor_.skip_blanks();
+    return Side{*number, take_unit(cursor_)};
+  }
+
+  std::optional<Misread> refuse_rest() {
+    const bool blanks = cursor_.skip_blanks();
+    if (cursor_.done()) return std::nullopt;
+    const std::size_t from = cursor_.at();
+    if (blanks && detail::is_digit(cursor_.peek())) {
+      return detail::misread(cursor_.text(), from, cursor_.text().size(), expected_,
+                             "give one measure in one unit");
+    }
+    return detail::misread_word(cursor_.text(), from, expected_, unit_mend(cursor_));
+  }
+
+  Parsed<Length> length_of(const Side& side, WrittenUnit unit) const {
+    const Number& number = side.number;
+    if (number.whole > longest_nm / nm_per(unit)) return too_long(number);
+    const auto nm = detail::times_exactly(number, nm_per(unit));
+    if (!nm) return inexact(number, unit);
+    if (*nm > longest_nm) return too_long(number);
+    return Length{*nm};
+  }
+
+ private:
+  Misread too_long(const Number& number) const {
+    return detail::misread(cursor_.text(), number.at, number.at + number.length, expected_,
+                           "lengths up to 100 m can be given; check the number and its unit");
+  }
+
+  Misread inexact(const Number& number, WrittenUnit unit) const {
+    const bool inch = unit == WrittenUnit::Inch;
+    std::string mend;
+    if (number.decimal) {
+      mend = inch ? "round to five decimals of an inch"
+                  : (unit == WrittenUnit::Centimetre ? "round to seven decimals of a centimetre"
+                                                     : "round to six decimals of a millimetre");
+    } else {
+      mend = inch ? "this fraction cannot be kept exactly; use halves, quarters, eighths, "
+                    "sixteenths, thirty-seconds, sixty-fourths, or a decimal such as 0.333"
+                  : "this fraction cannot be kept exactly; use a decimal such as 33.3";
+    }
+    return detail::misread(cursor_.text(), number.at, number.at + number.length, expected_,
+                           std::move(mend));
+  }
+
+  TextCursor cursor_;
+  std::string_view expected_;
+};
+
+WrittenUnit written(Unit bare) {
+  return bare == Unit::Inch ? WrittenUnit::Inch : WrittenUnit::Millimetre;
+}
+
+Parsed<Length> parse_signed(std::string_view text, Unit bare, bool sign_allowed,
+                            std::string_view expected) {
+  LengthReader reader(text, expected);
+  const auto minus = reader.read_sign(sign_allowed);
+  if (!minus) return minus.misread();
+  const auto side = reader.read_side();
+  if (!side) return side.misread();
+  if (auto wrong = reader.refuse_rest()) return *wrong;
+  auto length = reader.length_of(*side, side.value().unit.value_or(written(bare)));
+  if (!length) return length;
+  return *minus ? -*length : *length;
+}
+
+} // namespace
+
+Parsed<Length> parse_length(std::string_view text, Unit bare) {
+  return parse_signed(text, bare, false, a_length);
+}
+
+Parsed<Length> parse_offset(std::string_view text, Unit bare) {
+  return parse_signed(text, bare, true, an_offset);
+}
+
+Parsed<Size> parse_size(std::string_view text, Unit bare) {
+  LengthReader reader(text, a_size);
+  TextCursor& cursor = reader.cursor();
+  const auto read_side = [&]() -> Parsed<Side> {
+    const auto sign = reader.read_sign(false);
+    if (!sign) return sign.misread();
+    return reader.read_side();
+  };
+
+  const auto first = read_side();
+  if (!first) return first.misread();
+  cursor.skip_blanks();
+  const std::size_t between = cursor.at();
+  if (!take_times(cursor)) {
+    if (cursor.done()) {
+      return detail::misread(text, between, between, a_size,
+                             "write both sides with an x between them");
+    }
+    return detail::misread_word(text, between, a_size, "write an x or × between width and height");
+  }
+  const auto second = read_side();
+  if (!second) return second.misread();
+  if (auto wrong = reader.refuse_rest()) {
+    TextCursor rest = cursor;
+    if (take_times(rest)) wrong->mend = "give two sides only: width x height";
+    return *wrong;
+  }
+
+  const std::optional<WrittenUnit> unit = second.value().unit;
+  if (first.value().unit && first.value().unit != unit) {
+    return detail::misread(text, 0, text.size(), a_size,
+                           "write the unit once, at the end, for both sides");
+  }
+  const WrittenUnit both = unit.value_or(written(bare));
+  const auto width = reader.length_of(*first, both);
+  if (!width) return width.misread();
+  const auto height = reader.length_of(*second, both);
+  if (!height) return height.misread();
+  for (const Side& side : {*first, *second}) {
+    if (side.number.whole == 0 && side.number.numerator == 0) {
+      return detail::misread(text, side.number.at, side.number.at + side.number.length, a_size,
+                             "both sides must be more than 0");
+    }
+  }
+  return Size{*width, *height};
+}
+
+Parsed<Angle> parse_angle(std::string_view text) {
+  constexpr std::int64_t udeg_per_degree = 1'000'000;
+  constexpr std::int64_t full_turn = 360 * udeg_per_degree;
+  LengthReader reader(text, an_angle);
+  TextCursor& cursor = reader.cursor();
+  const auto minus = reader.read_sign(true);
+  if (!minus) return minus.misread();
+  const auto number = detail::read_number(cursor, an_angle);
+  if (!number) return number.misread();
+  cursor.skip_blanks();
+  const std::size_t unit_at = cursor.at();
+  for (const std::string_view spelling : {"degrees", "degree", "deg", "°"}) {
+    if (detail::starts_ignoring_case(cursor.rest(), spelling)) {
+      cursor.go_to(cursor.at() + spelling.size());
+      break;
+    }
+  }
+  cursor.skip_blanks();
+  if (!cursor.done()) {
+    const std::size_t from = detail::is_ascii_letter(cursor.peek()) ? unit_at : cursor.at();
+    return detail::misread_word(text, from, an_angle,
+                                "an angle is in degrees; write deg or ° or nothing behind it");
+  }
+  const std::size_t end = number.value().at + number.value().length;
+  if (number.value().whole > 360) {
+    return detail::misread(text, number.value().at, end, an_angle,
+                           "turn by 360 degrees at most, either way");
+  }
+  const auto udeg = detail::times_exactly(*number, udeg_per_degree);
+  if (!udeg) {
+    return detail::misread(text, number.value().at, end, an_angle,
+                           "round to six decimals of a degree");
+  }
+  if (*udeg > full_turn) {
+    return detail::misread(text, number.value().at, end, an_angle,
+                           "turn by 360 degrees at most, either way");
+  }
+  return Angle{*minus ? -*udeg : *udeg};
+}
+
+} // namespace leafwright

@@ -1,0 +1,80 @@
+#pragma once
+
+#include "measure/parsed.h"
+#include "output/internal/pdf/haru.h"
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace leafwright::pdf {
+
+class Kept;
+
+// Deflated (RFC 1950), for a stream whose Filter is FlateDecode. Empty only when memory is out.
+std::string deflated(std::string_view data);
+
+// Each of them, on as many cores as there are; the same at any number.
+std::vector<std::string> deflated_all(std::span<const std::string> data);
+// … those taken from `kept` that are known there, when it is given.
+std::vector<std::string> deflated_all(std::span<const std::string> data, Kept* kept);
+
+// A stream, deflated at once so that only the small form is kept, or as it is when `compress` is
+// off. Deflating here rather than by libharu also names the filter in the one form that later tools
+// take over without doing the work again.
+Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress,
+               Kept* kept = nullptr);
+
+// The same for a stream that was reserved.
+void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data, bool compress,
+                 Kept* kept = nullptr);
+// … and for one that is deflated already.
+void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::string& packed);
+
+class Kept;
+
+// An object's number and what stands between "obj" and "endobj".
+struct Replacement {
+  unsigned number = 0;
+  std::string body;
+};
+
+// A document that this room has written, taken apart into its objects and put together again with
+// the small ones packed (object streams and a cross-reference stream: ISO 32000-1, 7.5.7 and
+// 7.5.8). It can be put together many times with some objects replaced, at the price of little more
+// than copying the rest.
+class Parts {
+ public:
+  // `plain` as libharu saves it: one cross-reference table, every object by itself. `open` are the
+  // numbers of objects that will be replaced; the Info dictionary always may be. Anything else is a
+  // misread. Streams that `kept` knows are deflated already.
+  static Parsed<Parts> of(const std::string& plain, std::span<const unsigned> open = {},
+                          Kept* kept = nullptr);
+
+  // Every open object must be among the replacements, in any order; one that is not stays as it
+  // was. `identity`: 32 hexadecimal digits for the trailer.
+  std::string joined(std::string_view identity, std::span<const Replacement> replaced = {}) const;
+
+  unsigned information() const { return information_; } // object number of the Info dictionary
+  const std::string& identity() const { return identity_; }
+
+ private:
+  struct Loose { // written by itself: streams, and what may be replaced
+    unsigned number = 0;
+    std::string body;
+    bool open = false;
+  };
+  struct Packed { // an object stream
+    std::vector<unsigned> numbers;
+    std::string body;
+  };
+
+  unsigned root_ = 0, information_ = 0, count_ = 0;
+  std::string identity_;
+  std::vector<Loose> loose_;
+  std::vector<Packed> packed_;
+};
+
+} // namespace leafwright::pdf

@@ -1,0 +1,42 @@
+#pragma once
+
+#include "guide/block.h"
+#include "measure/length.h"
+#include "page/context.h"
+#include "page/internal/paginate.h"
+
+#include <span>
+#include <vector>
+
+namespace leafwright::page {
+
+// The ways worth trying to set these steps in a column of that width: in rows and in two columns,
+// each with figures from the largest that fit down to the smallest that the template allows.
+std::vector<Trial> step_trials(const guide::Steps& steps, const Context& context);
+
+// What a column needs: its narrowest (no word divided) and its widest (nothing broken) content.
+struct ColumnNeed {
+  Length narrowest, widest;
+  double share = 1.0;        // of what is left over
+  std::vector<Length> cells; // widest of each cell, to weigh how many lines it will take
+};
+
+// Widths that sum to `room`. Where all content fits unbroken, what is left goes by the shares; else
+// every column gets its narrowest and the rest goes where it saves most lines. Narrower than the
+// sum of the narrowest, all are shortened alike (false in `fits`).
+struct ColumnWidths {
+  std::vector<Length> widths;
+  bool fits = true;
+};
+ColumnWidths column_widths(std::span<const ColumnNeed> needs, Length room);
+
+// The blocks of a section made into flow, its steps set in the way that fills pages of `height`
+// best.
+Flow section_flow(std::span<const guide::Block> blocks, Length width, Length height,
+                  Context& context);
+
+// How well a flow sits on pages, beside pagination's own cost: space left empty within items counts
+// too.
+double layout_cost(const Flow& flow, Length height);
+
+} // namespace leafwright::page

@@ -1,0 +1,178 @@
+#include "measure/index.h"
+#include "page/internal/blocks.h"
+#include "page/paragraph.h"
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <utility>
+#include <variant>
+
+namespace leafwright::page {
+
+namespace {
+
+// What the ticks say and how, in one word.
+std::string key_of(const guide::Ticks& ticks, Length width) {
+  std::string key = std::to_string(ticks.columns) + " " + std::to_string(width.nm);
+  const auto add = [&](char kind, std::string_view words) {
+    key += '\x1F';
+    key += kind;
+    key += words;
+  };
+  for (const guide::Inlines& item : ticks.items) {
+    key += '\x1E';
+    for (const guide::Inline& one : item)
+      std::visit(
+          [&](const auto& thing) {
+            using Thing = std::decay_t<decltype(thing)>;
+            if constexpr (std::is_same_v<Thing, guide::Words>)
+              add(static_cast<char>('0' + static_cast<int>(thing.style)), thing.text);
+            else if constexpr (std::is_same_v<Thing, guide::PieceLetter>)
+              add('L', thing.letter);
+            else if constexpr (std::is_same_v<Thing, guide::InkChip>)
+              add('I', std::to_string(thing.ink));
+            else if constexpr (std::is_same_v<Thing, guide::PageOf>)
+              add('P', thing.anchor);
+            else if constexpr (std::is_same_v<Thing, guide::Go>)
+              add('G', thing.target + '\x1F' + thing.text);
+            else
+              add('T', {});
+          },
+          one);
+  }
+  return key;
+}
+
+Flow fresh_ticks(const guide::Ticks& ticks, Length width, Context& context) {
+  const auto columns = as_index(std::max(ticks.columns, 1));
+  const TextStyle& style = context.look.style("tick");
+  const Length gap = context.look.gutter;
+  const Length column =
+      (width - gap * static_cast<std::int64_t>(columns - 1)) / static_cast<std::int64_t>(columns);
+  Flow flow;
+  for (std::size_t from = 0; from < ticks.items.size(); from += columns) {
+    auto frame = std::make_shared<Frame>();
+    Length tallest{};
+    for (std::size_t c = 0; c < columns && from + c < ticks.items.size(); ++c) {
+      const Length x = (column + gap) * static_cast<std::int64_t>(c);
+      const FramePtr box =
+          paragraph_frame(guide::Inlines{guide::TickBox{}}, style, style.size * 2, context, "");
+      const Length indent = style.size * 3 / 2;
+      const FramePtr words =
+          paragraph_frame(ticks.items[from + c], style, column - indent, context, "");
+      frame->ops.emplace_back(OpenNode{node_of("LI"), false});
+      frame->ops.emplace_back(OpenNode{node_of("Lbl"), false});
+      frame->ops.emplace_back(Stand{{x, {}}, box});
+      frame->ops.emplace_back(CloseNode{});
+      frame->ops.emplace_back(OpenNode{node_of("LBody"), false});
+      frame->ops.emplace_back(Stand{{x + indent, {}}, words});
+      frame->ops.emplace_back(CloseNode{});
+      frame->ops.emplace_back(CloseNode{});
+      tallest = std::max({tallest, words->size.height, box->size.height});
+    }
+    frame->size = {width, tallest};
+    FlowItem item;
+    item.frame = std::move(frame);
+    item.space_before = from == 0 ? style.before : style.after;
+    flow.push_back(std::move(item));
+  }
+  Node list = node_of("L");
+  list.list_numbering = "None";
+  enclose(flow, {OpenNode{std::move(list), false}}, {CloseNode{}});
+  return flow;
+}
+
+} // namespace
+
+Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context) {
+  const auto [made, fresh] = context.made_ticks.try_emplace(key_of(ticks, width));
+  if (fresh) made->second = fresh_ticks(ticks, width, context);
+  return made->second;
+}
+
+namespace {
+
+// The slip as one frame of that height.
+FramePtr whole_slip(const Flow& flow, Length width, Length tall) {
+  auto frame = std::make_shared<Frame>();
+  frame->ops.emplace_back(OpenNode{node_of("Sect"), false});
+  frame->ops.emplace_back(Stand{{}, stacked(flow, width)});
+  frame->ops.emplace_back(CloseNode{});
+  frame->size = {width, tall};
+  return frame;
+}
+
+// A dashed line across, `above` the frame's top, with which one slip is cut from the other.
+FramePtr with_cut_line(FramePtr slip, Length above, Context& context) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = slip->size;
+  Stroke line;
+  line.path = straight({{}, -above}, {slip->size.width, -above});
+  line.colour = context.colour("quiet");
+  line.width = context.look.hairline;
+  line.dash = {points(4), points(3)};
+  frame->ops.emplace_back(Furniture{true});
+  frame->ops.emplace_back(DrawItem{std::move(line)});
+  frame->ops.emplace_back(Furniture{false});
+  frame->ops.emplace_back(Stand{{}, std::move(slip)});
+  return frame;
+}
+
+} // namespace
+
+SlipRun slip_run(std::span<const guide::Slip> slips, std::size_t least, Length width,
+                 Context& context) {
+  const Length grid = context.look.grid;
+  const Length gap = grid * 8;
+  const Length page = context.text_height;
+  const Length half = {(page - gap).nm / 2 / grid.nm * grid.nm};
+  SlipRun run;
+  Flow& flow = run.flow;
+  bool upper_taken = false; // the page begun has a slip on its upper half
+  for (const guide::Slip& slip : slips) {
+    if (run.taken >= least && !upper_taken) break;
+    ++run.taken;
+    const Place outer = context.place;
+    if (slip.place.line > 0) context.place = slip.place;
+    Flow blocks = blocks_flow(slip.blocks, width, context);
+    context.place = outer;
+    if (blocks.empty()) continue;
+    const Length tall = height(blocks);
+    if (tall <= half) {
+      FlowItem item;
+      item.frame = whole_slip(blocks, width, half);
+      if (upper_taken) {
+        item.space_before = gap;
+        item.frame = with_cut_line(item.frame, gap / 2, context);
+        item.break_after = true;
+        flow.back().break_after = false;
+        flow.back().keep_with_next = true;
+      } else {
+        item.break_after = true;
+      }
+      upper_taken = !upper_taken;
+      flow.push_back(std::move(item));
+      continue;
+    }
+    upper_taken = false;
+    if (tall <= page) {
+      FlowItem item;
+      item.frame = whole_slip(blocks, width, tall);
+      item.break_after = true;
+      flow.push_back(std::move(item));
+      continue;
+    }
+    enclose(blocks, {OpenNode{node_of("Sect"), false}}, {CloseNode{}});
+    blocks.back().break_after = true;
+    std::move(blocks.begin(), blocks.end(), std::back_inserter(flow));
+  }
+  return run;
+}
+
+Flow slips_flow(const guide::Slips& slips, Length width, Context& context) {
+  return slip_run(slips.slips, slips.slips.size(), width, context).flow;
+}
+
+} // namespace leafwright::page

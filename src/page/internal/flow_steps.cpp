@@ -1,0 +1,303 @@
+#include "measure/index.h"
+#include "page/context.h"
+#include "page/internal/blocks.h"
+#include "page/internal/flow.h"
+#include "page/internal/furniture.h"
+#include "page/paragraph.h"
+
+#include <algorithm>
+#include <map>
+#include <string_view>
+
+namespace leafwright::page {
+
+namespace {
+
+Length number_width(const Context& context) {
+  return on_grid(context.look.style("step-number").size * 14 / 10, context.look.grid);
+}
+
+// The photograph of a step, as wide as the words up to a limit.
+FramePtr photograph(const guide::Step& step, Length width, const Context& context) {
+  if (!step.picture || *step.picture < 0 ||
+      as_index(*step.picture) >= context.input.pictures.size())
+    return nullptr;
+  const LayoutInput::PictureLook& look = context.input.pictures[as_index(*step.picture)];
+  if (look.width_px <= 0 || look.height_px <= 0) return nullptr;
+  Length wide = std::min(width, millimetres(70));
+  Length high = wide * look.height_px / look.width_px;
+  const Length tallest = context.text_height / 3;
+  if (high > tallest) {
+    wide = wide * tallest.nm / high.nm;
+    high = tallest;
+  }
+  auto frame = std::make_shared<Frame>();
+  frame->size = {width, on_grid(high, context.look.grid)};
+  Node node = node_of("Figure");
+  node.alternative = step.picture_words;
+  node.box = {{}, {wide, high}};
+  frame->ops = {OpenNode{std::move(node), true},
+                DrawItem{Image{*step.picture, {{}, {wide, high}}, {}}}, CloseNode{}};
+  return frame;
+}
+
+// Number, title and words of a step, `width` wide. Number and title share a baseline.
+FramePtr words_of(const guide::Step& step, Length width, Context& context) {
+  const auto [made, fresh] = context.made_words.try_emplace({&step, width.nm});
+  if (!fresh) return made->second;
+  const TextStyle& number_style = context.look.style("step-number");
+  const TextStyle& title_style = context.look.style("step-title");
+  const TextStyle& text_style = context.look.style("step-text");
+  const TextStyle& parts_style = context.look.style("step-parts");
+  const Length indent = number_width(context);
+  const Length inner = width - indent;
+  auto frame = std::make_shared<Frame>();
+  std::vector<Op>& ops = frame->ops;
+  // The number is taller than the title: raised, so that the title's top is the figure's top.
+  const Length raise = context.look.grid;
+  Length y = std::max(number_style.leading - title_style.leading - raise, Length{});
+  if (!step.number.empty()) {
+    ops.emplace_back(OpenNode{node_of("Lbl"), false});
+    ops.emplace_back(Stand{
+        {{}, y + title_style.leading - number_style.leading},
+        paragraph_frame(plain(step.number + " "), number_style, indent + points(7), context, "")});
+    ops.emplace_back(CloseNode{});
+  }
+  ops.emplace_back(OpenNode{node_of("LBody"), false});
+  const auto add = [&](const FramePtr& what) {
+    ops.emplace_back(Stand{{indent, y}, what});
+    y += what->size.height;
+  };
+  if (!step.title.empty()) add(paragraph_frame(plain(step.title), title_style, inner, context));
+  if (!step.parts.empty()) {
+    add(paragraph_frame(step.parts, parts_style, inner, context));
+    y += context.look.grid / 2;
+  }
+  bool first = true;
+  for (const guide::Inlines& paragraph : step.text) {
+    if (!first) y += context.look.grid / 2;
+    first = false;
+    add(paragraph_frame(paragraph, text_style, inner, context));
+  }
+  y = on_grid(y, context.look.grid);
+  for (const guide::Notice& notice : step.notices) {
+    y += context.look.grid;
+    add(stacked(notice_flow(notice, inner, context), inner));
+  }
+  if (const FramePtr photo = photograph(step, inner, context)) {
+    y += context.look.grid;
+    add(photo);
+  }
+  frame->size = {width, on_grid(y, context.look.grid)};
+  made->second = frame;
+  return frame;
+}
+
+double area_share(Size part, Size whole) {
+  if (whole.width.nm <= 0 || whole.height.nm <= 0) return 0.0;
+  return static_cast<double>(part.width.nm) / static_cast<double>(whole.width.nm) *
+         static_cast<double>(part.height.nm) / static_cast<double>(whole.height.nm);
+}
+
+// Sets the steps of one run in the way of one trial.
+class Setter {
+ public:
+  Setter(const guide::Steps& steps, Length width, Context& context)
+      : steps_(steps.steps), trial_(context.trial), width_(width), context_(context),
+        grid_(context.look.grid) {
+    find_scales();
+    for (const Size size : sizes_) widest_ = std::max(widest_, size.width);
+  }
+
+  Flow flow() {
+    // A figure column in twelfths of the width, so that few widths of text are ever tried.
+    const Length twelfth = width_ / 12;
+    Length column{};
+    if (trial_.columns)
+      column = (width_ - context_.look.gutter) / 2;
+    else if (widest_.nm > 0)
+      column = std::min(on_grid(widest_ + grid_ * 2, twelfth), room_.width);
+    Flow flow;
+    for (std::size_t i = 0; i < steps_.size();) {
+      if (trial_.columns && i + 1 < steps_.size()) {
+        flow.push_back(pair(i, column));
+        i += 2;
+      } else {
+        // An odd step at the end of two columns: its words where the next figure would be.
+        flow.push_back(row(i, column));
+        ++i;
+      }
+    }
+    return flow;
+  }
+
+ private:
+  // Figures of one group (the card from outside, the open card, the flat base) are drawn at one
+  // scale: the largest at which none is taller than the trial says.
+  void find_scales() {
+    room_ = {trial_.columns ? (width_ - context_.look.gutter) / 2
+                            : times(width_, context_.look.steps.figure_share),
+             trial_.figure_height};
+    std::map<std::string_view, double> groups;
+    const auto fits = [&](const guide::Step& step) {
+      return context_.figures.fitting(step.figure->scene, room_);
+    };
+    for (const guide::Step& step : steps_) {
+      if (!step.figure) continue;
+      const auto [group, fresh] = groups.emplace(step.figure->scene.scale_group, fits(step));
+      if (!fresh) group->second = std::min(group->second, fits(step));
+    }
+    for (const guide::Step& step : steps_) {
+      const double scale = step.figure ? groups[step.figure->scene.scale_group] : 0.0;
+      scales_.push_back(scale);
+      sizes_.push_back(step.figure ? drawn_size(step.figure->scene, drawing_room(), scale,
+                                                trial_.estimate, context_)
+                                   : Size{});
+    }
+  }
+
+  // A drawing may turn out a little taller than was expected.
+  Size drawing_room() const { return {room_.width, room_.height + grid_ * 2}; }
+
+  // A drawing that brings no ground of its own needs air around it on this one.
+  Length cell_height(std::size_t i) const {
+    if (!steps_[i].figure) return {};
+    const bool own_ground = steps_[i].figure->scene.backdrop;
+    return on_grid(sizes_[i].height + (own_ground ? Length{} : grid_ * 2), grid_);
+  }
+
+  // The figure on its ground: a cell of `cell`, the drawing centred in it.
+  FramePtr figure_cell(std::size_t i, Size cell) {
+    auto frame = std::make_shared<Frame>();
+    frame->size = cell;
+    if (trial_.estimate) return frame;
+    const figure::Scene& scene = steps_[i].figure->scene;
+    // Every step has its ground, so that the cells make a grid whatever is drawn in them.
+    frame->ops.emplace_back(Furniture{true});
+    frame->ops.emplace_back(
+        DrawItem{Fill{rectangle({{}, cell}), context_.figure_look.ground, 1.0}});
+    frame->ops.emplace_back(Furniture{false});
+    const Size size = sizes_[i];
+    frame->ops.emplace_back(
+        Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
+              figure_frame(drawn(scene, drawing_room(), scales_[i], context_), scene.alternative)});
+    return frame;
+  }
+
+  void begin_step(Frame& into, const guide::Step& step) {
+    if (!step.anchor.empty()) into.ops.emplace_back(AnchorHere{step.anchor});
+    into.ops.emplace_back(OpenNode{node_of("LI"), false});
+  }
+
+  // Figure at the left, words at its right, a hairline above.
+  FlowItem row(std::size_t i, Length column) {
+    const guide::Step& step = steps_[i];
+    const Length top = grid_ * 2;
+    const Length x = column.nm > 0 ? column + context_.look.gutter : Length{};
+    const FramePtr words = words_of(step, width_ - x, context_);
+    auto frame = std::make_shared<Frame>();
+    std::vector<Op>& ops = frame->ops;
+    ops.emplace_back(Furniture{true});
+    ops.emplace_back(rule_at({}, grid_, width_, context_.look.hairline, context_.colour("rule")));
+    ops.emplace_back(Furniture{false});
+    begin_step(*frame, step);
+    ops.emplace_back(Stand{{x, top}, words});
+    Length high = words->size.height;
+    if (step.figure) {
+      const Size cell{column, cell_height(i)};
+      high = std::max(high, cell.height);
+      ops.emplace_back(Stand{{{}, top}, figure_cell(i, cell)});
+    }
+    ops.emplace_back(CloseNode{}); // LBody
+    ops.emplace_back(CloseNode{}); // LI
+    if (step.changed) add_change_bar(ops, {{}, top}, high, context_);
+    frame->size = {width_, on_grid(top + high + grid_, grid_)};
+    FlowItem item;
+    item.space_before = trial_.columns ? grid_ : Length{};
+    item.stretch = grid_ * 3;
+    const Size whole = frame->size;
+    item.filled =
+        std::min(1.0, area_share({(sizes_[i].width + column) / 2, sizes_[i].height}, whole) +
+                          area_share(words->size, whole) + area_share({width_, top}, whole));
+    item.frame = std::move(frame);
+    return item;
+  }
+
+  // Two steps side by side, each with its words below its figure.
+  FlowItem pair(std::size_t first, Length column) {
+    Length figures{};
+    for (const std::size_t i : {first, first + 1}) figures = std::max(figures, cell_height(i));
+    auto frame = std::make_shared<Frame>();
+    const Length words_y = figures.nm > 0 ? figures + grid_ * 2 : Length{};
+    Length tallest{};
+    Length x{};
+    std::vector<Size> parts;
+    for (const std::size_t i : {first, first + 1}) {
+      const FramePtr words = words_of(steps_[i], column, context_);
+      begin_step(*frame, steps_[i]);
+      frame->ops.emplace_back(Stand{{x, words_y}, words});
+      if (steps_[i].figure) {
+        frame->ops.emplace_back(Stand{{x, {}}, figure_cell(i, {column, figures})});
+        // A wide ground around a small drawing holds little.
+        parts.push_back({(sizes_[i].width + column) / 2, (sizes_[i].height + figures) / 2});
+      }
+      parts.push_back({column, words->size.height});
+      frame->ops.emplace_back(CloseNode{}); // LBody
+      frame->ops.emplace_back(CloseNode{}); // LI
+      tallest = std::max(tallest, words_y + words->size.height);
+      if (steps_[i].changed)
+        add_change_bar(frame->ops, {x, {}}, words_y + words->size.height, context_);
+      x = column + context_.look.gutter;
+    }
+    frame->size = {width_, on_grid(tallest, grid_)};
+    FlowItem item;
+    item.space_before = first == 0 ? grid_ : grid_ * 3;
+    item.stretch = grid_ * 4;
+    item.filled = 0.04; // the gutter
+    for (const Size part : parts) item.filled += area_share(part, frame->size);
+    item.filled = std::min(1.0, item.filled);
+    item.frame = std::move(frame);
+    return item;
+  }
+
+  const std::vector<guide::Step>& steps_;
+  Trial trial_;
+  Length width_;
+  Context& context_;
+  Length grid_;
+  Size room_;
+  std::vector<double> scales_; // of each step's figure
+  std::vector<Size> sizes_;
+  Length widest_{};
+};
+
+} // namespace
+
+std::vector<Trial> step_trials(const guide::Steps& steps, const Context& context) {
+  const StepRule& rule = context.look.steps;
+  std::vector<Trial> trials;
+  for (const bool columns : {false, true}) {
+    if (columns ? !rule.columns || steps.steps.size() < 2 : !rule.rows) continue;
+    Trial trial;
+    trial.columns = columns;
+    trial.estimate = true;
+    constexpr int steps_down = 9;
+    for (int k = 0; k <= steps_down; ++k) {
+      trial.figure_height =
+          rule.largest_figure - (rule.largest_figure - rule.smallest_figure) * k / steps_down;
+      trials.push_back(trial);
+    }
+  }
+  if (trials.empty()) trials.emplace_back();
+  return trials;
+}
+
+Flow steps_flow(const guide::Steps& steps, Length width, Context& context) {
+  Flow flow = Setter(steps, width, context).flow();
+  Node node = node_of("L");
+  node.list_numbering = "Decimal";
+  enclose(flow, {OpenNode{std::move(node), false}}, {CloseNode{}});
+  return flow;
+}
+
+} // namespace leafwright::page

@@ -1,0 +1,119 @@
+#pragma once
+
+#include "guide/figure/drawing.h"
+#include "measure/fingerprint.h"
+#include "page/frame.h"
+
+#include <cstddef>
+#include <functional>
+#include <map>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <tuple>
+#include <vector>
+
+namespace leafwright::page {
+
+// Where a word may be divided, by the patterns of a libhyphen dictionary. Without a dictionary no
+// word is ever divided. Move-only.
+class Hyphenation {
+ public:
+  Hyphenation();
+  explicit Hyphenation(const std::string& dictionary_file); // not loaded when it cannot be read
+  Hyphenation(Hyphenation&&) noexcept;
+  Hyphenation& operator=(Hyphenation&&) noexcept;
+  ~Hyphenation();
+
+  bool loaded() const;
+  // Byte offsets within `word` (letters only, UTF-8) where a hyphen may stand, ascending.
+  std::vector<std::size_t> points(std::string_view word) const;
+
+ private:
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+// The dictionary of a language ("en-US") where Debian's hyphen packages put them; another variety
+// of the same language serves when the exact one is missing.
+Hyphenation system_hyphenation(std::string_view language);
+
+// Where a line of UTF-8 text may be broken by UAX #14: one entry a byte, true = a line may end
+// behind it.
+std::vector<bool> break_opportunities(std::string_view utf8);
+
+// A scene composed.
+struct Drawn {
+  std::shared_ptr<const Drawing> drawing;
+  double scale = 1.0;
+  bool crowded = false;
+};
+
+// What laying out a document leaves for the next time: drawings, whose labels are the dearest thing
+// to place, and paragraphs set. Belongs to one set of fonts. Nothing in it changes what comes out:
+// each is found only by all that it depends on.
+class Kept {
+ public:
+  // Beyond so many paragraphs no more are kept: a list of thousands of parcels hardly repeats
+  // itself.
+  explicit Kept(std::size_t most_paragraphs = 50'000) : most_paragraphs_(most_paragraphs) {}
+
+  struct DrawingKey {
+    Fingerprint scene;
+    Size room;
+    double scale = 0;
+    friend bool operator<(const DrawingKey& a, const DrawingKey& b) {
+      const auto tied = [](const DrawingKey& k) {
+        return std::tuple(k.scene, k.room.width.nm, k.room.height.nm, k.scale);
+      };
+      return tied(a) < tied(b);
+    }
+  };
+  const Drawn* find(const DrawingKey& key) { return found(drawings_, key); }
+  void keep(const DrawingKey& key, const Drawn& drawn) {
+    drawings_.insert_or_assign(key, Entry<Drawn>{drawn, round_});
+  }
+
+  const Flow* find(const Fingerprint& paragraph) { return found(paragraphs_, paragraph); }
+  void keep(const Fingerprint& paragraph, const Flow& flow) {
+    if (paragraphs_.size() < most_paragraphs_)
+      paragraphs_.insert_or_assign(paragraph, Entry<Flow>{flow, round_});
+  }
+
+  // Read from its file once; as system_hyphenation().
+  const Hyphenation& hyphenation(std::string_view language) {
+    const auto known = dictionaries_.find(language);
+    if (known != dictionaries_.end()) return known->second;
+    return dictionaries_.emplace(std::string(language), system_hyphenation(language)).first->second;
+  }
+
+  // Before everything is made again: what the last two rounds had no use for is let go.
+  void next_round() {
+    const auto forgotten = [this](const auto& one) { return one.second.round + 1 < round_; };
+    std::erase_if(drawings_, forgotten);
+    std::erase_if(paragraphs_, forgotten);
+    ++round_;
+  }
+
+ private:
+  template <class T>
+  struct Entry {
+    T made;
+    int round = 0;
+  };
+  template <class K, class T>
+  const T* found(std::map<K, Entry<T>>& all, const K& key) {
+    const auto known = all.find(key);
+    if (known == all.end()) return nullptr;
+    known->second.round = round_;
+    return &known->second.made;
+  }
+
+  std::map<std::string, Hyphenation, std::less<>> dictionaries_;
+  std::map<DrawingKey, Entry<Drawn>> drawings_;
+  std::map<Fingerprint, Entry<Flow>> paragraphs_;
+  std::size_t most_paragraphs_;
+  int round_ = 0;
+};
+
+} // namespace leafwright::page

@@ -1,0 +1,239 @@
+#include "plan/fit/check.h"
+
+#include "measure/index.h"
+#include "plan/fit/internal/rules.h"
+#include "plan/supply/needs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cstddef>
+#include <optional>
+#include <type_traits>
+#include <vector>
+
+namespace leafwright::fit {
+
+namespace {
+
+struct Entry {
+  Rule rule;
+  CardRule card = nullptr; // one of the two is set
+  ProjectRule project = nullptr;
+};
+
+void sheet_too_small(const Project& project, const supply::KitSheets* sheets, Speaker& say) {
+  const Findings found = sheets ? sheets->findings : supply::pieces_without_sheet(project);
+  for (const Finding& finding : found)
+    say(finding.place, finding.found, finding.expected, finding.mend).trace = finding.trace;
+}
+
+using enum Severity;
+
+constexpr std::array entries{
+    Entry{{"fit-mat-wider", Error, "a layer is larger than the side of the card it lies on"},
+          mat_wider},
+    Entry{{"fit-off-card", Error, "a layer reaches past the edge of the card or its envelope"},
+          off_card},
+    Entry{{"fit-overhang", Warning, "a layer reaches past what carries it and is not said to"},
+          overhang},
+    Entry{{"fit-reveal", Warning, "an inset does not show the same on every side"}, reveal_unequal},
+    Entry{{"fit-reveal-slip", Note, "opposite edges differ by so little that it looks like a slip"},
+          reveal_slip},
+    Entry{{"fit-over-fold", Warning, "a layer lies across a fold without a score"}, over_fold},
+    Entry{{"fit-base", Error, "the base does not fold to the size of the card"}, base_size},
+    Entry{{"fit-score", Error, "a fold has no score, or a score has no fold"}, score_at_fold},
+    Entry{{"fit-gates", Error, "the gates overlap"}, gates_overlap},
+    Entry{{"fit-gate-gap", Note, "the gates leave a gap between them"}, gates_gap},
+    Entry{{"fit-grain", Warning, "a fold runs across the grain and will crack"}, grain_across_fold},
+    Entry{{"fit-die", Error, "a die is larger than the piece it cuts from"}, die_larger_than_piece},
+    Entry{{"fit-die-size", Warning, "a die-cut piece is not the size its die cuts"},
+          die_of_other_size},
+    Entry{{"fit-window", Error, "a window reaches past the edge of its piece"}, window_past_edge},
+    Entry{{"fit-window-rim", Warning, "a window leaves a rim that tears"}, window_rim_thin},
+    Entry{{"fit-strip", Warning, "a piece is narrower than the trimmer holds"}, strip_too_narrow},
+    Entry{{"fit-image", Warning, "a stamped image reaches past what it is stamped on"},
+          image_past_panel},
+    Entry{{"fit-embellishment", Warning, "an embellishment reaches past what it sits on"},
+          embellishment_past_edge},
+    Entry{{"fit-ribbon", Error, "a ribbon is cut shorter than its way"}, ribbon_short},
+    Entry{{"fit-ribbon-ends", Warning, "a ribbon leaves too little for its ends or its tie"},
+          ribbon_ends_short},
+    Entry{{"fit-ribbon-spool", Error, "one cut of ribbon is longer than a spool"},
+          ribbon_longer_than_spool},
+    Entry{{"fit-band", Warning, "a paper band does not go round with an overlap"}, band_short},
+    Entry{{"fit-ribbon-edge", Warning, "a ribbon lies past the edge of what it is tied round"},
+          ribbon_past_edge},
+    Entry{{"fit-adhesive", Warning, "a piece is narrower than its adhesive"},
+          adhesive_wider_than_piece},
+    Entry{{"fit-hollow", Warning, "a layer lies partly on a raised one and partly on nothing"},
+          hollow_beneath},
+    Entry{{"fit-hidden", Note, "a layer is wholly hidden by a later one"}, hidden_layer},
+    Entry{{"fit-envelope", Error, "the closed card is larger than its envelope"},
+          envelope_too_small},
+    Entry{{"fit-envelope-snug", Warning, "the closed card has too little room in its envelope"},
+          envelope_snug},
+    Entry{{"fit-envelope-thick", Warning, "with its layers the card is too thick for its envelope"},
+          envelope_bulges},
+    Entry{{"fit-thickness", Note, "a paper or foam has no known thickness"}, thickness_unknown},
+    Entry{{"fit-mail-size", Note, "the envelope is too small or too large for a letter"},
+          mail_size},
+    Entry{{"fit-mail-thickness", Note, "the letter is too thick or too thin"}, mail_thickness},
+    Entry{{"fit-mail-shape", Note, "the envelope is too square or too long for sorting machines"},
+          mail_shape},
+    Entry{{"fit-mail-uneven", Note, "raised parts make the letter uneven"}, mail_uneven},
+    Entry{{"fit-mail-rigid", Note, "the letter holds something hard"}, mail_rigid},
+    Entry{{"fit-sheet", Error, "a piece fits on no sheet of its stock"}, nullptr, sheet_too_small},
+    Entry{{"fit-cut-length", Warning, "a sheet is wider than the trimmer cuts"},
+          nullptr,
+          cut_too_long},
+    Entry{{"fit-margin", Note, "a cut leaves less of the sheet than the trimmer holds"},
+          nullptr,
+          margin_too_narrow},
+    Entry{{"fit-weekday", Warning, "a weekday contradicts its date"}, nullptr, weekday_contradicts},
+    Entry{{"fit-dates", Error, "replies are due after kits are sent"}, nullptr, reply_after_ship},
+    Entry{
+        {"fit-unused", Note, "a supply is used by no card and in no tier"}, nullptr, supply_unused},
+    Entry{{"fit-not-offered", Note, "no tier holds a stamp set or asks for it"},
+          nullptr,
+          stamps_not_offered},
+};
+
+constexpr auto table = [] {
+  std::array<Rule, entries.size()> all{};
+  for (std::size_t i = 0; i < entries.size(); ++i) all[i] = entries[i].rule;
+  return all;
+}();
+
+} // namespace
+
+std::span<const Rule> rules() { return table; }
+
+Findings check(const Project& project, const supply::KitSheets* sheets) {
+  Findings findings;
+  for (const Card& card : project.cards) {
+    const ClosedCard closed = closed_card(project, card);
+    const Case one{project, card, closed};
+    for (const Entry& entry : entries) {
+      if (!entry.card) continue;
+      Speaker say(entry.rule, project, findings);
+      entry.card(one, say);
+    }
+  }
+  for (const Entry& entry : entries) {
+    if (!entry.project) continue;
+    Speaker say(entry.rule, project, findings);
+    entry.project(project, sheets, say);
+  }
+  return findings;
+}
+
+namespace {
+
+const char* day_name(std::chrono::weekday day) {
+  static constexpr std::array names{"Sunday",   "Monday", "Tuesday", "Wednesday",
+                                    "Thursday", "Friday", "Saturday"};
+  return names.at(day.c_encoding() % 7);
+}
+
+// The nearest date that falls on `day`.
+Date nearest_on(Date date, std::chrono::weekday day) {
+  const std::chrono::sys_days from{date};
+  for (int off = 0; off <= 3; ++off)
+    for (const int sign : {1, -1}) {
+      const std::chrono::sys_days there = from + std::chrono::days{off * sign};
+      if (std::chrono::weekday{there} == day) return Date{there};
+    }
+  return date;
+}
+
+void check_weekday(const std::optional<StatedDate>& stated, Place place, const char* what,
+                   Speaker& say) {
+  if (!stated || !stated->stated || !stated->date.ok()) return;
+  const std::chrono::weekday real{std::chrono::sys_days{stated->date}};
+  if (real == *stated->stated) return;
+  say(place,
+      fmt::format("{} says {}, but {} is a {}", what, day_name(*stated->stated),
+                  date_text(stated->date), day_name(real)),
+      "a weekday that agrees with its date",
+      fmt::format("write {}, or {}", date_long_text(stated->date),
+                  date_long_text(nearest_on(stated->date, *stated->stated))));
+}
+
+bool mentioned_by_tier(const Project& project, ItemRef item) {
+  return std::any_of(project.tiers.begin(), project.tiers.end(), [&](const Tier& tier) {
+    return std::any_of(tier.includes.begin(), tier.includes.end(),
+                       [&](const Inclusion& inclusion) { return inclusion.item == item; }) ||
+           std::any_of(tier.requires_owned.begin(), tier.requires_owned.end(),
+                       [&](const Requirement& need) {
+                         return std::find(need.any_of.begin(), need.any_of.end(), item) !=
+                                need.any_of.end();
+                       });
+  });
+}
+
+bool pack_is_used(const Pack& pack, const supply::Needs& needs) {
+  return std::any_of(pack.lines.begin(), pack.lines.end(), [&](const Pack::Line& line) {
+    return supply::find(needs, {ItemKind::Stock, line.stock}) != nullptr;
+  });
+}
+
+template <class T>
+void check_unused(const Project& project, const supply::Needs& needs, const std::vector<T>& list,
+                  ItemKind kind, Speaker& say) {
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    const ItemRef item{kind, static_cast<int>(i)};
+    if (supply::find(needs, item) || mentioned_by_tier(project, item)) continue;
+    if constexpr (std::is_same_v<T, Pack>)
+      if (pack_is_used(list[i], needs)) continue;
+    say(list[i].place, fmt::format("{} is used by no card", item_name(project, item)),
+        "supplies that some card takes", "leave it out, or use it");
+  }
+}
+
+} // namespace
+
+void weekday_contradicts(const Project& project, const supply::KitSheets*, Speaker& say) {
+  const Run& run = project.run;
+  check_weekday(run.reply_by, known(run.reply_by_place, run.place), "reply-by", say);
+  check_weekday(run.ship_by, known(run.ship_by_place, run.place), "ship-by", say);
+}
+
+void reply_after_ship(const Project& project, const supply::KitSheets*, Speaker& say) {
+  const Run& run = project.run;
+  if (!run.reply_by || !run.ship_by || run.reply_by->date <= run.ship_by->date) return;
+  Finding& finding = say(known(run.reply_by_place, run.place),
+                         fmt::format("replies are due on {}, after kits are sent on {}",
+                                     date_text(run.reply_by->date), date_text(run.ship_by->date)),
+                         "a reply-by before the ship-by",
+                         fmt::format("reply by {} at the latest, or send on {} or later",
+                                     date_text(run.ship_by->date), date_text(run.reply_by->date)));
+  finding.trace.push_back({known(run.ship_by_place, run.place), "ship-by is written here"});
+}
+
+void supply_unused(const Project& project, const supply::KitSheets*, Speaker& say) {
+  const supply::Needs needs = supply::needs_of_set(project);
+  check_unused(project, needs, project.stocks, ItemKind::Stock, say);
+  check_unused(project, needs, project.packs, ItemKind::Pack, say);
+  check_unused(project, needs, project.stamp_sets, ItemKind::StampSet, say);
+  check_unused(project, needs, project.dies, ItemKind::Die, say);
+  check_unused(project, needs, project.inks, ItemKind::Ink, say);
+  check_unused(project, needs, project.ribbons, ItemKind::Ribbon, say);
+  check_unused(project, needs, project.embellishments, ItemKind::Embellishment, say);
+  check_unused(project, needs, project.adhesives, ItemKind::Adhesive, say);
+  check_unused(project, needs, project.envelopes, ItemKind::Envelope, say);
+}
+
+void stamps_not_offered(const Project& project, const supply::KitSheets*, Speaker& say) {
+  if (project.tiers.empty()) return;
+  for (const supply::Need& need : supply::needs_of_set(project)) {
+    if (need.item.kind != ItemKind::StampSet || mentioned_by_tier(project, need.item)) continue;
+    const StampSet& set = project.stamp_sets.at(as_index(need.item.index));
+    say(set.place, fmt::format("no tier holds {} or asks the buyer to own it", set.name),
+        "stamps that a buyer can come by", "include it in a tier, or write what must be owned");
+  }
+}
+
+} // namespace leafwright::fit

@@ -1,0 +1,290 @@
+#include "model/form.h"
+#include "plan/fit/internal/rules.h"
+#include "plan/supply/sheets.h"
+#include "plan/supply/work_order.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+namespace leafwright::fit {
+
+namespace {
+
+std::string window_words(const Window& window) {
+  return window.id.empty() ? "the window" : "the window “" + window.id + "”";
+}
+
+// The narrowest rim between a window and the edges of its piece.
+Length rim(const Window& window, Size piece) {
+  return std::min({window.at.x, window.at.y, piece.width - window.at.x - window.size.width,
+                   piece.height - window.at.y - window.size.height});
+}
+
+Length length_of(const supply::SheetLayout::Move& move) {
+  return move.across ? move.from.size.width : move.from.size.height;
+}
+
+Length rest_of(const supply::SheetLayout::Move& move) {
+  return (move.across ? move.from.size.height : move.from.size.width) - move.at;
+}
+
+std::string stock_name(const Project& project, int stock) {
+  return item_name(project, {ItemKind::Stock, stock});
+}
+
+} // namespace
+
+void die_larger_than_piece(const Case& c, Speaker& say) {
+  for (const Piece& piece : c.card.pieces) {
+    const Die* die = find_at(c.project.dies, piece.die);
+    if (!die || piece.cut != Piece::CutBy::Die) continue;
+    const Size from = supply::rectangle_of(piece);
+    const Stock* stock = find_at(c.project.stocks, piece.stock);
+    const bool may_turn = !stock || !stock->upright;
+    if (fits(die->size, from) || (may_turn && fits(die->size.turned(), from))) continue;
+    say(known(piece.size_place, piece.place),
+        fmt::format("{} is cut with {}, {}, from a piece of {}", the(piece, c.card), die->name,
+                    say.unrounded(die->size), say.unrounded(from)),
+        "a piece at least as large as the die",
+        fmt::format("cut {} first", say.unrounded(die->size)));
+  }
+}
+
+void die_of_other_size(const Case& c, Speaker& say) {
+  for (const Piece& piece : c.card.pieces) {
+    const Die* die = find_at(c.project.dies, piece.die);
+    if (!die || piece.cut != Piece::CutBy::Die || piece.size == die->size) continue;
+    say(known(piece.size_place, piece.place),
+        fmt::format("{} is said to be {}, but {} cuts {}", the(piece, c.card),
+                    say.unrounded(piece.size), die->name, say.unrounded(die->size)),
+        "the size that its die cuts", fmt::format("make it {}", say.unrounded(die->size)));
+  }
+}
+
+void window_past_edge(const Case& c, Speaker& say) {
+  for (const Piece& piece : c.card.pieces)
+    for (const Window& window : piece.windows) {
+      const Past over = past({window.at, window.size}, {{}, piece.size});
+      if (!over.any()) continue;
+      Finding& finding = say(
+          known(window.place, piece.place),
+          fmt::format("{}, {}, reaches {} of {}", window_words(window), say.unrounded(window.size),
+                      past_words(over, say), the(piece, c.card)),
+          "a window inside the piece it is cut from",
+          fits(window.size, piece.size)
+              ? move_words(over, say)
+              : fmt::format(
+                    "make it no larger than {}",
+                    say.unrounded(Size{piece.size.width - 2 * usual_reveal(c.project.printing),
+                                       piece.size.height - 2 * usual_reveal(c.project.printing)})));
+      finding.trace.push_back({known(piece.size_place, piece.place),
+                               fmt::format("{} is {}", the(piece), say.unrounded(piece.size))});
+    }
+}
+
+void window_rim_thin(const Case& c, Speaker& say) {
+  const Length least = usual_reveal(c.project.printing);
+  for (const Piece& piece : c.card.pieces)
+    for (const Window& window : piece.windows) {
+      const Length narrowest = rim(window, piece.size);
+      if (narrowest < Length{} || narrowest >= least) continue;
+      say(known(window.place, piece.place),
+          fmt::format("{} leaves a rim of {} on {}", window_words(window), say.unrounded(narrowest),
+                      the(piece, c.card)),
+          fmt::format("a rim of at least {}", say.unrounded(least)),
+          fmt::format("move it, or make it {} smaller", say.unrounded(least - narrowest)));
+    }
+}
+
+void strip_too_narrow(const Case& c, Speaker& say) {
+  const Tool* trimmer = supply::trimmer_of(c.project);
+  if (!trimmer) return;
+  for (const Piece& piece : c.card.pieces) {
+    const Size cut = supply::rectangle_of(piece);
+    const Length side = std::min(cut.width, cut.height);
+    if (piece.stock < 0 || side >= trimmer->smallest_strip) continue;
+    say(known(piece.size_place, piece.place),
+        fmt::format("{} is cut {} wide", the(piece, c.card), say.unrounded(side)),
+        fmt::format("at least {}, the smallest strip that the trimmer holds",
+                    say.unrounded(trimmer->smallest_strip)),
+        fmt::format("make it {} wide, or cut it with scissors from a strip of {}",
+                    say.unrounded(trimmer->smallest_strip),
+                    say.unrounded(trimmer->smallest_strip)));
+  }
+}
+
+void cut_too_long(const Project& project, const supply::KitSheets* sheets, Speaker& say) {
+  const Tool* trimmer = supply::trimmer_of(project);
+  if (!trimmer || !sheets) return;
+  for (const supply::StockSheets& stock : sheets->stocks) {
+    Length longest{};
+    for (const supply::SheetLayout& layout : stock.layouts)
+      for (const supply::SheetLayout::Move& move : layout.moves)
+        longest = std::max(longest, length_of(move));
+    if (longest <= trimmer->cut_length) continue;
+    say(trimmer->place,
+        fmt::format("a sheet of {} is cut over {}", stock_name(project, stock.stock),
+                    say.unrounded(longest)),
+        fmt::format("at most {}, as long as {} cuts", say.unrounded(trimmer->cut_length),
+                    trimmer->name),
+        fmt::format("halve the sheet with a knife and a ruler first, or use a trimmer of {}",
+                    say.unrounded(longest)));
+  }
+}
+
+void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Speaker& say) {
+  const Tool* trimmer = supply::trimmer_of(project);
+  if (!trimmer || !sheets) return;
+  Length narrowest = trimmer->smallest_strip;
+  std::string names;
+  for (const supply::StockSheets& stock : sheets->stocks) {
+    Length least = trimmer->smallest_strip;
+    for (const supply::SheetLayout& layout : stock.layouts)
+      for (const supply::SheetLayout::Move& move : layout.moves)
+        least = std::min(least, rest_of(move));
+    if (least >= trimmer->smallest_strip) continue;
+    narrowest = std::min(narrowest, least);
+    names += (names.empty() ? "" : ", ") + stock_name(project, stock.stock);
+  }
+  if (names.empty()) return;
+  say(trimmer->place,
+      fmt::format("some cuts leave only {} under the blade (sheets of {})",
+                  say.unrounded(narrowest), names),
+      fmt::format("at least {}, the smallest strip that the trimmer holds",
+                  say.unrounded(trimmer->smallest_strip)),
+      "hold the larger part under the clamp when you make those cuts");
+}
+
+namespace {
+
+const Piece* base_of(const Card& card) {
+  if (card.pieces.empty() || card.pieces.front().role != Piece::Role::Base) return nullptr;
+  return &card.pieces.front();
+}
+
+// The scores of a gate card from left to right, when it has two across.
+struct Gates {
+  Length left{}, middle{}, right{};
+};
+
+bool gates_of(const Card& card, Gates& gates) {
+  const Piece* base = base_of(card);
+  if (card.form.kind != Form::Kind::Gate || !base) return false;
+  std::vector<Length> at;
+  for (const Score& score : scores_of(card, *base))
+    if (score.vertical) at.push_back(score.at);
+  std::sort(at.begin(), at.end());
+  if (at.size() != 2) return false;
+  gates = {at[0], at[1] - at[0], base->size.width - at[1]};
+  return true;
+}
+
+const char* from_edge(const Score& score) { return score.vertical ? "left" : "top"; }
+
+bool same_score(const Score& a, const Score& b) {
+  return a.vertical == b.vertical && absolute(a.at - b.at) <= same_line;
+}
+
+bool one_direction(const std::vector<Score>& scores) {
+  return std::all_of(scores.begin(), scores.end(),
+                     [&](const Score& score) { return score.vertical == scores.front().vertical; });
+}
+
+} // namespace
+
+void base_size(const Case& c, Speaker& say) {
+  const Piece* base = base_of(c.card);
+  if (!base) {
+    say(c.card.place, fmt::format("“{}” has no base", c.card.title),
+        "a base, the first of its pieces",
+        fmt::format("add a base of {}", say.unrounded(c.card.plan.unfolded)));
+    return;
+  }
+  const Size wanted = c.card.plan.unfolded;
+  if (absolute(base->size.width - wanted.width) <= same_size &&
+      absolute(base->size.height - wanted.height) <= same_size)
+    return;
+  say(known(base->size_place, base->place),
+      fmt::format("{} is {}", the(*base, c.card), say.unrounded(base->size)),
+      fmt::format("{}, which folds to {} ({})", say.unrounded(wanted),
+                  say.unrounded(c.card.finished), form_words(c.card.form)),
+      base->size == wanted.turned() ? "width and height have changed places: turn them round"
+                                    : fmt::format("cut it {}", say.unrounded(wanted)));
+}
+
+void score_at_fold(const Case& c, Speaker& say) {
+  const Piece* base = base_of(c.card);
+  if (!base || base->scores.empty()) return; // not said: the plan's own scores hold
+  for (const Score& fold : c.card.plan.scores) {
+    const bool scored = std::any_of(base->scores.begin(), base->scores.end(),
+                                    [&](const Score& own) { return same_score(own, fold); });
+    if (scored) continue;
+    say(base->place,
+        fmt::format("{} has no score {} from its {} edge, where it folds", the(*base, c.card),
+                    say.unrounded(fold.at), from_edge(fold)),
+        fmt::format("a score at every fold ({})", form_words(c.card.form)),
+        fmt::format("score it {} from the {} edge", say.unrounded(fold.at), from_edge(fold)));
+  }
+  for (const Score& own : base->scores) {
+    const bool folds = std::any_of(c.card.plan.scores.begin(), c.card.plan.scores.end(),
+                                   [&](const Score& fold) { return same_score(own, fold); });
+    if (folds || c.card.form.kind == Form::Kind::Custom) continue;
+    say(base->place,
+        fmt::format("{} has a score {} from its {} edge, where nothing folds", the(*base, c.card),
+                    say.unrounded(own.at), from_edge(own)),
+        fmt::format("scores only where the card folds ({})", form_words(c.card.form)),
+        "leave that score out, or choose a form of its own");
+  }
+}
+
+void gates_overlap(const Case& c, Speaker& say) {
+  Gates gates;
+  if (!gates_of(c.card, gates)) return;
+  const Length over = gates.left + gates.right - gates.middle;
+  if (over <= same_size) return;
+  say(base_of(c.card)->place,
+      fmt::format("the gates of “{}” are {} and {} wide and overlap by {} on a middle of {}",
+                  c.card.title, say.unrounded(gates.left), say.unrounded(gates.right),
+                  say.unrounded(over), say.unrounded(gates.middle)),
+      "two gates that meet without overlapping",
+      fmt::format("score {} from each end",
+                  say.unrounded((gates.left + gates.middle + gates.right) / 4)));
+}
+
+void gates_gap(const Case& c, Speaker& say) {
+  Gates gates;
+  if (!gates_of(c.card, gates)) return;
+  const Length gap = gates.middle - gates.left - gates.right;
+  if (gap <= slip(c.project.printing)) return;
+  say(base_of(c.card)->place,
+      fmt::format("the gates of “{}” leave a gap of {} between them", c.card.title,
+                  say.unrounded(gap)),
+      "gates that meet, or a gap that is wanted",
+      fmt::format("to close it, score {} from each end",
+                  say.unrounded((gates.left + gates.middle + gates.right) / 4)));
+}
+
+void grain_across_fold(const Case& c, Speaker& say) {
+  for (const Piece& piece : c.card.pieces) {
+    const Stock* stock = find_at(c.project.stocks, piece.stock);
+    if (!stock || stock->grain == Stock::Grain::Unknown || piece.scores.empty() ||
+        !one_direction(piece.scores))
+      continue;
+    const bool along_height = stock->grain == Stock::Grain::AlongHeight;
+    const supply::Lie along =
+        piece.scores.front().vertical == along_height ? supply::Lie::Upright : supply::Lie::Turned;
+    if (supply::lie_of(*stock, piece) == along) continue;
+    say(known(piece.size_place, piece.place),
+        fmt::format("{} folds across the grain of {}{}", the(piece, c.card), stock->name,
+                    stock->upright ? ", because its pattern must stand upright"
+                                   : ": it fits on no sheet the other way"),
+        "a fold along the grain; across it the surface cracks",
+        fmt::format("choose a sheet with its grain along the {}, or score deeply and burnish",
+                    along_height ? "width" : "height"));
+  }
+}
+
+} // namespace leafwright::fit

@@ -1,0 +1,90 @@
+#pragma once
+
+#include "measure/print_length.h"
+#include "plan/fit/internal/case.h"
+
+// The numbers that the rules compare with, in one place.
+
+namespace leafwright::fit {
+
+// A length as makers of the project's unit know it.
+constexpr Length either(const Printing& how, Length inch, Length metric) {
+  return how.unit == Unit::Inch ? inch : metric;
+}
+
+// What shows of a mat's carrier on each side, and the narrowest rim round a window that does not
+// tear: 1/8 in or 3 mm (common practice).
+constexpr Length usual_reveal(const Printing& how) {
+  return either(how, inches(0, 1, 8), millimetres(3));
+}
+// Opposite reveals that differ by no more than this look like a slip.
+constexpr Length slip(const Printing& how) {
+  return either(how, inches(0, 1, 16), micrometres(1500));
+}
+// A card is 1/8 to 1/4 in (3 to 6 mm) smaller than its envelope (common practice).
+constexpr Length envelope_clearance(const Printing& how) {
+  return either(how, inches(0, 1, 8), millimetres(3));
+}
+// Two scores, or a score and a fold, nearer than this are the same to a maker.
+inline constexpr Length same_line = micrometres(400);
+// Sizes that differ by less are the same: halves of odd nanometres.
+inline constexpr Length same_size = micrometres(1);
+
+// One function for each rule. What a rule is about is said in the table in check.cpp.
+
+// Layers and what shows round them (layers.cpp)
+void mat_wider(const Case& c, Speaker& say);
+void off_card(const Case& c, Speaker& say);
+void overhang(const Case& c, Speaker& say);
+void reveal_unequal(const Case& c, Speaker& say);
+void reveal_slip(const Case& c, Speaker& say);
+void over_fold(const Case& c, Speaker& say);
+
+// Base, scores, gates, grain (folding.cpp)
+void base_size(const Case& c, Speaker& say);
+void score_at_fold(const Case& c, Speaker& say);
+void gates_overlap(const Case& c, Speaker& say);
+void gates_gap(const Case& c, Speaker& say);
+void grain_across_fold(const Case& c, Speaker& say);
+
+// Dies, windows, strips (cutting.cpp)
+void die_larger_than_piece(const Case& c, Speaker& say);
+void die_of_other_size(const Case& c, Speaker& say);
+void window_past_edge(const Case& c, Speaker& say);
+void window_rim_thin(const Case& c, Speaker& say);
+void strip_too_narrow(const Case& c, Speaker& say);
+void cut_too_long(const Project& project, const supply::KitSheets* sheets, Speaker& say);
+void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Speaker& say);
+
+// Stamps, embellishments and ribbon (trimmings.cpp)
+void image_past_panel(const Case& c, Speaker& say);
+void embellishment_past_edge(const Case& c, Speaker& say);
+void ribbon_short(const Case& c, Speaker& say);
+void ribbon_ends_short(const Case& c, Speaker& say);
+void ribbon_longer_than_spool(const Case& c, Speaker& say);
+void band_short(const Case& c, Speaker& say);
+void ribbon_past_edge(const Case& c, Speaker& say);
+
+// Adhesive and height (raised.cpp)
+void adhesive_wider_than_piece(const Case& c, Speaker& say);
+void hollow_beneath(const Case& c, Speaker& say);
+void hidden_layer(const Case& c, Speaker& say);
+void thickness_unknown(const Case& c, Speaker& say);
+
+// Envelope and post (envelope.cpp, mailing.cpp)
+void envelope_too_small(const Case& c, Speaker& say);
+void envelope_snug(const Case& c, Speaker& say);
+void envelope_bulges(const Case& c, Speaker& say);
+void mail_size(const Case& c, Speaker& say);
+void mail_thickness(const Case& c, Speaker& say);
+void mail_shape(const Case& c, Speaker& say);
+void mail_uneven(const Case& c, Speaker& say);
+void mail_rigid(const Case& c, Speaker& say);
+
+// The project as a whole (whole.cpp)
+void weekday_contradicts(const Project& project, const supply::KitSheets* sheets, Speaker& say);
+void reply_after_ship(const Project& project, const supply::KitSheets* sheets, Speaker& say);
+void supply_unused(const Project& project, const supply::KitSheets* sheets, Speaker& say);
+void stamps_not_offered(const Project& project, const supply::KitSheets* sheets, Speaker& say);
+
+} // namespace leafwright::fit

@@ -1,0 +1,181 @@
+#include "plan/orders/order_rules.h"
+
+#include "measure/index.h"
+#include "measure/letters.h"
+#include "plan/orders/parcels.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <string>
+#include <utility>
+
+namespace leafwright::orders {
+
+namespace {
+
+using enum Severity;
+
+constexpr std::array order_rules{
+    fit::Rule{"order-no-name", Warning, "an order without a name or a number"},
+    fit::Rule{"order-unknown-tier", Warning, "an order of a tier that there is not"},
+    fit::Rule{"order-quantity", Warning, "an order for no whole number of kits"},
+    fit::Rule{"order-unknown-item", Warning, "a buyer owns or takes a thing that there is not"},
+    fit::Rule{"order-amount", Warning, "a swap whose amount cannot be read"},
+    fit::Rule{"order-date", Warning, "an order whose date cannot be read"},
+    fit::Rule{"order-late", Warning, "an order after the reply-by date"},
+    fit::Rule{"order-twice", Warning, "a name that orders a tier a second time"},
+    fit::Rule{"order-no-swaps", Warning, "a swap in a tier that allows none"},
+    fit::Rule{"order-no-credit", Warning, "a swap by somebody who owns nothing of the tier"},
+    fit::Rule{"order-many-swaps", Warning, "more changed than the tier allows"},
+    fit::Rule{"order-off-list", Warning, "a swap for something that is not on the tier's list"},
+    fit::Rule{"order-over-credit", Warning, "swaps worth more than the credit, without a top-up"},
+    fit::Rule{"order-top-up", Note, "swaps worth more than the credit: the rest is to be paid"},
+    fit::Rule{"order-unpriced", Warning, "a swap for something that has no price"},
+    fit::Rule{"order-must-own", Note, "orders that do not say what the tier asks to be owned"},
+    fit::Rule{"roster-no-file", Error, "the list of orders cannot be read"},
+    fit::Rule{"roster-columns", Error, "the list of orders lacks the column name or tier"},
+    fit::Rule{"roster-table", Warning, "a row whose cells cannot be told apart"},
+    fit::Rule{"roster-encoding", Warning, "letters in the list of orders that are not UTF-8"},
+    fit::Rule{"roster-left-out", Warning, "rows of the list of orders that do not count"},
+    fit::Rule{"label-off-sheet", Error, "labels that run off their paper"},
+    fit::Rule{"label-overfull", Warning, "a label with more to say than it has room for"},
+    fit::Rule{"date-order", Warning, "posting before the replies are in"},
+    fit::Rule{"date-supplies-late", Warning, "supplies that arrive after cutting starts"},
+    fit::Rule{"date-no-time", Warning, "more work than days before posting"},
+    fit::Rule{"date-no-post", Warning, "posting on a day on which no parcel is taken"},
+    fit::Rule{"date-weekday", Warning, "a class on another weekday than its date"},
+};
+
+} // namespace
+
+std::span<const fit::Rule> rules() { return order_rules; }
+
+namespace {
+
+std::string folded(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    const bool blank = c == ' ' || c == '\n' || c == '\t';
+    if (blank && (out.empty() || out.back() == ' ')) continue;
+    out += blank ? ' ' : small_letter(c);
+  }
+  while (!out.empty() && out.back() == ' ') out.pop_back();
+  return out;
+}
+
+const Order& order_of(const Project& project, const Parcel& parcel) {
+  return project.run.orders.at(as_index(parcel.order));
+}
+
+class Checker {
+ public:
+  Checker(const Project& project, Parcels& parcels) : project_(project), parcels_(parcels) {}
+
+  void run() {
+    std::vector<Parcel*> all;
+    for (Parcel& parcel : parcels_.parcels) all.push_back(&parcel);
+    for (Parcel& parcel : parcels_.unposted) all.push_back(&parcel);
+    std::sort(all.begin(), all.end(),
+              [](const Parcel* a, const Parcel* b) { return a->order < b->order; });
+    for (Parcel* parcel : all) {
+      late(*parcel);
+      repeated(*parcel);
+      owned(*parcel);
+    }
+    tell_unowned();
+  }
+
+ private:
+  const Tier& tier_of(const Order& order) const { return project_.tiers.at(as_index(order.tier)); }
+
+  void late(Parcel& parcel) {
+    const Order& order = order_of(project_, parcel);
+    const Run& run = project_.run;
+    if (!order.date || !run.reply_by || *order.date <= run.reply_by->date ||
+        tier_of(order).open == Tier::Open::Always)
+      return;
+    parcel.late = true;
+    Finding finding{Severity::Warning,
+                    "order-late",
+                    order.place,
+                    fmt::format("{} ordered on {}", order.name, date_long_text(*order.date)),
+                    fmt::format("orders by {}", date_long_text(run.reply_by->date)),
+                    "it counts, and its slip says so; take it out if it cannot be met",
+                    {}};
+    parcels_.findings.push_back(std::move(finding));
+  }
+
+  void repeated(Parcel& parcel) {
+    const Order& order = order_of(project_, parcel);
+    const auto [first, fresh] =
+        seen_.emplace(std::pair(folded(order.name), order.tier), order.place);
+    if (fresh) return;
+    parcel.repeated = true;
+    Finding finding{Severity::Warning,
+                    "order-twice",
+                    order.place,
+                    fmt::format("{} orders {} a second time", order.name, tier_of(order).name),
+                    "one order of a tier for each name",
+                    "both count; take one out if it was sent twice, or raise the quantity",
+                    {}};
+    finding.trace.push_back({first->second, "the first one is here"});
+    parcels_.findings.push_back(std::move(finding));
+  }
+
+  // Only when buyers were asked at all.
+  void owned(const Parcel& parcel) {
+    const Order& order = order_of(project_, parcel);
+    anybody_owns_ = anybody_owns_ || !order.owned.empty();
+    const Tier& tier = tier_of(order);
+    for (std::size_t r = 0; r < tier.requires_owned.size(); ++r) {
+      const Requirement& wanted = tier.requires_owned[r];
+      const bool met = std::any_of(wanted.any_of.begin(), wanted.any_of.end(), [&](ItemRef item) {
+        return std::find(order.owned.begin(), order.owned.end(), item) != order.owned.end();
+      });
+      Missing& missing = missing_[{order.tier, r}];
+      ++missing.orders;
+      if (met) continue;
+      if (missing.unmet == 0) missing.place = order.place;
+      ++missing.unmet;
+    }
+  }
+
+  void tell_unowned() {
+    if (!anybody_owns_) return;
+    for (const auto& [key, missing] : missing_) {
+      if (missing.unmet == 0) continue;
+      const Tier& tier = project_.tiers.at(as_index(key.first));
+      std::string wanted;
+      for (const ItemRef item : tier.requires_owned.at(key.second).any_of)
+        wanted += (wanted.empty() ? "" : " or ") + item_name(project_, item);
+      parcels_.findings.push_back(
+          {Severity::Note,
+           "order-must-own",
+           missing.place,
+           fmt::format("{} of {} orders of {} do not say that the buyer owns {}", missing.unmet,
+                       missing.orders, tier.name, wanted),
+           "what the tier asks for",
+           "ask them; the first one is here",
+           {}});
+    }
+  }
+
+  struct Missing {
+    int orders = 0, unmet = 0;
+    Place place;
+  };
+  const Project& project_;
+  Parcels& parcels_;
+  std::map<std::pair<std::string, int>, Place> seen_;
+  std::map<std::pair<int, std::size_t>, Missing> missing_;
+  bool anybody_owns_ = false;
+};
+
+} // namespace
+
+void check_orders(const Project& project, Parcels& parcels) { Checker(project, parcels).run(); }
+
+} // namespace leafwright::orders

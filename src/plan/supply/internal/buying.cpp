@@ -1,0 +1,274 @@
+#include "plan/supply/buying.h"
+
+#include "measure/index.h"
+#include "plan/supply/internal/buying_basket.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <numeric>
+#include <utility>
+
+namespace leafwright::supply {
+
+namespace {
+
+void append(Findings& to, Findings from) {
+  to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
+}
+
+// Rests of sheets that are worth a place in the box.
+void add_offcuts(const Project& project, const RunSheets& sheets, std::vector<BuyingLine>& lines) {
+  for (const RunStock& stock : sheets.stocks) {
+    const auto line = std::find_if(lines.begin(), lines.end(), [&](const BuyingLine& one) {
+      return one.item == ItemRef{ItemKind::Stock, stock.stock};
+    });
+    if (line == lines.end()) continue;
+    line->area = stock.used;
+    for (const RunPattern& pattern : stock.patterns)
+      for (const Rect& rest : pattern.layout.leftovers) {
+        if (!worth_keeping(project, rest.size)) continue;
+        const auto same =
+            std::find_if(line->offcuts_left.begin(), line->offcuts_left.end(),
+                         [&](const BuyingLine::Offcut& one) { return one.size == rest.size; });
+        if (same != line->offcuts_left.end())
+          same->count += pattern.layout.times;
+        else
+          line->offcuts_left.push_back({rest.size, pattern.layout.times});
+      }
+    std::stable_sort(line->offcuts_left.begin(), line->offcuts_left.end(),
+                     [](const BuyingLine::Offcut& a, const BuyingLine::Offcut& b) {
+                       return area(a.size) > area(b.size);
+                     });
+  }
+}
+
+Findings without_price(const Project& project, const std::vector<ItemRef>& items) {
+  Findings findings;
+  for (const ItemRef item : items) {
+    Finding finding;
+    finding.severity = Severity::Warning;
+    finding.code = "buy-no-price";
+    finding.place = project.run.place;
+    finding.found = fmt::format("{} is bought, but has no price", item_name(project, item));
+    finding.expected = "a price of everything that is bought";
+    finding.mend = "give it a price; until then the total is too low";
+    findings.push_back(std::move(finding));
+  }
+  return findings;
+}
+
+SheetCounts counts_of(const RunSheets& sheets) {
+  SheetCounts counts;
+  for (const RunStock& stock : sheets.stocks)
+    for (const RunStock::Sheets& one : stock.sheets) counts[{stock.stock, one.offer}] += one.count;
+  return counts;
+}
+
+} // namespace
+
+std::vector<int> planned_kits(const Project& project) {
+  std::vector<int> kits(project.tiers.size(), 0);
+  const auto add = [&](int tier, int count) {
+    constexpr int most = 100'000'000; // what a hostile list may add up to
+    if (tier < 0 || as_index(tier) >= kits.size()) return;
+    int& of_tier = kits[as_index(tier)];
+    of_tier = std::min(of_tier + std::clamp(count, 0, most), most);
+  };
+  for (const Order& order : project.run.orders) add(order.tier, order.quantity);
+  if (project.run.orders.empty())
+    for (const TierCount& planned : project.run.planned) add(planned.tier, planned.kits);
+  return kits;
+}
+
+Buying buying_for(const Project& project, std::span<const int> kits, const cut::Effort& effort) {
+  std::vector<KitKind> kinds;
+  for (std::size_t tier = 0; tier < std::min(project.tiers.size(), kits.size()); ++tier)
+    kinds.push_back(kit_kind(project, static_cast<int>(tier), kits[tier]));
+  return buying_for(project, kinds, effort);
+}
+
+Buying buying_for(const Project& project, std::span<const KitKind> kinds,
+                  const cut::Effort& effort) {
+  Buying buying;
+  buying.kits.assign(project.tiers.size(), 0);
+  std::vector<TierTakings> takings;
+  std::vector<int> counts;
+  for (const KitKind& kind : kinds) {
+    buying.kits.at(as_index(kind.tier)) += kind.kits;
+    takings.push_back(kind.takings);
+    counts.push_back(kind.kits);
+    if (kind.kits > 0) append(buying.findings, kind.takings.findings);
+  }
+  const RunTotals totals = totals_of(project, takings, counts);
+  buying.sheets = pieces_of_run(project, takings, counts);
+  lay_out(buying.sheets, project, totals.sheets_given, effort);
+
+  Basket basket = fill_basket(project, totals, counts_of(buying.sheets));
+  add_offcuts(project, buying.sheets, basket.lines);
+  buying.lines = std::move(basket.lines);
+  buying.purchases = std::move(basket.purchases);
+  buying.total = basket.total;
+  buying.unpriced = std::move(basket.unpriced);
+  buying.least_cost = basket.least_cost;
+
+  append(buying.findings, buying.sheets.findings);
+  append(buying.findings, std::move(basket.findings));
+  append(buying.findings, stranded_shares(project, kinds));
+  append(buying.findings, without_price(project, buying.unpriced));
+  return buying;
+}
+
+// --- The quick cost ----------------------------------------------------------------------------
+
+struct RunCost::Parts {
+  Project project;
+  std::vector<TierTakings> takings;
+  struct Paper { // what the exact plan of the reference makes of a stock
+    int offer = 0;
+    std::int64_t sheets = 0;
+    Area used{}, sheet{};
+  };
+  std::vector<Paper> papers; // by stock
+};
+
+namespace {
+
+RunSheets reference_sheets(const Project& project, const cut::Effort& effort) {
+  std::vector<int> reference = planned_kits(project);
+  if (std::all_of(reference.begin(), reference.end(), [](int n) { return n == 0; }))
+    std::fill(reference.begin(), reference.end(), 1);
+  return sheets_for_run(project, reference, effort);
+}
+
+} // namespace
+
+RunCost::RunCost(const Project& project, const cut::Effort& effort)
+    : RunCost(project, reference_sheets(project, effort)) {}
+
+RunCost::RunCost(const Project& project, const RunSheets& run) : parts_(std::make_unique<Parts>()) {
+  parts_->project = project;
+  parts_->project.pictures.clear();
+  parts_->takings = all_takings(project);
+  parts_->papers.resize(project.stocks.size());
+  for (std::size_t i = 0; i < project.stocks.size(); ++i)
+    if (!project.stocks[i].sheets.empty())
+      parts_->papers[i].sheet = area(project.stocks[i].sheets.front().size);
+  for (const RunStock& stock : run.stocks) {
+    Parts::Paper& paper = parts_->papers.at(as_index(stock.stock));
+    std::int64_t most = 0;
+    for (const RunStock::Sheets& one : stock.sheets)
+      if (one.count > most) {
+        most = one.count;
+        paper.offer = one.offer;
+      }
+    const Stock& of = project.stocks[as_index(stock.stock)];
+    paper.sheet = area(of.sheets.at(as_index(paper.offer)).size);
+    paper.sheets = stock.all_sheets;
+    paper.used = stock.used;
+  }
+}
+
+RunCost::RunCost(RunCost&&) noexcept = default;
+RunCost& RunCost::operator=(RunCost&&) noexcept = default;
+RunCost::~RunCost() = default;
+
+Money RunCost::operator()(std::span<const int> kits) const {
+  __extension__ using Wide = __int128;
+  const Project& project = parts_->project;
+  const RunTotals totals = totals_of(project, parts_->takings, kits);
+  const RunSheets run = pieces_of_run(project, parts_->takings, kits);
+  std::vector<std::int64_t> wanted(project.stocks.size(), 0); // square micrometres
+  for (const RunPiece& piece : run.pieces)
+    wanted[as_index(piece.stock)] += area(piece.size).um2 * (piece.wanted + piece.spare);
+  SheetCounts counts;
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    const Parts::Paper& paper = parts_->papers[i];
+    if (wanted[i] <= 0 || paper.sheet.um2 <= 0) continue;
+    std::int64_t sheets = (wanted[i] - 1) / paper.sheet.um2 + 1;
+    if (paper.used.um2 > 0) {
+      const Wide estimate = (Wide{wanted[i]} * paper.sheets + paper.used.um2 - 1) / paper.used.um2;
+      sheets = std::max(sheets, static_cast<std::int64_t>(estimate));
+    }
+    counts[{static_cast<int>(i), paper.offer}] = sheets;
+  }
+  return fill_basket(project, totals, counts).total;
+}
+
+namespace {
+
+// A sum of shares; denominators of tiers are small.
+struct Sum {
+  std::int64_t numerator = 0, denominator = 1;
+  std::int64_t shares = 0;                // handed out
+  std::int64_t one_over = 0, one_num = 0; // the share of one kit, when all are alike; 0 otherwise
+  Place place;
+
+  void add(std::int64_t n, std::int64_t d, std::int64_t times) {
+    const std::int64_t common = std::lcm(denominator, d);
+    numerator = numerator * (common / denominator) + n * times * (common / d);
+    denominator = common;
+    const std::int64_t less = std::gcd(numerator, denominator);
+    if (less > 1) {
+      numerator /= less;
+      denominator /= less;
+    }
+    const bool alike = shares == 0 || (one_num == n && one_over == d);
+    one_num = alike ? n : 0;
+    one_over = alike ? d : 0;
+    shares += times;
+  }
+};
+
+std::string mixed(std::int64_t numerator, std::int64_t denominator) {
+  const std::int64_t whole = numerator / denominator, rest = numerator % denominator;
+  if (rest == 0) return std::to_string(whole);
+  const std::string part = fmt::format("{}/{}", rest, denominator);
+  return whole == 0 ? part : fmt::format("{} {}", whole, part);
+}
+
+Finding stranded(const std::string& name, const Sum& sum) {
+  Finding finding;
+  finding.severity = Severity::Note;
+  finding.code = "buy-share-stranded";
+  finding.place = sum.place;
+  finding.found = fmt::format("{} shares of {} come to {} packs", sum.shares, name,
+                              mixed(sum.numerator, sum.denominator));
+  finding.expected = "whole packs";
+  const std::int64_t open = sum.denominator - sum.numerator % sum.denominator;
+  finding.mend = fmt::format("{} of a pack is promised to nobody", mixed(open, sum.denominator));
+  if (sum.one_num > 0) {
+    for (std::int64_t more = 1; more <= sum.one_over; ++more) {
+      Sum then = sum;
+      then.add(sum.one_num, sum.one_over, more);
+      if (then.denominator != 1) continue;
+      finding.mend += fmt::format("; {} more share{} would use it up", more, more == 1 ? "" : "s");
+      break;
+    }
+  }
+  return finding;
+}
+
+} // namespace
+
+Findings stranded_shares(const Project& project, std::span<const KitKind> kinds) {
+  std::map<std::pair<ItemKind, int>, Sum> sums;
+  for (const KitKind& kind : kinds) {
+    if (kind.kits <= 0) continue;
+    for (const Inclusion& inclusion : kind.includes) {
+      const Amount& amount = inclusion.amount;
+      if (amount.kind != Amount::Kind::Share || amount.denominator <= 0) continue;
+      Sum& sum = sums[{inclusion.item.kind, inclusion.item.index}];
+      if (sum.shares == 0) sum.place = inclusion.place;
+      sum.add(amount.numerator, amount.denominator, kind.kits);
+    }
+  }
+  Findings findings;
+  for (const auto& [key, sum] : sums)
+    if (sum.denominator != 1)
+      findings.push_back(stranded(item_name(project, {key.first, key.second}), sum));
+  return findings;
+}
+
+} // namespace leafwright::supply

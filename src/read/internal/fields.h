@@ -1,0 +1,78 @@
+#pragma once
+
+#include "measure/mass.h"
+#include "measure/money.h"
+#include "measure/paper_sizes.h"
+#include "measure/parse_length.h"
+#include "model/outline.h"
+#include "read/document.h"
+#include "read/read.h"
+#include "read/source.h"
+
+#include <array>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+// Attributes as values. Each of these gives the fallback when the attribute is missing, and also
+// when it is wrong, after noting the finding.
+
+namespace leafwright::reading {
+
+// Notes why a piece of `value` starting at byte `offset` could not be read.
+void note_misread(Context& context, const Value& value, const Misread& why,
+                  std::string_view code = "read-measure", std::size_t offset = 0);
+void note(Context& context, const Value& value, std::string_view code, std::string expected,
+          std::string mend);
+
+std::string words_of(const Element& element, std::string_view name, std::string_view fallback = {});
+bool yes_no(Context& context, const Element& element, std::string_view name, bool fallback);
+int whole_number(Context& context, const Element& element, std::string_view name, int fallback,
+                 int least = 1, int most = 1'000'000);
+double share_of_one(Context& context, const Element& element, std::string_view name,
+                    double fallback);
+Length length_of(Context& context, const Element& element, std::string_view name, Length fallback);
+// A measured size, or a name from `names`.
+Size size_of(Context& context, const Element& element, std::string_view name, Size fallback,
+             std::span<const NamedSize> names = {});
+Angle angle_of(Context& context, const Element& element, std::string_view name);
+Colour colour_of(Context& context, const Element& element, std::string_view name, Colour fallback);
+std::optional<Money> money_of(Context& context, const Element& element, std::string_view name);
+Mass mass_of(Context& context, const Element& element, std::string_view name);
+Grammage grammage_of(Context& context, const Element& element, std::string_view name);
+
+// Words of a list and where each stands in the value.
+struct ListedWord {
+  std::string_view text;
+  std::size_t at;
+};
+std::vector<ListedWord> listed_words(std::string_view text);
+
+template <class E>
+struct Named {
+  std::string_view word;
+  E meaning;
+};
+template <class E>
+Named(std::string_view, E) -> Named<E>; // written out for compilers that do not deduce aggregates
+
+// One of a few fixed words.
+template <class E, std::size_t count>
+E choice_of(Context& context, const Element& element, std::string_view name,
+            const std::array<Named<E>, count>& words, E fallback) {
+  const auto value = element.attribute(name);
+  if (!value) return fallback;
+  std::array<std::string_view, count> all;
+  for (std::size_t i = 0; i < count; ++i) {
+    if (words[i].word == value->view()) return words[i].meaning;
+    all[i] = words[i].word;
+  }
+  std::string list;
+  for (const std::string_view word : all) list += (list.empty() ? "" : ", ") + std::string(word);
+  note(context, *value, "read-word", "one of " + list, did_you_mean(value->view(), all));
+  return fallback;
+}
+
+} // namespace leafwright::reading

@@ -1,0 +1,210 @@
+#include "read/internal/elements.h"
+
+#include "measure/index.h"
+#include "measure/letters.h"
+#include "read/internal/fields.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace leafwright::reading {
+namespace {
+
+using Method = Impression::Method;
+using Arranged = Impression::Arranged;
+
+constexpr std::array method_words = {
+    Named{"plain", Method::Plain},
+    Named{"second-generation", Method::SecondGeneration},
+    Named{"sponged", Method::Sponged},
+    Named{"masked", Method::Masked},
+    Named{"heat-embossed", Method::HeatEmbossed},
+};
+
+void read_image(Resolver& resolver, const Element& element, Impression& impression) {
+  Context& context = resolver.context();
+  const auto value = element.attribute("image");
+  if (!value) return;
+  std::string_view id = value->view();
+  const std::size_t slash = id.find('/'); // set/image is allowed, the image's id alone is enough
+  const std::string_view set = slash == std::string_view::npos ? "" : id.substr(0, slash);
+  if (slash != std::string_view::npos) id.remove_prefix(slash + 1);
+  const Supply* supply = resolver.catalogue().find(id);
+  const bool image = supply != nullptr && supply->kind == Supply::Kind::Image;
+  const bool in_set =
+      image && (set.empty() || context.project.stamp_sets.at(as_index(supply->set)).id == set);
+  if (in_set) {
+    impression.set = supply->set;
+    impression.image = supply->image;
+    return;
+  }
+  note(context, *value, "read-unknown-name", "the id of an <image> in <supplies>",
+       context.journal.suggestion(id, [&] { return resolver.catalogue().image_ids(); }));
+}
+
+void read_inks(Resolver& resolver, const Element& element, Impression& impression) {
+  Context& context = resolver.context();
+  const auto value = element.attribute("ink");
+  if (value) {
+    for (const ListedWord& word : listed_words(value->view())) {
+      const int ink =
+          resolver.catalogue().index_of(context, *value, word.text, word.at, ItemKind::Ink);
+      if (ink >= 0) impression.inks.push_back(ink);
+    }
+  }
+  if (!value && impression.method != Method::Masked) {
+    context.journal.error("read-missing-attribute", element.place(), "<stamp> without ink",
+                          "the ink or inks", "write ink=\"…\"");
+  }
+}
+
+// The distance that a position names across or down,
+// for a row or a column: its margin.
+std::optional<Length> margin_of(Resolver& resolver, const Value& value, const Along& along,
+                                int card, Axis axis) {
+  if (!along.given || along.kind == Along::Kind::Centre) return std::nullopt;
+  if (along.distance.empty()) return Length{};
+  return resolver.length(value, along.distance, card, axis);
+}
+
+} // namespace
+
+std::vector<Length> spread(Length whole, Length own, int count, std::optional<Length> margin) {
+  std::vector<Length> at;
+  const Length free = whole - own * count;
+  const bool overlapping = !margin && free.nm < 0;
+  const Length edge = margin ? *margin : (overlapping ? Length{} : free / (count + 1));
+  const Length run = whole - edge * 2 - own; // from the first thing's
+                                             // corner to the last one's
+  for (int i = 0; i < count; ++i)
+    at.push_back(count == 1 ? (whole - own) / 2 : edge + run * i / (count - 1));
+  return at;
+}
+
+std::vector<Point> scattered(Size whole, Size own, int count) {
+  // The plastic number's sequence: successive
+  // multiples of 1/p and 1/p² modulo 1 fill a square
+  // evenly (M. Roberts, 2018; common practice in
+  // graphics).
+  constexpr double p = 1.32471795724474602596;
+  std::vector<Point> points;
+  for (int i = 1; i <= count; ++i) {
+    const double u = std::fmod(0.5 + i / p, 1.0), v = std::fmod(0.5 + i / (p * p), 1.0);
+    const Length right = std::max(whole.width - own.width, Length{});
+    const Length down = std::max(whole.height - own.height, Length{});
+    points.push_back({{std::llround(u * static_cast<double>(right.nm))},
+                      {std::llround(v * static_cast<double>(down.nm))}});
+  }
+  return points;
+}
+
+static Impression read_impression(Resolver& resolver, const Element& element, int card,
+                                  Draft::On on) {
+  Context& context = resolver.context();
+  Impression impression;
+  impression.place = element.place();
+  if (context.points >= Context::most_points) {
+    context.journal.error("read-too-many", impression.place, "more stamping than can be kept",
+                          fmt::format("at most {} images", Context::most_points),
+                          "divide the project into several");
+    return impression;
+  }
+  context.points += 8; // an impression weighs more than a point
+  read_image(resolver, element, impression);
+  impression.method = choice_of(context, element, "method", method_words, Method::Plain);
+  read_inks(resolver, element, impression);
+  impression.times = whole_number(context, element, "times", 1, 1, 500);
+  impression.fading = yes_no(context, element, "fading", false);
+  impression.columns = whole_number(context, element, "columns", 1, 1, 100);
+  impression.rows = whole_number(context, element, "rows", 1, 1, 100);
+  impression.rotation = angle_of(context, element, "turn");
+  const bool grid = element.has("columns") || element.has("rows");
+  if (grid)
+    impression.arranged = Arranged::Grid;
+  else if (impression.times > 1)
+    impression.arranged = Arranged::Row;
+
+  if (const auto places = element.attribute("places")) {
+    impression.places = resolver.points(*places, card);
+    impression.position.place = places->place();
+    const auto count = static_cast<int>(impression.places.size());
+    if (element.has("times") && count > 0 && count != impression.times) {
+      note(context, *places, "read-either-or",
+           fmt::format("{} places, as times says", impression.times),
+           "leave times away, or give a place for "
+           "each");
+    }
+    impression.times = std::max(count, 1);
+    impression.arranged = count > 1 ? Arranged::Scatter : Arranged::Once;
+    return impression;
+  }
+
+  ParsedPosition position;
+  Value value;
+  if (const auto at = element.attribute("at")) {
+    value = *at;
+    const Parsed<ParsedPosition> parsed = parse_position(value.view());
+    if (!parsed) {
+      note_misread(context, value, parsed.misread(), "read-position");
+      return impression;
+    }
+    position = *parsed;
+    if (position.arranged) impression.arranged = *position.arranged;
+    impression.position.place = value.place();
+  }
+  if (impression.arranged == Arranged::Grid)
+    impression.times = impression.columns * impression.rows;
+
+  if (impression.image < 0) return impression;
+  const Size own = context.project.stamp_sets.at(as_index(impression.set))
+                       .images.at(as_index(impression.image))
+                       .size;
+  const auto width = resolver.carrier(card, on, Axis::Width);
+  const auto height = resolver.carrier(card, on, Axis::Height);
+  if (!width || !height) return impression;
+
+  const bool row = impression.arranged == Arranged::Row || impression.arranged == Arranged::Grid;
+  const bool column =
+      impression.arranged == Arranged::Column || impression.arranged == Arranged::Grid;
+  if (impression.arranged == Arranged::Scatter) {
+    impression.places = scattered({*width, *height}, own, impression.times);
+    return impression;
+  }
+  const int across = impression.arranged == Arranged::Grid ? impression.columns
+                     : row                                 ? impression.times
+                                                           : 1;
+  const int down = impression.arranged == Arranged::Grid ? impression.rows
+                   : column                              ? impression.times
+                                                         : 1;
+  std::vector<Length> xs, ys;
+  if (row) {
+    xs = spread(*width, own.width, across,
+                margin_of(resolver, value, position.across, card, Axis::Width));
+  } else {
+    const auto x = resolver.coordinate(value, position, card, on, Axis::Width, own.width);
+    if (!x) return impression;
+    xs.push_back(*x);
+  }
+  if (column) {
+    ys = spread(*height, own.height, down,
+                margin_of(resolver, value, position.down, card, Axis::Height));
+  } else {
+    const auto y = resolver.coordinate(value, position, card, on, Axis::Height, own.height);
+    if (!y) return impression;
+    ys.push_back(*y);
+  }
+  for (const Length y : ys)
+    for (const Length x : xs) impression.places.push_back({x, y});
+  return impression;
+}
+
+Impression impression_of(Resolver& resolver, const Element& element, int card, Draft::On on) {
+  Impression impression = read_impression(resolver, element, card, on);
+  resolver.context().points += impression.places.size();
+  return impression;
+}
+
+} // namespace leafwright::reading

@@ -1,0 +1,273 @@
+"""Money and masses of orders, recomputed in whole cents and exact grams."""
+import re
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor
+
+from project import ENVELOPE_SIZES, children
+from takings import REELS, Kit, add_include, kit_of_tier, paper_grams, reel_grams
+
+# An envelope is folded from two and a half times its own area: both sides, flap and seams. This is the project's own
+# estimate; REFERENCE does not state it, but the masses cannot be recomputed without it.
+ENVELOPE_SHEETS = Fraction(5, 2)
+
+
+def rounded(amount):
+    """To whole cents, halves up."""
+    return floor(amount + Fraction(1, 2))
+
+
+def cents(text):
+    return int(Fraction(text) * 100)
+
+
+@dataclass
+class Parcel:
+    """One order, packed: what lies in it and what it weighs. `unknown` names things without a mass."""
+    order: object
+    kit: Kit
+    grams: Fraction
+    unknown: list
+
+
+def parcel_of(project, order):
+    kit = kit_of_tier(project, order.tier, order.owned, order.swaps).times(order.quantity)
+    grams = paper_grams(project, kit) + reel_grams(project, kit) + wrapping(project)
+    unknown = [reel for reel, _ in kit.lengths if project.each_grams(reel) is None]
+    for things in (kit.counts, kit.packs):
+        for item, count in things.items():
+            each = thing_grams(project, item)
+            if each is None:
+                unknown.append(item)
+            else:
+                grams += each * count
+    return Parcel(order, kit, grams, unknown)
+
+
+def thing_grams(project, item):
+    """Mass of one thing; paper of a whole pack is counted with the paper."""
+    kind = project.kind(item)
+    if kind == "pack":
+        return Fraction(0)
+    each = project.each_grams(item)
+    if each is not None or kind != "envelope":
+        return each
+    width, height = project.sides(project.items[item].get("size"), None, ENVELOPE_SIZES)
+    return width * height / 1_000_000 * ENVELOPE_SHEETS * project.gsm(item)
+
+
+def wrapping(project):
+    """What an empty parcel weighs (REFERENCE: <run wrapping>)."""
+    text = project.run.get("wrapping")
+    return Fraction(text.removesuffix(" g")) if text else Fraction(0)
+
+
+class Selling:
+    """What selling costs (REFERENCE: <selling>)."""
+
+    def __init__(self, project):
+        found = children(project.root, "selling")
+        elements = list(found[0]) if found else []
+        by_kind = Counter()
+        self.steps = []
+        self.percent = self.fixed = Fraction(0)
+        for element in elements:
+            kind = element.tag.rpartition("}")[2]
+            if kind == "postage":
+                limit = element.get("up-to")
+                self.steps.append((Fraction(limit.removesuffix(" g")) if limit else None, cents(element.get("cost"))))
+            elif kind == "fees":
+                self.percent = Fraction(element.get("percent", "0"))
+                self.fixed = Fraction(element.get("fixed", "0")) * 100
+            else:
+                by_kind[kind] += cents(element.get("cost"))
+        self.packing = by_kind["packing"]
+        self.outlays = by_kind["outlay"]
+
+    def postage(self, grams):
+        """The first step that bears the mass; the step without a limit bears any."""
+        for limit, cost in self.steps:
+            if limit is None or grams <= limit:
+                return cost
+        return 0
+
+    def fees(self, payment):
+        """Kept back from each payment: a percentage and a fixed amount."""
+        return rounded(payment * self.percent / 100 + self.fixed) if payment else 0
+
+
+@dataclass
+class Sums:
+    orders: int = 0
+    kits: int = 0
+    price: int = 0
+    charged: int = 0
+    fees: int = 0
+    postage: int = 0
+    packing: int = 0
+
+    def add(self, other):
+        for name in vars(self):
+            setattr(self, name, getattr(self, name) + getattr(other, name))
+
+
+def sums_of_order(project, selling, order):
+    """What one order brings and costs, its goods aside. A tier that says nothing of shipping charges the postage."""
+    shipping = order.tier.element.get("shipping")
+    price = cents(order.tier.element.get("price")) * order.quantity
+    if shipping == "none":
+        return Sums(1, order.quantity, price, 0, selling.fees(price), 0, 0)
+    postage = selling.postage(parcel_of(project, order).grams)
+    charged = postage if shipping is None else 0 if shipping == "included" else cents(shipping)
+    return Sums(1, order.quantity, price, charged, selling.fees(price + charged), postage, selling.packing)
+
+
+def sums_by_tier(project, orders):
+    selling = Selling(project)
+    sums = {}
+    for order in orders:
+        sums.setdefault(order.tier.id, Sums()).add(sums_of_order(project, selling, order))
+    return sums
+
+
+def kits_by_tier(project, orders):
+    """All that the orders of each tier take together."""
+    kits = {}
+    for order in orders:
+        kit = kit_of_tier(project, order.tier, order.owned, order.swaps).times(order.quantity)
+        kits[order.tier.id] = kits.get(order.tier.id, Kit()) + kit
+    return kits
+
+
+# What a purchase costs falls on the tiers in proportion to what their kits take of it (README: the money report).
+
+def paper_area(project, stock, kit):
+    total = Fraction(0)
+    for piece in project.pieces:
+        if piece.stock == stock:
+            total += kit.pieces[piece.letter] * piece.cut_width * piece.cut_height
+    for (shared, width, height), count in kit.shares.items():
+        total += count * width * height if shared == stock else 0
+    width, height = project.sheet(stock)
+    sheets = kit.sheets[stock]
+    for pack, count in kit.packs.items():
+        if project.kind(pack) == "pack":
+            sheets += count * project.holds(pack).get(stock, 0)
+    return total + sheets * width * height
+
+
+def takes(project, item, kit):
+    """How much of an item a kit takes: area of paper, length of a reel, else pieces."""
+    kind = project.kind(item)
+    if kind == "stock":
+        return paper_area(project, item, kit)
+    if kind == "pack":
+        return sum(paper_area(project, stock, kit) for stock in project.holds(item))
+    if kind in REELS:
+        return kit.length_of(item) + kit.counts[item] * project.one_length(project.items[item].get("spool"))
+    if kind == "adhesive":
+        return Fraction(kit.packs[item])
+    return Fraction(kit.counts[item] + kit.packs[item] * int(project.items[item].get("pack", "1")))
+
+
+def share_out(cost, weights):
+    """Whole cents in proportion; the cents over go to the largest remainders."""
+    whole = sum(weights.values())
+    exact = {key: cost * weight / whole for key, weight in weights.items()}
+    shares = {key: floor(amount) for key, amount in exact.items()}
+    spare = cost - sum(shares.values())
+    for key in sorted(exact, key=lambda key: shares[key] - exact[key])[:spare]:
+        shares[key] += 1
+    return shares
+
+
+def goods_by_tier(project, orders, purchases):
+    kits = kits_by_tier(project, orders)
+    goods = dict.fromkeys(kits, 0)
+    for purchase in purchases:
+        weights = {tier: takes(project, purchase["item"], kit) for tier, kit in kits.items()}
+        for tier, share in share_out(purchase["cost"], weights).items():
+            goods[tier] += share
+    return goods
+
+
+# What lies unused at the end, at the price of its pack: whole things, and rests of reels that are worth keeping.
+
+KEPT_REST = {"inch": Fraction(254, 10) * 4, "mm": Fraction(100)}  # "ribbon under 4 in [is] not counted"
+
+
+def unused(project, lines, purchases):
+    by_unit = {purchase["item"]: Fraction(purchase["price"], purchase["per_pack"]) for purchase in purchases}
+    for item in list(by_unit):
+        if project.kind(item) == "pack":
+            by_unit |= {stock: by_unit[item] for stock in project.holds(item)}
+    return sum(rounded(by_unit[line["item"]] * unused_units(project, line)) for line in lines if line["item"] in by_unit)
+
+
+def unused_units(project, line):
+    """Units left of what was bought; things in hand before the run cost nothing, so their rests do not count."""
+    units = Fraction(min(line["left_over"], line["bought"]))
+    for spool in line.get("spools", []):
+        rest = Fraction(str(spool["left_over"]))
+        if not spool["rest_in_hand"] and rest >= KEPT_REST[project.unit]:
+            units += spool["times"] * rest / project.one_length(project.items[line["item"]].get("spool"))
+    return units
+
+
+def without_run(words, tier, kits):
+    """The text of a project that sells so many kits of one tier alone, all bought new."""
+    words = re.sub(r'\sroster="[^"]*"', "", words)
+    words = re.sub(r"\s*<(expect|in-hand) [^>]*/>", "", words)
+    return re.sub(r"(<run [^>]*>)", rf'\1<expect tier="{tier}" kits="{kits}"/>', words)
+
+
+# What a kit is worth in a shop (money report: "by their share of a pack, gifts included; cut parts at the price of the
+# sheets they come from").
+
+def sheet_price(project, stock):
+    """The price of one sheet, from its own pack or from the pack of several stocks that holds it."""
+    element = project.items[stock]
+    sized = element if element.get("price") else next(iter(children(element, "sheet")), element)
+    if sized.get("price"):
+        return Fraction(sized.get("price")) * 100 / int(sized.get("pack"))
+    for pack in children(project.supplies, "pack"):
+        if stock in project.holds(pack.get("id")):
+            return Fraction(pack.get("price")) * 100 / sum(project.holds(pack.get("id")).values())
+    raise ValueError(f"{stock} has no price")
+
+
+def parts_value(project):
+    """The fewest whole sheets that hold the area of one kit's pieces; in both samples a plan reaches this bound."""
+    kit = Kit()
+    for piece in project.pieces:
+        kit.pieces[piece.letter] += piece.count * project.of_each
+    total = Fraction(0)
+    for stock in {piece.stock for piece in project.pieces}:
+        width, height = project.sheet(stock)
+        total += -(-paper_area(project, stock, kit) // (width * height)) * sheet_price(project, stock)
+    return rounded(total)
+
+
+def tutorial_value(project):
+    """What the cheapest tier that holds nothing else asks for it."""
+    alone = [tier for tier in project.tiers if [i["item"] for i in tier.includes()] == ["tutorial"]]
+    return min(cents(tier.element.get("price")) for tier in alone)
+
+
+def include_value(project, include):
+    item = include["item"]
+    if item == "tutorial":
+        return tutorial_value(project)
+    if item == "parts":
+        return parts_value(project)
+    kit = Kit()
+    add_include(kit, project, item, include.get("amount", "as needed"))
+    if project.kind(item) == "stock":
+        return rounded(kit.sheets[item] * sheet_price(project, item))
+    pack = cents(project.items[item].get("price"))
+    whole = Kit()
+    add_include(whole, project, item, "whole")
+    if project.kind(item) in REELS:
+        return rounded(pack * takes(project, item, kit) / project.one_length(project.items[item].get("spool")))
+    return rounded(pack * takes(project, item, kit) / takes(project, item, whole))
