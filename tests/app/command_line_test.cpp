@@ -43,6 +43,23 @@ TEST_CASE("an unknown verb is wrong use, told on the error stream") {
   CHECK_FALSE(ran.error.empty());
 }
 
+TEST_CASE("a command that is nearly one is told which was meant") {
+  CHECK(run_with({"tutoral", "project.xml"}).error.find("did you mean tutorial?") !=
+        std::string::npos);
+}
+
+TEST_CASE("a second project is wrong use, and not left aside in silence") {
+  const Ran ran = run_with({"check", sample("five-minute"), sample("orchard-gate")});
+  CHECK(ran.code == WrongUse);
+  CHECK(ran.error.find("2 were given") != std::string::npos);
+}
+
+TEST_CASE("an option that a command does not have is named") {
+  const Ran ran = run_with({"tutorial", sample("five-minute"), "--print", "large"});
+  CHECK(ran.code == WrongUse);
+  CHECK(ran.error.find("--print") != std::string::npos);
+}
+
 TEST_CASE("a project that is not there ends in a finding that names it") {
   const Ran ran = run_with({"check", "no-such-project.xml"});
   CHECK(ran.code == FoundErrors);

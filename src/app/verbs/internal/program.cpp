@@ -4,8 +4,10 @@
 #include "app/verbs/internal/help.h"
 #include "app/verbs/internal/verb_table.h"
 #include "measure/letters.h"
+#include "read/source.h"
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <ostream>
@@ -27,8 +29,13 @@ CLI::Option* add(CLI::App& to, const Option& option, Arguments& arguments) {
           CLI::Option* added = to.add_option(names, value, help);
           if constexpr (std::is_same_v<decltype(value), std::vector<std::string>&>)
             added->expected(1)->take_all();
-          if (option.range.second > option.range.first)
-            added->check(CLI::Range(option.range.first, option.range.second));
+          const auto [least, most] = option.range;
+          if constexpr (std::is_same_v<decltype(value), int&>) {
+            if (most > least)
+              added->check(CLI::Range(static_cast<int>(least), static_cast<int>(most)));
+          } else if (most > least) {
+            added->check(CLI::Range(least, most));
+          }
           return added;
         }
       },
@@ -42,7 +49,7 @@ void add(CLI::App& program, const Verb& verb, Arguments& arguments) {
   std::ranges::transform(name, name.begin(), small_letter);
   to->add_option(name, arguments.inputs, std::string(operand.help))
       ->type_name(std::string(operand.words))
-      ->expected(operand.least, operand.most)
+      ->expected(operand.least, 1000) // too many are told below, after options that are not there
       ->required(operand.least > 0);
   for (const Option& option : options_of(verb)) {
     CLI::Option* added = add(*to, option, arguments);
@@ -60,8 +67,22 @@ struct Parsing {
   std::optional<int> exit_code;
 };
 
+std::string unknown_command(const std::string& word) {
+  std::vector<std::string_view> names;
+  for (const Verb& verb : verbs()) names.push_back(verb.name);
+  const std::string_view near = reading::nearest_name(word, names);
+  return fmt::format("leafwright: there is no command called {}; {}\n", word,
+                     near.empty() ? "leafwright help lists all"
+                                  : fmt::format("did you mean {}?", near));
+}
+
 Parsing parsed(const std::vector<std::string>& words) {
   Parsing parsing;
+  if (!words.empty() && !words.front().starts_with("-") && !find_verb(words.front())) {
+    parsing.exit_code = WrongUse;
+    parsing.text = unknown_command(words.front());
+    return parsing;
+  }
   CLI::App program{"", "leafwright"};
   program.set_version_flag("--version", "leafwright " LEAFWRIGHT_VERSION);
   program.set_help_flag("-h,--help");
@@ -82,6 +103,13 @@ Parsing parsed(const std::vector<std::string>& words) {
     return parsing;
   }
   parsing.arguments.verb = program.get_subcommands().at(0)->get_name();
+  const Operand operand = find_verb(parsing.arguments.verb).value().operand;
+  if (parsing.arguments.inputs.size() > static_cast<std::size_t>(operand.most)) {
+    parsing.exit_code = WrongUse;
+    parsing.text =
+        fmt::format("leafwright: {} takes {}, and {} were given\n", parsing.arguments.verb,
+                    operand.words, parsing.arguments.inputs.size());
+  }
   return parsing;
 }
 
