@@ -49,7 +49,7 @@ Inlines quiet(std::string_view words);
 std::string spoken(const Inlines& inlines);
 
 // Whose making is being told, and what was done to its parts beforehand.
-struct Telling {
+struct StepContext {
   const Project& project;
   const Card& card;
   bool guides_apart = false; // full-size outlines stand in no page of this document
@@ -58,7 +58,7 @@ struct Telling {
 
 // The author's own words with measures and names filled in. A name of a thing gets its article when
 // the author left it out: "Tape {mat}" -> "Tape the dotted mat (C)"; "the stamped {mat}" stays.
-Inlines author_text(const Telling& telling, const AuthorText& text);
+Inlines author_text(const StepContext& context, const AuthorText& text);
 // The same where no card is meant (the project's introduction).
 Inlines author_text(const Project& project, const AuthorText& text);
 
@@ -95,6 +95,6 @@ std::string tool_with_the(const Project& project, std::string_view words);
 const Piece* piece_at(const Card& card, int index);
 
 // The making of one card, step by step, each with its drawing. Anchors are `anchor`-step-1 ...
-Steps steps_of(const Telling& telling, const std::string& anchor);
+Steps steps_of(const StepContext& context, const std::string& anchor);
 
 } // namespace leafwright::guide

@@ -116,7 +116,7 @@ struct TierTelling {
   bool dates = true;
   std::optional<Money> gifts_worth;
 };
-List tier_conditions(const Project& project, const Tier& tier, const TierTelling& telling = {});
+List tier_conditions(const Project& project, const Tier& tier, const TierTelling& context = {});
 // "$26.00 + $6.50 postage"
 std::string tier_price_words(const Tier& tier);
 

@@ -91,12 +91,12 @@ bool starts_ignoring_case(std::string_view text, std::string_view beginning);
 std::string shown(std::string_view text);
 
 // The misread of text[from, to).
-Misread misread(std::string_view text, std::size_t from, std::size_t to, std::string_view expected,
-                std::string mend);
+ParseError parse_error(std::string_view text, std::size_t from, std::size_t to,
+                       std::string_view expected, std::string fix);
 // From `from` up to the next blank, at least one character.
 std::size_t end_of_word(std::string_view text, std::size_t from);
 // The same, reporting the whole word that starts at `from`.
-Misread misread_word(std::string_view text, std::size_t from, std::string_view expected,
-                     std::string mend);
+ParseError misread_word(std::string_view text, std::size_t from, std::string_view expected,
+                        std::string fix);
 
 } // namespace leafwright::detail

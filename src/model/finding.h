@@ -28,7 +28,7 @@ struct Finding {
   Place place;
   std::string found;
   std::string expected;
-  std::string mend;
+  std::string fix;
   struct Trace { // a chain that explains it: "mat.width needs base.width", with its own place
     Place place;
     std::string text;

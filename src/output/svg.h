@@ -42,7 +42,7 @@ class SvgParts {
 
   std::string draw(const Drawing& drawing);
   const std::string& definitions() const; // for <defs> of an <svg> on the same page
-  const std::optional<Misread>& failed() const;
+  const std::optional<ParseError>& failed() const;
 
  private:
   struct Inside;

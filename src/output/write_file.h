@@ -33,7 +33,7 @@ Disk real_disk();
 //
 // Nothing when it worked, else what went wrong. A write-protected file is refused, although the
 // folder would allow replacing it.
-std::optional<Misread> write_file(const std::string& path, std::string_view bytes,
-                                  const Disk& disk = real_disk());
+std::optional<ParseError> write_file(const std::string& path, std::string_view bytes,
+                                     const Disk& disk = real_disk());
 
 } // namespace leafwright::file

@@ -108,7 +108,7 @@ struct Context {
   Colour colour(const Tint& tint) const { return mixed(tint, input.accent); }
   Colour colour(std::string_view name) const { return colour(look.colour(name)); }
   void tell(Severity severity, std::string code, std::string found, std::string expected,
-            std::string mend);
+            std::string fix);
   // Label of an anchor's page; "0" before pages are known, "?" when it is nowhere.
   std::string label(const std::string& anchor);
 };

@@ -25,11 +25,11 @@ struct CloseNode {};
 struct Furniture { // what follows is an artefact, until switched off
   bool on = true;
 };
-struct Stand { // another frame within this one
+struct Inset { // another frame within this one
   Point at;
   FramePtr frame;
 };
-struct StandDrawing {
+struct InsetDrawing {
   Point at;
   std::shared_ptr<const Drawing> drawing;
 };
@@ -47,7 +47,7 @@ struct LinkHere { // belongs to the innermost open node
 struct RunningHere { // from here on the running foot says this
   std::string words;
 };
-using Op = std::variant<OpenNode, CloseNode, Furniture, Stand, StandDrawing, AnchorHere,
+using Op = std::variant<OpenNode, CloseNode, Furniture, Inset, InsetDrawing, AnchorHere,
                         OutlineHere, LinkHere, RunningHere, DrawItem>;
 
 struct Frame {

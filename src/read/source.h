@@ -76,9 +76,9 @@ class Journal {
 
   void add(Finding finding);
   void error(std::string_view code, Place place, std::string found, std::string expected,
-             std::string mend);
+             std::string fix);
   void warning(std::string_view code, Place place, std::string found, std::string expected,
-               std::string mend);
+               std::string fix);
   bool full() const { return findings_.size() >= most_; }
   bool has_errors() const { return errors_ > 0; }
   // A suggestion for a misspelt name; `names` gives the candidates and is asked only while findings

@@ -75,7 +75,7 @@ TEST_CASE(
   REQUIRE(parts.findings.empty());
   const std::string json = plan_parts(parts, {});
   REQUIRE(has_errors(parts.findings));
-  CHECK(has(parts.findings.front().mend, "300 × 10 1/16 in"));
+  CHECK(has(parts.findings.front().fix, "300 × 10 1/16 in"));
   CHECK(has(json, "\"patterns\": []"));
 }
 

@@ -110,7 +110,7 @@ int main(int argc, char** argv) {
   const std::string folder = LEAFWRIGHT_SOURCE_DIR "/fonts";
   const Parsed<text::Fonts> fonts = text::standard_fonts(folder);
   if (!fonts) {
-    fmt::print(stderr, "{}\n", fonts.misread().found);
+    fmt::print(stderr, "{}\n", fonts.parse_error().found);
     return 1;
   }
   page::Laid laid;

@@ -35,11 +35,11 @@ struct Bench {
   Card& card;
   explicit Bench(Form::Kind form = Form::Kind::TopFold)
       : card(it.cards[static_cast<std::size_t>(add_card(it, form))]) {}
-  Telling telling() const { return {it, card}; }
+  StepContext context() const { return {it, card}; }
   Piece& piece(int index) { return card.pieces[static_cast<std::size_t>(index)]; }
-  std::string fixed(int index) const { return said(fixing(telling(), {index}, false, true)); }
+  std::string fixed(int index) const { return said(fixing(context(), {index}, false, true)); }
   std::string prepared(int index) const {
-    return said(preparation(telling(), {index}, true).prose);
+    return said(preparation(context(), {index}, true).prose);
   }
 };
 
@@ -88,7 +88,7 @@ TEST_CASE("a tag cut by hand tells its corners and its hole") {
   bench.piece(0).shape.outline = Shape::Outline::Tag;
   bench.piece(0).shape.depth = inches(0, 1, 2);
   bench.piece(0).shape.radius = inches(0, 1, 8);
-  CHECK(said(base_words(bench.telling(), false)) ==
+  CHECK(said(base_words(bench.context(), false)) ==
         "Take the kraft base (A), 4 1/4 × 5 1/2 in. Cut off its two upper corners at 45°, 1/2 in "
         "along each edge, and punch a hole 1/4 in across near the top, centred.");
 }
@@ -230,7 +230,7 @@ TEST_CASE("a window names its die or warns of the knife") {
                                  "with the 2 in circle die, centred "
                                  "from side to side, 1/2 in below the top edge.");
   bench.piece(panel).windows[0].die = -1;
-  const Preparation by_hand = preparation(bench.telling(), {panel}, true);
+  const Preparation by_hand = preparation(bench.context(), {panel}, true);
   REQUIRE(by_hand.notices.size() == 1);
   CHECK(by_hand.notices[0].kind == Notice::Kind::Caution);
 }
@@ -254,7 +254,7 @@ TEST_CASE("own words that begin with the piece in hand are preceded by its makin
     part.words = words;
     own.text = {part};
     bench.card.steps = {own};
-    return said(making(bench.telling(), {index}, told_of(bench.telling(), index, own)));
+    return said(making(bench.context(), {index}, already_made(bench.context(), index, own)));
   };
   CHECK(told("Glue it on.") == "Die cut the latch (B), 2 in across, from the 3 1/4 in square piece "
                                "of moss with the 2 in circle die.");
@@ -267,7 +267,7 @@ TEST_CASE("own words that begin with the piece in hand are preceded by its makin
   latch.finishes.clear();
   CHECK(told("Glue it on.").size() > 0);
   bench.card.build.push_back({Build::Kind::Piece, index});
-  const Steps steps = steps_of(bench.telling(), "card-one");
+  const Steps steps = steps_of(bench.context(), "card-one");
   REQUIRE_FALSE(steps.steps.empty());
   CHECK(spoken(steps.steps.back().text.at(0)).ends_with("circle die. Glue it on."));
 }
@@ -299,7 +299,7 @@ TEST_CASE("every method of stamping is told in its own way") {
         "On the tree panel (B), 3 1/4 in square, stamp the small tree in moss, centred. While the "
         "ink is wet, cover it with clear embossing powder, tap off what is loose and warm the rest "
         "with the heat gun until it melts and shines.");
-  CHECK(preparation(bench.telling(), {index}, true).notices.size() == 1);
+  CHECK(preparation(bench.context(), {index}, true).notices.size() == 1);
   one.method = Impression::Method::Masked;
   one.image = palings;
   Impression before = impression(tree, {moss}, {centre});
@@ -338,20 +338,20 @@ TEST_CASE("ribbons are laid, wrapped, tied and threaded") {
   use.path = inches(4, 1, 4);
   use.extra = inches(1);
   use.adhesive = tape;
-  CHECK(said(ribbon_words(bench.telling(), use)) ==
+  CHECK(said(ribbon_words(bench.context(), use)) ==
         "Cut 5 1/4 in of rust grosgrain ribbon. Lay it across the front, its middle 4 1/4 in below "
         "the top "
         "edge; fold the ends over the edges and tape them behind.");
   use.as = RibbonUse::As::Wrap;
   use.path = inches(8, 1, 2);
-  CHECK(said(ribbon_words(bench.telling(), use)) ==
+  CHECK(said(ribbon_words(bench.context(), use)) ==
         "Cut 9 1/2 in of rust grosgrain ribbon. Wrap it once round the front, its middle 4 1/4 in "
         "below the "
         "top edge, and tape the ends where they overlap inside.");
   use.as = RibbonUse::As::Bow;
   use.ribbon = twine;
   use.given = inches(18);
-  CHECK(said(ribbon_words(bench.telling(), use)) ==
+  CHECK(said(ribbon_words(bench.context(), use)) ==
         "Cut 18 in of plain linen twine. Take it round the front, 4 1/4 in below the top edge, and "
         "tie it in a "
         "bow. Even out the loops and trim the tails at a slant.");
@@ -361,7 +361,7 @@ TEST_CASE("ribbons are laid, wrapped, tied and threaded") {
   bench.piece(tag).shape.radius = inches(0, 1, 16);
   use.as = RibbonUse::As::Knot;
   use.on = on_piece(tag);
-  CHECK(said(ribbon_words(bench.telling(), use)) ==
+  CHECK(said(ribbon_words(bench.context(), use)) ==
         "Cut 18 in of plain linen twine. Thread it through the hole of the small tag (B) and knot "
         "it. Pull it "
         "tight and trim the ends of the twine.");
@@ -373,7 +373,7 @@ TEST_CASE("embellishments are counted") {
   use.embellishment = 0;
   use.on = on_face(bench.card, "front");
   use.places = {{inches(1), inches(1)}, {inches(2), inches(3)}, {inches(3), inches(2)}};
-  CHECK(said(embellishment_words(bench.telling(), use)) ==
+  CHECK(said(embellishment_words(bench.context(), use)) ==
         "Stick three clear domes onto the front, where the drawing shows them.");
   CHECK(embellishment_title(bench.it, use) == "Add the clear domes");
 }
@@ -383,15 +383,15 @@ TEST_CASE("panels that are alike and follow each other are told together") {
   const int left = add_mat(bench.it, bench.card, "left gate panel", cream, "left", inches(0, 1, 8));
   const int right =
       add_mat(bench.it, bench.card, "right gate panel", cream, "right", inches(0, 1, 8));
-  const std::vector<Moment> moments = moments_of(bench.telling());
+  const std::vector<Moment> moments = moments_of(bench.context());
   REQUIRE(moments.size() == 2);
   CHECK(moments[1].builds.size() == 2);
-  CHECK(said(fixing(bench.telling(), {left, right}, false, true)) ==
+  CHECK(said(fixing(bench.context(), {left, right}, false, true)) ==
         "Tape the left and right gate panels (B) and (C), each 1 7/8 × 5 1/4 in, to the left and "
         "right gates, "
         "centred: 1/8 in of kraft shows on every side.");
   bench.piece(right).stock = moss_card;
-  CHECK(moments_of(bench.telling()).size() == 3);
+  CHECK(moments_of(bench.context()).size() == 3);
 }
 
 TEST_CASE("the author's names get an article where one is missing") {
@@ -403,7 +403,7 @@ TEST_CASE("the author's names get an article where one is missing") {
     parts[1].kind = TextPart::Kind::Thing;
     parts[1].piece = mat;
     parts[2].words = after;
-    return spoken(author_text(bench.telling(), parts));
+    return spoken(author_text(bench.context(), parts));
   };
   CHECK(text("tape ", " down.") == "Tape the dotted mat\u00A0(B) down.");
   CHECK(text("Tape the ", ".") == "Tape the dotted mat\u00A0(B).");

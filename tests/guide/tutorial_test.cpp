@@ -281,7 +281,7 @@ TEST_CASE("warnings of the check are listed in the colophon, notes are not") {
   Findings findings(2);
   findings[0].severity = Severity::Warning;
   findings[0].found = "the mat is 4 1/4 in wide";
-  findings[0].mend = "make it 4 in wide";
+  findings[0].fix = "make it 4 in wide";
   findings[1].severity = Severity::Note;
   findings[1].found = "nothing uses the tape";
   const std::string text =

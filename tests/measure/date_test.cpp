@@ -50,9 +50,9 @@ TEST_CASE("a date that is none, or can be read two ways, is refused") {
   };
   for (const auto& row : wrongs) {
     const auto& text = row.first;
-    const auto& mend = row.second;
+    const auto& fix = row.second;
     CAPTURE(text);
-    CHECK(refusal_of(parse_date(text)).mend == mend);
+    CHECK(refusal_of(parse_date(text)).fix == fix);
   }
   CHECK(refusal_of(parse_date("Tue 2027-02-29")).at == 4);
 }

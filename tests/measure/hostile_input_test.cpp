@@ -18,12 +18,12 @@ using namespace leafwright;
 namespace {
 
 // What a parser made of a text: nothing when it was accepted.
-using Attempt = std::function<std::optional<Misread>(std::string_view)>;
+using Attempt = std::function<std::optional<ParseError>(std::string_view)>;
 
 template <class T>
-std::optional<Misread> outcome(const Parsed<T>& parsed) {
+std::optional<ParseError> outcome(const Parsed<T>& parsed) {
   if (parsed) return std::nullopt;
-  return parsed.misread();
+  return parsed.parse_error();
 }
 
 const std::vector<Attempt>& all_parsers() {
@@ -55,11 +55,11 @@ bool valid_utf8(std::string_view text) {
 }
 
 // Whether a finding can be made of it: a place within the text, and three short printable parts.
-bool can_be_shown(const Misread& why, std::string_view text) {
+bool can_be_shown(const ParseError& why, std::string_view text) {
   constexpr std::size_t most_bytes_shown = 4 * 41;
   return why.at <= text.size() && why.length <= text.size() - why.at && !why.found.empty() &&
          why.found.size() <= most_bytes_shown && valid_utf8(why.found) && !why.expected.empty() &&
-         !why.mend.empty();
+         !why.fix.empty();
 }
 
 void check_refused_by_all(std::string_view text) {

@@ -42,9 +42,9 @@ TEST_CASE("a mass without a unit, or with two, is refused") {
   };
   for (const auto& row : wrongs) {
     const auto& text = row.first;
-    const auto& mend = row.second;
+    const auto& fix = row.second;
     CAPTURE(text);
-    CHECK(refusal_of(parse_mass(text)).mend == mend);
+    CHECK(refusal_of(parse_mass(text)).fix == fix);
   }
 }
 
@@ -135,9 +135,9 @@ TEST_CASE("a paper weight that leaves the grade open is refused") {
   };
   for (const auto& row : wrongs) {
     const auto& text = row.first;
-    const auto& mend = row.second;
+    const auto& fix = row.second;
     CAPTURE(text);
-    CHECK(refusal_of(parse_grammage(text)).mend == mend);
+    CHECK(refusal_of(parse_grammage(text)).fix == fix);
   }
 }
 

@@ -68,9 +68,9 @@ TEST_CASE("a currency that one cannot pay with is refused with what to write ins
   };
   for (const auto& row : wrongs) {
     const auto& code = row.first;
-    const auto& mend = row.second;
+    const auto& fix = row.second;
     CAPTURE(code);
-    CHECK(refusal_of(parse_currency(code)).mend == mend);
+    CHECK(refusal_of(parse_currency(code)).fix == fix);
   }
 }
 
@@ -104,11 +104,11 @@ TEST_CASE("an amount that the currency cannot hold is refused") {
   };
   for (const auto& row : wrongs) {
     const auto& text = row.first;
-    const auto& mend = row.second;
+    const auto& fix = row.second;
     CAPTURE(text);
-    CHECK(refusal_of(parse_money(text, currency("USD"))).mend == mend);
+    CHECK(refusal_of(parse_money(text, currency("USD"))).fix == fix);
   }
-  CHECK(refusal_of(parse_money("12.50", currency("JPY"))).mend ==
+  CHECK(refusal_of(parse_money("12.50", currency("JPY"))).fix ==
         "JPY has no smaller unit; write a whole number");
   CHECK(refusal_of(parse_money("x", currency("KWD"))).expected ==
         "an amount in KWD such as 12.500");

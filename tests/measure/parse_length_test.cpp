@@ -56,8 +56,7 @@ TEST_CASE("each fraction that is one character is exact when the inch allows it"
   for (const auto& [text, length] : fractions) CHECK(inch_read(text) == length);
   for (std::string_view text : {"⅓", "2⅔", "⅙", "⅐", "1/3", "2 1/3", "1/128"}) {
     CAPTURE(text);
-    CHECK(refusal_of(parse_length(text, Unit::Inch)).mend.find("kept exactly") !=
-          std::string::npos);
+    CHECK(refusal_of(parse_length(text, Unit::Inch)).fix.find("kept exactly") != std::string::npos);
   }
   CHECK(inch_read("6/3") == inches(2));
   CHECK(inch_read("127/127 in") == inches(1));
@@ -76,23 +75,23 @@ TEST_CASE("decimals are exact to a nanometre and refused beyond") {
   CHECK(mm_read("0.000001") == Length{1});
   CHECK(mm_read("0.0000010000000000000000000000000000") == Length{1});
   CHECK(inch_read("0.33333") == Length{8'466'582});
-  CHECK(refusal_of(parse_length("0.0000001", Unit::Millimetre)).mend ==
+  CHECK(refusal_of(parse_length("0.0000001", Unit::Millimetre)).fix ==
         "round to six decimals of a millimetre");
-  CHECK(refusal_of(parse_length("0.0000000000000000001", Unit::Millimetre)).mend ==
+  CHECK(refusal_of(parse_length("0.0000000000000000001", Unit::Millimetre)).fix ==
         "these are more decimals than can be measured; round the number");
-  CHECK(refusal_of(parse_length("0.1234567890123456789", Unit::Millimetre)).mend ==
+  CHECK(refusal_of(parse_length("0.1234567890123456789", Unit::Millimetre)).fix ==
         "these are more decimals than can be measured; round the number");
-  CHECK(refusal_of(parse_length("0.333333", Unit::Inch)).mend ==
+  CHECK(refusal_of(parse_length("0.333333", Unit::Inch)).fix ==
         "round to five decimals of an inch");
 }
 
 TEST_CASE("a length ends at 100 m") {
   CHECK(mm_read("100000") == millimetres(100'000));
-  CHECK(refusal_of(parse_length("100000.000001", Unit::Millimetre)).mend.find("100 m") !=
+  CHECK(refusal_of(parse_length("100000.000001", Unit::Millimetre)).fix.find("100 m") !=
         std::string::npos);
   CHECK_FALSE(parse_length("100001 mm", Unit::Inch).ok());
   CHECK_FALSE(parse_length("3938 in", Unit::Inch).ok());
-  CHECK(refusal_of(parse_length("999999999999 in", Unit::Inch)).mend.find("100 m") !=
+  CHECK(refusal_of(parse_length("999999999999 in", Unit::Inch)).fix.find("100 m") !=
         std::string::npos);
 }
 
@@ -102,7 +101,7 @@ TEST_CASE("a wrong length says where, what was found and how to mend it") {
     std::size_t at;
     std::size_t length;
     std::string_view found;
-    std::string_view mend;
+    std::string_view fix;
   };
   const Wrong wrongs[] = {
       {"", 0, 0, "nothing", "write a number here"},
@@ -150,11 +149,11 @@ TEST_CASE("a wrong length says where, what was found and how to mend it") {
   };
   for (const Wrong& wrong : wrongs) {
     CAPTURE(wrong.text);
-    const Misread why = refusal_of(parse_length(wrong.text, Unit::Inch));
+    const ParseError why = refusal_of(parse_length(wrong.text, Unit::Inch));
     CHECK(why.at == wrong.at);
     CHECK(why.length == wrong.length);
     CHECK(why.found == wrong.found);
-    CHECK(why.mend == wrong.mend);
+    CHECK(why.fix == wrong.fix);
     CHECK(why.expected == "a length such as 4 1/4 in or 108 mm");
   }
 }
@@ -211,11 +210,11 @@ TEST_CASE("a size that can be read two ways, or is none, is refused") {
   };
   for (const auto& row : wrongs) {
     const auto& text = row.first;
-    const auto& mend = row.second;
+    const auto& fix = row.second;
     CAPTURE(text);
-    CHECK(refusal_of(parse_size(text, Unit::Inch)).mend == mend);
+    CHECK(refusal_of(parse_size(text, Unit::Inch)).fix == fix);
   }
-  const Misread why = refusal_of(parse_size("4 1/4 x 5,5 in", Unit::Inch));
+  const ParseError why = refusal_of(parse_size("4 1/4 x 5,5 in", Unit::Inch));
   CHECK(why.at == 8);
   CHECK(why.found == "5,5");
 }

@@ -65,23 +65,23 @@ struct StringMaker<leafwright::Date> {
 
 namespace leafwright::testing {
 
-inline std::string said(const Misread& why) {
+inline std::string said(const ParseError& why) {
   return fmt::format("[{}+{}] found {}; expected {}; {}", why.at, why.length, why.found,
-                     why.expected, why.mend);
+                     why.expected, why.fix);
 }
 
 // The value, or a failed test that says why there is none.
 template <class T>
 T value_of(const Parsed<T>& parsed) {
-  if (!parsed) FAIL(said(parsed.misread()));
+  if (!parsed) FAIL(said(parsed.parse_error()));
   return parsed.value();
 }
 
 // The misread, or a failed test when the text was accepted.
 template <class T>
-Misread refusal_of(const Parsed<T>& parsed) {
+ParseError refusal_of(const Parsed<T>& parsed) {
   if (parsed) FAIL("accepted, but must be refused");
-  return parsed.misread();
+  return parsed.parse_error();
 }
 
 } // namespace leafwright::testing

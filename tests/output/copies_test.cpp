@@ -152,7 +152,7 @@ TEST_CASE("what is wrong with a lock is said without telling its secrets") {
                            "passwort: swordfish", "open-password: swordfish"}) {
     const auto read = copies::read_lock(text);
     REQUIRE_FALSE(read.ok());
-    const Misread& why = read.misread();
-    CHECK_FALSE(holds(why.found + why.expected + why.mend, "swordfish"));
+    const ParseError& why = read.parse_error();
+    CHECK_FALSE(holds(why.found + why.expected + why.fix, "swordfish"));
   }
 }

@@ -88,7 +88,7 @@ TEST_CASE("whatever goes wrong, the old file survives and nothing is left behind
       const auto failed = file::write_file(folder.path("a.pdf"), "a new document", disk);
       REQUIRE(failed);
       CHECK(failed->found.find("a.pdf cannot be written") != std::string::npos);
-      CHECK_FALSE(failed->mend.empty());
+      CHECK_FALSE(failed->fix.empty());
       CHECK(read_file(folder.path("a.pdf")) == "old");
       CHECK(files_in(folder) == 1);
     }

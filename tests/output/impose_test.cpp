@@ -73,7 +73,7 @@ std::string imposed(int count, const impose::BookletOptions& options, Size page 
   const auto bytes = impose::composed(
       *marks, *pages, made.sheets,
       options.flip == impose::Flip::ShortEdge ? "DuplexFlipShortEdge" : "DuplexFlipLongEdge");
-  REQUIRE_MESSAGE(bytes.ok(), (bytes.ok() ? "" : bytes.misread().found));
+  REQUIRE_MESSAGE(bytes.ok(), (bytes.ok() ? "" : bytes.parse_error().found));
   return *bytes;
 }
 

@@ -15,7 +15,7 @@ namespace {
 std::string written(const page::Laid& laid, const pdf::PdfOptions& options = {}) {
   const Parsed<std::string> bytes =
       pdf::write_pdf(laid, sample::fonts(), sample::pictures(), options);
-  REQUIRE_MESSAGE(bytes.ok(), (bytes.ok() ? "" : bytes.misread().found));
+  REQUIRE_MESSAGE(bytes.ok(), (bytes.ok() ? "" : bytes.parse_error().found));
   return *bytes;
 }
 std::string written(const pdf::PdfOptions& options = {}) {

@@ -23,7 +23,7 @@ constexpr double alike = 0.03;
 
 picture::Pixels decoded(std::string_view png) {
   const Parsed<picture::Pixels> pixels = picture::decode_png(png);
-  REQUIRE_MESSAGE(pixels.ok(), (pixels.ok() ? "" : pixels.misread().found));
+  REQUIRE_MESSAGE(pixels.ok(), (pixels.ok() ? "" : pixels.parse_error().found));
   return *pixels;
 }
 

@@ -26,8 +26,8 @@ void check_refused(const Picture& bad) {
   const std::vector<Picture> pictures{bad};
   const auto pdf = pdf::write_pdf(laid, sample::fonts(), pictures);
   REQUIRE_FALSE(pdf.ok());
-  CHECK(pdf.misread().found.find(bad.path) != std::string::npos);
-  CHECK_FALSE(pdf.misread().mend.empty());
+  CHECK(pdf.parse_error().found.find(bad.path) != std::string::npos);
+  CHECK_FALSE(pdf.parse_error().fix.empty());
   CHECK_FALSE(preview::render_png(laid.pages[0], sample::fonts(), pictures).ok());
   CHECK_FALSE(svg::render_svg(laid.pages[0], sample::fonts(), pictures).ok());
 }

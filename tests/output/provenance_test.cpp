@@ -93,7 +93,7 @@ TEST_CASE("a document that carries nothing says so") {
 TEST_CASE("what is no PDF is refused with a reason") {
   const auto read = provenance::read_provenance("a letter to a friend");
   REQUIRE_FALSE(read.ok());
-  CHECK(read.misread().found.find("cannot be read as a PDF") != std::string::npos);
+  CHECK(read.parse_error().found.find("cannot be read as a PDF") != std::string::npos);
 }
 
 TEST_CASE(

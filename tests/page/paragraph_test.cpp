@@ -26,7 +26,7 @@ struct Bench { // all that a paragraph needs around it
 std::string text_of(const Frame& frame) {
   std::string text;
   for (const Op& op : frame.ops) {
-    if (const auto* stand = std::get_if<Stand>(&op)) text += text_of(*stand->frame);
+    if (const auto* stand = std::get_if<Inset>(&op)) text += text_of(*stand->frame);
     if (const auto* item = std::get_if<DrawItem>(&op))
       if (const auto* run = std::get_if<TextRun>(item)) text += run->shaped.text;
   }

@@ -111,7 +111,7 @@ TEST_CASE("an unknown name far down a chain says who needed it") {
                              "<panel id=\"mat\" stock=\"kraft\" inset=\"1/8\"/>"));
   REQUIRE(reading.findings.size() == 1);
   const Finding& finding = reading.findings.front();
-  CHECK(finding.mend == "did you mean mat?");
+  CHECK(finding.fix == "did you mean mat?");
   REQUIRE(finding.trace.size() == 1);
   CHECK(finding.trace.front().text == "a.width needs b.width");
 }

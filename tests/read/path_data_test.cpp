@@ -83,6 +83,6 @@ TEST_CASE("path data that cannot be read say where") {
     CAPTURE(row.text);
     const auto path = parse_path(row.text, mm, mm);
     REQUIRE_FALSE(path.ok());
-    CHECK(path.misread().at == row.at);
+    CHECK(path.parse_error().at == row.at);
   }
 }

@@ -41,8 +41,8 @@ TEST_CASE("every fault of a file is found in one pass") {
 TEST_CASE("a misspelt element is led to its name, a misplaced one to its home") {
   const Reading reading = read_text(project_with("<pannel/><tier id=\"t\"/>"));
   REQUIRE(reading.findings.size() >= 2);
-  CHECK(reading.findings[0].mend == "did you mean panel?");
-  CHECK(reading.findings[1].mend == "<tier> belongs into <project>");
+  CHECK(reading.findings[0].fix == "did you mean panel?");
+  CHECK(reading.findings[1].fix == "<tier> belongs into <project>");
 }
 
 TEST_CASE("every element that may hold another has a rule of its own") {

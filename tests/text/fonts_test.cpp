@@ -40,8 +40,8 @@ TEST_CASE("the standard fonts fill every role with a face of its own") {
 TEST_CASE("a missing font folder says which file and what to do") {
   const Parsed<Fonts> none = standard_fonts("/nowhere");
   REQUIRE_FALSE(none.ok());
-  CHECK(none.misread().found.find("/nowhere/Lato-Regular.ttf") != std::string::npos);
-  CHECK_FALSE(none.misread().mend.empty());
+  CHECK(none.parse_error().found.find("/nowhere/Lato-Regular.ttf") != std::string::npos);
+  CHECK_FALSE(none.parse_error().fix.empty());
 }
 
 TEST_CASE("what is no font is refused") {
@@ -66,7 +66,7 @@ TEST_CASE("a font whose maker forbids embedding is refused") {
   Fonts some;
   const Parsed<int> added = some.add("restricted.ttf", std::move(bytes));
   REQUIRE_FALSE(added.ok());
-  CHECK(added.misread().found.find("forbids") != std::string::npos);
+  CHECK(added.parse_error().found.find("forbids") != std::string::npos);
 }
 
 TEST_CASE("kerning draws V and A together and can be turned off") {

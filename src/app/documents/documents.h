@@ -41,7 +41,7 @@ void append(RenderedDocument& to, RenderedDocument from);
 // What rendering leaves for the next time, so that only what changed is made again. The same bytes
 // come out with it and without.
 struct DocumentCache {
-  supply::KeptPlans plans;
+  supply::PlanCache plans;
   page::Kept pages;
   pdf::Kept files;
   void next_round() {

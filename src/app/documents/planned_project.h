@@ -33,8 +33,8 @@ struct PlannedProject {
 // With errors of reading the plan is left out: it would speak of things that are not there.
 // `kept` is from planning an earlier state, and serves the next; it changes nothing.
 PlannedProject plan_project(const std::string& path, const std::vector<std::string>& overrides,
-                            supply::KeptPlans* kept = nullptr);
-PlannedProject plan_project(Reading reading, supply::KeptPlans* kept = nullptr);
+                            supply::PlanCache* kept = nullptr);
+PlannedProject plan_project(Reading reading, supply::PlanCache* kept = nullptr);
 
 // Adds the buying and cutting of the kits that are ordered or, before that, expected. Takes seconds
 // where a stock is hard to cut well; the effort is for each stock.

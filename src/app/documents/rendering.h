@@ -55,7 +55,7 @@ provenance::Provenance provenance_of(const PlannedProject& planned, const Render
                                      std::string_view template_bytes);
 
 // An error of rendering, with no place in the project.
-Finding fault(std::string found, std::string expected, std::string mend);
-Finding fault(const Misread& why);
+Finding fault(std::string found, std::string expected, std::string fix);
+Finding fault(const ParseError& why);
 
 } // namespace leafwright::app

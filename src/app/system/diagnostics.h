@@ -22,7 +22,7 @@ void print_findings(const Findings& findings, const Sources& sources, const Argu
 
 // "leafwright: <words>".
 void report(std::string_view words, Environment& environment);
-void report(const Misread& why, Environment& environment);
+void report(const ParseError& why, Environment& environment);
 
 // Whether the findings stop the work: errors do, with --strict warnings too.
 bool stops(const Findings& findings, const Arguments& arguments);

@@ -11,8 +11,8 @@ namespace leafwright::guide {
 
 struct PlainLook {
   enum class Tables {
-    Columns, // side by side, as on paper
-    Told,    // cell after cell: nothing slips where letters are of unequal width
+    Columns,      // side by side, as on paper
+    OneCellALine, // cell after cell: nothing slips where letters are of unequal width
   };
   int width = 100; // columns of one character each; at least 40
   Tables tables = Tables::Columns;

@@ -54,8 +54,8 @@ Parsed<StatedDate> parse_date(std::string_view text) {
     while (detail::is_ascii_letter(cursor.peek())) cursor.advance();
     result.stated = weekday_called(text.substr(from, cursor.at() - from));
     if (!result.stated) {
-      return detail::misread(text, from, cursor.at(), a_date,
-                             "only the name of a weekday may stand before the date");
+      return detail::parse_error(text, from, cursor.at(), a_date,
+                                 "only the name of a weekday may stand before the date");
     }
     if (!cursor.take(U'.')) cursor.take(U',');
     cursor.skip_blanks();
@@ -63,11 +63,11 @@ Parsed<StatedDate> parse_date(std::string_view text) {
 
   const std::size_t from = cursor.at();
   const std::size_t to = detail::end_of_word(text, from);
-  const auto refuse = [&](std::string mend) {
-    return detail::misread(text, from, to, a_date, std::move(mend));
+  const auto refuse = [&](std::string fix) {
+    return detail::parse_error(text, from, to, a_date, std::move(fix));
   };
   const std::string shape = "write four digits for the year, two for the month, two for the day";
-  if (cursor.done()) return detail::misread(text, from, from, a_date, shape);
+  if (cursor.done()) return detail::parse_error(text, from, from, a_date, shape);
   const auto year = take_digits(cursor, 4);
   if (!year || !cursor.take(U'-')) return refuse(shape);
   const auto month = take_digits(cursor, 2);

@@ -107,10 +107,10 @@ std::string shown(std::string_view text) {
   return out;
 }
 
-Misread misread(std::string_view text, std::size_t from, std::size_t to, std::string_view expected,
-                std::string mend) {
+ParseError parse_error(std::string_view text, std::size_t from, std::size_t to,
+                       std::string_view expected, std::string fix) {
   return {from, to - from, shown(text.substr(from, to - from)), std::string(expected),
-          std::move(mend)};
+          std::move(fix)};
 }
 
 std::size_t end_of_word(std::string_view text, std::size_t from) {
@@ -121,9 +121,9 @@ std::size_t end_of_word(std::string_view text, std::size_t from) {
   return cursor.at();
 }
 
-Misread misread_word(std::string_view text, std::size_t from, std::string_view expected,
-                     std::string mend) {
-  return misread(text, from, end_of_word(text, from), expected, std::move(mend));
+ParseError misread_word(std::string_view text, std::size_t from, std::string_view expected,
+                        std::string fix) {
+  return parse_error(text, from, end_of_word(text, from), expected, std::move(fix));
 }
 
 } // namespace leafwright::detail

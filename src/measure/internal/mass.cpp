@@ -48,7 +48,7 @@ std::string_view take_word(TextCursor& cursor) {
   return cursor.text().substr(from, cursor.at() - from);
 }
 
-std::optional<Misread> refuse_sign(const TextCursor& cursor, std::string_view expected) {
+std::optional<ParseError> refuse_sign(const TextCursor& cursor, std::string_view expected) {
   if (!detail::is_minus(cursor.peek())) return std::nullopt;
   return detail::misread_word(cursor.text(), cursor.at(), expected,
                               "a weight cannot be negative; leave the minus sign away");
@@ -102,13 +102,13 @@ Parsed<Mass> parse_mass(std::string_view text) {
   cursor.skip_blanks();
   if (auto wrong = refuse_sign(cursor, a_mass)) return *wrong;
   const auto number = detail::read_number(cursor, a_mass);
-  if (!number) return number.misread();
+  if (!number) return number.parse_error();
   const std::size_t number_end = cursor.at();
   cursor.skip_blanks();
   const std::size_t unit_at = cursor.at();
   if (cursor.done()) {
-    return detail::misread(text, number.value().at, number_end, a_mass,
-                           "say which unit: g, kg, oz or lb");
+    return detail::parse_error(text, number.value().at, number_end, a_mass,
+                               "say which unit: g, kg, oz or lb");
   }
   const std::string_view word = take_word(cursor);
   const MassUnit* unit = nullptr;
@@ -120,12 +120,13 @@ Parsed<Mass> parse_mass(std::string_view text) {
   }
   cursor.skip_blanks();
   if (!cursor.done()) {
-    return detail::misread(text, cursor.at(), text.size(), a_mass, "give one mass in one unit");
+    return detail::parse_error(text, cursor.at(), text.size(), a_mass, "give one mass in one unit");
   }
   const auto mg = detail::times_nearest(*number, unit->mg, unit->parts);
   if (!mg || *mg > heaviest_mg) {
-    return detail::misread(text, number.value().at, number_end, a_mass,
-                           "masses up to 10 000 kg can be given; check the number and its unit");
+    return detail::parse_error(
+        text, number.value().at, number_end, a_mass,
+        "masses up to 10 000 kg can be given; check the number and its unit");
   }
   return Mass{*mg};
 }
@@ -172,13 +173,13 @@ Parsed<Grammage> parse_grammage(std::string_view text) {
   cursor.skip_blanks();
   if (auto wrong = refuse_sign(cursor, a_grammage)) return *wrong;
   const auto number = detail::read_number(cursor, a_grammage);
-  if (!number) return number.misread();
+  if (!number) return number.parse_error();
   const std::size_t number_at = number.value().at;
   const std::size_t number_end = cursor.at();
   cursor.skip_blanks();
   const std::size_t unit_at = cursor.at();
   if (cursor.done()) {
-    return detail::misread(
+    return detail::parse_error(
         text, number_at, number_end, a_grammage,
         "say which weight: gsm, or lb with the grade (cover, text, bond, index)");
   }
@@ -193,12 +194,12 @@ Parsed<Grammage> parse_grammage(std::string_view text) {
     const std::string_view word = take_word(cursor);
     const auto grade = grade_called(word);
     if (!grade) {
-      const std::string mend = "name the grade, for pounds mean another weight in each: cover, "
-                               "text, bond or index";
+      const std::string fix = "name the grade, for pounds mean another weight in each: cover, "
+                              "text, bond or index";
       if (word.empty() && cursor.done()) {
-        return detail::misread(text, number_at, text.size(), a_grammage, mend);
+        return detail::parse_error(text, number_at, text.size(), a_grammage, fix);
       }
-      return detail::misread_word(text, grade_at, a_grammage, mend);
+      return detail::misread_word(text, grade_at, a_grammage, fix);
     }
     // number * (mg_per_100_lb / 100) / (ream_area / um2_per_m2), in whole numbers
     mg_per_m2 = detail::times_nearest(*number, mg_per_100_lb * (um2_per_m2 / 100'000'000),
@@ -209,12 +210,12 @@ Parsed<Grammage> parse_grammage(std::string_view text) {
   }
   cursor.skip_blanks();
   if (!cursor.done()) {
-    return detail::misread(text, cursor.at(), text.size(), a_grammage,
-                           "nothing may follow the weight");
+    return detail::parse_error(text, cursor.at(), text.size(), a_grammage,
+                               "nothing may follow the weight");
   }
   if (!mg_per_m2 || *mg_per_m2 > heaviest_paper || *mg_per_m2 <= 0) {
-    return detail::misread(text, number_at, number_end, a_grammage,
-                           "a paper weighs more than 0 and at most 10 000 g/m²");
+    return detail::parse_error(text, number_at, number_end, a_grammage,
+                               "a paper weighs more than 0 and at most 10 000 g/m²");
   }
   return Grammage{*mg_per_m2};
 }

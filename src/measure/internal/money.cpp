@@ -127,31 +127,31 @@ Parsed<Currency> parse_currency(std::string_view code) {
   cursor.go_to(to);
   cursor.skip_blanks();
   if (!cursor.done() || to - from != 3) {
-    return detail::misread(code, from, cursor.done() ? to : code.size(), a_currency,
-                           "write the three capital letters of the currency");
+    return detail::parse_error(code, from, cursor.done() ? to : code.size(), a_currency,
+                               "write the three capital letters of the currency");
   }
   const std::string_view word = code.substr(from, 3);
   for (const CurrencyEntry& entry : currency_table()) {
     if (entry.code != word) continue;
     if (entry.exponent < 0) {
-      return detail::misread(code, from, to, a_currency,
-                             "this code stands for no money that one pays with");
+      return detail::parse_error(code, from, to, a_currency,
+                                 "this code stands for no money that one pays with");
     }
     Currency currency;
     std::copy(word.begin(), word.end(), currency.code);
     currency.exponent = entry.exponent;
     return currency;
   }
-  std::string mend = "write the three capital letters of the currency";
+  std::string fix = "write the three capital letters of the currency";
   const std::string capitals = upper(word);
   for (const WithdrawnCurrency& old : withdrawn_currencies()) {
     if (old.code == capitals)
-      mend = fmt::format("{} was withdrawn; use {}", old.code, old.successor);
+      fix = fmt::format("{} was withdrawn; use {}", old.code, old.successor);
   }
   for (const CurrencyEntry& entry : currency_table()) {
-    if (entry.code == capitals) mend = fmt::format("write it in capitals: {}", capitals);
+    if (entry.code == capitals) fix = fmt::format("write it in capitals: {}", capitals);
   }
-  return detail::misread(code, from, to, a_currency, std::move(mend));
+  return detail::parse_error(code, from, to, a_currency, std::move(fix));
 }
 
 Parsed<Money> parse_money(std::string_view text, const Currency& currency) {
@@ -173,19 +173,19 @@ Parsed<Money> parse_money(std::string_view text, const Currency& currency) {
     cursor.skip_blanks();
   }
   const auto number = detail::read_number(cursor, expected);
-  if (!number) return number.misread();
+  if (!number) return number.parse_error();
   const std::size_t from = number.value().at;
   const std::size_t to = from + number.value().length;
   const std::string_view written = text.substr(from, to - from);
   const std::size_t point = written.find('.');
   if (written.find_first_not_of("0123456789.") != std::string_view::npos) {
-    return detail::misread(text, from, to, expected, "write an amount with a decimal point");
+    return detail::parse_error(text, from, to, expected, "write an amount with a decimal point");
   }
   const std::size_t places = point == std::string_view::npos ? 0 : written.size() - point - 1;
   if (places > as_index(std::max(currency.exponent, 0))) {
-    return detail::misread(text, from, to, expected,
-                           currency.exponent <= 0
-                               ? fmt::format("{} has no smaller unit; write a whole number", code)
+    return detail::parse_error(
+        text, from, to, expected,
+        currency.exponent <= 0 ? fmt::format("{} has no smaller unit; write a whole number", code)
                                : fmt::format("{} has {} decimals", code, currency.exponent));
   }
   cursor.skip_blanks();
@@ -200,8 +200,8 @@ Parsed<Money> parse_money(std::string_view text, const Currency& currency) {
   }
   const auto minor = detail::times_exactly(*number, power_of_ten(std::max(currency.exponent, 0)));
   if (!minor || *minor > largest_minor) {
-    return detail::misread(text, from, to, expected,
-                           "this amount is too large; check for digits too many");
+    return detail::parse_error(text, from, to, expected,
+                               "this amount is too large; check for digits too many");
   }
   return Money{*minor, currency};
 }

@@ -89,7 +89,7 @@ class NumberReader {
   Parsed<Number> read() {
     const char32_t first = cursor_.peek();
     if (first == end_of_text) {
-      return misread(cursor_.text(), start_, start_, expected_, "write a number here");
+      return parse_error(cursor_.text(), start_, start_, expected_, "write a number here");
     }
     const SetFraction* alone = set_fraction(first);
     const bool point_first = first == U'.' && digit_after_next();
@@ -100,7 +100,7 @@ class NumberReader {
     if (is_digit(first)) number_.whole = take_digits(cursor_);
     if (number_.whole > largest_whole) return too_large();
 
-    std::optional<Misread> wrong;
+    std::optional<ParseError> wrong;
     const char32_t c = cursor_.peek();
     if (c == U'.') {
       wrong = read_decimals();
@@ -126,16 +126,16 @@ class NumberReader {
     return is_digit(ahead.peek());
   }
 
-  Misread run_misread(std::string mend) const {
-    return misread(cursor_.text(), start_, end_of_numbers(cursor_), expected_, std::move(mend));
+  ParseError run_misread(std::string fix) const {
+    return parse_error(cursor_.text(), start_, end_of_numbers(cursor_), expected_, std::move(fix));
   }
 
-  Misread too_large() const {
-    return misread(cursor_.text(), start_, cursor_.at(), expected_,
-                   "this number is far too large for a card; check for digits too many");
+  ParseError too_large() const {
+    return parse_error(cursor_.text(), start_, cursor_.at(), expected_,
+                       "this number is far too large for a card; check for digits too many");
   }
 
-  std::optional<Misread> read_decimals() {
+  std::optional<ParseError> read_decimals() {
     cursor_.advance(); // the point
     if (!is_digit(cursor_.peek())) {
       return run_misread("write at least one digit after the point, or leave the point away");
@@ -163,14 +163,14 @@ class NumberReader {
       number_.numerator += static_cast<std::int64_t>(c - U'0');
     }
     if (too_fine) {
-      return misread(cursor_.text(), start_, cursor_.at(), expected_,
-                     "these are more decimals than can be measured; round the number");
+      return parse_error(cursor_.text(), start_, cursor_.at(), expected_,
+                         "these are more decimals than can be measured; round the number");
     }
     return std::nullopt;
   }
 
   // At the slash; the digits before it are read.
-  std::optional<Misread> read_denominator(std::int64_t numerator, std::size_t fraction_start) {
+  std::optional<ParseError> read_denominator(std::int64_t numerator, std::size_t fraction_start) {
     cursor_.advance();
     if (!is_digit(cursor_.peek())) {
       return run_misread("a whole number must follow the slash, as in 1/4");
@@ -178,8 +178,8 @@ class NumberReader {
     const std::int64_t denominator = take_digits(cursor_);
     if (denominator > largest_whole || numerator > largest_whole) return too_large();
     if (denominator == 0) {
-      return misread(cursor_.text(), fraction_start, cursor_.at(), expected_,
-                     "a fraction's lower number must be 1 or more");
+      return parse_error(cursor_.text(), fraction_start, cursor_.at(), expected_,
+                         "a fraction's lower number must be 1 or more");
     }
     number_.numerator = numerator;
     number_.denominator = denominator;
@@ -194,7 +194,7 @@ class NumberReader {
   }
 
   // Behind a whole number: a fraction after blanks or a hyphen, if there is one.
-  std::optional<Misread> read_mixed() {
+  std::optional<ParseError> read_mixed() {
     TextCursor ahead = cursor_;
     const bool blanks = ahead.skip_blanks();
     const bool joint = !blanks && is_joint(ahead.peek());
@@ -218,14 +218,15 @@ class NumberReader {
     cursor_ = ahead;
     if (auto wrong = read_denominator(numerator, fraction_start)) return wrong;
     if (numerator >= number_.denominator) {
-      return misread(cursor_.text(), start_, cursor_.at(), expected_,
-                     "after a whole number the fraction must be less than 1; write 17/4 or 4 1/4");
+      return parse_error(
+          cursor_.text(), start_, cursor_.at(), expected_,
+          "after a whole number the fraction must be less than 1; write 17/4 or 4 1/4");
     }
     return std::nullopt;
   }
 
   // What may not stand behind a complete number.
-  std::optional<Misread> refuse_what_follows() {
+  std::optional<ParseError> refuse_what_follows() {
     const char32_t c = cursor_.peek();
     TextCursor ahead = cursor_;
     ahead.advance();
@@ -241,8 +242,8 @@ class NumberReader {
     if ((c == U'e' || c == U'E') && (is_digit(next) || next == U'+' || next == U'-')) {
       ahead.advance();
       take_digits(ahead);
-      return misread(cursor_.text(), start_, ahead.at(), expected_,
-                     "write the number out in full, without an exponent");
+      return parse_error(cursor_.text(), start_, ahead.at(), expected_,
+                         "write the number out in full, without an exponent");
     }
     ahead = cursor_;
     if (ahead.skip_blanks() && (is_digit(ahead.peek()) || set_fraction(ahead.peek()) != nullptr)) {

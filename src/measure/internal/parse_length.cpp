@@ -148,18 +148,18 @@ class LengthReader {
   Parsed<Side> read_side() {
     cursor_.skip_blanks();
     const auto number = detail::read_number(cursor_, expected_);
-    if (!number) return number.misread();
+    if (!number) return number.parse_error();
     cursor_.skip_blanks();
     return Side{*number, take_unit(cursor_)};
   }
 
-  std::optional<Misread> refuse_rest() {
+  std::optional<ParseError> refuse_rest() {
     const bool blanks = cursor_.skip_blanks();
     if (cursor_.done()) return std::nullopt;
     const std::size_t from = cursor_.at();
     if (blanks && detail::is_digit(cursor_.peek())) {
-      return detail::misread(cursor_.text(), from, cursor_.text().size(), expected_,
-                             "give one measure in one unit");
+      return detail::parse_error(cursor_.text(), from, cursor_.text().size(), expected_,
+                                 "give one measure in one unit");
     }
     return detail::misread_word(cursor_.text(), from, expected_, unit_mend(cursor_));
   }
@@ -174,25 +174,25 @@ class LengthReader {
   }
 
  private:
-  Misread too_long(const Number& number) const {
-    return detail::misread(cursor_.text(), number.at, number.at + number.length, expected_,
-                           "lengths up to 100 m can be given; check the number and its unit");
+  ParseError too_long(const Number& number) const {
+    return detail::parse_error(cursor_.text(), number.at, number.at + number.length, expected_,
+                               "lengths up to 100 m can be given; check the number and its unit");
   }
 
-  Misread inexact(const Number& number, WrittenUnit unit) const {
+  ParseError inexact(const Number& number, WrittenUnit unit) const {
     const bool inch = unit == WrittenUnit::Inch;
-    std::string mend;
+    std::string fix;
     if (number.decimal) {
-      mend = inch ? "round to five decimals of an inch"
-                  : (unit == WrittenUnit::Centimetre ? "round to seven decimals of a centimetre"
-                                                     : "round to six decimals of a millimetre");
+      fix = inch ? "round to five decimals of an inch"
+                 : (unit == WrittenUnit::Centimetre ? "round to seven decimals of a centimetre"
+                                                    : "round to six decimals of a millimetre");
     } else {
-      mend = inch ? "this fraction cannot be kept exactly; use halves, quarters, eighths, "
-                    "sixteenths, thirty-seconds, sixty-fourths, or a decimal such as 0.333"
-                  : "this fraction cannot be kept exactly; use a decimal such as 33.3";
+      fix = inch ? "this fraction cannot be kept exactly; use halves, quarters, eighths, "
+                   "sixteenths, thirty-seconds, sixty-fourths, or a decimal such as 0.333"
+                 : "this fraction cannot be kept exactly; use a decimal such as 33.3";
     }
-    return detail::misread(cursor_.text(), number.at, number.at + number.length, expected_,
-                           std::move(mend));
+    return detail::parse_error(cursor_.text(), number.at, number.at + number.length, expected_,
+                               std::move(fix));
   }
 
   TextCursor cursor_;
@@ -207,9 +207,9 @@ Parsed<Length> parse_signed(std::string_view text, Unit bare, bool sign_allowed,
                             std::string_view expected) {
   LengthReader reader(text, expected);
   const auto minus = reader.read_sign(sign_allowed);
-  if (!minus) return minus.misread();
+  if (!minus) return minus.parse_error();
   const auto side = reader.read_side();
-  if (!side) return side.misread();
+  if (!side) return side.parse_error();
   if (auto wrong = reader.refuse_rest()) return *wrong;
   auto length = reader.length_of(*side, side.value().unit.value_or(written(bare)));
   if (!length) return length;
@@ -231,43 +231,43 @@ Parsed<Size> parse_size(std::string_view text, Unit bare) {
   TextCursor& cursor = reader.cursor();
   const auto read_side = [&]() -> Parsed<Side> {
     const auto sign = reader.read_sign(false);
-    if (!sign) return sign.misread();
+    if (!sign) return sign.parse_error();
     return reader.read_side();
   };
 
   const auto first = read_side();
-  if (!first) return first.misread();
+  if (!first) return first.parse_error();
   cursor.skip_blanks();
   const std::size_t between = cursor.at();
   if (!take_times(cursor)) {
     if (cursor.done()) {
-      return detail::misread(text, between, between, a_size,
-                             "write both sides with an x between them");
+      return detail::parse_error(text, between, between, a_size,
+                                 "write both sides with an x between them");
     }
     return detail::misread_word(text, between, a_size, "write an x or × between width and height");
   }
   const auto second = read_side();
-  if (!second) return second.misread();
+  if (!second) return second.parse_error();
   if (auto wrong = reader.refuse_rest()) {
     TextCursor rest = cursor;
-    if (take_times(rest)) wrong->mend = "give two sides only: width x height";
+    if (take_times(rest)) wrong->fix = "give two sides only: width x height";
     return *wrong;
   }
 
   const std::optional<WrittenUnit> unit = second.value().unit;
   if (first.value().unit && first.value().unit != unit) {
-    return detail::misread(text, 0, text.size(), a_size,
-                           "write the unit once, at the end, for both sides");
+    return detail::parse_error(text, 0, text.size(), a_size,
+                               "write the unit once, at the end, for both sides");
   }
   const WrittenUnit both = unit.value_or(written(bare));
   const auto width = reader.length_of(*first, both);
-  if (!width) return width.misread();
+  if (!width) return width.parse_error();
   const auto height = reader.length_of(*second, both);
-  if (!height) return height.misread();
+  if (!height) return height.parse_error();
   for (const Side& side : {*first, *second}) {
     if (side.number.whole == 0 && side.number.numerator == 0) {
-      return detail::misread(text, side.number.at, side.number.at + side.number.length, a_size,
-                             "both sides must be more than 0");
+      return detail::parse_error(text, side.number.at, side.number.at + side.number.length, a_size,
+                                 "both sides must be more than 0");
     }
   }
   return Size{*width, *height};
@@ -279,9 +279,9 @@ Parsed<Angle> parse_angle(std::string_view text) {
   LengthReader reader(text, an_angle);
   TextCursor& cursor = reader.cursor();
   const auto minus = reader.read_sign(true);
-  if (!minus) return minus.misread();
+  if (!minus) return minus.parse_error();
   const auto number = detail::read_number(cursor, an_angle);
-  if (!number) return number.misread();
+  if (!number) return number.parse_error();
   cursor.skip_blanks();
   const std::size_t unit_at = cursor.at();
   for (const std::string_view spelling : {"degrees", "degree", "deg", "°"}) {
@@ -298,17 +298,17 @@ Parsed<Angle> parse_angle(std::string_view text) {
   }
   const std::size_t end = number.value().at + number.value().length;
   if (number.value().whole > 360) {
-    return detail::misread(text, number.value().at, end, an_angle,
-                           "turn by 360 degrees at most, either way");
+    return detail::parse_error(text, number.value().at, end, an_angle,
+                               "turn by 360 degrees at most, either way");
   }
   const auto udeg = detail::times_exactly(*number, udeg_per_degree);
   if (!udeg) {
-    return detail::misread(text, number.value().at, end, an_angle,
-                           "round to six decimals of a degree");
+    return detail::parse_error(text, number.value().at, end, an_angle,
+                               "round to six decimals of a degree");
   }
   if (*udeg > full_turn) {
-    return detail::misread(text, number.value().at, end, an_angle,
-                           "turn by 360 degrees at most, either way");
+    return detail::parse_error(text, number.value().at, end, an_angle,
+                               "turn by 360 degrees at most, either way");
   }
   return Angle{*minus ? -*udeg : *udeg};
 }

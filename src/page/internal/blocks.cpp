@@ -110,7 +110,7 @@ Flow notices_flow(std::span<const guide::Block> run, Length width, Context& cont
       item.space_before = std::max(item.space_before, one.front().space_before);
       const FramePtr notice = stacked(one, column);
       const Length x = k == i ? Length{} : column + context.look.gutter;
-      frame->ops.emplace_back(Stand{{x, {}}, notice});
+      frame->ops.emplace_back(Inset{{x, {}}, notice});
       frame->size = {width, std::max(frame->size.height, notice->size.height)};
     }
     item.frame = std::move(frame);

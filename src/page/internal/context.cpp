@@ -100,7 +100,7 @@ double FigureCache::fitting(const figure::Scene& scene, Size room) {
 }
 
 void Context::tell(Severity severity, std::string code, std::string found, std::string expected,
-                   std::string mend) {
+                   std::string fix) {
   ++tells;
   if (!told.insert(code + '\n' + found).second) return;
   findings.push_back({severity,
@@ -108,7 +108,7 @@ void Context::tell(Severity severity, std::string code, std::string found, std::
                       place,
                       std::move(found),
                       std::move(expected),
-                      std::move(mend),
+                      std::move(fix),
                       {}});
 }
 

@@ -89,7 +89,7 @@ FramePtr cover_frame(const guide::Cover& cover, Size page, Rect area, Context& c
     const TextStyle& style = look.style(style_name);
     y += style.before;
     const FramePtr set = paragraph_frame(plain(words), style, area.size.width, context);
-    frame->ops.emplace_back(Stand{{area.left(), y}, set});
+    frame->ops.emplace_back(Inset{{area.left(), y}, set});
     y += set->size.height + style.after;
   };
   add(cover.maker, "cover-maker");
@@ -121,7 +121,7 @@ FramePtr cover_frame(const guide::Cover& cover, Size page, Rect area, Context& c
       node.alternative = scene.alternative;
       node.box = {at, turned->size};
       frame->ops.emplace_back(OpenNode{std::move(node), true});
-      frame->ops.emplace_back(StandDrawing{at, std::move(turned)});
+      frame->ops.emplace_back(InsetDrawing{at, std::move(turned)});
       frame->ops.emplace_back(CloseNode{});
     }
   }
@@ -129,7 +129,7 @@ FramePtr cover_frame(const guide::Cover& cover, Size page, Rect area, Context& c
     if (words.empty()) return;
     TextStyle style = foot;
     style.align = align;
-    frame->ops.emplace_back(Stand{{area.left(), foot_y},
+    frame->ops.emplace_back(Inset{{area.left(), foot_y},
                                   paragraph_frame(plain(words), style, area.size.width, context)});
   };
   add_foot(cover.left, TextStyle::Align::Left);

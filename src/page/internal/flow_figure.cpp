@@ -39,7 +39,7 @@ FramePtr figure_frame(const Drawn& composed, const std::string& alternative) {
   node.alternative = alternative;
   node.box = {{}, composed.drawing->size};
   return with_ops(
-      {OpenNode{std::move(node), true}, StandDrawing{{}, composed.drawing}, CloseNode{}},
+      {OpenNode{std::move(node), true}, InsetDrawing{{}, composed.drawing}, CloseNode{}},
       composed.drawing->size);
 }
 
@@ -83,7 +83,7 @@ FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool es
     caption.emplace_back(guide::Words{(caption.empty() ? "" : " ") + note});
   std::vector<Op> ops;
   if (!estimate)
-    ops.emplace_back(Stand{
+    ops.emplace_back(Inset{
         {}, figure_frame(drawn(figure.scene, room, scale, context), figure.scene.alternative)});
   Length y = size.height;
   if (!caption.empty()) {
@@ -92,7 +92,7 @@ FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool es
     const Length wide = std::min(room.width, std::max(size.width, millimetres(45)));
     const FramePtr words = paragraph_frame(caption, style, wide, context);
     y = on_grid(y, context.look.grid) + style.before;
-    ops.emplace_back(Stand{{{}, y}, words});
+    ops.emplace_back(Inset{{{}, y}, words});
     y += words->size.height;
   }
   return with_ops(std::move(ops), {size.width, on_grid(y, context.look.grid)});
@@ -191,7 +191,7 @@ FramePtr on_ground(const guide::Figure& figure, Length width, double& scale, Con
     ops.emplace_back(DrawItem{Fill{rectangle({{}, cell}), context.figure_look.ground, 1.0}});
     ops.emplace_back(Furniture{false});
     ops.emplace_back(
-        Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
+        Inset{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
               figure_frame(drawn(figure.scene, inside, scale, context), figure.scene.alternative)});
   }
   return with_ops(std::move(ops), cell);
@@ -209,12 +209,12 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
   const FramePtr front = on_ground(first, column, scale, context);
   const Size cell = front->size;
   std::vector<Op> ops;
-  ops.emplace_back(Stand{{}, front});
+  ops.emplace_back(Inset{{}, front});
   Length height = cell.height;
   const auto caption = [&](const guide::Figure& figure, Point at, Length room) {
     if (figure.caption.empty()) return;
     const FramePtr words = paragraph_frame(figure.caption, style, room, context);
-    ops.emplace_back(Stand{at + Point{{}, style.before}, words});
+    ops.emplace_back(Inset{at + Point{{}, style.before}, words});
     height = std::max(height, at.y + style.before + words->size.height);
   };
   caption(first, {{}, cell.height}, cell.width);
@@ -238,7 +238,7 @@ Flow leading_flow(const guide::FigureRow& row, Length width, Context& context) {
     Length y = others.size() == 1 ? room.height - total : Length{};
     for (std::size_t i = 0; i < others.size(); ++i) {
       if (!estimate)
-        ops.emplace_back(Stand{{x, y},
+        ops.emplace_back(Inset{{x, y},
                                figure_frame(drawn(others[i].scene, room, small, context),
                                             others[i].scene.alternative)});
       y += sizes[i].height;
@@ -310,13 +310,13 @@ Flow side_by_side(std::span<const guide::Figure> figures, Length width, Length t
       const guide::Figure& figure = figures[i];
       const Size size = size_of(figure);
       if (!estimate)
-        ops.emplace_back(Stand{
+        ops.emplace_back(Inset{
             {x, tallest - size.height},
             figure_frame(drawn(figure.scene, room, scale, context), figure.scene.alternative)});
       if (!figure.caption.empty()) {
         const FramePtr words =
             paragraph_frame(figure.caption, style, size.width + between * 3 / 4, context);
-        ops.emplace_back(Stand{{x, tallest + style.before}, words});
+        ops.emplace_back(Inset{{x, tallest + style.before}, words});
         height = std::max(height, tallest + style.before + words->size.height);
       }
       x += size.width + between;
@@ -394,7 +394,7 @@ Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
   const FramePtr side = stacked(words, width - x);
   FlowItem item;
   item.frame = with_ops(
-      {Stand{{}, figure}, Stand{{x, {}}, side}},
+      {Inset{{}, figure}, Inset{{x, {}}, side}},
       {width, on_grid(std::max(figure->size.height, side->size.height), context.look.grid)});
   item.space_before = context.look.grid * 3;
   const double part_of_width =

@@ -36,7 +36,7 @@ FramePtr framed(const guide::FullSize& what, const std::string& heading, Size si
   if (!heading.empty()) {
     const FramePtr title =
         paragraph_frame(plain(heading), context.look.style("step-title"), across, context);
-    frame->ops.emplace_back(Stand{{}, title});
+    frame->ops.emplace_back(Inset{{}, title});
     y += title->size.height + context.look.grid / 2;
   }
   Node node;
@@ -51,7 +51,7 @@ FramePtr framed(const guide::FullSize& what, const std::string& heading, Size si
     const FramePtr note =
         paragraph_frame(what.note, context.look.style("caption"), across, context);
     y += context.look.grid / 2;
-    frame->ops.emplace_back(Stand{{{}, y}, note});
+    frame->ops.emplace_back(Inset{{{}, y}, note});
     y += note->size.height;
   }
   frame->size = {across, on_grid(y, context.look.grid)};
@@ -75,7 +75,7 @@ void put_tile(Frame& into, Point at, const Drawing& drawing, Rect tile, Context&
     const Mark* mark = std::get_if<Mark>(&item);
     if (mark == nullptr || tile.contains(mark->box)) part->items.push_back(item);
   }
-  into.ops.emplace_back(StandDrawing{at - tile.origin, std::move(part)});
+  into.ops.emplace_back(InsetDrawing{at - tile.origin, std::move(part)});
   into.ops.emplace_back(DrawItem{PopClip{}});
   Stroke edge;
   edge.path = rectangle({at, tile.size});
@@ -162,7 +162,7 @@ std::vector<FramePtr> set_full_size(const guide::FullSize& what, const Choice& c
                  fmt::format("no room for every label of the drawing “{}”", what.scene.alternative),
                  "a drawing whose labels all find a place", "choose larger paper in the template");
   return {framed(what, what.title, way.drawing->size, width, context, [&](Frame& frame, Point at) {
-    frame.ops.emplace_back(StandDrawing{at, way.drawing});
+    frame.ops.emplace_back(InsetDrawing{at, way.drawing});
   })};
 }
 
@@ -179,7 +179,7 @@ Flow full_size_flow(std::span<const guide::Block> blocks, Length width, Context&
     Length x{};
     Length tallest{};
     for (const FramePtr& set : row) {
-      frame->ops.emplace_back(Stand{{x, {}}, set});
+      frame->ops.emplace_back(Inset{{x, {}}, set});
       x += set->size.width + gap;
       tallest = std::max(tallest, set->size.height);
     }

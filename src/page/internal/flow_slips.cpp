@@ -64,10 +64,10 @@ Flow fresh_ticks(const guide::Ticks& ticks, Length width, Context& context) {
           paragraph_frame(ticks.items[from + c], style, column - indent, context, "");
       frame->ops.emplace_back(OpenNode{node_of("LI"), false});
       frame->ops.emplace_back(OpenNode{node_of("Lbl"), false});
-      frame->ops.emplace_back(Stand{{x, {}}, box});
+      frame->ops.emplace_back(Inset{{x, {}}, box});
       frame->ops.emplace_back(CloseNode{});
       frame->ops.emplace_back(OpenNode{node_of("LBody"), false});
-      frame->ops.emplace_back(Stand{{x + indent, {}}, words});
+      frame->ops.emplace_back(Inset{{x + indent, {}}, words});
       frame->ops.emplace_back(CloseNode{});
       frame->ops.emplace_back(CloseNode{});
       tallest = std::max({tallest, words->size.height, box->size.height});
@@ -98,7 +98,7 @@ namespace {
 FramePtr whole_slip(const Flow& flow, Length width, Length tall) {
   auto frame = std::make_shared<Frame>();
   frame->ops.emplace_back(OpenNode{node_of("Sect"), false});
-  frame->ops.emplace_back(Stand{{}, stacked(flow, width)});
+  frame->ops.emplace_back(Inset{{}, stacked(flow, width)});
   frame->ops.emplace_back(CloseNode{});
   frame->size = {width, tall};
   return frame;
@@ -116,7 +116,7 @@ FramePtr with_cut_line(FramePtr slip, Length above, Context& context) {
   frame->ops.emplace_back(Furniture{true});
   frame->ops.emplace_back(DrawItem{std::move(line)});
   frame->ops.emplace_back(Furniture{false});
-  frame->ops.emplace_back(Stand{{}, std::move(slip)});
+  frame->ops.emplace_back(Inset{{}, std::move(slip)});
   return frame;
 }
 

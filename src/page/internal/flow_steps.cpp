@@ -58,14 +58,14 @@ FramePtr words_of(const guide::Step& step, Length width, Context& context) {
   Length y = std::max(number_style.leading - title_style.leading - raise, Length{});
   if (!step.number.empty()) {
     ops.emplace_back(OpenNode{node_of("Lbl"), false});
-    ops.emplace_back(Stand{
+    ops.emplace_back(Inset{
         {{}, y + title_style.leading - number_style.leading},
         paragraph_frame(plain(step.number + " "), number_style, indent + points(7), context, "")});
     ops.emplace_back(CloseNode{});
   }
   ops.emplace_back(OpenNode{node_of("LBody"), false});
   const auto add = [&](const FramePtr& what) {
-    ops.emplace_back(Stand{{indent, y}, what});
+    ops.emplace_back(Inset{{indent, y}, what});
     y += what->size.height;
   };
   if (!step.title.empty()) add(paragraph_frame(plain(step.title), title_style, inner, context));
@@ -179,7 +179,7 @@ class Setter {
     frame->ops.emplace_back(Furniture{false});
     const Size size = sizes_[i];
     frame->ops.emplace_back(
-        Stand{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
+        Inset{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
               figure_frame(drawn(scene, drawing_room(), scales_[i], context_), scene.alternative)});
     return frame;
   }
@@ -201,12 +201,12 @@ class Setter {
     ops.emplace_back(rule_at({}, grid_, width_, context_.look.hairline, context_.colour("rule")));
     ops.emplace_back(Furniture{false});
     begin_step(*frame, step);
-    ops.emplace_back(Stand{{x, top}, words});
+    ops.emplace_back(Inset{{x, top}, words});
     Length high = words->size.height;
     if (step.figure) {
       const Size cell{column, cell_height(i)};
       high = std::max(high, cell.height);
-      ops.emplace_back(Stand{{{}, top}, figure_cell(i, cell)});
+      ops.emplace_back(Inset{{{}, top}, figure_cell(i, cell)});
     }
     ops.emplace_back(CloseNode{}); // LBody
     ops.emplace_back(CloseNode{}); // LI
@@ -235,9 +235,9 @@ class Setter {
     for (const std::size_t i : {first, first + 1}) {
       const FramePtr words = words_of(steps_[i], column, context_);
       begin_step(*frame, steps_[i]);
-      frame->ops.emplace_back(Stand{{x, words_y}, words});
+      frame->ops.emplace_back(Inset{{x, words_y}, words});
       if (steps_[i].figure) {
-        frame->ops.emplace_back(Stand{{x, {}}, figure_cell(i, {column, figures})});
+        frame->ops.emplace_back(Inset{{x, {}}, figure_cell(i, {column, figures})});
         // A wide ground around a small drawing holds little.
         parts.push_back({(sizes_[i].width + column) / 2, (sizes_[i].height + figures) / 2});
       }

@@ -142,7 +142,7 @@ struct RowMaker {
       const Length indent = cell_indent(measured, r, c, table.columns[c]);
       Length y = padding;
       for (const SetLine& line : cell.set(widths[c] - indent, context)) {
-        ops.emplace_back(Stand{{lefts[c] + indent, y}, line.frame});
+        ops.emplace_back(Inset{{lefts[c] + indent, y}, line.frame});
         y += cell.style().leading;
       }
       tallest = std::max(tallest, y + padding);
@@ -183,7 +183,7 @@ struct RowMaker {
       Length y =
           height - context.look.row_padding - leading * static_cast<std::int64_t>(cells[c].size());
       for (const SetLine& line : cells[c]) {
-        ops.emplace_back(Stand{{lefts[c], y}, line.frame});
+        ops.emplace_back(Inset{{lefts[c], y}, line.frame});
         y += leading;
       }
       ops.emplace_back(CloseNode{});
@@ -215,7 +215,7 @@ struct RowMaker {
     frame->size = {width, height};
     frame->ops = {OpenNode{node_of("TR"), false},
                   OpenNode{std::move(cell), false},
-                  Stand{{{}, height - padding - words->size.height}, words},
+                  Inset{{{}, height - padding - words->size.height}, words},
                   CloseNode{},
                   rule_at({}, height, width, context.look.hairline, context.colour("rule")),
                   CloseNode{}};

@@ -56,10 +56,10 @@ Flow heading_flow(const guide::Heading& heading, Length width, Context& context)
     ops.emplace_back(OutlineHere{level, heading.text});
   if (!heading.anchor.empty()) ops.emplace_back(AnchorHere{heading.anchor});
   ops.emplace_back(OpenNode{node_of(fmt::format("H{}", level)), false});
-  if (number) ops.emplace_back(Stand{{}, number});
+  if (number) ops.emplace_back(Inset{{}, number});
   Length y{};
   for (const SetLine& line : lines) {
-    ops.emplace_back(Stand{{indent, y}, line.frame});
+    ops.emplace_back(Inset{{indent, y}, line.frame});
     y += style.leading;
   }
   ops.emplace_back(CloseNode{});
@@ -74,7 +74,7 @@ Flow heading_flow(const guide::Heading& heading, Length width, Context& context)
                                     : y;
     Length line_y = top;
     for (const SetLine& line : words.set(width - shift, context)) {
-      ops.emplace_back(Stand{{shift, line_y}, line.frame});
+      ops.emplace_back(Inset{{shift, line_y}, line.frame});
       line_y += aside_style.leading;
     }
     ops.emplace_back(CloseNode{});
@@ -116,12 +116,12 @@ Flow list_flow(const guide::List& list, Length width, Context& context) {
     Flow item = paragraph_flow(text, style, width - indent, context, "");
     if (item.empty()) continue;
     for (FlowItem& line : item)
-      line.frame = with_ops({Stand{{indent, {}}, line.frame}}, {width, line.frame->size.height});
+      line.frame = with_ops({Inset{{indent, {}}, line.frame}}, {width, line.frame->size.height});
     const FramePtr label =
         paragraph_frame(plain((list.numbered ? fmt::format("{}.", count) : std::string("•")) + " "),
                         label_style, indent, context, "");
     enclose(item,
-            {OpenNode{node_of("LI"), false}, OpenNode{node_of("Lbl"), false}, Stand{{}, label},
+            {OpenNode{node_of("LI"), false}, OpenNode{node_of("Lbl"), false}, Inset{{}, label},
              CloseNode{}, OpenNode{node_of("LBody"), false}},
             {CloseNode{}, CloseNode{}});
     item.front().space_before = flow.empty() ? style.before : style.after;
@@ -159,7 +159,7 @@ Flow notice_flow(const guide::Notice& notice, Length width, Context& context) {
   if (notice.kind == Alternative) line.dash = {points(3), points(2)};
   ops.emplace_back(DrawItem{std::move(line)});
   ops.emplace_back(Furniture{false});
-  ops.emplace_back(Stand{{indent, {}}, words});
+  ops.emplace_back(Inset{{indent, {}}, words});
   FlowItem item;
   item.frame = with_ops(std::move(ops), {width, words->size.height});
   item.space_before = std::max(style.before, context.look.grid);
@@ -191,11 +191,11 @@ Flow contents_flow(Length width, Context& context) {
     ops.emplace_back(OpenNode{node_of("Link"), false});
     if (!line.number.empty())
       ops.emplace_back(
-          Stand{{}, paragraph_frame(plain(line.number + " "), numbered, hang, context, "")});
+          Inset{{}, paragraph_frame(plain(line.number + " "), numbered, hang, context, "")});
     Length y{};
     Length used{};
     for (const SetLine& set : lines) {
-      ops.emplace_back(Stand{{hang, y}, set.frame});
+      ops.emplace_back(Inset{{hang, y}, set.frame});
       y += style.leading;
       used = hang + set.used;
     }
@@ -206,7 +206,7 @@ Flow contents_flow(Length width, Context& context) {
         baseline_in(style.leading, context.look) - baseline_in(aside_style.leading, context.look);
     if (!aside.empty() && aside.widest() + points(14) <= room) {
       for (const SetLine& set : aside.set(aside.widest() + points(1), context)) {
-        ops.emplace_back(Stand{{used + points(8), last_y + drop}, set.frame});
+        ops.emplace_back(Inset{{used + points(8), last_y + drop}, set.frame});
         used += points(8) + set.used;
       }
     }
@@ -220,7 +220,7 @@ Flow contents_flow(Length width, Context& context) {
           Fill{circle({x, baseline - points(0.6)}, points(0.55)), context.colour("rule"), 1.0}});
     ops.emplace_back(Furniture{false});
     for (const SetLine& set : page.set(width, context))
-      ops.emplace_back(Stand{{Length{}, last_y}, set.frame});
+      ops.emplace_back(Inset{{Length{}, last_y}, set.frame});
     ops.emplace_back(LinkHere{{{}, {width, y}}, line.anchor});
     ops.emplace_back(CloseNode{});
     ops.emplace_back(CloseNode{});

@@ -37,7 +37,7 @@ FramePtr stacked(const Flow& flow, Length width) {
   Length y{};
   for (std::size_t i = 0; i < flow.size(); ++i) {
     if (i > 0) y += flow[i].space_before;
-    frame->ops.emplace_back(Stand{{Length{}, y}, flow[i].frame});
+    frame->ops.emplace_back(Inset{{Length{}, y}, flow[i].frame});
     y += flow[i].frame->size.height;
   }
   frame->size = {width, y};
@@ -50,7 +50,7 @@ void enclose(Flow& flow, std::vector<Op> before, std::vector<Op> after) {
     auto frame = std::make_shared<Frame>();
     frame->size = item.frame->size;
     frame->ops = std::move(first);
-    frame->ops.emplace_back(Stand{{}, item.frame});
+    frame->ops.emplace_back(Inset{{}, item.frame});
     std::move(last.begin(), last.end(), std::back_inserter(frame->ops));
     item.frame = std::move(frame);
   };

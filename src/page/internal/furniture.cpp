@@ -79,7 +79,7 @@ FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& documen
     if (words.empty()) return;
     style.align = align;
     style.measure = {};
-    frame->ops.emplace_back(Stand{
+    frame->ops.emplace_back(Inset{
         {area.left(), top}, paragraph_frame(plain(words), style, area.size.width, context, "")});
   };
   add(geometry.turned ? rule.right : rule.left, TextStyle::Align::Left);
@@ -109,7 +109,7 @@ FramePtr draft_frame(const PageGeometry& geometry, Context& context) {
   TextStyle style = context.look.style("draft");
   style.align = TextStyle::Align::Right;
   style.measure = {};
-  frame->ops.emplace_back(Stand{{geometry.area.left(), geometry.area.top() - style.leading * 2},
+  frame->ops.emplace_back(Inset{{geometry.area.left(), geometry.area.top() - style.leading * 2},
                                 paragraph_frame(plain(context.look.words.draft), style,
                                                 geometry.area.size.width, context, "")});
   return frame;
@@ -139,7 +139,7 @@ void mark_changed(Flow& flow, const Context& context) {
     auto frame = std::make_shared<Frame>();
     frame->size = item.frame->size;
     add_change_bar(frame->ops, {}, frame->size.height, context);
-    frame->ops.emplace_back(Stand{{}, item.frame});
+    frame->ops.emplace_back(Inset{{}, item.frame});
     item.frame = std::move(frame);
   }
 }
@@ -182,7 +182,7 @@ FramePtr ruler_frame(bool inch_first, Context& context) {
     const FramePtr set = paragraph_frame(plain(words), style, points(60), context, "");
     const Length baseline = baseline_in(style.leading, context.look);
     frame->ops.emplace_back(
-        Stand{{label_x, (up ? mid - points(1.5) : mid + points(8)) - baseline}, set});
+        Inset{{label_x, (up ? mid - points(1.5) : mid + points(8)) - baseline}, set});
   };
   label("2 in", inch_first);
   label("50 mm", !inch_first);
@@ -204,7 +204,7 @@ FramePtr check_square_frame(bool inch, Length side, Context& context) {
   style.align = TextStyle::Align::Centre;
   const FramePtr words =
       paragraph_frame(plain(inch ? "1/2 in" : "12 mm"), style, side, context, "");
-  frame->ops.emplace_back(Stand{{{}, (side - words->size.height) / 2}, words});
+  frame->ops.emplace_back(Inset{{{}, (side - words->size.height) / 2}, words});
   return frame;
 }
 
@@ -212,7 +212,7 @@ Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& conte
   const FramePtr title =
       paragraph_frame(plain(lines.title), context.look.style("small"), width, context);
   auto frame = std::make_shared<Frame>();
-  frame->ops.emplace_back(Stand{{}, title});
+  frame->ops.emplace_back(Inset{{}, title});
   // Far enough apart for a hand that writes in a hurry.
   const Length apart = context.look.grid * 3;
   Length y = std::max(on_grid(title->size.height, context.look.grid), apart);
@@ -242,12 +242,12 @@ Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context) 
   node.alternative = context.look.words.scale_bar;
   node.box = {{}, ruler->size};
   frame->ops.emplace_back(OpenNode{std::move(node), true});
-  frame->ops.emplace_back(Stand{{}, ruler});
+  frame->ops.emplace_back(Inset{{}, ruler});
   frame->ops.emplace_back(CloseNode{});
   Length y = ruler->size.height + points(3);
   const FramePtr words = paragraph_frame(plain(context.look.words.scale_bar),
                                          context.look.style("small"), width, context);
-  frame->ops.emplace_back(Stand{{{}, y}, words});
+  frame->ops.emplace_back(Inset{{{}, y}, words});
   frame->size = {width, on_grid(y + words->size.height, context.look.grid)};
   FlowItem item;
   item.frame = std::move(frame);

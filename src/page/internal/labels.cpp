@@ -56,7 +56,7 @@ SetLabel set_at(const guide::Labels::Label& label, Size room, int percent, bool 
         set.fits = false;
         break;
       }
-      frame->ops.emplace_back(Stand{{{}, y}, line.frame});
+      frame->ops.emplace_back(Inset{{{}, y}, line.frame});
       y += style.leading;
     }
     frame->ops.emplace_back(CloseNode{});
@@ -140,7 +140,7 @@ std::vector<FramePtr> label_sheets(const guide::Labels& labels, bool draft, Cont
     }
     if (set.frame)
       sheet->ops.emplace_back(
-          Stand{box.origin + Point{margin, (box.size.height - set.height) / 2}, set.frame});
+          Inset{box.origin + Point{margin, (box.size.height - set.height) / 2}, set.frame});
     if (++at == labels.boxes.size()) {
       sheets.push_back(std::move(sheet));
       sheet.reset();

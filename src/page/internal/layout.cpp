@@ -270,7 +270,7 @@ class Pass {
     if (rule.ground)
       under->ops.emplace_back(
           DrawItem{Fill{rectangle(with_bleed(page.page)), context_.colour(*rule.ground), 1.0}});
-    if (document_.draft) under->ops.emplace_back(Stand{{}, draft_frame(page, context_)});
+    if (document_.draft) under->ops.emplace_back(Inset{{}, draft_frame(page, context_)});
     if (!under->ops.empty()) writer_.place_furniture(*under, {});
   }
 
@@ -357,15 +357,15 @@ class Pass {
     const FramePtr ruler = ruler_frame(context_.input.inch_first, context_);
     const TextStyle& style = context_.look.style("small");
     auto frame = std::make_shared<Frame>();
-    frame->ops.emplace_back(Stand{{}, ruler});
+    frame->ops.emplace_back(Inset{{}, ruler});
     const Length x = ruler->size.width + context_.look.gutter;
     // A printer may stretch one way only: the square shows it.
     const Length side = context_.input.inch_first ? inches(0, 1, 2) : millimetres(12);
     const FramePtr square = check_square_frame(context_.input.inch_first, side, context_);
     const Length square_x = page.area.size.width - side;
-    frame->ops.emplace_back(Stand{{square_x, ruler->size.height - side}, square});
+    frame->ops.emplace_back(Inset{{square_x, ruler->size.height - side}, square});
     frame->ops.emplace_back(
-        Stand{{x, points(2)},
+        Inset{{x, points(2)},
               paragraph_frame(guide::Inlines{guide::Words{context_.look.words.scale_bar}}, style,
                               square_x - context_.look.gutter - x, context_, "")});
     writer_.place_furniture(*frame, {page.area.left(), page.area.bottom() - ruler->size.height});

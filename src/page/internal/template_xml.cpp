@@ -78,14 +78,14 @@ Place TemplateSource::place_of(const char* within, std::size_t length) const {
   return place;
 }
 
-void TemplateSource::fault(Place place, std::string found, std::string expected, std::string mend,
+void TemplateSource::fault(Place place, std::string found, std::string expected, std::string fix,
                            Severity severity) {
   findings.push_back({severity,
                       "page-template",
                       place,
                       fmt::format("{}: {}", file_name_, found),
                       std::move(expected),
-                      std::move(mend),
+                      std::move(fix),
                       {}});
 }
 
@@ -112,11 +112,11 @@ pugi::xml_attribute Attributes::take(const char* name) {
 bool Attributes::has(const char* name) { return !element_.attribute(name).empty(); }
 
 void Attributes::fault(const pugi::xml_attribute& attribute, std::string expected,
-                       std::string mend) {
+                       std::string fix) {
   const std::string_view value = attribute.value();
   source_.fault(source_.place_of(attribute.value(), std::max<std::size_t>(value.size(), 1)),
                 fmt::format("{}=\"{}\"", attribute.name(), value), std::move(expected),
-                std::move(mend));
+                std::move(fix));
 }
 
 void Attributes::text(const char* name, std::string& into) {

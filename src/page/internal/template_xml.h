@@ -18,7 +18,7 @@ class TemplateSource {
 
   bool parse(pugi::xml_document& document); // false: a finding says why
   Place place_of(const char* within, std::size_t length) const;
-  void fault(Place place, std::string found, std::string expected, std::string mend,
+  void fault(Place place, std::string found, std::string expected, std::string fix,
              Severity severity = Severity::Error);
   Findings findings;
 
@@ -46,7 +46,7 @@ class Attributes {
   // One of `words`; `into` gets its index.
   void choice(const char* name, int& into, const std::vector<std::string_view>& words);
   void tint(const char* name, Tint& into, const Template& known); // a name or #rrggbb
-  void fault(const pugi::xml_attribute& attribute, std::string expected, std::string mend);
+  void fault(const pugi::xml_attribute& attribute, std::string expected, std::string fix);
   pugi::xml_attribute take(const char* name);
 
  private:

@@ -114,9 +114,9 @@ void Writer::put(const Op& op, Point at) {
           if (furniture_ == 0) close();
         } else if constexpr (std::is_same_v<Command, Furniture>) {
           furniture_ += command.on ? 1 : -1;
-        } else if constexpr (std::is_same_v<Command, Stand>) {
+        } else if constexpr (std::is_same_v<Command, Inset>) {
           place(*command.frame, at + command.at);
-        } else if constexpr (std::is_same_v<Command, StandDrawing>) {
+        } else if constexpr (std::is_same_v<Command, InsetDrawing>) {
           mark_for(holder());
           for (const DrawItem& item : command.drawing->items) {
             if (std::holds_alternative<Begin>(item) || std::holds_alternative<End>(item)) continue;

@@ -23,11 +23,11 @@ struct Drawn {
   std::string exact;
   friend bool operator==(const Drawn&, const Drawn&) = default;
 };
-using Worth = std::variant<std::string, std::int64_t, Length, Size, Point, Money, Drawn>;
+using FactValue = std::variant<std::string, std::int64_t, Length, Size, Point, Money, Drawn>;
 
 struct Fact {
   std::string name; // "size", "place", "stamp 1 inks", "price"
-  Worth worth;
+  FactValue worth;
   friend bool operator==(const Fact&, const Fact&) = default;
 };
 
@@ -43,7 +43,7 @@ struct Thing {
   Place place;
   std::vector<Fact> facts; // no name twice
 
-  const Worth* find(std::string_view fact) const;
+  const FactValue* find(std::string_view fact) const;
 };
 
 // Cards in order, each followed by what it holds in the order of the file; then supplies, tiers and
@@ -59,7 +59,7 @@ struct CutState {
   Size blank; // the rectangle that its die or the scissors need; equals size for trimmer pieces
   std::vector<Score> scores;
   std::vector<Window> windows;
-  supply::Lie lie = supply::Lie::Either;
+  supply::SheetOrientation orientation = supply::SheetOrientation::Either;
 };
 CutState cut_state(const Project& project, const supply::CutLine& line);
 
@@ -142,7 +142,7 @@ struct Edition {
 
 struct FactChange {
   std::string name;
-  std::optional<Worth> before, after; // nothing: there was no such fact
+  std::optional<FactValue> before, after; // nothing: there was no such fact
 };
 struct ThingChange {
   enum class How { Added, Gone, Changed };

@@ -121,7 +121,7 @@ enum class FindingKind {
   BadNumber,        ///< a size, count or price out of range
 };
 
-struct Finding {
+struct JobFault {
   FindingKind kind = FindingKind::BadNumber;
   int piece = -1;
   int sheet = -1;
@@ -158,7 +158,7 @@ struct Plan {
   bool proven = false; ///< the plan meets the bound
   std::string words;   ///< "12 sheets; no straight-cut plan can use fewer than 12"
   StoppedBy stopped = StoppedBy::Nothing;
-  std::vector<Finding> findings;
+  std::vector<JobFault> findings;
   Statistics statistics;
 };
 

@@ -22,7 +22,7 @@ struct PartLine {
 };
 // Everything else that is handed over; paper given as whole sheets among it.
 struct SupplyLine {
-  supply::Taking taking; // without cuts
+  supply::KitItem taking; // without cuts
 };
 struct Contents {
   std::vector<PartLine> parts;      // by letter, in the order of the cut list; shares last

@@ -1,10 +1,10 @@
 #pragma once
 
 #include "plan/spool/spool.h"
+#include "plan/supply/kit_contents.h"
 #include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/run_sheets.h"
-#include "plan/supply/takings.h"
 
 #include <cstdint>
 #include <memory>

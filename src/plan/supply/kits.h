@@ -1,7 +1,7 @@
 #pragma once
 
+#include "plan/supply/kit_contents.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/takings.h"
 
 #include <vector>
 
@@ -13,7 +13,7 @@ namespace leafwright::supply {
 struct KitKind {
   int tier = -1;
   std::vector<Inclusion> includes; // the tier's, or what takes their place
-  TierTakings takings;             // of one kit; Taking::inclusion points into `includes`
+  KitContents kit_items;           // of one kit; KitItem::inclusion points into `includes`
   int kits = 0;
 };
 
@@ -24,6 +24,6 @@ KitKind kit_kind(const Project& project, int tier, int kits);
 
 // What one kit weighs, without its wrapping. Whole things by the mass of one; what has none is
 // named. The tutorial weighs nothing: it goes by mail of the other kind.
-KitMass mass_of_takings(const Project& project, const TierTakings& takings);
+KitMass mass_of_contents(const Project& project, const KitContents& kit_items);
 
 } // namespace leafwright::supply

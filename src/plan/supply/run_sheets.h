@@ -1,7 +1,7 @@
 #pragma once
 
+#include "plan/supply/kit_contents.h"
 #include "plan/supply/sheets.h"
-#include "plan/supply/takings.h"
 #include "plan/supply/work_order.h"
 
 #include <cstdint>
@@ -18,12 +18,13 @@ namespace leafwright::supply {
 // afterwards.
 struct RunPiece {
   int stock = -1;
-  Size size{};             // as held, pattern upright
-  Lie lie = Lie::Either;   // Turned: it lies on the sheet by a quarter turn
-  std::vector<int> lines;  // of RunSheets::lines
-  std::string letters;     // "C", "C F"; "S1" for shares of sheets
-  std::int64_t wanted = 0; // promised to kits
-  std::int64_t spare = 0;  // cut beyond that
+  Size size{}; // as held, pattern upright
+  SheetOrientation orientation =
+      SheetOrientation::Either; // Turned: it lies on the sheet by a quarter turn
+  std::vector<int> lines;       // of RunSheets::lines
+  std::string letters;          // "C", "C F"; "S1" for shares of sheets
+  std::int64_t wanted = 0;      // promised to kits
+  std::int64_t spare = 0;       // cut beyond that
 };
 
 // Sheets of one pattern and how a person cuts them.
@@ -61,7 +62,7 @@ struct RunSheets {
 };
 
 // Kits by tier; missing tiers are nil. `takings` by tier. Pieces, not yet laid on sheets.
-RunSheets pieces_of_run(const Project& project, const std::vector<TierTakings>& takings,
+RunSheets pieces_of_run(const Project& project, const std::vector<KitContents>& kit_items,
                         std::span<const int> kits);
 // Lays them on sheets. The planner gets `effort` for each stock. `given[stock]` whole sheets of the
 // first size are handed out of those in hand before any is cut.

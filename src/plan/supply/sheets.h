@@ -12,7 +12,7 @@
 namespace leafwright::supply {
 
 // How a piece may lie on a sheet of its stock.
-enum class Lie {
+enum class SheetOrientation {
   Upright, // as it stands on the card
   Turned,  // by a quarter turn
   Either,
@@ -21,13 +21,13 @@ enum class Lie {
 // A pattern with a top wants its pieces upright. Card folds cleanly along the grain and cracks
 // across it (common practice), so a scored piece lies with its scores along the grain where that is
 // known. Scores in both directions cannot be pleased and bind nothing.
-Lie wished_lie(const Stock& stock, const Piece& piece);
+SheetOrientation wished_orientation(const Stock& stock, const Piece& piece);
 
 // Whether a rectangle fits on one of the stock's sheets when it lies so.
-bool fits_a_sheet(const Stock& stock, Size rectangle, Lie lie);
+bool fits_a_sheet(const Stock& stock, Size rectangle, SheetOrientation orientation);
 
 // The wished lie, or Either when only the grain asks for it and no sheet is large enough that way.
-Lie lie_of(const Stock& stock, const Piece& piece);
+SheetOrientation sheet_orientation(const Stock& stock, const Piece& piece);
 
 // What is cut with the trimmer: Piece::cut_from, or the piece itself when that is not set.
 Size rectangle_of(const Piece& piece);
@@ -101,7 +101,7 @@ bool worth_keeping(const Project& project, Size rest);
 
 // Plans of kits made before, found again by all that they depend on: most changes to a project
 // leave most of its stocks as they were.
-class KeptPlans {
+class PlanCache {
  public:
   const cut::Plan* find(const Fingerprint& job) {
     const auto known = plans_.find(job);
@@ -128,6 +128,6 @@ class KeptPlans {
 };
 
 // The same as sheets_for(project) for one kit.
-KitSheets sheets_for(const Project& project, KeptPlans& kept);
+KitSheets sheets_for(const Project& project, PlanCache& kept);
 
 } // namespace leafwright::supply

@@ -65,7 +65,7 @@ SwapAnswers swap_answers(const Project& project, int tier, std::span<const ItemR
 
 // What an order takes in exchange, held against the credit that its buyer has.
 
-struct Wish {
+struct SwapRequest {
   enum class Answer {
     Taken,
     TooOften, // more often than the tier's list allows
@@ -80,7 +80,7 @@ struct Wish {
 // All of one kit: an order for several changes each of them alike.
 struct OrderSwaps {
   Credit credit; // empty where the tier allows no swaps or she owns nothing of it
-  std::vector<Wish>
+  std::vector<SwapRequest>
       wishes;      // in the order of Order::swaps; none without something that gives credit
   Money worth;     // of what is taken
   Money remainder; // of the credit

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "model/project.h"
-#include "plan/supply/takings.h"
+#include "plan/supply/kit_contents.h"
 
 #include <cstdint>
 #include <optional>
@@ -14,7 +14,7 @@ namespace leafwright::tiers {
 // How much of its item a taking is, in the unit that an item is measured in here: stock and
 // adhesive sheets in square micrometres, ribbon and tape in nanometres, glue in milligrams, the
 // rest in pieces; packs given unopened as what they hold, Pack items in packs.
-std::int64_t quantity_of(const Project& project, const supply::Taking& taking);
+std::int64_t quantity_of(const Project& project, const supply::KitItem& taking);
 
 // The price of one pack and what is in it, in the same unit. A stock without a price of its own is
 // priced by its area in the first pack that holds it.

@@ -35,7 +35,7 @@ struct Problem {
   Place place;
   std::string found;    ///< as it stands in the text, shortened
   std::string expected; ///< what should stand there
-  std::string mend;     ///< what to do about it
+  std::string fix;      ///< what to do about it
   enum class Kind {
     Text,   ///< the cells stand as they are meant all the same
     Header, ///< of the first line, or of the table as a whole

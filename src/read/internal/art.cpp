@@ -96,7 +96,7 @@ Path path_of(Context& context, const Element& element, std::string_view name, do
   if (!value) return {};
   const Parsed<Path> path = parse_path(value->view(), x, y);
   if (path) return *path;
-  note_misread(context, *value, path.misread(), "read-path");
+  note_misread(context, *value, path.parse_error(), "read-path");
   return {};
 }
 

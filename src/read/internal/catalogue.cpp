@@ -136,7 +136,7 @@ int Catalogue::index_of(Context& context, const Value& value, std::string_view i
                   fmt::format("{} from <supplies>", kind_words(kind)),
                   {},
                   {}};
-  finding.mend = context.journal.suggestion(id, [&] { return ids_of(kind); });
+  finding.fix = context.journal.suggestion(id, [&] { return ids_of(kind); });
   if (supply) finding.trace.push_back({supply->place, fmt::format("{} is here", id)});
   context.journal.add(std::move(finding));
   return -1;

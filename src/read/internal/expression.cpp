@@ -59,9 +59,9 @@ class Evaluator {
     return std::min(detail::end_of_word(value_.view(), from), span_.to);
   }
 
-  std::optional<Quantity> fail(Span span, std::string mend,
+  std::optional<Quantity> fail(Span span, std::string fix,
                                std::string_view code = "read-expression", std::string found = {}) {
-    resolver_.fail(value_, span, code, std::string(expected_measure), std::move(mend),
+    resolver_.fail(value_, span, code, std::string(expected_measure), std::move(fix),
                    std::move(found));
     return std::nullopt;
   }
@@ -227,8 +227,8 @@ class Evaluator {
     const std::size_t at = cursor_.at();
     const auto number = detail::read_number(cursor_, expected_measure);
     if (!number) {
-      const Misread& why = number.misread();
-      return fail({why.at, why.at + why.length}, why.mend, "read-measure", why.found);
+      const ParseError& why = number.parse_error();
+      return fail({why.at, why.at + why.length}, why.fix, "read-measure", why.found);
     }
     const auto& n = *number;
     auto value = fraction(static_cast<Wide>(n.whole) * n.denominator + n.numerator, n.denominator);
@@ -378,9 +378,9 @@ std::optional<Length> Resolver::length(const Value& value, Span span, int card, 
   const Parsed<Length> plain = parse_length(text, context_.unit);
   if (plain) return *plain;
   if (!looks_like_calculation(text)) {
-    const Misread& why = plain.misread();
+    const ParseError& why = plain.parse_error();
     fail(value, {span.from + why.at, span.from + why.at + why.length}, "read-measure", why.expected,
-         why.mend, why.found);
+         why.fix, why.found);
     return std::nullopt;
   }
   const auto result = worth(value, span, card, axis);
@@ -403,8 +403,8 @@ std::optional<Length> Resolver::side(const Value& value, int card, Axis axis) {
   if (plain) return along(*plain, axis);
   const auto cut = side_parting(text);
   if (!looks_like_calculation(text)) {
-    const Misread& why = plain.misread();
-    fail(value, {why.at, why.at + why.length}, "read-measure", why.expected, why.mend, why.found);
+    const ParseError& why = plain.parse_error();
+    fail(value, {why.at, why.at + why.length}, "read-measure", why.expected, why.fix, why.found);
     return std::nullopt;
   }
   if (cut) {

@@ -24,22 +24,22 @@ std::optional<T> parsed(Context& context, const Element& element, std::string_vi
   if (!value) return std::nullopt;
   const Parsed<T> result = parse(value->view());
   if (result) return *result;
-  note_misread(context, *value, result.misread(), code);
+  note_misread(context, *value, result.parse_error(), code);
   return std::nullopt;
 }
 
 } // namespace
 
-void note_misread(Context& context, const Value& value, const Misread& why, std::string_view code,
-                  std::size_t offset) {
+void note_misread(Context& context, const Value& value, const ParseError& why,
+                  std::string_view code, std::size_t offset) {
   context.journal.error(code, value.place(why.at + offset, why.length), why.found, why.expected,
-                        why.mend);
+                        why.fix);
 }
 
 void note(Context& context, const Value& value, std::string_view code, std::string expected,
-          std::string mend) {
+          std::string fix) {
   context.journal.error(code, value.place(), detail::shown(value.view()), std::move(expected),
-                        std::move(mend));
+                        std::move(fix));
 }
 
 std::string words_of(const Element& element, std::string_view name, std::string_view fallback) {
@@ -109,7 +109,7 @@ Size size_of(Context& context, const Element& element, std::string_view name, Si
          context.journal.suggestion(trimmed(value->view()), known));
     return fallback;
   }
-  note_misread(context, *value, size.misread());
+  note_misread(context, *value, size.parse_error());
   return fallback;
 }
 

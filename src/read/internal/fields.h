@@ -22,10 +22,10 @@
 namespace leafwright::reading {
 
 // Notes why a piece of `value` starting at byte `offset` could not be read.
-void note_misread(Context& context, const Value& value, const Misread& why,
+void note_misread(Context& context, const Value& value, const ParseError& why,
                   std::string_view code = "read-measure", std::size_t offset = 0);
 void note(Context& context, const Value& value, std::string_view code, std::string expected,
-          std::string mend);
+          std::string fix);
 
 std::string words_of(const Element& element, std::string_view name, std::string_view fallback = {});
 bool yes_no(Context& context, const Element& element, std::string_view name, bool fallback);

@@ -211,9 +211,9 @@ int picture_of(Context& context, const Element& element, std::string_view attrib
   if (!value) return -1;
   const std::string& name = value->text();
   const auto refuse = [&](std::string_view code, std::string found, std::string expected,
-                          std::string mend) {
+                          std::string fix) {
     context.journal.error(code, value->place(), fmt::format("{}: {}", detail::shown(name), found),
-                          std::move(expected), std::move(mend));
+                          std::move(expected), std::move(fix));
     return -1;
   };
   for (std::size_t i = 0; i < context.project.pictures.size(); ++i)

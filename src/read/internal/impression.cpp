@@ -148,7 +148,7 @@ static Impression read_impression(Resolver& resolver, const Element& element, in
     value = *at;
     const Parsed<ParsedPosition> parsed = parse_position(value.view());
     if (!parsed) {
-      note_misread(context, value, parsed.misread(), "read-position");
+      note_misread(context, value, parsed.parse_error(), "read-position");
       return impression;
     }
     position = *parsed;

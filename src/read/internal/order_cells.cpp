@@ -59,9 +59,9 @@ std::vector<std::string_view> split(std::string_view text, std::string_view at) 
 }
 
 Finding finding_at(Severity severity, std::string code, const OrderCell& cell, std::string found,
-                   std::string expected, std::string mend) {
+                   std::string expected, std::string fix) {
   return {
-      severity, std::move(code), cell.place, std::move(found), std::move(expected), std::move(mend),
+      severity, std::move(code), cell.place, std::move(found), std::move(expected), std::move(fix),
       {}};
 }
 
@@ -94,14 +94,14 @@ class Reader {
 
  private:
   void fail(std::string code, const OrderCell& cell, std::string found, std::string expected,
-            std::string mend) {
+            std::string fix) {
     findings_.push_back(finding_at(Severity::Error, std::move(code), cell, std::move(found),
-                                   std::move(expected), std::move(mend)));
+                                   std::move(expected), std::move(fix)));
   }
   void warn(std::string code, const OrderCell& cell, std::string found, std::string expected,
-            std::string mend) {
+            std::string fix) {
     findings_.push_back(finding_at(Severity::Warning, std::move(code), cell, std::move(found),
-                                   std::move(expected), std::move(mend)));
+                                   std::move(expected), std::move(fix)));
   }
 
   void read_tier() {
@@ -204,8 +204,8 @@ class Reader {
           swap.amount = *parsed;
           swap.amount_said = true;
         } else {
-          warn("order-amount", cells_.swaps, parsed.misread().found, parsed.misread().expected,
-               "one whole is taken");
+          warn("order-amount", cells_.swaps, parsed.parse_error().found,
+               parsed.parse_error().expected, "one whole is taken");
         }
       }
       order_.swaps.push_back(swap);

@@ -54,9 +54,9 @@ class PathReader {
   }
 
  private:
-  Misread fault(std::size_t from, std::size_t to, std::string mend) const {
-    return detail::misread(text_, from, std::max(from, std::min(to, text_.size())), expected_path,
-                           std::move(mend));
+  ParseError fault(std::size_t from, std::size_t to, std::string fix) const {
+    return detail::parse_error(text_, from, std::max(from, std::min(to, text_.size())),
+                               expected_path, std::move(fix));
   }
 
   void skip() {
@@ -95,7 +95,7 @@ class PathReader {
     return Vec{*x, *y} + origin;
   }
 
-  Misread number_missing() {
+  ParseError number_missing() {
     skip();
     if (at_ >= text_.size()) return fault(at_, at_, "a number is missing at the end");
     return fault(
@@ -104,7 +104,7 @@ class PathReader {
   }
 
   // All repetitions of one letter.
-  std::optional<Misread> commands(char command) {
+  std::optional<ParseError> commands(char command) {
     if (command == 'Z' || command == 'z') {
       path_.push_back({Segment::Kind::Close, {}, {}, {}});
       here_ = start_;

@@ -62,11 +62,11 @@ class PositionReader {
   }
 
  private:
-  Misread fault(Span span, std::string mend) const {
-    return detail::misread(text_, span.from, span.to, expected_position, std::move(mend));
+  ParseError fault(Span span, std::string fix) const {
+    return detail::parse_error(text_, span.from, span.to, expected_position, std::move(fix));
   }
 
-  std::optional<Misread> set(bool across, Along along, Span part) {
+  std::optional<ParseError> set(bool across, Along along, Span part) {
     Along& target = across ? position_.across : position_.down;
     if (target.given)
       return fault(part,
@@ -76,7 +76,7 @@ class PositionReader {
     return std::nullopt;
   }
 
-  std::optional<Misread> read_part(Span part) {
+  std::optional<ParseError> read_part(Span part) {
     const std::string_view words = slice(text_, part);
     if (is_centre(words)) return std::nullopt; // as it is when nothing else is said
     if (const auto arranged = arranged_of(words)) {
@@ -100,7 +100,7 @@ class PositionReader {
   }
 
   // "top", "top left", "3/8 from top", "1/8 left"
-  std::optional<Misread> read_side(Span part, Span before, const Side& side) {
+  std::optional<ParseError> read_side(Span part, Span before, const Side& side) {
     const Along flush{side.far ? Along::Kind::FromFar : Along::Kind::FromNear, {}, false, true};
     if (before.empty()) return set(side.across, flush, part);
     const auto [earlier, joint] = split_last_word(text_, before);

@@ -44,7 +44,7 @@ Length step_of(Context& context, const Element& root, std::string_view name, Len
     note(context, *value, "read-measure", "a step from 0.001 mm to 1 in, such as 1/16",
          "write the smallest part of the ruler");
   else
-    note_misread(context, *value, step.misread());
+    note_misread(context, *value, step.parse_error());
   return fallback;
 }
 
@@ -67,7 +67,7 @@ void read_head(Context& context, const Element& root) {
     if (parsed)
       project.currency = *parsed;
     else
-      note_misread(context, *currency, parsed.misread(), "read-money");
+      note_misread(context, *currency, parsed.parse_error(), "read-money");
   }
   project.edition = whole_number(context, root, "edition", 1, 1, 10'000);
   if (const auto date = root.attribute("date")) {
@@ -75,7 +75,7 @@ void read_head(Context& context, const Element& root) {
     if (parsed)
       project.date = (*parsed).date;
     else
-      note_misread(context, *date, parsed.misread(), "read-date");
+      note_misread(context, *date, parsed.parse_error(), "read-date");
   }
   project.accent = colour_of(context, root, "accent", project.accent);
   project.paper =

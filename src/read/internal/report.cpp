@@ -230,7 +230,7 @@ std::string_view severity_word(Severity severity) {
 std::string finding_text(const Finding& finding, const Sources& sources, const ReportStyle& style) {
   std::string out = place_text(finding.place, sources) + coloured(finding.severity, style) + ": " +
                     harmless(finding.found);
-  for (const std::string* part : {&finding.expected, &finding.mend})
+  for (const std::string* part : {&finding.expected, &finding.fix})
     if (!part->empty()) out += "; " + harmless(*part);
   out += fmt::format(" [{}]\n", finding.code) + excerpt(finding.place, sources, style);
   for (const Finding::Trace& trace : finding.trace)
@@ -244,7 +244,7 @@ std::string finding_json(const Finding& finding, const Sources& sources) {
   json.key("severity").text(severity_word(finding.severity)).key("code").text(finding.code);
   write_place(json, finding.place, sources);
   json.key("found").text(finding.found).key("expected").text(finding.expected);
-  json.key("mend").text(finding.mend).key("trace").open_array();
+  json.key("mend").text(finding.fix).key("trace").open_array();
   for (const Finding::Trace& one : finding.trace) {
     json.open_object();
     write_place(json, one.place, sources);

@@ -67,14 +67,14 @@ Place Resolver::place(Step step) const {
 }
 
 void Resolver::fail(const Value& value, Span span, std::string_view code, std::string expected,
-                    std::string mend, std::string found) {
+                    std::string fix, std::string found) {
   if (!span.empty()) span = trimmed_span(value.view(), span);
   Finding finding{Severity::Error,
                   std::string(code),
                   value.place(span.from, span.to - span.from),
                   found.empty() ? detail::shown(slice(value.view(), span)) : std::move(found),
                   std::move(expected),
-                  std::move(mend),
+                  std::move(fix),
                   {}};
   // The innermost step is where the finding stands; those before say who asked for it.
   for (std::size_t i = steps_.size(); i-- > 1 && finding.trace.size() < longest_trace;)
@@ -250,8 +250,8 @@ std::optional<Length> Resolver::place_of(int draft, Axis axis) {
   }
   const Parsed<ParsedPosition> position = parse_position(value->view());
   if (!position) {
-    const Misread& why = position.misread();
-    fail(*value, {why.at, why.at + why.length}, "read-position", why.expected, why.mend, why.found);
+    const ParseError& why = position.parse_error();
+    fail(*value, {why.at, why.at + why.length}, "read-position", why.expected, why.fix, why.found);
     return std::nullopt;
   }
   // Without a size of its own the position is still looked through for faults.
@@ -405,8 +405,8 @@ std::optional<Length> Resolver::ribbon_measure(int draft, Measure measure) {
   if (!value) return *whole / 2;
   const Parsed<ParsedPosition> position = parse_position(value->view());
   if (!position) {
-    const Misread& why = position.misread();
-    fail(*value, {why.at, why.at + why.length}, "read-position", why.expected, why.mend, why.found);
+    const ParseError& why = position.parse_error();
+    fail(*value, {why.at, why.at + why.length}, "read-position", why.expected, why.fix, why.found);
     return std::nullopt;
   }
   // The distances of a ribbon are those of its centre line: a thing without breadth.

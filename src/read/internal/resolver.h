@@ -67,7 +67,7 @@ class Resolver {
 
   // A finding at a part of a value, with the chain of measures that led there.
   void fail(const Value& value, Span span, std::string_view code, std::string expected,
-            std::string mend, std::string found = {});
+            std::string fix, std::string found = {});
   Context& context() { return context_; }
   const Drafts& drafts() const { return drafts_; }
   const Catalogue& catalogue() const { return catalogue_; }

@@ -19,7 +19,7 @@ std::optional<StatedDate> date_of(Context& context, const Element& element, std:
   if (!value) return std::nullopt;
   const auto date = parse_date(value->view());
   if (date) return *date;
-  note_misread(context, *value, date.misread(), "read-date");
+  note_misread(context, *value, date.parse_error(), "read-date");
   return std::nullopt;
 }
 

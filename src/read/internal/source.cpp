@@ -27,10 +27,9 @@ bool looks_wide(std::string_view text) {
 
 bool check_encoding(const SourceText& source, std::int32_t file, Journal& journal) {
   const std::string_view text = source.text();
-  const auto fault = [&](std::size_t at, std::string found, std::string expected,
-                         std::string mend) {
+  const auto fault = [&](std::size_t at, std::string found, std::string expected, std::string fix) {
     journal.error("read-encoding", source.place(file, at, 1), std::move(found), std::move(expected),
-                  std::move(mend));
+                  std::move(fix));
     return false;
   };
   if (looks_wide(text)) {
@@ -169,24 +168,24 @@ void Journal::add(Finding finding) {
 }
 
 void Journal::error(std::string_view code, Place place, std::string found, std::string expected,
-                    std::string mend) {
+                    std::string fix) {
   add({Severity::Error,
        std::string(code),
        place,
        std::move(found),
        std::move(expected),
-       std::move(mend),
+       std::move(fix),
        {}});
 }
 
 void Journal::warning(std::string_view code, Place place, std::string found, std::string expected,
-                      std::string mend) {
+                      std::string fix) {
   add({Severity::Warning,
        std::string(code),
        place,
        std::move(found),
        std::move(expected),
-       std::move(mend),
+       std::move(fix),
        {}});
 }
 

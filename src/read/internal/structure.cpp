@@ -160,17 +160,17 @@ class Checker {
   }
 
   void unknown_child(const Element& element, const Element& child, const CompiledRule& rule) {
-    std::string mend = journal_.suggestion(child.name(), [&] { return rule.child_names; });
-    const bool near = mend.starts_with("did");
+    std::string fix = journal_.suggestion(child.name(), [&] { return rule.child_names; });
+    const bool near = fix.starts_with("did");
     if (const std::string home = near || journal_.full() ? "" : homes_of(child.name());
         !home.empty())
-      mend = fmt::format("<{}> belongs into {}", child.name(), home);
+      fix = fmt::format("<{}> belongs into {}", child.name(), home);
     journal_.error("read-unknown-element", child.place(),
                    fmt::format("<{}> in <{}>", detail::shown(child.name()), element.name()),
                    rule.child_names.empty()
                        ? fmt::format("no element in <{}>", element.name())
                        : fmt::format("an element that <{}> holds", element.name()),
-                   std::move(mend));
+                   std::move(fix));
   }
 
   std::string homes_of(std::string_view name) const {

@@ -34,7 +34,7 @@ std::optional<ItemRef> read_item(Resolver& resolver, const Element& element, Amo
     if (parsed)
       amount = *parsed;
     else
-      note_misread(context, *words, parsed.misread(), "read-amount");
+      note_misread(context, *words, parsed.parse_error(), "read-amount");
   } else if (item && item->kind == ItemKind::Tutorial) {
     amount.kind = Amount::Kind::Whole;
   }

@@ -242,15 +242,15 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
   detail::TextCursor cursor(words);
   const auto number = detail::read_number(cursor, expected_amount);
   if (!number) {
-    Misread why = number.misread();
+    ParseError why = number.parse_error();
     why.at += span.from;
     return why;
   }
   const auto& n = *number;
   cursor.skip_blanks();
   const std::string_view rest = cursor.rest();
-  const auto fault = [&](std::string mend) {
-    return detail::misread(text, span.from, span.to, expected_amount, std::move(mend));
+  const auto fault = [&](std::string fix) {
+    return detail::parse_error(text, span.from, span.to, expected_amount, std::move(fix));
   };
   if (one_of(rest, {"in", "\"", "″", "mm", "cm", "inches", "inch"})) {
     const auto length = parse_length(words, bare);

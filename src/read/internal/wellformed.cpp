@@ -55,9 +55,9 @@ class Scanner {
   };
 
   bool fault(std::size_t from, std::size_t length, std::string_view code, std::string found,
-             std::string expected, std::string mend) {
+             std::string expected, std::string fix) {
     journal_.error(code, source_.place(file_, from, length), std::move(found), std::move(expected),
-                   std::move(mend));
+                   std::move(fix));
     return false;
   }
 

@@ -42,7 +42,7 @@ struct Shape {
   std::int64_t advance = 0; // sum, font units
 };
 
-struct Face {
+struct LoadedFace {
   std::string file_name;
   std::unique_ptr<std::string> bytes; // HarfBuzz points into it, so it must not move
   FontHandle font;
@@ -114,7 +114,7 @@ std::vector<hb_feature_t> features_for(std::string_view text, const Features& wa
   return list;
 }
 
-// Face, features and text in one string: a look-up needs no second structure.
+// LoadedFace, features and text in one string: a look-up needs no second structure.
 std::string cache_key(int face, const Features& features, std::string_view utf8) {
   const unsigned flags = (features.fractions ? 1U : 0U) | (features.tabular ? 2U : 0U) |
                          (features.small_caps ? 4U : 0U) | (features.kerning ? 8U : 0U) |
@@ -181,14 +181,14 @@ DrawHandle tracing() {
 } // namespace
 
 struct Fonts::Inside {
-  std::vector<Face> faces;
+  std::vector<LoadedFace> faces;
   std::array<int, 6> roles{};
   hb_language_t language = hb_language_from_string("en", -1);
   BufferHandle buffer{hb_buffer_create()};
   std::unordered_map<std::string, Shape> shapes;
   std::map<char32_t, std::set<int>> lacking; // character -> faces without it
 
-  const Face* at(int face) const {
+  const LoadedFace* at(int face) const {
     if (faces.empty()) return nullptr;
     const auto index = as_index(face);
     return face >= 0 && index < faces.size() ? &faces[index] : &faces.front();
@@ -212,7 +212,7 @@ const Shape& Fonts::Inside::shape(int face, std::string_view utf8, const Feature
   hb_buffer_set_direction(text, HB_DIRECTION_LTR);
   hb_buffer_guess_segment_properties(text);
   const std::vector<hb_feature_t> list = features_for(utf8, features);
-  const Face* used = at(face);
+  const LoadedFace* used = at(face);
   hb_shape(used->font.get(), text, list.data(), static_cast<unsigned>(list.size()));
 
   unsigned count = 0;
@@ -274,9 +274,9 @@ Fonts& Fonts::operator=(Fonts&&) noexcept = default;
 Fonts::~Fonts() = default;
 
 Parsed<int> Fonts::add(std::string file_name, std::string bytes) {
-  const auto refuse = [&file_name](std::string found, std::string mend) {
-    return Misread{0, 0, fmt::format("{}: {}", file_name, found),
-                   "a TrueType font that may be embedded", std::move(mend)};
+  const auto refuse = [&file_name](std::string found, std::string fix) {
+    return ParseError{0, 0, fmt::format("{}: {}", file_name, found),
+                      "a TrueType font that may be embedded", std::move(fix)};
   };
   auto kept = std::make_unique<std::string>(std::move(bytes));
   hb_blob_t* blob = hb_blob_create(kept->data(), static_cast<unsigned>(kept->size()),
@@ -291,7 +291,7 @@ Parsed<int> Fonts::add(std::string file_name, std::string bytes) {
                   "use the font's TrueType (.ttf) version");
   if (!may_be_embedded(face.get()))
     return refuse("its maker forbids embedding it or a part of it", "use another font");
-  Face added;
+  LoadedFace added;
   added.file_name = std::move(file_name);
   added.bytes = std::move(kept);
   added.font = FontHandle(hb_font_create(face.get()));
@@ -306,19 +306,19 @@ int Fonts::face(Role role) const { return inside_->roles.at(as_index(role)); }
 int Fonts::count() const { return static_cast<int>(inside_->faces.size()); }
 
 std::string_view Fonts::file_name(int face) const {
-  const Face* found = inside_->at(face);
+  const LoadedFace* found = inside_->at(face);
   return found != nullptr ? std::string_view(found->file_name) : std::string_view();
 }
 std::string_view Fonts::bytes(int face) const {
-  const Face* found = inside_->at(face);
+  const LoadedFace* found = inside_->at(face);
   return found != nullptr ? std::string_view(*found->bytes) : std::string_view();
 }
 int Fonts::units_per_em(int face) const {
-  const Face* found = inside_->at(face);
+  const LoadedFace* found = inside_->at(face);
   return found != nullptr ? found->units_per_em : 1000;
 }
 Metrics Fonts::metrics(int face) const {
-  const Face* found = inside_->at(face);
+  const LoadedFace* found = inside_->at(face);
   return found != nullptr ? found->metrics : Metrics{};
 }
 
@@ -344,12 +344,12 @@ std::vector<MissingGlyph> Fonts::missing() const {
 }
 
 int Fonts::plain_advance(int face, std::uint32_t glyph) const {
-  const Face* found = inside_->at(face);
+  const LoadedFace* found = inside_->at(face);
   return found != nullptr ? hb_font_get_glyph_h_advance(found->font.get(), glyph) : 0;
 }
 
 Path Fonts::outline(int face, std::uint32_t glyph, Length size) const {
-  const Face* found = inside_->at(face);
+  const LoadedFace* found = inside_->at(face);
   if (found == nullptr) return {};
   Tracer tracer{{}, size, found->units_per_em};
   const DrawHandle draw = tracing();

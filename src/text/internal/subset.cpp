@@ -27,10 +27,10 @@ Parsed<Fonts> standard_fonts(const std::string& folder) {
     std::ostringstream content;
     content << file.rdbuf();
     if (!file.good() || !content.good())
-      return Misread{0, 0, path + " cannot be read", "the fonts that ship with the program",
-                     "install the fonts folder again, or name where it is"};
+      return ParseError{0, 0, path + " cannot be read", "the fonts that ship with the program",
+                        "install the fonts folder again, or name where it is"};
     const Parsed<int> face = fonts.add(name, std::move(content).str());
-    if (!face) return face.misread();
+    if (!face) return face.parse_error();
     fonts.set_role(role, *face);
   }
   return fonts;

@@ -4,8 +4,8 @@
 
 using namespace leafwright;
 using namespace leafwright::change;
+using guide::fact_words;
 using guide::refit_words;
-using guide::worth_words;
 
 namespace {
 
@@ -20,18 +20,18 @@ std::string plain(std::string text) { // without no-break spaces
 } // namespace
 
 TEST_CASE("facts are printed as the project prints them, and nothing as a dash") {
-  CHECK(plain(worth_words(Worth{inches(4, 1, 4)}, inch)) == "4 1/4 in");
-  CHECK(plain(worth_words(Worth{Size{inches(4), inches(5, 1, 4)}}, inch)) == "4 × 5 1/4 in");
-  CHECK(plain(worth_words(Worth{Point{inches(0, 3, 8), inches(1)}}, inch)) ==
+  CHECK(plain(fact_words(FactValue{inches(4, 1, 4)}, inch)) == "4 1/4 in");
+  CHECK(plain(fact_words(FactValue{Size{inches(4), inches(5, 1, 4)}}, inch)) == "4 × 5 1/4 in");
+  CHECK(plain(fact_words(FactValue{Point{inches(0, 3, 8), inches(1)}}, inch)) ==
         "3/8 in from left, 1 in from top");
-  CHECK(worth_words(Worth{std::int64_t{12}}, inch) == "12");
-  CHECK(worth_words(Worth{std::string()}, inch) == "–");
-  CHECK(worth_words(std::nullopt, inch) == "–");
+  CHECK(fact_words(FactValue{std::int64_t{12}}, inch) == "12");
+  CHECK(fact_words(FactValue{std::string()}, inch) == "–");
+  CHECK(fact_words(std::nullopt, inch) == "–");
 }
 
 TEST_CASE("a change finer than the ruler is not rounded away") {
-  const std::string before = worth_words(Worth{inches(4)}, inch);
-  const std::string after = worth_words(Worth{inches(4) + micrometres(100)}, inch);
+  const std::string before = fact_words(FactValue{inches(4)}, inch);
+  const std::string after = fact_words(FactValue{inches(4) + micrometres(100)}, inch);
   CHECK(before != after);
 }
 

@@ -36,17 +36,17 @@ TEST_CASE("a thing on a panel that is turned by a right angle keeps whole nanome
 }
 
 TEST_CASE("two extension lines may cross, a dimension line may not be crossed") {
-  using Kind = Stretch::Kind;
-  const auto level = [](Kind kind) { return Stretch{kind, 0, 5, 10, 5}; };
-  const auto upright = [](Kind kind) { return Stretch{kind, 5, 0, 5, 10}; };
+  using Kind = LabelStroke::Kind;
+  const auto level = [](Kind kind) { return LabelStroke{kind, 0, 5, 10, 5}; };
+  const auto upright = [](Kind kind) { return LabelStroke{kind, 5, 0, 5, 10}; };
   CHECK_FALSE(clash(level(Kind::Extension), upright(Kind::Extension)));
   CHECK(clash(level(Kind::Dimension), upright(Kind::Extension)));
   CHECK(clash(level(Kind::Leader), upright(Kind::Dimension)));
 }
 
 TEST_CASE("dimension lines of a chain may meet at their ends and not lie on each other") {
-  using Kind = Stretch::Kind;
-  const Stretch first{Kind::Dimension, 0, 0, 10, 0};
+  using Kind = LabelStroke::Kind;
+  const LabelStroke first{Kind::Dimension, 0, 0, 10, 0};
   CHECK_FALSE(clash(first, {Kind::Dimension, 10, 0, 20, 0}));
   CHECK(clash(first, {Kind::Dimension, 9, 0, 20, 0}));
 }

@@ -15,7 +15,7 @@ using namespace leafwright::figure;
 
 namespace {
 
-const text::Fonts& fonts() {
+const text::Fonts& scene_fonts() {
   static const Parsed<text::Fonts> loaded =
       text::standard_fonts(std::string(LEAFWRIGHT_SOURCE_DIR) + "/fonts");
   return loaded.value();
@@ -100,7 +100,7 @@ TEST_CASE("every drawing of the samples finds a place for all its labels") {
       // Full-size drawings may be larger than a page: they get all the room they want.
       const Size room = scene.fixed_scale ? Size{millimetres(900), millimetres(900)}
                                           : Size{millimetres(90), millimetres(110)};
-      const Composed composed = compose(scene, room, 0, Look{}, fonts());
+      const Composed composed = compose(scene, room, 0, Look{}, scene_fonts());
       INFO(scene.alternative);
       CHECK_FALSE(composed.crowded);
       int depth = 0;
@@ -144,7 +144,7 @@ TEST_CASE("what lies inside is shown on the card opened flat") {
 TEST_CASE("a placement template is drawn at its true size") {
   const Card& card = orchard().cards.at(0);
   const Composed composed = compose(placement_template(orchard(), card, View::Front),
-                                    {millimetres(200), millimetres(270)}, 0, Look{}, fonts());
+                                    {millimetres(200), millimetres(270)}, 0, Look{}, scene_fonts());
   CHECK(composed.scale == 1.0);
   const auto found = std::find_if(composed.drawing.items.begin(), composed.drawing.items.end(),
                                   [](const DrawItem& item) {
@@ -173,8 +173,8 @@ TEST_CASE("a sheet shows every piece that is cut from it, to scale") {
   const supply::KitSheets sheets = supply::sheets_for(orchard());
   for (const supply::StockSheets& stock : sheets.stocks)
     for (const supply::SheetLayout& layout : stock.layouts) {
-      const Composed composed = compose(sheet(orchard(), layout),
-                                        {millimetres(110), millimetres(150)}, 0, Look{}, fonts());
+      const Composed composed = compose(
+          sheet(orchard(), layout), {millimetres(110), millimetres(150)}, 0, Look{}, scene_fonts());
       std::size_t cuts = 0;
       for (const DrawItem& item : composed.drawing.items) {
         const Mark* mark = std::get_if<Mark>(&item);

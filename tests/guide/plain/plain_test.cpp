@@ -69,7 +69,7 @@ TEST_CASE("columns give way until the table fits, and their words turn over") {
 TEST_CASE(
     "a table that is told names each column, then what its rows say, and passes over nothing") {
   PlainLook look;
-  look.tables = PlainLook::Tables::Told;
+  look.tables = PlainLook::Tables::OneCellALine;
   CHECK(plain_text(with({{three_kits(), {}}}), look) == "* Full kit\n"
                                                         "  - Rust grosgrain: 24 in\n"
                                                         "\n"

@@ -63,7 +63,7 @@ TEST_CASE("characters are counted once and in order") {
 
 TEST_CASE("a face for the screen can set fractions and keeps to the characters asked for") {
   const std::string part = text::subset_for_screen(web_page::fonts(), 0, U"Tape 123456789/0");
-  Parsed<int> face = Misread{};
+  Parsed<int> face = ParseError{};
   text::Fonts again;
   face = again.add("part.ttf", part);
   REQUIRE(face.ok());

@@ -15,7 +15,7 @@ using namespace leafwright::calendar;
 
 namespace {
 
-Date day(unsigned month, unsigned number) {
+Date day_of(unsigned month, unsigned number) {
   return std::chrono::year{2027} / std::chrono::month{month} / std::chrono::day{number};
 }
 
@@ -39,16 +39,16 @@ DayPlan plan() {
   plan.work.kits = 27;
   Entry order, cut, post, in_room;
   order.kind = Entry::Kind::OrderSupplies;
-  order.first = order.last = day(3, 11);
+  order.first = order.last = day_of(3, 11);
   order.supplier = 0;
   cut.kind = Entry::Kind::Cut;
-  cut.first = day(3, 30);
-  cut.last = day(4, 1);
+  cut.first = day_of(3, 30);
+  cut.last = day_of(4, 1);
   cut.seconds = 40'800;
   post.kind = Entry::Kind::Post;
-  post.first = post.last = day(4, 2);
+  post.first = post.last = day_of(4, 2);
   in_room.kind = Entry::Kind::Class;
-  in_room.first = in_room.last = day(4, 17);
+  in_room.first = in_room.last = day_of(4, 17);
   in_room.minutes = 120;
   plan.entries = {order, cut, post, in_room};
   return plan;

@@ -27,8 +27,8 @@ TEST_CASE("one size moves what hangs on it and leaves the rest") {
     scene = true;
     const FactChange* size = thing.find("size");
     REQUIRE(size);
-    CHECK(*size->before == Worth{Size{inches(3, 1, 4), inches(3, 1, 4)}});
-    CHECK(*size->after == Worth{Size{inches(3), inches(3)}});
+    CHECK(*size->before == FactValue{Size{inches(3, 1, 4), inches(3, 1, 4)}});
+    CHECK(*size->after == FactValue{Size{inches(3), inches(3)}});
   }
   CHECK(scene);
 }

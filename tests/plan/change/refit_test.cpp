@@ -7,10 +7,11 @@ using namespace leafwright::change;
 
 namespace {
 
-CutState sheet(Length width, Length height, supply::Lie lie = supply::Lie::Upright) {
+CutState sheet(Length width, Length height,
+               supply::SheetOrientation lie = supply::SheetOrientation::Upright) {
   CutState state;
   state.size = state.blank = {width, height};
-  state.lie = lie;
+  state.orientation = lie;
   return state;
 }
 
@@ -35,7 +36,7 @@ TEST_CASE("one nanometre too narrow is lost") {
 }
 
 TEST_CASE("a directed paper is not turned, a plain one is") {
-  const auto upright = supply::Lie::Upright, either = supply::Lie::Either;
+  const auto upright = supply::SheetOrientation::Upright, either = supply::SheetOrientation::Either;
   CHECK(refit(sheet(inches(4), inches(5), upright), sheet(inches(5), inches(4), upright)).fate ==
         Fate::Lost);
   const Refit plain =

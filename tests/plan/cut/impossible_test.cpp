@@ -54,7 +54,7 @@ TEST_CASE("numbers out of range are findings, not crashes") {
   job.rules.blade = -1;
   const Plan result = plan(job);
   CHECK(result.findings.size() == 6);
-  for (const Finding& finding : result.findings) CHECK(finding.kind == FindingKind::BadNumber);
+  for (const JobFault& finding : result.findings) CHECK(finding.kind == FindingKind::BadNumber);
 }
 
 TEST_CASE("no sheet at all is a finding for every piece") {

@@ -11,13 +11,13 @@ TEST_CASE("a die larger than the rectangle it cuts from is told what to cut firs
   CHECK_FALSE(says(from({inches(1), inches(3)}), "fit-die")); // plain card may be turned
   const Findings some = found(from({inches(2), inches(1)}), "fit-die");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend) == "cut 2 1/2 × 13/16 in first");
+  CHECK(plain(some[0].fix) == "cut 2 1/2 × 13/16 in first");
 }
 
 TEST_CASE("a die-cut piece has the size of its die") {
   const Project project =
       changed([](Project&, Card& card) { card.pieces[label].size.width = inches(2); });
-  CHECK(plain(found(project, "fit-die-size").at(0).mend) == "make it 2 1/2 × 13/16 in");
+  CHECK(plain(found(project, "fit-die-size").at(0).fix) == "make it 2 1/2 × 13/16 in");
   CHECK_FALSE(says(small_project(), "fit-die-size"));
 }
 
@@ -40,8 +40,8 @@ TEST_CASE("a window past the edge of its piece is an error, a thin rim a warning
   CHECK_FALSE(says(with_window(pane, {inches(1), inches(1)}), "fit-window"));
   const Findings some = found(with_window(pane, {inches(2, 1, 4), inches(1)}), "fit-window");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend) == "move it 1/4 in to the left");
-  CHECK(plain(found(with_window({inches(5), inches(1)}, {}), "fit-window").at(0).mend) ==
+  CHECK(plain(some[0].fix) == "move it 1/4 in to the left");
+  CHECK(plain(found(with_window({inches(5), inches(1)}, {}), "fit-window").at(0).fix) ==
         "make it no larger than 3 3/4 × 5 in");
   const Findings thin = found(with_window(pane, {inches(1, 15, 16), inches(1)}), "fit-window-rim");
   REQUIRE(thin.size() == 1);
@@ -59,7 +59,7 @@ TEST_CASE("a strip narrower than the trimmer holds is warned of") {
   CHECK_FALSE(says(strip(inches(0, 3, 8)), "fit-strip"));
   const Findings some = found(strip(inches(0, 1, 4)), "fit-strip");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend).find("make it 3/8 in wide") != std::string::npos);
+  CHECK(plain(some[0].fix).find("make it 3/8 in wide") != std::string::npos);
   Project no_trimmer = strip(inches(0, 1, 4));
   no_trimmer.tools.clear();
   CHECK_FALSE(says(no_trimmer, "fit-strip"));
@@ -71,7 +71,7 @@ TEST_CASE("a piece that fits on no sheet names the sheet that would do") {
   });
   const Findings some = found(project, "fit-sheet");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend).find("a sheet of at least 4 × 13 in") != std::string::npos);
+  CHECK(plain(some[0].fix).find("a sheet of at least 4 × 13 in") != std::string::npos);
   const supply::KitSheets sheets = supply::sheets_for(project);
   CHECK(found(project, "fit-sheet", &sheets).size() == 1); // said once with a layout too
 }
@@ -81,7 +81,7 @@ TEST_CASE("a directed pattern that would fit turned says so") {
     p.stocks[dots].sheets[0].size = {inches(6), inches(12)};
     card.pieces[mat].cut_from = {inches(8), inches(5)};
   });
-  CHECK(found(project, "fit-sheet").at(0).mend.find("upright") != std::string::npos);
+  CHECK(found(project, "fit-sheet").at(0).fix.find("upright") != std::string::npos);
 }
 
 TEST_CASE("a cut longer than the trimmer's is found in the layout") {

@@ -59,8 +59,8 @@ TEST_CASE("a card larger than its envelope is told both sizes that would do") {
       in_envelope({inches(5), inches(7)}, {inches(4, 3, 8), inches(5, 3, 4)}), "fit-envelope");
   REQUIRE(some.size() == 1);
   CHECK(some[0].severity == Severity::Error);
-  CHECK(plain(some[0].mend) == "choose an envelope of at least 5 1/8 × 7 1/8 in, "
-                               "or a card of at most 4 1/4 × 5 5/8 in");
+  CHECK(plain(some[0].fix) == "choose an envelope of at least 5 1/8 × 7 1/8 in, "
+                              "or a card of at most 4 1/4 × 5 5/8 in");
 }
 
 TEST_CASE("a card with a sixteenth to spare is snug") {
@@ -107,7 +107,7 @@ TEST_CASE("square and very long envelopes are noted with the lengths that would 
   CHECK(shape({inches(4), inches(10, 1, 16)}).size() == 1);
   const Findings square = shape({inches(5), inches(5)});
   REQUIRE(square.size() == 1);
-  CHECK(plain(square[0].mend) == "at 5 in high, from 6 1/2 in to 12 1/2 in long");
+  CHECK(plain(square[0].fix) == "at 5 in high, from 6 1/2 in to 12 1/2 in long");
 }
 
 TEST_CASE("every word about the post sends the reader to her carrier") {

@@ -8,13 +8,13 @@ TEST_CASE("a base of the wrong size is told the size that folds to the card") {
       changed([](Project&, Card& card) { card.pieces[base].size.height = inches(10, 1, 2); });
   const Findings some = found(project, "fit-base");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend) == "cut it 4 1/4 × 11 in");
+  CHECK(plain(some[0].fix) == "cut it 4 1/4 × 11 in");
 }
 
 TEST_CASE("a base turned round is told so") {
   const Project project = changed(
       [](Project&, Card& card) { card.pieces[base].size = card.pieces[base].size.turned(); });
-  CHECK(found(project, "fit-base").at(0).mend.find("changed places") != std::string::npos);
+  CHECK(found(project, "fit-base").at(0).fix.find("changed places") != std::string::npos);
 }
 
 TEST_CASE("a card without a base is told which base it needs") {
@@ -22,7 +22,7 @@ TEST_CASE("a card without a base is told which base it needs") {
     card.pieces.clear();
     card.build.clear();
   });
-  CHECK(plain(found(project, "fit-base").at(0).mend) == "add a base of 4 1/4 × 11 in");
+  CHECK(plain(found(project, "fit-base").at(0).fix) == "add a base of 4 1/4 × 11 in");
 }
 
 TEST_CASE("a fold without a score and a score without a fold are both named") {
@@ -30,7 +30,7 @@ TEST_CASE("a fold without a score and a score without a fold are both named") {
       changed([](Project&, Card& card) { card.pieces[base].scores[0].at = inches(5); });
   const Findings some = found(project, "fit-score");
   REQUIRE(some.size() == 2);
-  CHECK(plain(some[0].mend) == "score it 5 1/2 in from the top edge");
+  CHECK(plain(some[0].fix) == "score it 5 1/2 in from the top edge");
   CHECK(plain(some[1].found).find("5 in from its top edge, where nothing folds") !=
         std::string::npos);
 }
@@ -54,7 +54,7 @@ TEST_CASE("gates that overlap are told where to score, gates that leave a gap ar
   const Findings over = found(gate(inches(2, 1, 4), inches(6, 1, 4)), "fit-gates");
   REQUIRE(over.size() == 1);
   CHECK(plain(over[0].found).find("overlap by 1/2 in") != std::string::npos);
-  CHECK(plain(over[0].mend) == "score 2 1/8 in from each end");
+  CHECK(plain(over[0].fix) == "score 2 1/8 in from each end");
   const Findings gap = found(gate(inches(2), inches(6, 1, 2)), "fit-gate-gap");
   REQUIRE(gap.size() == 1);
   CHECK(gap[0].severity == Severity::Note);

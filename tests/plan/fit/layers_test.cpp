@@ -23,7 +23,7 @@ TEST_CASE("a mat wider than its base is told by how much and how wide it may be"
   CHECK(some[0].severity == Severity::Error);
   CHECK(plain(some[0].found) == "the mat of “Trees” is 1/4 in wider than the front: "
                                 "4 1/2 × 5 1/4 in on 4 1/4 × 5 1/2 in");
-  CHECK(plain(some[0].mend) == "widest that leaves 1/8 in on both sides: 4 in");
+  CHECK(plain(some[0].fix) == "widest that leaves 1/8 in on both sides: 4 in");
   REQUIRE(some[0].trace.size() == 1);
   CHECK(plain(some[0].trace[0].text) == "the front is 4 1/4 × 5 1/2 in");
 }
@@ -33,7 +33,7 @@ TEST_CASE("a mat too large both ways is told the largest size that would do") {
     card.pieces[mat].size = {inches(5), inches(6)};
     card.pieces[mat].at = {};
   });
-  CHECK(plain(found(project, "fit-mat-wider").at(0).mend) ==
+  CHECK(plain(found(project, "fit-mat-wider").at(0).fix) ==
         "largest that leaves 1/8 in on every side: 4 × 5 1/4 in");
 }
 
@@ -52,7 +52,7 @@ TEST_CASE("a layer that fits but lies past the edge of the card is moved back") 
   REQUIRE(some.size() == 1);
   CHECK(plain(some[0].found) ==
         "the label of “Trees” reaches 1/4 in past the right edge of the card");
-  CHECK(plain(some[0].mend) == "move it 1/4 in to the left");
+  CHECK(plain(some[0].fix) == "move it 1/4 in to the left");
 }
 
 TEST_CASE("a layer on a layer may leave its carrier, but not unsaid, and not the card") {
@@ -155,7 +155,7 @@ TEST_CASE("a layer across the fold needs a score of its own") {
   REQUIRE(small_project().cards[0].plan.faces[4].id == "opened");
   const Findings some = found(liner({}), "fit-over-fold");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend) == "score it 5 in from its top edge");
+  CHECK(plain(some[0].fix) == "score it 5 in from its top edge");
   CHECK(says(liner(inches(4)), "fit-over-fold"));
   CHECK_FALSE(says(liner(inches(5)), "fit-over-fold"));
 }

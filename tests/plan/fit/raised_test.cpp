@@ -13,7 +13,7 @@ TEST_CASE("a piece narrower than its foam is told how wide it must be") {
   CHECK_FALSE(says(sign(inches(0, 3, 8)), "fit-adhesive"));
   const Findings some = found(sign(inches(0, 1, 4)), "fit-adhesive");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend).find("no wider than 1/4 in") != std::string::npos);
+  CHECK(plain(some[0].fix).find("no wider than 1/4 in") != std::string::npos);
 }
 
 TEST_CASE("the rim of a square window is as narrow as the piece gets") {
@@ -48,7 +48,7 @@ TEST_CASE("a layer half on a raised one and half on nothing is warned of") {
   const Point half{inches(3), inches(4, 1, 4)}; // the label ends at 3 3/8
   const Findings some = found(with_strip(on, half, stuck_with(tape)), "fit-hollow");
   REQUIRE(some.size() == 1);
-  CHECK(some[0].mend.find("raise the strip by") != std::string::npos);
+  CHECK(some[0].fix.find("raise the strip by") != std::string::npos);
   CHECK_FALSE(says(with_strip(on, half, stuck_with(foam)), "fit-hollow"));
   CHECK_FALSE(says(with_strip(on, {inches(3, 1, 2), inches(4)}, stuck_with(tape)), "fit-hollow"));
   CHECK_FALSE(

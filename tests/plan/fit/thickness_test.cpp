@@ -152,7 +152,7 @@ TEST_CASE("random sums agree with adding up every cell") {
       }
     const fit::Cover cover = fit::cover_of(boxes);
     CHECK(cover.most.nm == most);
-    for (const fit::Stretch& stretch : cover.profile)
+    for (const fit::Interval& stretch : cover.profile)
       for (std::int64_t x = stretch.from.nm; x < stretch.to.nm; ++x)
         CHECK(std::max<std::int64_t>(stretch.most.nm, 0) == columns[static_cast<std::size_t>(x)]);
   }

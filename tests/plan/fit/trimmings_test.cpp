@@ -33,8 +33,7 @@ TEST_CASE("an image larger than its panel is told the piece that would do") {
   const Project project = changed([](Project& p, Card&) {
     p.stamp_sets[0].images[0].size = {inches(4), inches(1)};
   });
-  CHECK(plain(found(project, "fit-image").at(0).mend) ==
-        "stamp it on a piece of at least 4 × 1 in");
+  CHECK(plain(found(project, "fit-image").at(0).fix) == "stamp it on a piece of at least 4 × 1 in");
 }
 
 TEST_CASE("an image on the envelope stays on the envelope as it is addressed") {
@@ -58,7 +57,7 @@ TEST_CASE("an embellishment past the edge is moved back") {
   });
   const Findings some = found(project, "fit-embellishment");
   REQUIRE(some.size() == 1);
-  CHECK(some[0].mend.find("to the left") != std::string::npos);
+  CHECK(some[0].fix.find("to the left") != std::string::npos);
   CHECK_FALSE(says(small_project(), "fit-embellishment"));
 }
 
@@ -73,7 +72,7 @@ Project with_cut(Length given) {
 TEST_CASE("a ribbon shorter than its way is an error, one with short ends a warning") {
   const Findings some = found(with_cut(inches(8)), "fit-ribbon");
   REQUIRE(some.size() == 1);
-  CHECK(plain(some[0].mend) == "cut 9 1/2 in"); // 8 1/2 round and 1 over
+  CHECK(plain(some[0].fix) == "cut 9 1/2 in"); // 8 1/2 round and 1 over
   CHECK(says(with_cut(inches(9)), "fit-ribbon-ends"));
   CHECK_FALSE(says(with_cut(inches(9)), "fit-ribbon"));
   CHECK_FALSE(says(with_cut(inches(9, 1, 2)), "fit-ribbon-ends"));
@@ -81,7 +80,7 @@ TEST_CASE("a ribbon shorter than its way is an error, one with short ends a warn
 
 TEST_CASE("one cut is no longer than a spool") {
   const Project project = changed([](Project& p, Card&) { p.ribbons[0].spool = inches(9); });
-  CHECK(plain(found(project, "fit-ribbon-spool").at(0).mend).find("at least 9 1/2 in") !=
+  CHECK(plain(found(project, "fit-ribbon-spool").at(0).fix).find("at least 9 1/2 in") !=
         std::string::npos);
   Project unknown = project;
   unknown.ribbons[0].spool = {};
@@ -107,6 +106,6 @@ TEST_CASE("a paper band goes round and overlaps") {
     });
   };
   CHECK_FALSE(says(band(inches(9)), "fit-band"));
-  CHECK(plain(found(band(inches(8)), "fit-band").at(0).mend) == "cut it 9 in long");
+  CHECK(plain(found(band(inches(8)), "fit-band").at(0).fix) == "cut it 9 in long");
   CHECK_FALSE(says(band(inches(4)), "fit-band")); // across the front only
 }

@@ -21,7 +21,7 @@ TEST_CASE("a weekday that contradicts its date is told both mends") {
   project.run.ship_by = date("Wed 2027-03-02");
   const Findings some = found(project, "fit-weekday");
   REQUIRE(some.size() == 1);
-  CHECK(some[0].mend == "write Tuesday 2 March 2027, or Wednesday 3 March 2027");
+  CHECK(some[0].fix == "write Tuesday 2 March 2027, or Wednesday 3 March 2027");
 }
 
 TEST_CASE("replies are due before kits are sent") {
@@ -90,7 +90,7 @@ TEST_CASE("every finding is one of a listed rule and answers all three questions
     CHECK(ids.contains(finding.code));
     CHECK_FALSE(finding.found.empty());
     CHECK_FALSE(finding.expected.empty());
-    CHECK_FALSE(finding.mend.empty());
+    CHECK_FALSE(finding.fix.empty());
   }
 }
 

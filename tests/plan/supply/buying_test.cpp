@@ -170,7 +170,7 @@ TEST_CASE("ribbon promised beyond a spool is a finding that names the spool that
   REQUIRE(told(buying.findings, "buy-ribbon-too-long"));
   for (const Finding& finding : buying.findings)
     if (finding.code == "buy-ribbon-too-long")
-      CHECK(finding.mend.find("400\u00A0in") != std::string::npos);
+      CHECK(finding.fix.find("400\u00A0in") != std::string::npos);
 }
 
 TEST_CASE("loose pieces share packs, packs given unopened do not") {
@@ -207,7 +207,7 @@ TEST_CASE(
   for (const Finding& finding : thirteen.findings)
     if (finding.code == "buy-share-stranded") {
       CHECK(finding.found == "13 shares of Pair pack come to 3 1/4 packs");
-      CHECK(finding.mend == "3/4 of a pack is promised to nobody; 3 more shares would use it up");
+      CHECK(finding.fix == "3/4 of a pack is promised to nobody; 3 more shares would use it up");
     }
   CHECK_FALSE(told(buy(project, 12).findings, "buy-share-stranded"));
 }

@@ -177,12 +177,13 @@ TEST_CASE("a scored piece lies with its fold along the grain") {
   const Piece& folded = project.cards[0].pieces[base]; // scored across, 4 1/4 x 11
   Stock paper = project.stocks[kraft];
   paper.grain = Stock::Grain::AlongWidth;
-  CHECK(supply::wished_lie(paper, folded) == supply::Lie::Upright);
+  CHECK(supply::wished_orientation(paper, folded) == supply::SheetOrientation::Upright);
   paper.grain = Stock::Grain::AlongHeight;
-  CHECK(supply::wished_lie(paper, folded) == supply::Lie::Turned);
-  CHECK(supply::lie_of(paper, folded) == supply::Lie::Either); // 11 in do not fit across letter
+  CHECK(supply::wished_orientation(paper, folded) == supply::SheetOrientation::Turned);
+  CHECK(supply::sheet_orientation(paper, folded) ==
+        supply::SheetOrientation::Either); // 11 in do not fit across letter
   paper.sheets[0].size = {inches(12), inches(12)};
-  CHECK(supply::lie_of(paper, folded) == supply::Lie::Turned);
+  CHECK(supply::sheet_orientation(paper, folded) == supply::SheetOrientation::Turned);
 }
 
 TEST_CASE("a base that must be turned for its grain is laid turned") {

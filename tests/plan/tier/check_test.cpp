@@ -22,7 +22,7 @@ Findings check(std::initializer_list<std::pair<std::string_view, std::string_vie
 
 bool says(const Finding* finding, std::string_view words) {
   if (!finding) return false;
-  const std::string all = finding->found + " " + finding->mend;
+  const std::string all = finding->found + " " + finding->fix;
   INFO(all);
   CHECK(all.find(words) != std::string::npos);
   return all.find(words) != std::string::npos;

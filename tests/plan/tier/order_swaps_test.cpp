@@ -55,9 +55,9 @@ TEST_CASE("without a top-up what no longer fits into the credit is not taken") {
   CHECK(swaps.worth.minor == 1900);
   CHECK(swaps.remainder.minor == 100);
   REQUIRE(swaps.wishes.size() == 5);
-  CHECK(swaps.wishes[2].answer == Wish::Answer::Taken);
-  CHECK(swaps.wishes[3].answer == Wish::Answer::TooDear);
-  CHECK(swaps.wishes[4].answer == Wish::Answer::TooDear);
+  CHECK(swaps.wishes[2].answer == SwapRequest::Answer::Taken);
+  CHECK(swaps.wishes[3].answer == SwapRequest::Answer::TooDear);
+  CHECK(swaps.wishes[4].answer == SwapRequest::Answer::TooDear);
 }
 
 TEST_CASE("with a top-up all is taken and the difference is to be paid, once for each kit") {
@@ -85,7 +85,7 @@ TEST_CASE("the tier's list settles how much is taken and what it is worth") {
 TEST_CASE("what the list allows once is not taken twice") {
   const Project project = stall::project(plain_rule, R"(<swap><choice item="oval"/></swap>)");
   const OrderSwaps swaps = swaps_in(project, order_of({die, die}));
-  CHECK(swaps.wishes.at(1).answer == Wish::Answer::TooOften);
+  CHECK(swaps.wishes.at(1).answer == SwapRequest::Answer::TooOften);
   CHECK(swaps.worth.minor == 700);
 }
 
@@ -125,8 +125,8 @@ TEST_CASE("whatever is wished, the credit is kept to, or exactly the excess is p
       if (random() % 2 == 0) owned.push_back(item);
     const OrderSwaps swaps = swaps_in(project, order_of(wishes, owned));
     std::int64_t taken = 0;
-    for (const Wish& wish : swaps.wishes)
-      if (wish.answer == Wish::Answer::Taken && wish.worth) taken += wish.worth->minor;
+    for (const SwapRequest& wish : swaps.wishes)
+      if (wish.answer == SwapRequest::Answer::Taken && wish.worth) taken += wish.worth->minor;
     CHECK(swaps.worth.minor == taken);
     CHECK(swaps.credit.credit.minor + swaps.to_pay.minor ==
           swaps.worth.minor + swaps.remainder.minor);

@@ -91,7 +91,7 @@ TEST_CASE("the cheapest selections above a credit are those of every selection t
 
 namespace {
 
-constexpr std::string_view plain_rule = R"(<swap top-up="yes"/>)";
+constexpr std::string_view even_rule = R"(<swap top-up="yes"/>)";
 const std::vector<ItemRef> owns_set{{ItemKind::StampSet, 0}};
 
 Credit credit_of(const Project& project, const std::vector<ItemRef>& owned) {
@@ -106,8 +106,8 @@ TEST_CASE("a buyer who owns the stamps is told what their price comes to") {
   // + 4, the best there is, leaves nothing; 7 + 7 + 5 leaves 1.00 and is third behind 5 + 7 + 4
   // + 4.
   const Project project = stall::project(
-      plain_rule, R"(<swap><choice item="oval" most="2"/><choice item="dome" most="2"/>)"
-                  R"(<choice item="silk" most="2"/></swap>)");
+      even_rule, R"(<swap><choice item="oval" most="2"/><choice item="dome" most="2"/>)"
+                 R"(<choice item="silk" most="2"/></swap>)");
   const SwapAnswers answers = swap_answers(project, stall::full, owns_set);
   CHECK(answers.credit.credit.minor == 2000);
   REQUIRE(answers.worth.size() == 3);
@@ -122,7 +122,7 @@ TEST_CASE("a buyer who owns the stamps is told what their price comes to") {
 
 TEST_CASE("with a top-up the difference is said") {
   const Project project =
-      stall::project(plain_rule, R"(<swap top-up="yes"><choice item="oval" most="3"/></swap>)");
+      stall::project(even_rule, R"(<swap top-up="yes"><choice item="oval" most="3"/></swap>)");
   const SwapAnswers answers = swap_answers(project, stall::full, owns_set);
   CHECK(answers.within.at(0).value.minor == 1400);
   CHECK(answers.within[0].remainder.minor == 600);
@@ -134,7 +134,7 @@ TEST_CASE("with a top-up the difference is said") {
 TEST_CASE("the maker's rule says what gives credit and how it is rounded") {
   const std::vector<ItemRef> owns{{ItemKind::Ribbon, 0}, {ItemKind::StampSet, 0}};
   const auto credit = [&](std::string_view rule) {
-    const Project project = stall::project(plain_rule, rule);
+    const Project project = stall::project(even_rule, rule);
     return credit_of(project, owns);
   };
   CHECK(credit(R"(<swap/>)").credit.minor == 2100); // 25 in of ribbon are 1.00
@@ -156,8 +156,8 @@ TEST_CASE("a gift gives no credit, nor does what the tier does not hold") {
 TEST_CASE("the credit is never exceeded, whatever the rule and whatever is owned") {
   std::mt19937 random(20270316);
   Project project = stall::project(
-      plain_rule, R"(<swap><choice item="oval"/><choice item="dome"/><choice item="silk"/>)"
-                  R"(<choice item="pair"/><choice item="kraft"/></swap>)");
+      even_rule, R"(<swap><choice item="oval"/><choice item="dome"/><choice item="silk"/>)"
+                 R"(<choice item="pair"/><choice item="kraft"/></swap>)");
   Tier& tier = project.tiers[stall::full];
   const std::vector<ItemRef> held{{ItemKind::StampSet, 0},
                                   {ItemKind::Ribbon, 0},

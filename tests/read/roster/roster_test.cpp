@@ -99,7 +99,7 @@ TEST_CASE("bad rows are told by line and column, the others count, and a summary
   CHECK(codes(roster) == "order-no-name@3:1 order-unknown-tier@4:4 order-quantity@5:9 "
                          "order-quantity@6:9 roster-left-out@0:0 ");
   CHECK(roster.findings.back().found == "4 of 6 rows NOT counted: lines 3, 4, 5, 6");
-  CHECK(roster.findings[1].mend.find("full") != std::string::npos);
+  CHECK(roster.findings[1].fix.find("full") != std::string::npos);
   for (const Finding& finding : roster.findings) CHECK(finding.severity == Severity::Warning);
 }
 

@@ -67,7 +67,7 @@ RenderedDocument two_up(const guide::Document& document, std::string_view name,
                                     : !under ? under
                                              : impose::composed(*under, *pages, sheets, "Simplex");
   if (!whole) {
-    made.findings.push_back(fault(whole.misread()));
+    made.findings.push_back(fault(whole.parse_error()));
     return made;
   }
   made.files.push_back({fmt::format("{}-{}.pdf", project.id, name), *whole});
@@ -136,7 +136,7 @@ Finding too_long(const Fit& fit) {
   finding.code = "handout-long";
   finding.found = fmt::format("the handout of “{}” takes {} pages", fit.longest, fit.most_pages);
   finding.expected = "two at most, the sides of one sheet";
-  finding.mend = "shorten its steps, or give a closer template to --template";
+  finding.fix = "shorten its steps, or give a closer template to --template";
   return finding;
 }
 

@@ -31,7 +31,7 @@ constexpr std::size_t most_edition_bytes = 200'000'000; // of a PDF
 std::variant<std::string, std::string> project_inside(const std::string& pdf) {
   const Parsed<provenance::Embedded> read = provenance::read_provenance(pdf);
   if (!read)
-    return std::variant<std::string, std::string>(std::in_place_index<1>, read.misread().found);
+    return std::variant<std::string, std::string>(std::in_place_index<1>, read.parse_error().found);
   for (const provenance::Attachment& one : (*read).attachments)
     if (one.type == "application/xml" || one.name.ends_with(".xml"))
       return std::variant<std::string, std::string>(std::in_place_index<0>, one.bytes);

@@ -17,13 +17,13 @@
 namespace leafwright::app {
 
 PlannedProject plan_project(const std::string& path, const std::vector<std::string>& overrides,
-                            supply::KeptPlans* kept) {
+                            supply::PlanCache* kept) {
   ReadOptions options;
   options.overrides = overrides;
   return plan_project(read_project_file(path, options), kept);
 }
 
-PlannedProject plan_project(Reading reading, supply::KeptPlans* kept) {
+PlannedProject plan_project(Reading reading, supply::PlanCache* kept) {
   PlannedProject planned;
   planned.reading = std::move(reading);
   planned.findings = planned.reading.findings;
@@ -51,7 +51,7 @@ Finding unreadable(const Run& run, const std::string& why) {
   finding.place = run.roster_place;
   finding.found = fmt::format("{}: {}", run.roster, why);
   finding.expected = "the list of orders";
-  finding.mend = "put it beside the project, or take roster away";
+  finding.fix = "put it beside the project, or take roster away";
   return finding;
 }
 

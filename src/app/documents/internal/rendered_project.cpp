@@ -96,7 +96,7 @@ RenderedProject render_project(const std::string& path, const std::vector<std::s
                                const RenderSettings& settings, const Arguments& arguments,
                                ProgressLine* line) {
   RenderedProject rendered;
-  supply::KeptPlans* const kept = settings.cache != nullptr ? &settings.cache->plans : nullptr;
+  supply::PlanCache* const kept = settings.cache != nullptr ? &settings.cache->plans : nullptr;
   if (line != nullptr) line->show(fmt::format("Reading {}", path));
   rendered.planned = plan_project(path, settings.overrides, kept);
   PlannedProject& planned = rendered.planned;

@@ -17,16 +17,16 @@ namespace leafwright::app {
 
 namespace fs = std::filesystem;
 
-Finding fault(std::string found, std::string expected, std::string mend) {
+Finding fault(std::string found, std::string expected, std::string fix) {
   Finding finding;
   finding.code = "make-failed";
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   return finding;
 }
 
-Finding fault(const Misread& why) { return fault(why.found, why.expected, why.mend); }
+Finding fault(const ParseError& why) { return fault(why.found, why.expected, why.fix); }
 
 std::optional<LoadedTemplate> load_template(std::string_view template_name,
                                             const RenderSettings& settings, Findings& findings) {
@@ -96,7 +96,7 @@ RenderedDocument typeset(guide::Document document, std::string_view name,
   Parsed<std::string> written =
       pdf::write_pdf(std::move(out.laid), settings.fonts, project.pictures, out.options);
   if (!written) {
-    made.findings.push_back(fault(written.misread()));
+    made.findings.push_back(fault(written.parse_error()));
     return made;
   }
   made.files.push_back({fmt::format("{}-{}.pdf", project.id, name), *written});
@@ -127,7 +127,7 @@ RenderedDocument web_page(const guide::Document& document, std::string_view name
   Parsed<html::Html> page =
       html::write_html(document, project, read->page_template, settings.fonts, options);
   if (!page) {
-    made.findings.push_back(fault(page.misread()));
+    made.findings.push_back(fault(page.parse_error()));
     return made;
   }
   html::Html written = std::move(page).value();

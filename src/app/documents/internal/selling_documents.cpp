@@ -41,7 +41,7 @@ void add_pictures(RenderedDocument& made, const page::Laid& laid, const std::str
     Parsed<std::string> png = preview::render_png(laid.pages[i], settings.fonts,
                                                   planned.reading.project.pictures, options);
     if (!png) {
-      made.findings.push_back(fault(png.misread()));
+      made.findings.push_back(fault(png.parse_error()));
       return;
     }
     made.files.push_back({fmt::format("{}-{}.png", stem, i + 1), std::move(png).value()});
@@ -65,7 +65,7 @@ RenderedDocument offer_for(Tier::Audience audience, const PlannedProject& planne
   if (out.laid.pages.empty()) return made;
   Parsed<std::string> pdf = pdf::write_pdf(out.laid, settings.fonts, project.pictures, out.options);
   if (!pdf) {
-    made.findings.push_back(fault(pdf.misread()));
+    made.findings.push_back(fault(pdf.parse_error()));
     return made;
   }
   made.files.push_back({stem + ".pdf", std::move(pdf).value()});

@@ -55,7 +55,7 @@ std::variant<RenderSettings, int> open_settings(const Arguments& arguments,
   if (!arguments.paper.empty()) settings.overrides.push_back("project.paper=" + arguments.paper);
   Parsed<text::Fonts> fonts = text::standard_fonts(*data + "/fonts");
   if (!fonts) {
-    report(fonts.misread(), environment);
+    report(fonts.parse_error(), environment);
     return NotWritten;
   }
   settings.fonts = std::move(fonts).value();

@@ -37,8 +37,8 @@ void report(std::string_view words, Environment& environment) {
   environment.error << "leafwright: " << words << '\n';
 }
 
-void report(const Misread& why, Environment& environment) {
-  report(fmt::format("{}; {}", why.found, why.mend.empty() ? why.expected : why.mend), environment);
+void report(const ParseError& why, Environment& environment) {
+  report(fmt::format("{}; {}", why.found, why.fix.empty() ? why.expected : why.fix), environment);
 }
 
 void append(Findings& to, Findings from) {

@@ -20,13 +20,13 @@ namespace {
 // Beyond this a stapled fold springs open (common practice: some 64 to 80 pages).
 constexpr int most_stapled_sheets = 20;
 
-Finding note(std::string code, std::string found, std::string expected, std::string mend) {
+Finding note(std::string code, std::string found, std::string expected, std::string fix) {
   Finding finding;
   finding.severity = Severity::Note;
   finding.code = std::move(code);
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   return finding;
 }
 
@@ -159,7 +159,7 @@ void impose_pages(Booklet& booklet, const LaidOut& pages, const Plan& plan, int 
                                          ? marks
                                          : impose::composed(*marks, *written, made.sheets, duplex);
   if (!sheets) {
-    booklet.findings.push_back(fault(sheets.misread()));
+    booklet.findings.push_back(fault(sheets.parse_error()));
     return;
   }
   booklet.files.push_back({project.id + (proof > 0 ? "-proof.pdf" : "-booklet.pdf"), *sheets});

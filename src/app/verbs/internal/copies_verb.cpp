@@ -81,13 +81,13 @@ std::vector<Wanted> wanted_copies(const CopyArguments& asked, int tier, PlannedP
 }
 
 Finding about(const Wanted& one, std::string code, std::string found, std::string expected,
-              std::string mend) {
+              std::string fix) {
   Finding finding;
   finding.code = std::move(code);
   finding.place = one.place;
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   return finding;
 }
 
@@ -148,7 +148,7 @@ std::variant<std::optional<copies::Lock>, int> lock_of(const CopyArguments& aske
   }
   Parsed<copies::Lock> lock = copies::read_lock(text);
   if (!lock) {
-    report(lock.misread(), environment);
+    report(lock.parse_error(), environment);
     return WrongUse;
   }
   return std::optional<copies::Lock>(std::move(lock).value());
@@ -166,7 +166,7 @@ int write_copies(const std::vector<Wanted>& all, const std::map<int, Printed>& e
     Parsed<std::string> copy = editions.at(one.tier).press->copy(one.recipient);
     if (copy && lock) copy = copies::locked(*copy, *lock);
     if (!copy)
-      report(copy.misread(), apart);
+      report(copy.parse_error(), apart);
     else
       write_all({{one.file, std::move(copy).value()}}, arguments, true, apart);
     return std::move(said).str();
@@ -209,10 +209,10 @@ bool print_edition(Printed& printed, int tier, const std::vector<Wanted>& all,
                            name, "booklet", planned, session.settings);
   add_new(findings, printed.pages.findings);
   if (printed.pages.laid.pages.empty()) return false;
-  Parsed<copies::CopyStamper> made = copies::CopyStamper::made(printed.pages.laid, session.settings.fonts,
-                                                   project.pictures, printed.pages.options);
+  Parsed<copies::CopyStamper> made = copies::CopyStamper::made(
+      printed.pages.laid, session.settings.fonts, project.pictures, printed.pages.options);
   if (!made) {
-    add_new(findings, {fault(made.misread())});
+    add_new(findings, {fault(made.parse_error())});
     return false;
   }
   printed.press = std::move(made).value();

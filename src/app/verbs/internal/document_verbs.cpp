@@ -80,7 +80,7 @@ std::string make_one(const std::string& path, const std::string& folder,
     const fs::path target = (place / file.name).lexically_normal();
     fs::create_directories(target.parent_path(), ignored);
     if (const auto fault = file::write_file(target.string(), file.bytes))
-      return fault->found + "; " + fault->mend + "\n";
+      return fault->found + "; " + fault->fix + "\n";
   }
   return {};
 }

@@ -100,19 +100,19 @@ constexpr std::size_t most_list_bytes = 32'000'000;
 std::string plan_parts(PartsJob& parts, const cut::Effort& effort) {
   if (has_errors(parts.findings)) return {};
   const cut::Plan plan = cut::plan(parts.job, effort);
-  for (const cut::Finding& found : plan.findings) {
+  for (const cut::JobFault& found : plan.findings) {
     Finding finding;
     finding.code = "parts-impossible";
     finding.place.file = found.piece >= 0 ? 0 : 1;
     finding.found = found.words;
     finding.expected = "pieces that the sheets can give";
-    finding.mend = "change the piece, or add a sheet";
+    finding.fix = "change the piece, or add a sheet";
     if (found.kind == cut::FindingKind::PieceFitsNoSheet && found.needs_width > 0) {
       const auto text = [&](cut::Length value) {
         return parts.in_nanometres ? records::millimetre_text({value}) : std::to_string(value);
       };
-      finding.mend = fmt::format("add a sheet of at least {} × {} {}", text(found.needs_width),
-                                 text(found.needs_height), parts.unit_name);
+      finding.fix = fmt::format("add a sheet of at least {} × {} {}", text(found.needs_width),
+                                text(found.needs_height), parts.unit_name);
     }
     parts.findings.push_back(std::move(finding));
   }

@@ -62,8 +62,8 @@ class Album {
         svg::render_svg(drawing, fonts_, project_.pictures, {title, words});
     for (const Parsed<std::string>* one : {&png, &svg})
       if (!*one) {
-        const Misread& why = one->misread();
-        made_.findings.push_back(fault(why.found, why.expected, why.mend));
+        const ParseError& why = one->parse_error();
+        made_.findings.push_back(fault(why.found, why.expected, why.fix));
         return;
       }
     made_.files.push_back({"pictures/" + name + ".png", *png});

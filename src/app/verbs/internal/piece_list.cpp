@@ -16,13 +16,13 @@ namespace {
 
 constexpr std::int64_t largest_number = 1'000'000'000'000;
 
-Finding fault(Place place, std::string found, std::string expected, std::string mend) {
+Finding fault(Place place, std::string found, std::string expected, std::string fix) {
   Finding finding;
   finding.code = "parts-value";
   finding.place = place;
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   return finding;
 }
 
@@ -85,7 +85,7 @@ class PartsReader {
                   std::size_t needed, std::string_view what) {
     for (const csv::Problem& problem : table.problems) {
       Finding finding =
-          fault(place_of(problem.place, file_), problem.found, problem.expected, problem.mend);
+          fault(place_of(problem.place, file_), problem.found, problem.expected, problem.fix);
       finding.code = "parts-csv";
       parts_.findings.push_back(std::move(finding));
     }
@@ -130,8 +130,8 @@ class PartsReader {
     if (options_.measures) {
       Parsed<Length> parsed = parse_length(text, *options_.measures);
       if (parsed.ok()) return parsed.value().nm;
-      const Misread& why = parsed.misread();
-      parts_.findings.push_back(fault(place, why.found, why.expected, why.mend));
+      const ParseError& why = parsed.parse_error();
+      parts_.findings.push_back(fault(place, why.found, why.expected, why.fix));
       return 0;
     }
     const auto value = whole(text);

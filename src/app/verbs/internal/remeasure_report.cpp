@@ -131,7 +131,7 @@ std::vector<std::string> lines_of(const std::vector<const Finding*>& findings) {
   lines.reserve(findings.size());
   for (const Finding* one : findings)
     lines.push_back(fmt::format("line {}, {}: {}; {}", one->place.line,
-                                severity_word(one->severity), one->found, one->mend));
+                                severity_word(one->severity), one->found, one->fix));
   return lines;
 }
 
@@ -212,7 +212,7 @@ std::string remeasure_json(const TwoSystems& both) {
     for (const Finding* one : all) {
       json.open_object().key("code").text(one->code).key("line").number(one->place.line);
       json.key("severity").text(severity_word(one->severity)).key("found").text(one->found);
-      json.key("mend").text(one->mend).close_object();
+      json.key("mend").text(one->fix).close_object();
     }
     json.close_array();
   };

@@ -54,7 +54,7 @@ class StatusReader {
     answer.path = path;
     const Parsed<provenance::Embedded> read = provenance::read_provenance(read_whole(path));
     if (!read) {
-      answer.words = read.misread().found;
+      answer.words = read.parse_error().found;
       return answer;
     }
     if (!(*read).provenance) {

@@ -135,7 +135,7 @@ std::string json_of(const std::string& name, const std::vector<Member>& members)
     json.key("findings").open_array();
     for (const Finding& finding : member.planned.findings) {
       json.open_object().key("code").text(finding.code).key("found").text(finding.found);
-      json.key("mend").text(finding.mend).close_object();
+      json.key("mend").text(finding.fix).close_object();
     }
     json.close_array().close_object();
   }

@@ -33,7 +33,7 @@ Section front_section(const Project& project) {
     Figure figure{figure::finished(project, card, View::Front), plain(card.title),
                   Figure::Width::Narrow};
     // A buyer is told what the card is, not how it is cut.
-    const std::string about = spoken(author_text(Telling{project, card}, card.intro));
+    const std::string about = spoken(author_text(StepContext{project, card}, card.intro));
     if (!about.empty())
       figure.scene.alternative = "The finished card “" + card.title + "”. " + about;
     row.figures.push_back(std::move(figure));
@@ -185,7 +185,7 @@ Document offer(const Project& project, const supply::Needs& needs, Tier::Audienc
 std::string offer_letter(const Document& offer, const Project& project) {
   PlainLook look;
   look.width = 76; // a letter quoted twice still keeps to 80
-  look.tables = PlainLook::Tables::Told;
+  look.tables = PlainLook::Tables::OneCellALine;
   look.signature = project.maker.name;
   if (!look.signature.empty() && !offer.edition.empty()) look.signature += ", " + offer.edition;
   return plain_text(offer, look);

@@ -16,7 +16,7 @@ using records::millimetre_text;
 
 using change::ThingChange;
 
-void write_worth(Json& json, const std::optional<change::Worth>& worth) {
+void write_worth(Json& json, const std::optional<change::FactValue>& worth) {
   if (!worth) {
     json.nothing();
     return;
@@ -134,7 +134,7 @@ std::string change_json(const ChangeStory& story) {
   for (const change::FindingChange& one : comparison.findings) {
     json.open_object().key("how").text(one.gone ? "gone" : "new");
     json.key("code").text(one.finding.code).key("found").text(one.finding.found);
-    json.key("mend").text(one.finding.mend).close_object();
+    json.key("mend").text(one.finding.fix).close_object();
   }
   json.close_array().key("sheets").open_array();
   for (const change::SheetCounts& one : comparison.sheets) {
@@ -167,7 +167,7 @@ std::string change_json(const ChangeStory& story) {
   return json.take();
 }
 
-std::string worth_words(const std::optional<change::Worth>& worth, const Printing& how) {
+std::string fact_words(const std::optional<change::FactValue>& worth, const Printing& how) {
   if (!worth) return "–";
   return std::visit(
       [&](const auto& what) -> std::string {
@@ -189,7 +189,7 @@ std::string worth_words(const std::optional<change::Worth>& worth, const Printin
 }
 
 std::string thing_words(const change::Thing& thing) {
-  const change::Worth* letter = thing.find("letter");
+  const change::FactValue* letter = thing.find("letter");
   const auto* text = letter ? std::get_if<std::string>(letter) : nullptr;
   return text ? thing.name + " (" + *text + ")" : thing.name;
 }

@@ -37,9 +37,9 @@ std::string name_in(const List& list, const std::string& id) {
 }
 
 std::string shown(const Project& project, std::string_view fact,
-                  const std::optional<change::Worth>& worth) {
+                  const std::optional<change::FactValue>& worth) {
   const auto* id = worth ? std::get_if<std::string>(&*worth) : nullptr;
-  if (!id || !names_an_item(fact)) return worth_words(worth, project.printing);
+  if (!id || !names_an_item(fact)) return fact_words(worth, project.printing);
   if (fact == "paper") return name_in(project.stocks, *id);
   if (fact == "die") return name_in(project.dies, *id);
   if (fact == "of") return name_in(project.ribbons, *id);
@@ -74,9 +74,9 @@ Table piece_table(const ChangeStory& story) {
       table.rows.push_back(std::move(row));
     };
     if (change.how != ThingChange::How::Changed) {
-      const change::Worth* size = change.now().find("size");
+      const change::FactValue* size = change.now().find("size");
       const std::string words =
-          size ? worth_words(*size, project.printing) : std::string(gone ? "gone" : "new");
+          size ? fact_words(*size, project.printing) : std::string(gone ? "gone" : "new");
       if (gone)
         add_row("gone", words, "leave it out");
       else

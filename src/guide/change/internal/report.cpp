@@ -37,7 +37,7 @@ Table was_is(const std::string& caption, const std::string& head) {
 std::string summary_of(const change::Thing& thing, const Printing& how) {
   std::vector<std::string> parts;
   for (const char* fact : {"size", "paper", "cut length", "of", "with", "price"})
-    if (const change::Worth* worth = thing.find(fact)) parts.push_back(worth_words(*worth, how));
+    if (const change::FactValue* worth = thing.find(fact)) parts.push_back(fact_words(*worth, how));
   return parts.empty() ? "–" : words::listed(parts);
 }
 
@@ -53,7 +53,7 @@ void add_thing(Table& table, const ThingChange& change, const Printing& how) {
   }
   for (const change::FactChange& fact : change.facts)
     table.rows.push_back(
-        row_of({name, fact.name, worth_words(fact.before, how), worth_words(fact.after, how)}));
+        row_of({name, fact.name, fact_words(fact.before, how), fact_words(fact.after, how)}));
 }
 
 bool of_a_card(Kind kind) {
@@ -280,7 +280,7 @@ Section summary(const ChangeStory& story) {
                            : Notice::Kind::Caution;
     notice.title = one.gone ? "No longer." : error ? "New, an error." : "New.";
     notice.text = plain(words::sentence_case(one.finding.found) +
-                        (one.gone ? "." : "; " + one.finding.mend + "."));
+                        (one.gone ? "." : "; " + one.finding.fix + "."));
     add(section, std::move(notice));
   }
   return section;

@@ -23,7 +23,7 @@ std::string table_sentence(const ChangeStory& story);
 
 // A fact as a report prints it: lengths as the project prints them where that is exact, else
 // without rounding; "–" for none.
-std::string worth_words(const std::optional<change::Worth>& worth, const Printing& how);
+std::string fact_words(const std::optional<change::FactValue>& worth, const Printing& how);
 
 // What a person calls it: "Under the trees", "tree panel (C)".
 std::string thing_words(const change::Thing& thing);

@@ -18,8 +18,8 @@ constexpr double least_scale = 0.02;
 // ----------------------------------------------------------------------------
 
 struct Arrangement {
-  Ground ground;
-  std::vector<Wish> wishes;
+  LabelArea ground;
+  std::vector<LabelRequest> wishes;
   std::vector<int> chosen;
   Box extents; // of the object and all labels
   int left_out = 0;
@@ -34,17 +34,17 @@ Arrangement arrange(const Scene& scene, double scale, const Lettering& letters,
   result.wishes = wishes(scene, result.ground, letters);
   std::vector<std::vector<Candidate>> candidates;
   candidates.reserve(result.wishes.size());
-  for (Wish& wish : result.wishes) candidates.push_back(std::move(wish.candidates));
+  for (LabelRequest& wish : result.wishes) candidates.push_back(std::move(wish.candidates));
   result.chosen = choose_places(candidates, rounds);
   result.extents = result.ground.object;
   for (std::size_t i = 0; i < candidates.size(); ++i) {
     result.wishes.at(i).candidates = std::move(candidates.at(i));
     const int index = result.chosen.at(i);
     if (index < 0) {
-      const Wish& wish = result.wishes.at(i);
-      const bool told_elsewhere = wish.kind == Wish::Kind::Dimension
+      const LabelRequest& wish = result.wishes.at(i);
+      const bool told_elsewhere = wish.kind == LabelRequest::Kind::Dimension
                                       ? scene.dimensions.at(wish.index).brief
-                                      : wish.kind == Wish::Kind::Label &&
+                                      : wish.kind == LabelRequest::Kind::Label &&
                                             scene.labels.at(wish.index).brief &&
                                             scene.labels.at(wish.index).letter.empty();
       if (!told_elsewhere) ++result.left_out;
@@ -250,7 +250,7 @@ Composed compose(const Scene& scene, Size room, double scale, const Look& look,
   for (std::size_t i = 0; i < arrangement.wishes.size(); ++i) {
     const int index = arrangement.chosen.at(i);
     if (index < 0) continue;
-    const Wish& wish = arrangement.wishes.at(i);
+    const LabelRequest& wish = arrangement.wishes.at(i);
     draw_label(scene, wish, wish.candidates.at(as_index(index)), shift, look, letters, composed);
   }
   return composed;

@@ -58,7 +58,7 @@ class Draughtsman {
   }
 
  private:
-  void put(Candidate& candidate, Stretch::Kind kind, double u0, double v0, double u1,
+  void put(Candidate& candidate, LabelStroke::Kind kind, double u0, double v0, double u1,
            double v1) const {
     if (span_.upright)
       candidate.lines.push_back({kind, v0, u0, v1, u1});
@@ -89,7 +89,7 @@ class Draughtsman {
     const auto one = [&](double u, double from) {
       const double start = from + out * shy;
       const double end = v + out * overshoot;
-      if ((end - start) * out > 0) put(candidate, Stretch::Kind::Extension, u, start, u, end);
+      if ((end - start) * out > 0) put(candidate, LabelStroke::Kind::Extension, u, start, u, end);
     };
     one(span_.u0, out < 0 ? span_.low0 : span_.high0);
     one(span_.u1, out < 0 ? span_.low1 : span_.high1);
@@ -98,8 +98,8 @@ class Draughtsman {
   Candidate split(double v, double out, double middle, bool ticks, double cost) const {
     Candidate candidate;
     const double half = span_.text_u / 2 + beside;
-    put(candidate, Stretch::Kind::Dimension, span_.u0, v, middle - half, v);
-    put(candidate, Stretch::Kind::Dimension, middle + half, v, span_.u1, v);
+    put(candidate, LabelStroke::Kind::Dimension, span_.u0, v, middle - half, v);
+    put(candidate, LabelStroke::Kind::Dimension, middle + half, v, span_.u1, v);
     const bool short_end = std::min(middle - half - span_.u0, span_.u1 - middle - half) < arrow;
     tip(candidate, span_.u0, v, -1, ticks || short_end);
     tip(candidate, span_.u1, v, 1, ticks || short_end);
@@ -113,7 +113,7 @@ class Draughtsman {
   // Words beside the middle of the whole line, on the side `to`.
   Candidate flank(double v, double to, double out, bool ticks, double cost) const {
     Candidate candidate;
-    put(candidate, Stretch::Kind::Dimension, span_.u0, v, span_.u1, v);
+    put(candidate, LabelStroke::Kind::Dimension, span_.u0, v, span_.u1, v);
     tip(candidate, span_.u0, v, -1, ticks);
     tip(candidate, span_.u1, v, 1, ticks);
     words(candidate, (span_.u0 + span_.u1) / 2, v + to * (span_.text_v / 2 + beside + 0.3));
@@ -127,8 +127,8 @@ class Draughtsman {
   Candidate tail(double v, double out, bool far_end, double cost) const {
     Candidate candidate;
     const double end = far_end ? span_.u1 + 1.6 : span_.u0 - 1.6;
-    put(candidate, Stretch::Kind::Dimension, std::min(span_.u0, end), v, std::max(span_.u1, end),
-        v);
+    put(candidate, LabelStroke::Kind::Dimension, std::min(span_.u0, end), v,
+        std::max(span_.u1, end), v);
     tip(candidate, span_.u0, v, -1, true);
     tip(candidate, span_.u1, v, 1, true);
     words(candidate, end + (far_end ? 1 : -1) * (span_.text_u / 2 + beside), v);
@@ -147,12 +147,12 @@ bool is_upright(const Dimension& dimension) {
   return dy > dx;
 }
 
-bool text_meets_solid(const Candidate& candidate, const Ground& ground) {
+bool text_meets_solid(const Candidate& candidate, const LabelArea& ground) {
   for (const Box& solid : ground.solid) {
     for (const Box& box : candidate.boxes)
       if (overlap(box, solid)) return true;
-    for (const Stretch& line : candidate.lines)
-      if (line.kind == Stretch::Kind::Dimension && crosses(line, solid)) return true;
+    for (const LabelStroke& line : candidate.lines)
+      if (line.kind == LabelStroke::Kind::Dimension && crosses(line, solid)) return true;
   }
   return false;
 }
@@ -171,7 +171,7 @@ double widest_upright_dimension(const std::vector<Dimension>& dimensions,
   return widest;
 }
 
-std::vector<Candidate> dimension_candidates(const Dimension& dimension, const Ground& ground,
+std::vector<Candidate> dimension_candidates(const Dimension& dimension, const LabelArea& ground,
                                             const Lettering& letters, double column) {
   std::vector<Candidate> found;
   const double s = ground.scale;

@@ -18,9 +18,9 @@ class LabelPen {
     return {at(box.left, box.top), {from_nm(box.width() * 1e6), from_nm(box.height() * 1e6)}};
   }
 
-  void line(const Stretch& stretch, int label) {
+  void line(const LabelStroke& stretch, int label) {
     const Path path = segment(at(stretch.x0, stretch.y0), at(stretch.x1, stretch.y1));
-    using Kind = Stretch::Kind;
+    using Kind = LabelStroke::Kind;
     LabelLine listed{LabelLine::Kind::Dimension, path.front().end, path.back().end, label};
     if (stretch.kind == Kind::Extension) {
       listed.kind = LabelLine::Kind::Extension;
@@ -124,18 +124,18 @@ class LabelPen {
 
 } // namespace
 
-void draw_label(const Scene& scene, const Wish& wish, const Candidate& candidate, Point shift,
-                const Look& look, const Lettering& letters, Composed& composed) {
+void draw_label(const Scene& scene, const LabelRequest& wish, const Candidate& candidate,
+                Point shift, const Look& look, const Lettering& letters, Composed& composed) {
   LabelPen pen(shift, look, composed);
   const int label = static_cast<int>(composed.label_boxes.size()); // one box each
-  for (const Stretch& line : candidate.lines) pen.line(line, label);
+  for (const LabelStroke& line : candidate.lines) pen.line(line, label);
   for (const Candidate::Tip& tip : candidate.tips) pen.tip(tip);
   if (candidate.leader) pen.leader_end(candidate.dot_x, candidate.dot_y);
   for (const Box& box : candidate.boxes) {
     if (candidate.plate && !candidate.texts.empty()) pen.plate(box);
     composed.label_boxes.push_back(pen.at(box));
   }
-  if (wish.kind == Wish::Kind::Badge) {
+  if (wish.kind == LabelRequest::Kind::Badge) {
     const Badge& badge = scene.badges.at(wish.index);
     if (badge.kind == Badge::Kind::Number)
       pen.number(badge.letter, candidate.dot_x, candidate.dot_y, letters);
@@ -143,10 +143,10 @@ void draw_label(const Scene& scene, const Wish& wish, const Candidate& candidate
       pen.badge(badge.letter, candidate.dot_x, candidate.dot_y, letters);
     return;
   }
-  if (wish.kind == Wish::Kind::Label && !scene.labels.at(wish.index).letter.empty())
+  if (wish.kind == LabelRequest::Kind::Label && !scene.labels.at(wish.index).letter.empty())
     pen.badge(scene.labels.at(wish.index).letter, candidate.badge_x, candidate.badge_y, letters);
   for (const Candidate::Text& text : candidate.texts) {
-    if (wish.kind == Wish::Kind::Dimension) {
+    if (wish.kind == LabelRequest::Kind::Dimension) {
       pen.words(shaped(letters, scene.dimensions.at(wish.index).words, false), text.x, text.y,
                 text.upwards, look.ink);
       continue;

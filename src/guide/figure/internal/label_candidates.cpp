@@ -19,16 +19,16 @@ bool meets_any(const Box& box, const std::vector<Box>& others) {
                      [&](const Box& other) { return overlap(box, other); });
 }
 
-bool off_the_object(const Candidate& candidate, const Ground& ground) {
+bool off_the_object(const Candidate& candidate, const LabelArea& ground) {
   return std::none_of(candidate.boxes.begin(), candidate.boxes.end(),
                       [&](const Box& box) { return meets_any(box, ground.solid); });
 }
 
-bool in_room(const Candidate& candidate, const Ground& ground) {
+bool in_room(const Candidate& candidate, const LabelArea& ground) {
   if (!ground.room) return true;
   for (const Box& box : candidate.boxes)
     if (!inside(box, *ground.room)) return false;
-  for (const Stretch& line : candidate.lines)
+  for (const LabelStroke& line : candidate.lines)
     if (!inside({std::min(line.x0, line.x1), std::min(line.y0, line.y1), std::max(line.x0, line.x1),
                  std::max(line.y0, line.y1)},
                 *ground.room))
@@ -112,7 +112,7 @@ Candidate upwards(const Block& block, double x, double y, const Lettering& lette
 }
 
 void add_inside(std::vector<Candidate>& into, const Label& label, const Block& block,
-                const Ground& ground, const Lettering& letters) {
+                const LabelArea& ground, const Lettering& letters) {
   const Box within = grown(at_scale(label.within, ground.scale), -0.7);
   const auto offer = [&](bool turned) {
     const double w = turned ? block.height : block.width;
@@ -177,7 +177,7 @@ double badge_or_line(const Label& label, const Block& block, const Lettering& le
 }
 
 void add_outside(std::vector<Candidate>& into, const Label& label, const Block& block,
-                 const Ground& ground, const Lettering& letters) {
+                 const LabelArea& ground, const Lettering& letters) {
   constexpr double off = 3.0; // from the object
   const Box& object = ground.object;
   const double dear = label.outside ? 0.0 : 5.0;
@@ -185,7 +185,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
                          double anchor_x, double anchor_y, double extra) {
     Candidate candidate = upright(block, x, y, align, letters);
     if (!off_the_object(candidate, ground)) return;
-    const Stretch leader{Stretch::Kind::Leader, anchor_x, anchor_y, end_x, end_y};
+    const LabelStroke leader{LabelStroke::Kind::Leader, anchor_x, anchor_y, end_x, end_y};
     candidate.lines.push_back(leader);
     candidate.leader = true;
     candidate.dot_x = anchor_x;
@@ -224,7 +224,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
 
 // The words inside; or, dearer, the letter alone; or that beside the object.
 std::vector<Candidate> brief_candidates(const Label& label, const Block& whole,
-                                        const Ground& ground, const Lettering& letters) {
+                                        const LabelArea& ground, const Lettering& letters) {
   std::vector<Candidate> found;
   add_inside(found, label, whole, ground, letters);
   if (label.letter.empty()) return found;
@@ -243,7 +243,7 @@ std::vector<Candidate> brief_candidates(const Label& label, const Block& whole,
 // --- The letter of a piece
 // ------------------------------------------------------------------------
 
-std::vector<Candidate> badge_candidates(const Badge& badge, const Ground& ground,
+std::vector<Candidate> badge_candidates(const Badge& badge, const LabelArea& ground,
                                         const Lettering& letters) {
   std::vector<Candidate> found;
   const double r = in_mm(letters.badge) / 2 * (badge.kind == Badge::Kind::Number ? 0.86 : 1.0);
@@ -308,7 +308,7 @@ std::vector<Candidate> badge_candidates(const Badge& badge, const Ground& ground
     const double dy = mid_y - candidate.dot_y;
     const double far = std::hypot(dx, dy);
     if (far <= r + 0.2) continue;
-    candidate.lines.push_back({Stretch::Kind::Leader, candidate.dot_x + dx / far * (r + 0.2),
+    candidate.lines.push_back({LabelStroke::Kind::Leader, candidate.dot_x + dx / far * (r + 0.2),
                                candidate.dot_y + dy / far * (r + 0.2), mid_x, mid_y});
   }
   return found;
@@ -360,8 +360,8 @@ text::Shaped shaped(const Lettering& letters, const std::string& words, bool bol
 
 double width_mm(const text::Shaped& words) { return in_mm(words.width); }
 
-Ground ground_of(const Scene& scene, double scale) {
-  Ground ground;
+LabelArea ground_of(const Scene& scene, double scale) {
+  LabelArea ground;
   ground.scale = scale;
   ground.object = at_scale(scene.box, scale);
   if (scene.solid.empty()) ground.solid.push_back(ground.object);
@@ -370,19 +370,20 @@ Ground ground_of(const Scene& scene, double scale) {
   return ground;
 }
 
-std::vector<Wish> wishes(const Scene& scene, const Ground& ground, const Lettering& letters) {
-  std::vector<Wish> all;
+std::vector<LabelRequest> wishes(const Scene& scene, const LabelArea& ground,
+                                 const Lettering& letters) {
+  std::vector<LabelRequest> all;
   for (std::size_t i = 0; i < scene.badges.size(); ++i)
     all.push_back(
-        {badge_candidates(scene.badges.at(i), ground, letters), -1, Wish::Kind::Badge, i});
+        {badge_candidates(scene.badges.at(i), ground, letters), -1, LabelRequest::Kind::Badge, i});
   const double column = widest_upright_dimension(scene.dimensions, letters);
   for (std::size_t i = 0; i < scene.dimensions.size(); ++i)
     all.push_back({dimension_candidates(scene.dimensions.at(i), ground, letters, column),
-                   scene.dimensions.at(i).rank, Wish::Kind::Dimension, i});
+                   scene.dimensions.at(i).rank, LabelRequest::Kind::Dimension, i});
   for (std::size_t i = 0; i < scene.labels.size(); ++i) {
     const Label& label = scene.labels.at(i);
     const Block block = block_of(label, letters);
-    Wish wish{{}, label.rank, Wish::Kind::Label, i};
+    LabelRequest wish{{}, label.rank, LabelRequest::Kind::Label, i};
     if (label.brief) {
       wish.candidates = brief_candidates(label, block, ground, letters);
       if (!label.letter.empty() || !wish.candidates.empty()) all.push_back(std::move(wish));
@@ -395,10 +396,10 @@ std::vector<Wish> wishes(const Scene& scene, const Ground& ground, const Letteri
     all.push_back(std::move(wish));
   }
   std::stable_sort(all.begin(), all.end(),
-                   [](const Wish& a, const Wish& b) { return a.rank < b.rank; });
+                   [](const LabelRequest& a, const LabelRequest& b) { return a.rank < b.rank; });
   // What stands out beyond the object makes the figure larger, or the object smaller in its room.
   const Box& object = ground.object;
-  for (Wish& wish : all)
+  for (LabelRequest& wish : all)
     for (Candidate& candidate : wish.candidates)
       for (const Box& box : candidate.boxes) {
         const double x =
@@ -407,7 +408,7 @@ std::vector<Wish> wishes(const Scene& scene, const Ground& ground, const Letteri
             std::max(object.top - box.top, 0.0) + std::max(box.bottom - object.bottom, 0.0);
         candidate.cost += 0.11 * x + 0.07 * y;
       }
-  for (Wish& wish : all)
+  for (LabelRequest& wish : all)
     std::erase_if(wish.candidates,
                   [&](const Candidate& candidate) { return !in_room(candidate, ground); });
   return all;

@@ -23,20 +23,20 @@ Box united(Box a, Box b);
 bool overlap(const Box& a, const Box& b); // touching edges do not
 bool inside(const Box& inner, const Box& outer);
 
-struct Stretch { // a straight line of a label
+struct LabelStroke { // a straight line of a label
   enum class Kind { Dimension, Extension, Leader };
   Kind kind = Kind::Dimension;
   double x0 = 0, y0 = 0, x1 = 0, y1 = 0;
 };
 // Whether the line meets the inside of the box.
-bool crosses(const Stretch& line, const Box& box);
+bool crosses(const LabelStroke& line, const Box& box);
 // Whether two lines may not both be drawn: a crossing of anything but two extension lines, or two
 // dimension or leader lines on top of each other. Lines may meet at their ends.
-bool clash(const Stretch& a, const Stretch& b);
+bool clash(const LabelStroke& a, const LabelStroke& b);
 
 struct Candidate {
   std::vector<Box> boxes; // text and badges
-  std::vector<Stretch> lines;
+  std::vector<LabelStroke> lines;
   double cost = 0;
   // What to draw, kept with the place it belongs to.
   struct Text {
@@ -87,7 +87,7 @@ text::Shaped shaped(const Lettering& lettering, const std::string& words, bool b
 double width_mm(const text::Shaped& words);
 
 // The ground on which candidates stand: the scene at a scale, its (0, 0) at the origin.
-struct Ground {
+struct LabelArea {
   double scale = 1;
   Box object;                  // around everything drawn
   std::vector<Box> solid;      // labels outside keep off these
@@ -95,17 +95,18 @@ struct Ground {
   std::optional<Box> room;     // nothing may leave this
   bool thrifty = false;        // labels with choice enough inside are not offered places outside
 };
-Ground ground_of(const Scene& scene, double scale);
+LabelArea ground_of(const Scene& scene, double scale);
 
 // A label before its place is chosen.
-struct Wish {
+struct LabelRequest {
   std::vector<Candidate> candidates;
   int rank = 0;
   enum class Kind { Dimension, Badge, Label } kind = Kind::Dimension;
   std::size_t index = 0; // in the scene's list of that kind
 };
 // All labels in order of importance: badges, then by rank.
-std::vector<Wish> wishes(const Scene& scene, const Ground& ground, const Lettering& lettering);
+std::vector<LabelRequest> wishes(const Scene& scene, const LabelArea& ground,
+                                 const Lettering& lettering);
 
 // The width that columns of upright dimension lines keep between them: of the widest of their words
 // that stand in a gap of their line. Printed mm.
@@ -115,12 +116,12 @@ double widest_upright_dimension(const std::vector<Dimension>& dimensions,
 // A dimension line beside the object in several tiers on each allowed side, or in the gap that it
 // measures; its words in a gap of the line, with arrows, with ticks when it is short, or beside it
 // when they do not fit. Words are always upright. `column` as above.
-std::vector<Candidate> dimension_candidates(const Dimension& dimension, const Ground& ground,
+std::vector<Candidate> dimension_candidates(const Dimension& dimension, const LabelArea& ground,
                                             const Lettering& lettering, double column);
 
 // Draws one placed label onto `composed` and lists its boxes and lines there. `shift` is where the
 // ground's (0, 0) lies in the drawing.
-void draw_label(const Scene& scene, const Wish& wish, const Candidate& candidate, Point shift,
-                const Look& look, const Lettering& lettering, Composed& composed);
+void draw_label(const Scene& scene, const LabelRequest& wish, const Candidate& candidate,
+                Point shift, const Look& look, const Lettering& lettering, Composed& composed);
 
 } // namespace leafwright::figure

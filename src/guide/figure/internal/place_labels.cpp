@@ -16,17 +16,19 @@ constexpr double nearly = 1e-6; // a nanometre: what counts as touching
 
 double cross(double ax, double ay, double bx, double by) { return ax * by - ay * bx; }
 
-double length_of(const Stretch& line) { return std::hypot(line.x1 - line.x0, line.y1 - line.y0); }
+double length_of(const LabelStroke& line) {
+  return std::hypot(line.x1 - line.x0, line.y1 - line.y0);
+}
 
 // Signed distance of a point from the infinite line.
-double beside(const Stretch& line, double x, double y) {
+double beside(const LabelStroke& line, double x, double y) {
   const double length = length_of(line);
   if (length < nearly) return std::hypot(x - line.x0, y - line.y0);
   return cross(line.x1 - line.x0, line.y1 - line.y0, x - line.x0, y - line.y0) / length;
 }
 
 // Whether two lines on one straight line share more than a point.
-bool share_a_stretch(const Stretch& a, const Stretch& b) {
+bool share_a_stretch(const LabelStroke& a, const LabelStroke& b) {
   const double length = length_of(a);
   if (length < nearly || length_of(b) < nearly) return false;
   const double ux = (a.x1 - a.x0) / length;
@@ -38,8 +40,8 @@ bool share_a_stretch(const Stretch& a, const Stretch& b) {
 
 // A crossing that drawing practice tolerates: an extension line and a dimension line at right
 // angles, or a leader line that leaves the object between dimension lines.
-bool may_cross(const Stretch& a, const Stretch& b) {
-  using Kind = Stretch::Kind;
+bool may_cross(const LabelStroke& a, const LabelStroke& b) {
+  using Kind = LabelStroke::Kind;
   if (a.kind == Kind::Leader || b.kind == Kind::Leader) return a.kind != b.kind;
   const double along = (a.x1 - a.x0) * (b.x1 - b.x0) + (a.y1 - a.y0) * (b.y1 - b.y0);
   return a.kind != b.kind && std::abs(along) < nearly;
@@ -49,7 +51,7 @@ Box reach_of(const Candidate& candidate) {
   constexpr double far = std::numeric_limits<double>::max();
   Box reach{far, far, -far, -far};
   for (const Box& box : candidate.boxes) reach = united(reach, box);
-  for (const Stretch& line : candidate.lines)
+  for (const LabelStroke& line : candidate.lines)
     reach = united(reach, {std::min(line.x0, line.x1), std::min(line.y0, line.y1),
                            std::max(line.x0, line.x1), std::max(line.y0, line.y1)});
   return grown(reach, nearly);
@@ -229,7 +231,7 @@ bool inside(const Box& inner, const Box& outer) {
          inner.right <= outer.right + nearly && inner.bottom <= outer.bottom + nearly;
 }
 
-bool crosses(const Stretch& line, const Box& box) {
+bool crosses(const LabelStroke& line, const Box& box) {
   // Clips the line to the box, a little smaller so that touching is free (Liang and Barsky 1984).
   const Box in = grown(box, -nearly);
   if (in.width() <= 0 || in.height() <= 0) return false;
@@ -248,8 +250,8 @@ bool crosses(const Stretch& line, const Box& box) {
          clip(line.y0, line.y1 - line.y0, in.top, in.bottom);
 }
 
-bool clash(const Stretch& a, const Stretch& b) {
-  using Kind = Stretch::Kind;
+bool clash(const LabelStroke& a, const LabelStroke& b) {
+  using Kind = LabelStroke::Kind;
   const bool both_extend = a.kind == Kind::Extension && b.kind == Kind::Extension;
   if (both_extend) return false;
   const auto apart = [](double a0, double a1, double b0, double b1) {
@@ -272,13 +274,13 @@ bool collide(const Candidate& a, const Candidate& b, Crossings crossings) {
   for (const Box& box : a.boxes) {
     for (const Box& other : b.boxes)
       if (overlap(box, other)) return true;
-    for (const Stretch& line : b.lines)
+    for (const LabelStroke& line : b.lines)
       if (crosses(line, box)) return true;
   }
-  for (const Stretch& line : a.lines) {
+  for (const LabelStroke& line : a.lines) {
     for (const Box& box : b.boxes)
       if (crosses(line, box)) return true;
-    for (const Stretch& other : b.lines) {
+    for (const LabelStroke& other : b.lines) {
       if (crossings == Crossings::Tolerated && may_cross(line, other)) continue;
       if (clash(line, other)) return true;
     }

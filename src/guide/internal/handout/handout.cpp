@@ -104,7 +104,7 @@ std::vector<Notice> cautions_of(const Steps& steps) {
 Section card_handout(const Project& project, const supply::KitSheets& sheets, std::size_t index,
                      const HandoutOptions& options) {
   const Card& card = project.cards[index];
-  const Telling telling{project, card, true};
+  const StepContext context{project, card, true};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
   add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
@@ -113,7 +113,7 @@ Section card_handout(const Project& project, const supply::KitSheets& sheets, st
   front.figure = {figure::finished(project, card, View::Front), {}, Figure::Width::Narrow};
   front.blocks.push_back({sizes_table(project, card), card.place});
   add(section, std::move(front), card.place);
-  const Steps steps = steps_of(telling, anchor);
+  const Steps steps = steps_of(context, anchor);
   // Before the steps: who reads on while working is warned in time.
   for (Notice& notice : cautions_of(steps)) add(section, std::move(notice), card.place);
   for (Notice& notice : room_cautions(project, static_cast<int>(index)))

@@ -16,11 +16,11 @@ const std::vector<Score>& folds_of(const Card& card) {
 }
 
 // "5 1/2 in from the top edge", "2 1/8 in and 6 3/8 in from the left edge"
-std::string scores_words(const Telling& telling) {
+std::string scores_words(const StepContext& context) {
   std::vector<std::string> from_left, from_top;
-  for (const Score& score : folds_of(telling.card))
+  for (const Score& score : folds_of(context.card))
     (score.vertical ? from_left : from_top)
-        .push_back(length_text(score.at, telling.project.printing));
+        .push_back(length_text(score.at, context.project.printing));
   std::vector<std::string> out;
   if (!from_left.empty()) out.push_back(words::listed(from_left) + " from the left edge");
   if (!from_top.empty()) out.push_back(words::listed(from_top) + " from the top edge");
@@ -29,11 +29,11 @@ std::string scores_words(const Telling& telling) {
 
 // "With the inside facing you, fold the score at 2 1/8 in away from you (a mountain) and the score
 // at 4 1/4 in towards you (a valley)"
-std::string directions_words(const Telling& telling) {
+std::string directions_words(const StepContext& context) {
   std::vector<std::string> mountains, valleys;
-  for (const Score& score : folds_of(telling.card))
+  for (const Score& score : folds_of(context.card))
     (score.mountain ? mountains : valleys)
-        .push_back(length_text(score.at, telling.project.printing));
+        .push_back(length_text(score.at, context.project.printing));
   const auto part = [](const std::vector<std::string>& at, std::string_view way,
                        std::string_view kind) {
     const bool one = at.size() == 1;
@@ -46,14 +46,14 @@ std::string directions_words(const Telling& telling) {
   return "With the inside facing you, fold " + words::listed(out);
 }
 
-std::string burnish(const Telling& telling, bool several) {
-  const std::string tool = tool_with_the(telling.project, "bone folder");
+std::string burnish(const StepContext& context, bool several) {
+  const std::string tool = tool_with_the(context.project, "bone folder");
   return std::string("burnish the fold") + (several ? "s" : "") +
          (tool.empty() ? " firmly" : " with " + tool);
 }
 
-std::string closed_size(const Telling& telling) {
-  return size_text(telling.card.finished, telling.project.printing, true);
+std::string closed_size(const StepContext& context) {
+  return size_text(context.card.finished, context.project.printing, true);
 }
 
 void say_grain(Prose& prose, bool several) {
@@ -62,83 +62,83 @@ void say_grain(Prose& prose, bool several) {
 }
 
 // One fold in the middle.
-void say_single(Prose& prose, const Telling& telling, std::string_view joint,
+void say_single(Prose& prose, const StepContext& context, std::string_view joint,
                 std::string_view where_the_fold_is) {
-  const auto& scores = folds_of(telling.card);
-  const Size size = telling.card.pieces.front().size;
+  const auto& scores = folds_of(context.card);
+  const Size size = context.card.pieces.front().size;
   const bool vertical = scores.front().vertical;
   const Length whole = vertical ? size.width : size.height;
   const bool middle = alike(scores.front().at * 2, whole);
   prose.say(joint).say(middle ? "across the middle, " : "at ");
-  prose.say(scores_words(telling) + ".");
+  prose.say(scores_words(context) + ".");
   prose.say(middle ? " Fold it in half along the score" : " Fold it along the score");
-  prose.say(" and " + burnish(telling, false) + ": " + std::string(where_the_fold_is) + ".");
+  prose.say(" and " + burnish(context, false) + ": " + std::string(where_the_fold_is) + ".");
   say_grain(prose, false);
 }
 
 // `joint` stands before the place of the scores: a comma after the size of the base, or a blank.
-void say_folding(Prose& prose, const Telling& telling, std::string_view joint) {
-  const Card& card = telling.card;
+void say_folding(Prose& prose, const StepContext& context, std::string_view joint) {
+  const Card& card = context.card;
   const std::size_t folds = folds_of(card).size();
   switch (card.form.kind) {
   case Form::Kind::TopFold:
-    if (folds == 1) return say_single(prose, telling, joint, "the fold is at the top");
+    if (folds == 1) return say_single(prose, context, joint, "the fold is at the top");
     break;
   case Form::Kind::SideFold:
-    if (folds == 1) return say_single(prose, telling, joint, "the fold is at the left");
+    if (folds == 1) return say_single(prose, context, joint, "the fold is at the left");
     break;
   case Form::Kind::Tent:
     if (folds == 1)
-      return say_single(prose, telling, joint,
+      return say_single(prose, context, joint,
                         "the card stands on its two lower edges, the fold at the top");
     break;
   case Form::Kind::Gate:
     if (folds == 2) {
-      prose.say(joint).say("at " + scores_words(telling) +
+      prose.say(joint).say("at " + scores_words(context) +
                            ". Fold both gates inwards until their edges meet in "
                            "the middle, and " +
-                           burnish(telling, true) + ".");
+                           burnish(context, true) + ".");
       return say_grain(prose, true);
     }
     break;
   case Form::Kind::Accordion:
-    prose.say(joint).say("at " + scores_words(telling) + ". " + directions_words(telling) +
+    prose.say(joint).say("at " + scores_words(context) + ". " + directions_words(context) +
                          ", so that it folds to and fro and opens like a book; " +
-                         burnish(telling, folds > 1) + ".");
+                         burnish(context, folds > 1) + ".");
     return say_grain(prose, folds > 1);
   case Form::Kind::Z:
   case Form::Kind::Custom:
   case Form::Kind::Flat:
   case Form::Kind::Tag: break;
   }
-  prose.say(joint).say("at " + scores_words(telling) + ". " + directions_words(telling) + "; " +
-                       burnish(telling, folds > 1) + ". Closed, the card measures " +
-                       closed_size(telling) + ".");
+  prose.say(joint).say("at " + scores_words(context) + ". " + directions_words(context) + "; " +
+                       burnish(context, folds > 1) + ". Closed, the card measures " +
+                       closed_size(context) + ".");
   say_grain(prose, folds > 1);
 }
 
-void say_base(Prose& prose, const Telling& telling, bool named) {
+void say_base(Prose& prose, const StepContext& context, bool named) {
   if (named)
     prose.say("it");
   else
-    say_pieces(prose, telling, {0}, true);
+    say_pieces(prose, context, {0}, true);
 }
 
 // A tag's corners and hole, when no die cuts them.
-void say_tag(Prose& prose, const Telling& telling, bool named) {
-  const Piece& base = telling.card.pieces.front();
-  const Printing& how = telling.project.printing;
+void say_tag(Prose& prose, const StepContext& context, bool named) {
+  const Piece& base = context.card.pieces.front();
+  const Printing& how = context.project.printing;
   const Shape& shape = base.shape;
   if (shape.outline != Shape::Outline::Tag || base.cut == Piece::CutBy::Die) {
     if (named) return;
     prose.say("Take ");
-    say_base(prose, telling, named);
+    say_base(prose, context, named);
     prose.say(": it has no fold.");
     return;
   }
   if (!named) {
     prose.say("Take ");
-    say_base(prose, telling, named);
+    say_base(prose, context, named);
     prose.say(". ");
   }
   prose.say("Cut off its two upper corners at 45°, " + length_text(shape.depth, how) +
@@ -153,18 +153,18 @@ void say_tag(Prose& prose, const Telling& telling, bool named) {
 
 bool has_fold(const Card& card) { return !folds_of(card).empty(); }
 
-Prose base_words(const Telling& telling, bool named) {
+Prose base_words(const StepContext& context, bool named) {
   Prose prose;
-  if (telling.card.pieces.empty()) return prose;
-  if (has_fold(telling.card)) {
+  if (context.card.pieces.empty()) return prose;
+  if (has_fold(context.card)) {
     prose.say("Score ");
-    say_base(prose, telling, named);
-    say_folding(prose, telling, named ? " " : ", ");
-  } else if (telling.card.form.kind == Form::Kind::Tag) {
-    say_tag(prose, telling, named);
+    say_base(prose, context, named);
+    say_folding(prose, context, named ? " " : ", ");
+  } else if (context.card.form.kind == Form::Kind::Tag) {
+    say_tag(prose, context, named);
   } else if (!named) {
     prose.say("Take ");
-    say_base(prose, telling, named);
+    say_base(prose, context, named);
     prose.say(": this card is flat, without a fold.");
   }
   return prose;
@@ -242,16 +242,16 @@ class PartsLine {
   std::vector<int> inks_;
 };
 
-void add_preparing(PartsLine& line, const Telling& telling, const Piece& piece) {
-  const Project& project = telling.project;
-  if (piece.cut == Piece::CutBy::Die && !comes_die_cut(telling, piece))
+void add_preparing(PartsLine& line, const StepContext& context, const Piece& piece) {
+  const Project& project = context.project;
+  if (piece.cut == Piece::CutBy::Die && !comes_die_cut(context, piece))
     line.thing(item_noun(project, {ItemKind::Die, piece.die}));
   if (piece.cut == Piece::CutBy::Scissors) line.thing("scissors");
   for (const Window& window : piece.windows)
-    if (window.die < 0 || !telling.ready.die_cut)
+    if (window.die < 0 || !context.ready.die_cut)
       line.thing(window.die >= 0 ? item_noun(project, {ItemKind::Die, window.die})
                                  : "a knife, ruler and mat");
-  if (!comes_stamped(telling, piece)) line.impressions(piece.stamped);
+  if (!comes_stamped(context, piece)) line.impressions(piece.stamped);
   for (const Finish& finish : piece.finishes) {
     if (!finish.with.empty()) line.thing(finish.with);
     if (finish.kind == Finish::Kind::EdgeInked) {
@@ -263,35 +263,35 @@ void add_preparing(PartsLine& line, const Telling& telling, const Piece& piece) 
 
 } // namespace
 
-Inlines piece_parts(const Telling& telling, const Together& pieces, Parts which) {
-  PartsLine line(telling.project);
+Inlines piece_parts(const StepContext& context, const StepPieces& pieces, Parts which) {
+  PartsLine line(context.project);
   for (const int index : pieces)
-    if (const Piece* piece = piece_at(telling.card, index)) line.piece(*piece);
-  const Piece& piece = first_of(telling, pieces);
-  if (which != Parts::Fixing) add_preparing(line, telling, piece);
-  if (which != Parts::Preparing) line.thing(adhesive_words(telling, pieces));
-  if (piece.role == Piece::Role::Base && has_fold(telling.card)) {
-    if (!tool_with_the(telling.project, "score").empty()) line.tool("score", "");
-    if (!tool_with_the(telling.project, "bone folder").empty()) line.tool("bone folder", "");
+    if (const Piece* piece = piece_at(context.card, index)) line.piece(*piece);
+  const Piece& piece = first_of(context, pieces);
+  if (which != Parts::Fixing) add_preparing(line, context, piece);
+  if (which != Parts::Preparing) line.thing(adhesive_words(context, pieces));
+  if (piece.role == Piece::Role::Base && has_fold(context.card)) {
+    if (!tool_with_the(context.project, "score").empty()) line.tool("score", "");
+    if (!tool_with_the(context.project, "bone folder").empty()) line.tool("bone folder", "");
   }
   return line.done();
 }
 
-Inlines ribbon_parts(const Telling& telling, const RibbonUse& use) {
-  PartsLine line(telling.project);
-  line.thing(ribbon_part(telling.project, use));
-  if (use.adhesive >= 0) line.thing(item_noun(telling.project, {ItemKind::Adhesive, use.adhesive}));
+Inlines ribbon_parts(const StepContext& context, const RibbonUse& use) {
+  PartsLine line(context.project);
+  line.thing(ribbon_part(context.project, use));
+  if (use.adhesive >= 0) line.thing(item_noun(context.project, {ItemKind::Adhesive, use.adhesive}));
   return line.done();
 }
 
-Inlines embellishment_parts(const Telling& telling, const EmbellishmentUse& use) {
-  PartsLine line(telling.project);
-  line.thing(embellishment_part(telling.project, use));
+Inlines embellishment_parts(const StepContext& context, const EmbellishmentUse& use) {
+  PartsLine line(context.project);
+  line.thing(embellishment_part(context.project, use));
   return line.done();
 }
 
-Inlines stamping_parts(const Telling& telling, const std::vector<Impression>& stamped) {
-  PartsLine line(telling.project);
+Inlines stamping_parts(const StepContext& context, const std::vector<Impression>& stamped) {
+  PartsLine line(context.project);
   line.impressions(stamped);
   return line.done();
 }

@@ -39,13 +39,13 @@ std::vector<Point> places_of(const Piece& piece) {
 
 class Fixing {
  public:
-  Fixing(const Telling& telling, const Together& pieces, bool named, bool sized)
-      : telling_(telling), pieces_(pieces), piece_(first_of(telling, pieces)),
-        adhesive_(adhesive_of(telling.project, piece_.attach)) {
+  Fixing(const StepContext& context, const StepPieces& pieces, bool named, bool sized)
+      : telling_(context), pieces_(pieces), piece_(first_of(context, pieces)),
+        adhesive_(adhesive_of(context.project, piece_.attach)) {
     if (named) {
-      subject_.say(pronoun(telling, pieces));
+      subject_.say(pronoun(context, pieces));
     } else {
-      say_pieces(subject_, telling, pieces, sized);
+      say_pieces(subject_, context, pieces, sized);
     }
   }
 
@@ -176,8 +176,8 @@ class Fixing {
     return under.empty() ? std::string() : ", tucked under " + words::listed(under);
   }
 
-  const Telling& telling_;
-  const Together& pieces_;
+  const StepContext& telling_;
+  const StepPieces& pieces_;
   const Piece& piece_;
   const Adhesive* adhesive_;
   Prose subject_;
@@ -186,20 +186,20 @@ class Fixing {
 
 } // namespace
 
-Prose fixing(const Telling& telling, const Together& pieces, bool named, bool sized) {
-  return Fixing(telling, pieces, named, sized).run();
+Prose fixing(const StepContext& context, const StepPieces& pieces, bool named, bool sized) {
+  return Fixing(context, pieces, named, sized).run();
 }
 
-std::string adhesive_words(const Telling& telling, const Together& pieces) {
-  const Piece& piece = first_of(telling, pieces);
-  const Adhesive* adhesive = adhesive_of(telling.project, piece.attach);
+std::string adhesive_words(const StepContext& context, const StepPieces& pieces) {
+  const Piece& piece = first_of(context, pieces);
+  const Adhesive* adhesive = adhesive_of(context.project, piece.attach);
   if (!adhesive) return {};
   if (adhesive->measured != Adhesive::Measured::ByCount)
-    return item_noun(telling.project, {ItemKind::Adhesive, piece.attach.adhesive});
+    return item_noun(context.project, {ItemKind::Adhesive, piece.attach.adhesive});
   const std::int64_t each = supply::consumption_of(*adhesive, piece.attach, piece.size).count;
   const std::string name =
-      words::singular(item_noun(telling.project, {ItemKind::Adhesive, piece.attach.adhesive}));
-  return words::counted(each * how_many(telling, pieces), name);
+      words::singular(item_noun(context.project, {ItemKind::Adhesive, piece.attach.adhesive}));
+  return words::counted(each * how_many(context, pieces), name);
 }
 
 bool surface_shows(const Card& card, int index) {
@@ -230,45 +230,45 @@ bool is_inside(const Card& card, const Carrier& on) {
 }
 
 // The first thing laid on its carrier, with the carrier seen around it.
-bool lies_at_the_bottom(const Telling& telling, int index) {
-  const Piece* piece = piece_at(telling.card, index);
-  return piece && piece->on.kind == Carrier::Kind::Face && surface_shows(telling.card, index);
+bool lies_at_the_bottom(const StepContext& context, int index) {
+  const Piece* piece = piece_at(context.card, index);
+  return piece && piece->on.kind == Carrier::Kind::Face && surface_shows(context.card, index);
 }
 
 } // namespace
 
-std::string piece_title(const Telling& telling, const Together& pieces, bool prepared) {
-  const Piece& piece = first_of(telling, pieces);
-  const std::string the = "the " + together_noun(telling, pieces);
-  const bool stamped = !piece.stamped.empty() && !comes_stamped(telling, piece);
+std::string piece_title(const StepContext& context, const StepPieces& pieces, bool prepared) {
+  const Piece& piece = first_of(context, pieces);
+  const std::string the = "the " + together_noun(context, pieces);
+  const bool stamped = !piece.stamped.empty() && !comes_stamped(context, piece);
   if (piece.on.kind == Carrier::Kind::EnvelopeInside) return "Line the envelope";
   if (piece.role == Piece::Role::Liner) return "Line the inside";
   if (piece.role == Piece::Role::Band) return "Wrap " + the;
   if (!prepared && stamped && !piece.attach.raised) return "Stamp " + the;
   if (piece.attach.raised) return "Raise " + the;
-  if (is_inside(telling.card, piece.on) && pieces.size() == 1 && !prepared)
+  if (is_inside(context.card, piece.on) && pieces.size() == 1 && !prepared)
     return "Line the inside";
-  return (lies_at_the_bottom(telling, pieces.front()) ? "Lay " : "Add ") + the;
+  return (lies_at_the_bottom(context, pieces.front()) ? "Lay " : "Add ") + the;
 }
 
-std::string preparing_title(const Telling& telling, const Together& pieces) {
-  const Piece& piece = first_of(telling, pieces);
-  const std::string the = "the " + together_noun(telling, pieces);
-  return (piece.stamped.empty() || comes_stamped(telling, piece) ? "Cut " : "Stamp ") + the;
+std::string preparing_title(const StepContext& context, const StepPieces& pieces) {
+  const Piece& piece = first_of(context, pieces);
+  const std::string the = "the " + together_noun(context, pieces);
+  return (piece.stamped.empty() || comes_stamped(context, piece) ? "Cut " : "Stamp ") + the;
 }
 
-std::string stamping_title(const Telling& telling, const Carrier& on) {
+std::string stamping_title(const StepContext& context, const Carrier& on) {
   switch (on.kind) {
   case Carrier::Kind::EnvelopeFront:
   case Carrier::Kind::EnvelopeInside: return "Stamp the envelope";
   case Carrier::Kind::Piece: {
-    const Piece* piece = piece_at(telling.card, on.index);
+    const Piece* piece = piece_at(context.card, on.index);
     return piece ? "Stamp the " + piece_noun(*piece) : "Stamp the panel";
   }
   case Carrier::Kind::Face: break;
   }
-  if (is_inside(telling.card, on)) return "Stamp the inside";
-  return "Stamp " + face_words(telling.card, on.index);
+  if (is_inside(context.card, on)) return "Stamp the inside";
+  return "Stamp " + face_words(context.card, on.index);
 }
 
 } // namespace leafwright::guide

@@ -70,8 +70,8 @@ Inlines written(const Project& project, const Card* card, const AuthorText& text
 
 } // namespace
 
-Inlines author_text(const Telling& telling, const AuthorText& text) {
-  return written(telling.project, &telling.card, text);
+Inlines author_text(const StepContext& context, const AuthorText& text) {
+  return written(context.project, &context.card, text);
 }
 
 Inlines author_text(const Project& project, const AuthorText& text) {

@@ -33,9 +33,9 @@ bool same_attach(const Attach& a, const Attach& b) {
          a.count == b.count && a.length == b.length;
 }
 
-bool same_gaps(const Telling& telling, const Piece& a, const Piece& b) {
+bool same_gaps(const StepContext& context, const Piece& a, const Piece& b) {
   const auto gaps = [&](const Piece& piece) {
-    return gaps_in(carrier_size(telling.project, telling.card, piece.on), piece.at, piece.size,
+    return gaps_in(carrier_size(context.project, context.card, piece.on), piece.at, piece.size,
                    piece.rotation);
   };
   const Gaps first = gaps(a);
@@ -44,18 +44,18 @@ bool same_gaps(const Telling& telling, const Piece& a, const Piece& b) {
          alike(first.right, second.right) && alike(first.bottom, second.bottom);
 }
 
-std::vector<std::string> nouns(const Telling& telling, const Together& pieces) {
+std::vector<std::string> nouns(const StepContext& context, const StepPieces& pieces) {
   std::vector<std::string> out;
   for (const int index : pieces)
-    if (const Piece* piece = piece_at(telling.card, index)) out.push_back(piece_noun(*piece));
+    if (const Piece* piece = piece_at(context.card, index)) out.push_back(piece_noun(*piece));
   return out;
 }
 
 // Letters in order, each once.
-std::vector<std::string> letters(const Telling& telling, const Together& pieces) {
+std::vector<std::string> letters(const StepContext& context, const StepPieces& pieces) {
   std::vector<std::string> out;
   for (const int index : pieces) {
-    const Piece* piece = piece_at(telling.card, index);
+    const Piece* piece = piece_at(context.card, index);
     if (piece && !piece->letter.empty() &&
         std::find(out.begin(), out.end(), piece->letter) == out.end())
       out.push_back(piece->letter);
@@ -65,53 +65,53 @@ std::vector<std::string> letters(const Telling& telling, const Together& pieces)
 
 } // namespace
 
-const Piece& first_of(const Telling& telling, const Together& pieces) {
-  return telling.card.pieces.at(as_index(pieces.at(0)));
+const Piece& first_of(const StepContext& context, const StepPieces& pieces) {
+  return context.card.pieces.at(as_index(pieces.at(0)));
 }
 
-int how_many(const Telling& telling, const Together& pieces) {
+int how_many(const StepContext& context, const StepPieces& pieces) {
   int count = 0;
   for (const int index : pieces)
-    if (const Piece* piece = piece_at(telling.card, index)) count += std::max(1, piece->copies);
+    if (const Piece* piece = piece_at(context.card, index)) count += std::max(1, piece->copies);
   return count;
 }
 
-std::string together_noun(const Telling& telling, const Together& pieces,
+std::string together_noun(const StepContext& context, const StepPieces& pieces,
                           std::string_view adjective) {
-  std::string noun = words::listed_together(nouns(telling, pieces));
+  std::string noun = words::listed_together(nouns(context, pieces));
   if (!adjective.empty()) noun = std::string(adjective) + " " + noun;
-  const int count = how_many(telling, pieces);
+  const int count = how_many(context, pieces);
   if (pieces.size() == 1 && count > 1) return words::counted(count, noun);
   return noun;
 }
 
-void say_pieces(Prose& prose, const Telling& telling, const Together& pieces, bool sized,
+void say_pieces(Prose& prose, const StepContext& context, const StepPieces& pieces, bool sized,
                 std::string_view adjective) {
-  prose.say("the " + together_noun(telling, pieces, adjective));
-  const std::vector<std::string> all = letters(telling, pieces);
+  prose.say("the " + together_noun(context, pieces, adjective));
+  const std::vector<std::string> all = letters(context, pieces);
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (i > 0) prose.say(i + 1 == all.size() ? " and" : ",");
     prose.letter(all[i]);
   }
   if (!sized) return;
-  const Piece& piece = first_of(telling, pieces);
-  const std::string size = piece_size_words(telling.project, piece.shape, piece.size);
-  prose.aside((how_many(telling, pieces) > 1 ? "each " : "") + size);
+  const Piece& piece = first_of(context, pieces);
+  const std::string size = piece_size_words(context.project, piece.shape, piece.size);
+  prose.aside((how_many(context, pieces) > 1 ? "each " : "") + size);
 }
 
-std::string_view pronoun(const Telling& telling, const Together& pieces) {
+std::string_view pronoun(const StepContext& context, const StepPieces& pieces) {
   const bool many =
-      how_many(telling, pieces) > 1 || words::is_plural(piece_noun(first_of(telling, pieces)));
+      how_many(context, pieces) > 1 || words::is_plural(piece_noun(first_of(context, pieces)));
   return many ? "them" : "it";
 }
 
-bool made_alike(const Telling& telling, const Piece& a, const Piece& b) {
+bool made_alike(const StepContext& context, const Piece& a, const Piece& b) {
   return a.role == b.role && a.stock == b.stock && a.size == b.size && a.shape == b.shape &&
          a.cut == b.cut && a.die == b.die && a.rotation == b.rotation && a.scores == b.scores &&
          a.copies == b.copies && a.on.kind == b.on.kind && a.position.over == b.position.over &&
          same_attach(a.attach, b.attach) && same_all(a.stamped, b.stamped, same_impression) &&
          same_all(a.windows, b.windows, same_window) &&
-         same_all(a.finishes, b.finishes, same_finish) && same_gaps(telling, a, b);
+         same_all(a.finishes, b.finishes, same_finish) && same_gaps(context, a, b);
 }
 
 namespace {
@@ -142,10 +142,10 @@ std::string fix(const Project& project, const RibbonUse& use, const std::string&
 }
 
 // The middle of a flat ribbon, or the line of a twine.
-std::string line_words(const Telling& telling, const RibbonUse& use) {
-  const std::string at = length_text(use.at, telling.project.printing);
+std::string line_words(const StepContext& context, const RibbonUse& use) {
+  const std::string at = length_text(use.at, context.project.printing);
   const std::string edge = use.vertical ? " from the left edge" : " below the top edge";
-  return (is_twine(telling.project, use) ? "" : "its middle ") + at + edge;
+  return (is_twine(context.project, use) ? "" : "its middle ") + at + edge;
 }
 
 bool has_hole(const Card& card, const Carrier& on) {
@@ -156,23 +156,23 @@ bool has_hole(const Card& card, const Carrier& on) {
 }
 
 // Lies on one side only, or goes right round and is tied.
-void say_tied(Prose& prose, const Telling& telling, const RibbonUse& use, bool bow) {
-  const std::string thing = short_noun(telling.project, use);
-  if (has_hole(telling.card, use.on)) {
+void say_tied(Prose& prose, const StepContext& context, const RibbonUse& use, bool bow) {
+  const std::string thing = short_noun(context.project, use);
+  if (has_hole(context.card, use.on)) {
     prose.say("Thread it through the hole of ");
     if (use.on.kind == Carrier::Kind::Piece)
-      say_carrier(prose, telling.card, use.on);
+      say_carrier(prose, context.card, use.on);
     else
       prose.say("the tag");
     prose.say(bow ? " and tie a bow." : " and knot it.");
   } else if (use.path > Length{}) {
     prose.say("Take it round ");
-    say_carrier(prose, telling.card, use.on);
-    prose.say(", " + line_words(telling, use) + ", and tie it in a " + (bow ? "bow." : "knot."));
+    say_carrier(prose, context.card, use.on);
+    prose.say(", " + line_words(context, use) + ", and tie it in a " + (bow ? "bow." : "knot."));
   } else {
     prose.say(std::string("Tie it in a ") + (bow ? "bow" : "knot") + " and stick this to ");
-    say_carrier(prose, telling.card, use.on);
-    prose.say(", " + line_words(telling, use) + ".");
+    say_carrier(prose, context.card, use.on);
+    prose.say(", " + line_words(context, use) + ".");
   }
   prose.say(bow ? " Even out the loops and trim the tails at a slant."
                 : " Pull it tight and trim the ends of the " + thing + ".");
@@ -197,15 +197,15 @@ std::string ribbon_part(const Project& project, const RibbonUse& use) {
          item_noun(project, {ItemKind::Ribbon, use.ribbon});
 }
 
-Prose ribbon_words(const Telling& telling, const RibbonUse& use) {
-  const Project& project = telling.project;
+Prose ribbon_words(const StepContext& context, const RibbonUse& use) {
+  const Project& project = context.project;
   Prose prose;
   prose.say("Cut " + ribbon_part(project, use) + ". ");
   switch (use.as) {
   case RibbonUse::As::Band:
     prose.say(use.vertical ? "Lay it down " : "Lay it across ");
-    say_carrier(prose, telling.card, use.on);
-    prose.say(", " + line_words(telling, use));
+    say_carrier(prose, context.card, use.on);
+    prose.say(", " + line_words(context, use));
     if (use.cut() > use.path) {
       prose.say("; fold the ends over the edges and " + fix(project, use, "them") + " behind.");
     } else {
@@ -214,13 +214,13 @@ Prose ribbon_words(const Telling& telling, const RibbonUse& use) {
     break;
   case RibbonUse::As::Wrap:
     prose.say("Wrap it once round ");
-    say_carrier(prose, telling.card, use.on);
-    prose.say(", " + line_words(telling, use) + ", and " + fix(project, use, "the ends") +
+    say_carrier(prose, context.card, use.on);
+    prose.say(", " + line_words(context, use) + ", and " + fix(project, use, "the ends") +
               " where they overlap " +
               (use.on.kind == Carrier::Kind::Face ? "inside." : "at the back."));
     break;
-  case RibbonUse::As::Bow: say_tied(prose, telling, use, true); break;
-  case RibbonUse::As::Knot: say_tied(prose, telling, use, false); break;
+  case RibbonUse::As::Bow: say_tied(prose, context, use, true); break;
+  case RibbonUse::As::Knot: say_tied(prose, context, use, false); break;
   }
   return prose;
 }
@@ -236,14 +236,14 @@ std::string ribbon_title(const Project& project, const RibbonUse& use) {
   return "Add the " + thing;
 }
 
-Prose embellishment_words(const Telling& telling, const EmbellishmentUse& use) {
+Prose embellishment_words(const StepContext& context, const EmbellishmentUse& use) {
   Prose prose;
-  const Project& project = telling.project;
+  const Project& project = context.project;
   const Embellishment* thing = embellishment_of(project, use);
   if (!thing) return prose;
-  const Where where{project, telling.card, use.on};
+  const Where where{project, context.card, use.on};
   prose.say("Stick " + counted_embellishments(project, use) + " onto ");
-  say_carrier(prose, telling.card, use.on);
+  say_carrier(prose, context.card, use.on);
   prose.say(arranged_words(where, use.places, thing->size, {}, use.position) + ".");
   return prose;
 }

@@ -11,8 +11,8 @@ namespace {
 
 class Preparing {
  public:
-  Preparing(const Telling& telling, const Together& pieces, bool sized)
-      : telling_(telling), pieces_(pieces), sized_(sized), piece_(first_of(telling, pieces)) {}
+  Preparing(const StepContext& context, const StepPieces& pieces, bool sized)
+      : telling_(context), pieces_(pieces), sized_(sized), piece_(first_of(context, pieces)) {}
 
   Preparation run() {
     make({});
@@ -23,13 +23,13 @@ class Preparing {
     return std::move(out_);
   }
 
-  Prose make_only(Told told) {
+  Prose make_only(AlreadyMade told) {
     make(told);
     return std::move(out_.prose);
   }
 
  private:
-  void make(Told told) {
+  void make(AlreadyMade told) {
     if (!told.cut) cut();
     if (!told.rounded)
       for (const Finish& finish : piece_.finishes)
@@ -204,8 +204,8 @@ class Preparing {
 
   Carrier own_carrier() const { return {Carrier::Kind::Piece, pieces_.at(0)}; }
 
-  const Telling& telling_;
-  const Together& pieces_;
+  const StepContext& telling_;
+  const StepPieces& pieces_;
   bool sized_;
   const Piece& piece_;
   Preparation out_;
@@ -214,28 +214,28 @@ class Preparing {
 
 } // namespace
 
-Preparation preparation(const Telling& telling, const Together& pieces, bool sized) {
-  return Preparing(telling, pieces, sized).run();
+Preparation preparation(const StepContext& context, const StepPieces& pieces, bool sized) {
+  return Preparing(context, pieces, sized).run();
 }
 
-Prose making(const Telling& telling, const Together& pieces, Told told) {
-  return Preparing(telling, pieces, true).make_only(told);
+Prose making(const StepContext& context, const StepPieces& pieces, AlreadyMade told) {
+  return Preparing(context, pieces, true).make_only(told);
 }
 
-bool comes_die_cut(const Telling& telling, const Piece& piece) {
-  return telling.ready.die_cut && piece.cut == Piece::CutBy::Die;
+bool comes_die_cut(const StepContext& context, const Piece& piece) {
+  return context.ready.die_cut && piece.cut == Piece::CutBy::Die;
 }
 
-bool comes_stamped(const Telling& telling, const Piece& piece) {
-  return telling.ready.stamped && !piece.stamped.empty();
+bool comes_stamped(const StepContext& context, const Piece& piece) {
+  return context.ready.stamped && !piece.stamped.empty();
 }
 
-bool needs_own_step(const Telling& telling, const Piece& piece) {
+bool needs_own_step(const StepContext& context, const Piece& piece) {
   const auto to_cut = [&](const Window& window) {
-    return window.die < 0 || !telling.ready.die_cut;
+    return window.die < 0 || !context.ready.die_cut;
   };
   const auto windows = as_index(std::ranges::count_if(piece.windows, to_cut));
-  if (comes_stamped(telling, piece)) return windows >= 2;
+  if (comes_stamped(context, piece)) return windows >= 2;
   const bool slow =
       std::any_of(piece.stamped.begin(), piece.stamped.end(), [](const Impression& one) {
         return one.method == Impression::Method::HeatEmbossed ||

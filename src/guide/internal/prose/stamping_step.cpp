@@ -17,7 +17,7 @@ Size image_size(const Project& project, const Impression& impression) {
 
 // One impression and what the sentence around it needs.
 struct Stamped {
-  const Telling& telling;
+  const StepContext& context;
   const Impression& impression;
   const std::vector<Impression>& all;
   std::size_t index = 0;
@@ -65,7 +65,7 @@ void say_plain(Prose& prose, const Stamped& one) {
     prose.say(again ? "Stamp " + one.it + " again" : "Add " + one.image);
   }
   if (const Impression* under = printed_over(one.all, one.index)) {
-    const std::string below = image_noun(one.telling.project, under->set, under->image);
+    const std::string below = image_noun(one.context.project, under->set, under->image);
     prose.say(" in " + one.inks + (prints(*under) == 1 ? " over the " : " over each ") + below);
   } else {
     prose.say(one.times + " in " + one.inks + one.where);
@@ -108,7 +108,7 @@ void say_masked(Prose& prose, const Stamped& one) {
     return;
   }
   const Impression& before = one.all[one.index - 1];
-  const std::string covered = image_with_the(one.telling.project, before.set, before.image);
+  const std::string covered = image_with_the(one.context.project, before.set, before.image);
   prose.say("Stamp " + covered +
             " once more on scrap paper, cut it out and lay it over the print as a mask. "
             "Stamp " +
@@ -118,7 +118,7 @@ void say_masked(Prose& prose, const Stamped& one) {
 }
 
 void say_heat_embossed(Prose& prose, const Stamped& one) {
-  const Project& project = one.telling.project;
+  const Project& project = one.context.project;
   say_plain(prose, one);
   const std::string own_powder = tool_with_the(project, "powder");
   const std::string powder =
@@ -146,22 +146,22 @@ int prints(const Impression& impression) {
   return std::max({1, impression.times, static_cast<int>(impression.places.size())});
 }
 
-void say_stamping(Prose& prose, const Telling& telling, const Carrier& on,
+void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                   const std::vector<Impression>& stamped, const Prose& target, bool several) {
-  const Where where{telling.project, telling.card, on};
+  const Where where{context.project, context.card, on};
   for (std::size_t i = 0; i < stamped.size(); ++i) {
     const Impression& impression = stamped[i];
-    Stamped one{telling,
+    Stamped one{context,
                 impression,
                 stamped,
                 i,
-                image_with_the(telling.project, impression.set, impression.image),
-                words::is_plural(image_noun(telling.project, impression.set, impression.image))
+                image_with_the(context.project, impression.set, impression.image),
+                words::is_plural(image_noun(context.project, impression.set, impression.image))
                     ? "them"
                     : "it",
-                ink_nouns(telling.project, impression.inks),
+                ink_nouns(context.project, impression.inks),
                 times_words(impression),
-                arranged_words(where, impression.places, image_size(telling.project, impression),
+                arranged_words(where, impression.places, image_size(context.project, impression),
                                impression.rotation, impression.position) +
                     turned_words(impression.rotation),
                 target};
@@ -171,13 +171,13 @@ void say_stamping(Prose& prose, const Telling& telling, const Carrier& on,
   }
 }
 
-std::vector<Notice> stamping_cautions(const Telling& telling,
+std::vector<Notice> stamping_cautions(const StepContext& context,
                                       const std::vector<Impression>& stamped) {
   const bool hot = std::any_of(stamped.begin(), stamped.end(), [](const Impression& one) {
     return one.method == Impression::Method::HeatEmbossed;
   });
   if (!hot) return {};
-  std::string tool = tool_with_the(telling.project, "heat");
+  std::string tool = tool_with_the(context.project, "heat");
   if (tool.empty()) tool = "the heat tool";
   return {Notice{Notice::Kind::Caution, "Hot air.",
                  plain("Hold the card with tongs and keep fingers, ribbon and paper away from " +

@@ -11,33 +11,33 @@ namespace leafwright::guide {
 
 // How the base becomes a card: scored, folded, burnished, or cut when it has no fold.
 // `named`: the base has been named in this step already.
-Prose base_words(const Telling& telling, bool named);
+Prose base_words(const StepContext& context, bool named);
 std::string base_title(const Card& card); // "Fold the base", "Fold the gates", "Cut the tag"
 bool has_fold(const Card& card);
 
 // One piece, or several that are made alike and told together: both panels of a gate.
-using Together = std::vector<int>; // indices into the card's pieces, at least one
+using StepPieces = std::vector<int>; // indices into the card's pieces, at least one
 
-const Piece& first_of(const Telling& telling, const Together& pieces);
-int how_many(const Telling& telling, const Together& pieces); // copies counted
+const Piece& first_of(const StepContext& context, const StepPieces& pieces);
+int how_many(const StepContext& context, const StepPieces& pieces); // copies counted
 // "left and right gate panels"; "three die-cut tags" with a word for what they are.
-std::string together_noun(const Telling& telling, const Together& pieces,
+std::string together_noun(const StepContext& context, const StepPieces& pieces,
                           std::string_view adjective = {});
 // "the dotted mat (C), 4 × 5 1/4 in" with its second comma to come; "the three tags (K), each ...".
-void say_pieces(Prose& prose, const Telling& telling, const Together& pieces, bool sized,
+void say_pieces(Prose& prose, const StepContext& context, const StepPieces& pieces, bool sized,
                 std::string_view adjective = {});
 // "it" or "them"; "its" or "their"
-std::string_view pronoun(const Telling& telling, const Together& pieces);
+std::string_view pronoun(const StepContext& context, const StepPieces& pieces);
 
 // Pieces of the same stock, size, outline and treatment, lying in the same way on their carriers.
-bool made_alike(const Telling& telling, const Piece& a, const Piece& b);
+bool made_alike(const StepContext& context, const Piece& a, const Piece& b);
 
 // How a piece comes onto what carries it: "Tape the dotted mat (C), 4 × 5 1/4 in, to the front,
 // centred: 1/8 in of kraft shows on every side." `named`: it has been named in this step already.
-Prose fixing(const Telling& telling, const Together& pieces, bool named, bool sized);
+Prose fixing(const StepContext& context, const StepPieces& pieces, bool named, bool sized);
 
 // The adhesive as a thing to have at hand: "tape", "four foam squares"; empty when nothing sticks.
-std::string adhesive_words(const Telling& telling, const Together& pieces);
+std::string adhesive_words(const StepContext& context, const StepPieces& pieces);
 
 // Whether what carries the piece is seen all round it, nothing else lying between.
 bool surface_shows(const Card& card, int piece);
@@ -51,7 +51,7 @@ struct Moment {
 
 // Every entry of the build in exactly one moment, in the author's order. Entries of Kind::Step that
 // replace the telling of a thing are left out: `author_step_for` finds them.
-std::vector<Moment> moments_of(const Telling& telling);
+std::vector<Moment> moments_of(const StepContext& context);
 
 // The author's own telling of the thing with this id, or nullptr.
 const AuthorStep* author_step_for(const Card& card, const std::string& id);
@@ -60,10 +60,10 @@ const AuthorStep* author_step_for(const Card& card, const std::string& id);
 
 enum class Parts { All, Preparing, Fixing };
 
-Inlines piece_parts(const Telling& telling, const Together& pieces, Parts which);
-Inlines ribbon_parts(const Telling& telling, const RibbonUse& use);
-Inlines embellishment_parts(const Telling& telling, const EmbellishmentUse& use);
-Inlines stamping_parts(const Telling& telling, const std::vector<Impression>& stamped);
+Inlines piece_parts(const StepContext& context, const StepPieces& pieces, Parts which);
+Inlines ribbon_parts(const StepContext& context, const RibbonUse& use);
+Inlines embellishment_parts(const StepContext& context, const EmbellishmentUse& use);
+Inlines stamping_parts(const StepContext& context, const std::vector<Impression>& stamped);
 
 // What is done to a piece before it is fixed: cut with a die, windows, stamping, edges.
 struct Preparation {
@@ -71,22 +71,22 @@ struct Preparation {
   std::vector<Notice> notices;
   bool named = false; // its name, letter and size have been said
 };
-Preparation preparation(const Telling& telling, const Together& pieces, bool sized);
+Preparation preparation(const StepContext& context, const StepPieces& pieces, bool sized);
 
 // What the author's own words have told of the making of a piece.
-struct Told {
+struct AlreadyMade {
   bool cut = false;     // with a die, a punch, scissors or a knife
   bool rounded = false; // its corners
 };
 // The sentences of the preparation that cut a piece to its shape, less what has been told.
-Prose making(const Telling& telling, const Together& pieces, Told told);
+Prose making(const StepContext& context, const StepPieces& pieces, AlreadyMade told);
 
 // What a buyer of these parts does not do: it is done when they come.
-bool comes_die_cut(const Telling& telling, const Piece& piece);
-bool comes_stamped(const Telling& telling, const Piece& piece);
+bool comes_die_cut(const StepContext& context, const Piece& piece);
+bool comes_stamped(const StepContext& context, const Piece& piece);
 
 // So much that it deserves a step and a drawing of its own.
-bool needs_own_step(const Telling& telling, const Piece& piece);
+bool needs_own_step(const StepContext& context, const Piece& piece);
 // The page with the outline to trace, for pieces cut with scissors.
 inline constexpr const char* templates_anchor = "templates";
 // Whether a piece has a full-size outline: shaped, and cut by neither die nor punch.
@@ -98,31 +98,31 @@ int prints(const Impression& impression);
 // The sentences of everything stamped on one thing, each method in its own words. `target` is what
 // is stamped on, as the first sentence names it: "the tree panel (D), 3 1/4 in square". `several`
 // things are stamped alike: "on each". `on` is for the distances.
-void say_stamping(Prose& prose, const Telling& telling, const Carrier& on,
+void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                   const std::vector<Impression>& stamped, const Prose& target, bool several);
 
 // What the reader must not overlook: hot tools, wet ink.
-std::vector<Notice> stamping_cautions(const Telling& telling,
+std::vector<Notice> stamping_cautions(const StepContext& context,
                                       const std::vector<Impression>& stamped);
 
 // Short titles of steps: "Lay the dotted mat", "Raise the label".
 
 // `prepared`: an earlier step has stamped or cut it.
-std::string piece_title(const Telling& telling, const Together& pieces, bool prepared);
-std::string preparing_title(const Telling& telling, const Together& pieces);
-std::string stamping_title(const Telling& telling, const Carrier& on);
+std::string piece_title(const StepContext& context, const StepPieces& pieces, bool prepared);
+std::string preparing_title(const StepContext& context, const StepPieces& pieces);
+std::string stamping_title(const StepContext& context, const Carrier& on);
 
 // What the author's own words say of the making of a piece: those in place of its step, and those
 // of the card's free steps that name it. Only what is written counts, not the names of pieces.
-Told told_of(const Telling& telling, int piece, const AuthorStep& own);
+AlreadyMade already_made(const StepContext& context, int piece, const AuthorStep& own);
 
 // Ribbon, twine and embellishments.
 
-Prose ribbon_words(const Telling& telling, const RibbonUse& use);
+Prose ribbon_words(const StepContext& context, const RibbonUse& use);
 std::string ribbon_title(const Project& project, const RibbonUse& use); // "Wrap the ribbon"
 std::string ribbon_part(const Project& project, const RibbonUse& use);  // "9 1/2 in of ..."
 
-Prose embellishment_words(const Telling& telling, const EmbellishmentUse& use);
+Prose embellishment_words(const StepContext& context, const EmbellishmentUse& use);
 std::string embellishment_title(const Project& project, const EmbellishmentUse& use);
 std::string embellishment_part(const Project& project, const EmbellishmentUse& use);
 

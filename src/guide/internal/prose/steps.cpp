@@ -30,15 +30,15 @@ bool is_known(const Card& card, const Build& build) {
   return false;
 }
 
-bool joins(const Telling& telling, const Build& before, const Build& next) {
-  const Card& card = telling.card;
+bool joins(const StepContext& context, const Build& before, const Build& next) {
+  const Card& card = context.card;
   if (before.kind != next.kind) return false;
   const auto at = [](int index) { return as_index(index); };
   if (next.kind == Build::Kind::Piece) {
     const Piece& a = card.pieces[at(before.index)];
     const Piece& b = card.pieces[at(next.index)];
     const bool told_by_author = author_step_for(card, a.id) || author_step_for(card, b.id);
-    return a.role == Piece::Role::Panel && !told_by_author && made_alike(telling, a, b);
+    return a.role == Piece::Role::Panel && !told_by_author && made_alike(context, a, b);
   }
   if (next.kind == Build::Kind::Stamping)
     return card.face_stampings[at(before.index)].on == card.face_stampings[at(next.index)].on;
@@ -54,14 +54,14 @@ const AuthorStep* author_step_for(const Card& card, const std::string& id) {
   return found == card.steps.end() ? nullptr : &*found;
 }
 
-std::vector<Moment> moments_of(const Telling& telling) {
-  const Card& card = telling.card;
+std::vector<Moment> moments_of(const StepContext& context) {
+  const Card& card = context.card;
   std::vector<Moment> out;
   const Build* before = nullptr;
   for (std::size_t i = 0; i < card.build.size(); ++i) {
     const Build& build = card.build[i];
     if (!is_known(card, build)) continue;
-    if (before && joins(telling, *before, build)) {
+    if (before && joins(context, *before, build)) {
       out.back().builds.push_back(i);
     } else {
       out.push_back({build.kind, {i}});
@@ -73,11 +73,11 @@ std::vector<Moment> moments_of(const Telling& telling) {
 
 namespace {
 
-struct Heard {
+struct WorkNamed {
   bool cutting = false, corners = false, rounding = false;
 };
 
-void hear(Heard& heard, std::string_view word) {
+void note_word(WorkNamed& heard, std::string_view word) {
   const auto begins = [&](std::string_view stem) { return word.starts_with(stem); };
   if (word == "die" || word == "dies" || begins("die-") || begins("cut") || begins("punch") ||
       begins("trace") || begins("trim") || begins("snip") || word == "scissors" || word == "knife")
@@ -86,7 +86,7 @@ void hear(Heard& heard, std::string_view word) {
   heard.rounding = heard.rounding || begins("round") || begins("punch");
 }
 
-void hear_all(Heard& heard, std::string_view text) {
+void find_work(WorkNamed& heard, std::string_view text) {
   std::string word;
   for (const char c : text) {
     const char low = small_letter(c);
@@ -94,15 +94,15 @@ void hear_all(Heard& heard, std::string_view text) {
       word += low;
       continue;
     }
-    hear(heard, word);
+    note_word(heard, word);
     word.clear();
   }
-  hear(heard, word);
+  note_word(heard, word);
 }
 
-void hear_all(Heard& heard, const AuthorText& text) {
+void find_work(WorkNamed& heard, const AuthorText& text) {
   for (const TextPart& part : text) {
-    if (part.kind == TextPart::Kind::Words) hear_all(heard, std::string_view(part.words));
+    if (part.kind == TextPart::Kind::Words) find_work(heard, std::string_view(part.words));
     if (part.thing && part.thing->kind == ItemKind::Die) heard.cutting = true;
   }
 }
@@ -113,20 +113,20 @@ bool names(const AuthorText& text, int piece) {
 
 } // namespace
 
-Told told_of(const Telling& telling, int piece, const AuthorStep& own) {
-  Heard heard;
-  hear_all(heard, own.text);
-  for (const AuthorStep& step : telling.card.steps)
-    if (step.for_id.empty() && names(step.text, piece)) hear_all(heard, step.text);
+AlreadyMade already_made(const StepContext& context, int piece, const AuthorStep& own) {
+  WorkNamed heard;
+  find_work(heard, own.text);
+  for (const AuthorStep& step : context.card.steps)
+    if (step.for_id.empty() && names(step.text, piece)) find_work(heard, step.text);
   return {heard.cutting, heard.corners && heard.rounding};
 }
 
 namespace {
 
-class Teller {
+class PieceStepWriter {
  public:
-  Teller(const Telling& telling, std::string anchor)
-      : telling_(telling), anchor_(std::move(anchor)) {}
+  PieceStepWriter(const StepContext& context, std::string anchor)
+      : telling_(context), anchor_(std::move(anchor)) {}
 
   Steps run() {
     for (const Moment& moment : moments_of(telling_)) tell(moment);
@@ -184,15 +184,15 @@ class Teller {
   }
 
   // Own words that begin with a piece in hand leave out how it came to its shape: we say it first.
-  void add_making(Step& step, const Together& pieces, const AuthorStep& own) const {
-    Prose prose = making(telling_, pieces, told_of(telling_, pieces.front(), own));
+  void add_making(Step& step, const StepPieces& pieces, const AuthorStep& own) const {
+    Prose prose = making(telling_, pieces, already_made(telling_, pieces.front(), own));
     if (prose.empty()) return;
     prose.next().append(step.text.front());
     step.text.front() = prose.sentence();
   }
 
   void tell_pieces(const Moment& moment) {
-    Together pieces;
+    StepPieces pieces;
     for (const std::size_t index : moment.builds) pieces.push_back(card().build[index].index);
     const Piece& piece = first_of(telling_, pieces);
     if (const AuthorStep* own = author_step_for(card(), piece.id)) {
@@ -231,7 +231,7 @@ class Teller {
     add_notices(step, std::move(ready.notices));
   }
 
-  void tell_base(const Moment& moment, const Together& pieces) {
+  void tell_base(const Moment& moment, const StepPieces& pieces) {
     Preparation ready = preparation(telling_, pieces, true);
     Step& step = begin_at(base_title(card()), moment);
     step.parts = piece_parts(telling_, pieces, Parts::All);
@@ -281,15 +281,15 @@ class Teller {
     take_over(step, own);
   }
 
-  const Telling& telling_;
+  const StepContext& telling_;
   std::string anchor_;
   Steps steps_;
 };
 
 } // namespace
 
-Steps steps_of(const Telling& telling, const std::string& anchor) {
-  return Teller(telling, anchor).run();
+Steps steps_of(const StepContext& context, const std::string& anchor) {
+  return PieceStepWriter(context, anchor).run();
 }
 
 } // namespace leafwright::guide

@@ -156,21 +156,21 @@ FigureRow finished_views(const Project& project, const Card& card) {
 Section card_section(const Project& project, int index, bool guides_apart,
                      supply::PartsReady ready) {
   const Card& card = project.cards.at(as_index(index));
-  const Telling telling{project, card, guides_apart, ready};
+  const StepContext context{project, card, guides_apart, ready};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
   add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
       card.place);
-  if (Inlines intro = author_text(telling, card.intro); !intro.empty())
+  if (Inlines intro = author_text(context, card.intro); !intro.empty())
     add(section, lead(std::move(intro)), card.place);
   add(section, finished_views(project, card), card.place);
   if (card.picture >= 0 && as_index(card.picture) < project.pictures.size())
     add(section, photograph(project, card), card.place);
   add_pieces(section, project, card);
   add(section, heading(2, anchor + "-steps", "Step by step"), card.place);
-  add(section, steps_of(telling, anchor), card.place);
+  add(section, steps_of(context, anchor), card.place);
   for (const AuthorText& tip : card.tips)
-    add(section, Notice{Notice::Kind::Tip, "Tip.", author_text(telling, tip)}, card.place);
+    add(section, Notice{Notice::Kind::Tip, "Tip.", author_text(context, tip)}, card.place);
   return section;
 }
 

@@ -103,7 +103,7 @@ Inlines finding_words(const Finding& finding) {
   Prose prose;
   prose.say(stopped(words::sentence_case(finding.found)));
   if (!finding.expected.empty()) prose.say(" Expected: " + stopped(finding.expected));
-  if (!finding.mend.empty()) prose.say(" " + stopped(words::sentence_case(finding.mend)));
+  if (!finding.fix.empty()) prose.say(" " + stopped(words::sentence_case(finding.fix)));
   return plain(words::tie_measures(spoken(prose.fragment())));
 }
 

@@ -292,7 +292,7 @@ Inlines never_included(const Project& project, const supply::Needs& needs, const
                listed_with_semicolons(others) + ".");
 }
 
-List tier_conditions(const Project& project, const Tier& tier, const TierTelling& telling) {
+List tier_conditions(const Project& project, const Tier& tier, const TierTelling& context) {
   List list;
   const auto say = [&](const std::string& words) {
     if (!words.empty()) list.items.push_back(plain(words));
@@ -303,9 +303,9 @@ List tier_conditions(const Project& project, const Tier& tier, const TierTelling
     say("You must own " + owned + ".");
   if (const std::string gift = gift_words(project, tier); !gift.empty())
     say("A gift comes with it: " + gift +
-        (telling.gifts_worth ? ", worth " + money_text(*telling.gifts_worth) : "") + ".");
+        (context.gifts_worth ? ", worth " + money_text(*context.gifts_worth) : "") + ".");
   if (tier.audience == Tier::Audience::Team) say("For members of our team only.");
-  if (telling.dates) say(dates_words(project, tier));
+  if (context.dates) say(dates_words(project, tier));
   if (tier.substitution.allowed) say(swap_words(tier.substitution));
   return list;
 }

@@ -162,7 +162,7 @@ Document calendar_page(const Project& project, const DayPlan& plan, const Parcel
     notice.kind = Notice::Kind::Warning;
     notice.title = "This does not work out.";
     notice.text = plain(words::sentence_case(finding.found) + "; " + finding.expected +
-                        ". To mend it, " + finding.mend + ".");
+                        ". To mend it, " + finding.fix + ".");
     add(section, std::move(notice), finding.place);
   }
   if (!plan.entries.empty()) add(section, days_table(project, plan));

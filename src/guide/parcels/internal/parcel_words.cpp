@@ -23,7 +23,8 @@ const supply::CutLine* line_of(const supply::RunSheets& pieces, const orders::Pa
   return &pieces.lines[as_index(part.line)];
 }
 
-std::string ribbon_amount(const Project& project, const supply::Taking& taking, std::int64_t kits) {
+std::string ribbon_amount(const Project& project, const supply::KitItem& taking,
+                          std::int64_t kits) {
   std::vector<std::string> parts;
   if (taking.packs > 0) parts.push_back(words::figured(taking.packs * kits, "spool"));
   for (const supply::RibbonCut& cut : taking.lengths) {
@@ -34,7 +35,7 @@ std::string ribbon_amount(const Project& project, const supply::Taking& taking, 
   return words::listed(parts);
 }
 
-std::string pieces_and_packs(const supply::Taking& taking, const Sold& sold, std::int64_t kits) {
+std::string pieces_and_packs(const supply::KitItem& taking, const Sold& sold, std::int64_t kits) {
   std::vector<std::string> parts;
   if (taking.packs > 0) {
     std::string packs = words::figured(taking.packs * kits, "pack");
@@ -45,7 +46,7 @@ std::string pieces_and_packs(const supply::Taking& taking, const Sold& sold, std
   return words::listed(parts);
 }
 
-std::string adhesive_amount(const Project& project, const supply::Taking& taking,
+std::string adhesive_amount(const Project& project, const supply::KitItem& taking,
                             std::int64_t kits) {
   const Adhesive& adhesive = project.adhesives.at(as_index(taking.item.index));
   std::vector<std::string> parts;
@@ -82,7 +83,8 @@ std::string part_card(const Project& project, const supply::RunSheets& pieces,
   return std::to_string(line->piece.card + 1);
 }
 
-std::string taking_amount(const Project& project, const supply::Taking& taking, std::int64_t kits) {
+std::string taking_amount(const Project& project, const supply::KitItem& taking,
+                          std::int64_t kits) {
   const auto index = as_index(std::max(taking.item.index, 0));
   switch (taking.item.kind) {
   case ItemKind::Stock: return words::figured(taking.sheets * kits, "sheet");

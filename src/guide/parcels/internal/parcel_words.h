@@ -19,7 +19,7 @@ std::string part_card(const Project& project, const supply::RunSheets& pieces,
                       const orders::PartLine& part);
 
 // What is handed over of a thing, for so many kits: "3", "24 in", "3 × 24 in", "2 packs of 80".
-std::string taking_amount(const Project& project, const supply::Taking& taking, std::int64_t kits);
+std::string taking_amount(const Project& project, const supply::KitItem& taking, std::int64_t kits);
 
 // "2 cream A2 envelopes", "24 in plain linen twine gift": an item of a list to tick off.
 Inlines supply_item(const Project& project, const orders::SupplyLine& line, int kits);

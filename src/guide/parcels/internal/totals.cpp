@@ -96,7 +96,7 @@ Table parts_table(const Project& project, const PackingList& list) {
 // What is measured off or counted out beside the parts: like portions of one thing in one row.
 Table supplies_rows(const Project& project, const PackingList& list) {
   struct Portion {
-    supply::Taking taking;
+    supply::KitItem taking;
     std::int64_t kits = 0;
   };
   std::map<std::tuple<supply::Group, int, int, std::string>, Portion> portions;

@@ -56,8 +56,8 @@ class TextWriter {
   }
   void write(const Table& one) {
     if (one.show_caption) lines(one.caption + ":");
-    out_ += tables_ == PlainLook::Tables::Told ? plaintext::told(one, width_)
-                                               : plaintext::in_columns(one, width_);
+    out_ += tables_ == PlainLook::Tables::OneCellALine ? plaintext::told(one, width_)
+                                                       : plaintext::in_columns(one, width_);
     out_ += "\n";
   }
   // A caption that the words of the drawing do not hold stands before them.

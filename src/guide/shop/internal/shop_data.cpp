@@ -251,7 +251,7 @@ std::string cutting_plan_json(const Project& project, const supply::Buying& buyi
     json.close_array();
     json.key("width").decimal(millimetre_text(piece.size.width));
     json.key("height").decimal(millimetre_text(piece.size.height));
-    json.key("may_turn").truth(piece.lie == supply::Lie::Either);
+    json.key("may_turn").truth(piece.orientation == supply::SheetOrientation::Either);
     json.key("wanted").number(piece.wanted);
     json.key("spare").number(piece.spare);
     json.close_object();

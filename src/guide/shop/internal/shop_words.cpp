@@ -41,7 +41,7 @@ void add_findings(Section& section, const Findings& findings) {
     const bool note = finding.severity == Severity::Note;
     notice.kind = note ? Notice::Kind::Tip : Notice::Kind::Warning;
     notice.title = note ? "To know." : "Look at this first.";
-    notice.text = plain(words::sentence_case(finding.found) + "; " + finding.mend + ".");
+    notice.text = plain(words::sentence_case(finding.found) + "; " + finding.fix + ".");
     add(section, std::move(notice), finding.place);
   }
 }

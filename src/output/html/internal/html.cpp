@@ -158,8 +158,8 @@ Parsed<Html> write_html(const guide::Document& document, const Project& project,
                         const HtmlOptions& options) {
   for (const char* end : {"</", "<!", "]]>"})
     if (const auto at = options.style_sheet.find(end); at != std::string::npos)
-      return Misread{at, at + 2, fmt::format("a style sheet with “{}” in it", end),
-                     "CSS that can stand inside a page", "take it out"};
+      return ParseError{at, at + 2, fmt::format("a style sheet with “{}” in it", end),
+                        "CSS that can stand inside a page", "take it out"};
 
   const page::LayoutInput input = page::layout_input(project);
   Anchors anchors;

@@ -83,13 +83,13 @@ void Figures::note_scales(std::span<const guide::Block> blocks) {
 }
 
 void Figures::tell(Severity severity, std::string code, std::string found, std::string expected,
-                   std::string mend) {
+                   std::string fix) {
   findings_.push_back({severity,
                        std::move(code),
                        place,
                        std::move(found),
                        std::move(expected),
-                       std::move(mend),
+                       std::move(fix),
                        {}});
 }
 

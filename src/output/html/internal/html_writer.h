@@ -35,7 +35,7 @@ class Figures {
   static Size room_of(const guide::Figure& figure);
 
   std::string definitions() const { return parts_.definitions(); }
-  const std::optional<Misread>& failed() const { return parts_.failed(); }
+  const std::optional<ParseError>& failed() const { return parts_.failed(); }
   Findings take_findings() { return std::move(findings_); }
 
   Place place{}; // of the block being written
@@ -45,7 +45,7 @@ class Figures {
   std::string element(const Drawing& drawing, const std::string& alternative,
                       const std::string& width);
   void tell(Severity severity, std::string code, std::string found, std::string expected,
-            std::string mend);
+            std::string fix);
 
   std::span<const Picture> pictures_;
   page::FigureCache cache_;

@@ -52,8 +52,8 @@ Parsed<Lock> read_lock(std::string_view text) {
     ++number;
     if (line.empty() || line.front() == '#') continue;
     const auto fault = [number, expected](std::string_view what) {
-      return Misread{0, 0, fmt::format("line {} of the lock {}", number, what), expected,
-                     "mend that line"};
+      return ParseError{0, 0, fmt::format("line {} of the lock {}", number, what), expected,
+                        "mend that line"};
     };
     const std::size_t colon = line.find(':');
     if (colon == std::string_view::npos) return fault("has no colon");
@@ -70,15 +70,15 @@ Parsed<Lock> read_lock(std::string_view text) {
     }
   }
   if (lock.owner_password.empty())
-    return Misread{0, 0, "the lock has no owner password", expected, "add owner-password: ..."};
+    return ParseError{0, 0, "the lock has no owner password", expected, "add owner-password: ..."};
   return lock;
 }
 
 Parsed<std::string> locked(const std::string& pdf, const Lock& lock) {
   pdf::Qpdf document;
   if (!document.read(pdf) || pdf::broke(qpdf_init_write_memory(document.get())))
-    return Misread{0, 0, fmt::format("the copy cannot be locked: {}", document.why()),
-                   "a whole document", "make it anew"};
+    return ParseError{0, 0, fmt::format("the copy cannot be locked: {}", document.why()),
+                      "a whole document", "make it anew"};
   const auto flag = [](bool on) { return on ? QPDF_TRUE : QPDF_FALSE; };
   qpdf_set_r6_encryption_parameters2(
       document.get(), lock.open_password.c_str(), lock.owner_password.c_str(), QPDF_TRUE,
@@ -146,7 +146,7 @@ Parsed<CopyStamper> CopyStamper::made(const page::Laid& laid, const text::Fonts&
                                       std::span<const Picture> pictures,
                                       const pdf::PdfOptions& options) {
   Parsed<pdf::Plain> plain = pdf::write_plain(laid, fonts, pictures, options, true);
-  if (!plain) return plain.misread();
+  if (!plain) return plain.parse_error();
   auto document = std::make_shared<Slotted>(Slotted{&laid, &fonts, options, {}, {}, {}, {}});
   document->slots = std::move(plain.value().slots);
   const pdf::Slots& slots = document->slots;
@@ -156,7 +156,7 @@ Parsed<CopyStamper> CopyStamper::made(const page::Laid& laid, const text::Fonts&
                              slots.metadata.number};
   for (const pdf::Ref stamp : slots.stamps) open.push_back(stamp.number);
   Parsed<pdf::Parts> parts = pdf::Parts::of(plain.value().bytes, open);
-  if (!parts) return parts.misread();
+  if (!parts) return parts.parse_error();
   document->parts = std::move(parts).value();
   for (std::size_t i = 0; i < laid.pages.size(); ++i) {
     const auto room = foot_baseline(laid.pages[i], usual_size);
@@ -202,8 +202,8 @@ Parsed<std::string> CopyStamper::copy(const Recipient& recipient) const {
   const pdf::FontObjects font =
       pdf::font_objects(*document_->fonts, face, use, document_->slots.font);
   if (font.program.empty() && !shaped.glyphs.empty())
-    return Misread{0, 0, "the font of the stamp cannot be cut down", "a font in good order",
-                   "use another copy of the font"};
+    return ParseError{0, 0, "the font of the stamp cannot be cut down", "a font in good order",
+                      "use another copy of the font"};
 
   std::vector<pdf::Replacement> replaced;
   const auto replace = [&replaced](pdf::Ref ref, std::string body) {

@@ -60,7 +60,7 @@ namespace {
 constexpr unsigned new_file_mode = 0666; // less what the user's umask takes away
 
 struct Reason {
-  std::string found, mend;
+  std::string found, fix;
 };
 Reason reason(int error) {
   switch (error) {
@@ -79,10 +79,10 @@ Reason reason(int error) {
   }
 }
 
-Misread failure(const std::string& path, std::int64_t error) {
+ParseError failure(const std::string& path, std::int64_t error) {
   Reason why = reason(static_cast<int>(error < 0 ? -error : error));
   return {0, 0, fmt::format("{} cannot be written: {}", path, why.found),
-          "a place for the file; nothing was changed", std::move(why.mend)};
+          "a place for the file; nothing was changed", std::move(why.fix)};
 }
 
 // 0 or a negative errno. A disk that takes nothing without saying why is as good as full.
@@ -167,8 +167,8 @@ class NewFile {
   int descriptor_ = -1;
 };
 
-std::optional<Misread> write_through(const std::string& path, std::string_view bytes,
-                                     const Disk& disk) {
+std::optional<ParseError> write_through(const std::string& path, std::string_view bytes,
+                                        const Disk& disk) {
   const int descriptor = disk.open(path, O_WRONLY, 0);
   if (descriptor < 0) return failure(path, descriptor);
   const int written = write_all(disk, descriptor, bytes);
@@ -180,8 +180,8 @@ std::optional<Misread> write_through(const std::string& path, std::string_view b
 
 } // namespace
 
-std::optional<Misread> write_file(const std::string& path, std::string_view bytes,
-                                  const Disk& disk) {
+std::optional<ParseError> write_file(const std::string& path, std::string_view bytes,
+                                     const Disk& disk) {
   std::error_code error;
   std::filesystem::path target(path);
   std::optional<unsigned> mode;

@@ -85,8 +85,8 @@ std::string operators(const Sheet& sheet, const std::map<int, Form>& forms) {
 Parsed<std::string> composed(const std::string& under, const std::string& pages,
                              std::span<const Sheet> sheets, std::string_view duplex) {
   const auto failed = [](const std::string& why) {
-    return Misread{0, 0, fmt::format("the pages cannot be set on sheets: {}", why),
-                   "a PDF that this program has written", "make it anew"};
+    return ParseError{0, 0, fmt::format("the pages cannot be set on sheets: {}", why),
+                      "a PDF that this program has written", "make it anew"};
   };
   Qpdf from, to;
   if (!from.read(pages)) return failed(from.why());

@@ -138,12 +138,12 @@ Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress, Kept*
   if (picture.kind == Picture::Kind::Jpeg) {
     const Parsed<picture::JpegFrame> frame = picture::jpeg_frame(picture.bytes);
     if (frame) return add_jpeg(haru, picture, *frame);
-    Misread why = frame.misread();
+    ParseError why = frame.parse_error();
     why.found = picture.path + ": " + why.found;
     return why;
   }
   const Parsed<picture::Pixels> pixels = picture::decode(picture);
-  if (!pixels) return pixels.misread();
+  if (!pixels) return pixels.parse_error();
   return add_pixels(haru, *pixels, compress, kept);
 }
 

@@ -133,9 +133,10 @@ void Haru::set_identity(std::string hexadecimal) {
 
 Parsed<std::string> Haru::save() {
   const auto failed = [](unsigned long code) {
-    return Misread{0, 0, fmt::format("the PDF could not be built (libharu error 0x{:04X})", code),
-                   "a document within the limits of PDF and of this machine's memory",
-                   "make the document smaller, or free some memory"};
+    return ParseError{0, 0,
+                      fmt::format("the PDF could not be built (libharu error 0x{:04X})", code),
+                      "a document within the limits of PDF and of this machine's memory",
+                      "make the document smaller, or free some memory"};
   };
   if (document_ == nullptr) return failed(HPDF_FAILD_TO_ALLOC_MEM);
   // One error is kept by libharu until it is reset, so looking once, here, sees every earlier one.

@@ -179,8 +179,8 @@ std::string rows_of(const std::vector<Place>& places) {
 } // namespace
 
 Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open, Kept* kept) {
-  const Misread other{0, 0, "the finished PDF could not be packed", "a whole document",
-                      "write it without packing"};
+  const ParseError other{0, 0, "the finished PDF could not be packed", "a whole document",
+                         "write it without packing"};
   const std::optional<Whole> whole = read_table(plain);
   const std::size_t trailer_at = plain.rfind("trailer");
   if (!whole || trailer_at == std::string::npos) return other;

@@ -84,8 +84,8 @@ Parsed<std::string> Qpdf::write() const {
 
 Parsed<std::string> Qpdf::written() const {
   if (!ok() || qpdf_has_error(get()) != QPDF_FALSE || broke(qpdf_write(get())))
-    return Misread{0, 0, fmt::format("the PDF could not be written: {}", why()), "a whole document",
-                   "free some memory, or report it"};
+    return ParseError{0, 0, fmt::format("the PDF could not be written: {}", why()),
+                      "a whole document", "free some memory, or report it"};
   const auto* bytes = reinterpret_cast<const char*>(qpdf_get_buffer(get()));
   return std::string(bytes, qpdf_get_buffer_length(get()));
 }

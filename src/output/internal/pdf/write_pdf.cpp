@@ -243,8 +243,8 @@ std::string Writer::catalogue(std::span<const LinkObject> links) {
 
 Parsed<Plain> Writer::write() {
   if (laid_.pages.empty())
-    return Misread{0, 0, "a document without pages", "at least one page",
-                   "name a template that makes one"};
+    return ParseError{0, 0, "a document without pages", "at least one page",
+                      "name a template that makes one"};
   for (std::size_t i = 0; i < laid_.pages.size(); ++i) {
     add_page(laid_.pages[i]);
     if (spent_ != nullptr) std::vector<DrawItem>().swap(spent_->pages[i].items);
@@ -257,7 +257,7 @@ Parsed<Plain> Writer::write() {
   for (auto& [index, ref] : used_pictures) {
     const Picture& picture = pictures_[as_index(index)];
     const Parsed<Ref> added = add_picture(haru_, picture, options_.compress, options_.kept);
-    if (!added) return added.misread();
+    if (!added) return added.parse_error();
     ref = *added;
     identity_.feed(picture.bytes);
   }
@@ -268,9 +268,9 @@ Parsed<Plain> Writer::write() {
   for (int face = 0; face < fonts_.count(); ++face) {
     const FaceUse& use = uses_[as_index(face)];
     if (!use.empty() && !embed(haru_, fonts_, face, use, options_.compress, options_.kept))
-      return Misread{0, 0,
-                     fmt::format("{}: its glyphs cannot be taken out", fonts_.file_name(face)),
-                     "a font in good order", "use another copy of the font"};
+      return ParseError{0, 0,
+                        fmt::format("{}: its glyphs cannot be taken out", fonts_.file_name(face)),
+                        "a font in good order", "use another copy of the font"};
   }
 
   const std::vector<LinkObject> links = add_links(haru_, laid_, pages_, contents_);
@@ -287,7 +287,7 @@ Parsed<Plain> Writer::write() {
   if (spent_ != nullptr) std::vector<page::Node>().swap(spent_->nodes);
   std::vector<PageContent>().swap(contents_);
   Parsed<std::string> saved = haru_.save();
-  if (!saved) return saved.misread();
+  if (!saved) return saved.parse_error();
   return Plain{std::move(saved).value(), std::move(slots_)};
 }
 
@@ -303,10 +303,10 @@ namespace {
 
 // The writer is gone by then, and with it all that only it needs.
 Parsed<std::string> packed(Parsed<Plain> written, const PdfOptions& options) {
-  if (!written) return written.misread();
+  if (!written) return written.parse_error();
   if (!options.compact) return std::move(written.value().bytes);
   const Parsed<Parts> parts = Parts::of(written.value().bytes, {}, options.kept);
-  if (!parts) return parts.misread();
+  if (!parts) return parts.parse_error();
   std::string().swap(written.value().bytes);
   return parts.value().joined(parts.value().identity());
 }

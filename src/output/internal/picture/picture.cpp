@@ -16,7 +16,7 @@
 namespace leafwright::picture {
 namespace {
 
-Misread damaged(std::string why) {
+ParseError damaged(std::string why) {
   return {0, 0, "a JPEG that cannot be read: " + std::move(why), "a whole JPEG picture",
           "open it in a picture program and save it again as JPEG"};
 }
@@ -135,7 +135,7 @@ Parsed<JpegFrame> jpeg_frame(std::string_view bytes) {
 
 Parsed<Pixels> decode_jpeg(std::string_view bytes) {
   const Parsed<JpegFrame> frame = jpeg_frame(bytes);
-  if (!frame) return frame.misread();
+  if (!frame) return frame.parse_error();
   Pixels pixels;
   jpeg_decompress_struct info{};
   JumpingError error;
@@ -196,7 +196,7 @@ Parsed<Pixels> decode(const Picture& picture) {
   Parsed<Pixels> pixels =
       picture.kind == Picture::Kind::Png ? decode_png(picture.bytes) : decode_jpeg(picture.bytes);
   if (pixels) return upright(std::move(pixels).value(), picture.orientation);
-  Misread why = pixels.misread();
+  ParseError why = pixels.parse_error();
   why.found = picture.path + ": " + why.found;
   return why;
 }
@@ -211,7 +211,7 @@ struct ImageGuard {
   ImageGuard& operator=(const ImageGuard&) = delete;
 };
 
-Misread damaged_png(std::string why) {
+ParseError damaged_png(std::string why) {
   return {0, 0, "a PNG that cannot be read: " + std::move(why), "a whole PNG picture",
           "open it in a picture program and save it again as PNG"};
 }

@@ -36,14 +36,14 @@ void store_pixel(unsigned char* at, unsigned red, unsigned green, unsigned blue,
 
 } // namespace
 
-std::optional<Misread> CairoPen::play(const std::vector<DrawItem>& items) {
+std::optional<ParseError> CairoPen::play(const std::vector<DrawItem>& items) {
   for (const DrawItem& item : items) std::visit([this](const auto& one) { draw(one); }, item);
   while (clips_ > 0) draw(PopClip{});
   if (!failed_ && cairo_status(context_) != CAIRO_STATUS_SUCCESS)
-    failed_ = Misread{0, 0,
-                      std::string("a drawing that cannot be drawn: ") +
-                          cairo_status_to_string(cairo_status(context_)),
-                      "lengths within reason", "look for a size far too large"};
+    failed_ = ParseError{0, 0,
+                         std::string("a drawing that cannot be drawn: ") +
+                             cairo_status_to_string(cairo_status(context_)),
+                         "lengths within reason", "look for a size far too large"};
   return failed_;
 }
 
@@ -124,7 +124,7 @@ const CairoPen::Loaded* CairoPen::load(int picture) {
   if (!is_new) return loaded.surface ? &loaded : nullptr;
   const Parsed<picture::Pixels> decoded = picture::decode(pictures_[as_index(picture)]);
   if (!decoded) {
-    if (!failed_) failed_ = decoded.misread();
+    if (!failed_) failed_ = decoded.parse_error();
     return nullptr;
   }
   const picture::Pixels& pixels = *decoded;

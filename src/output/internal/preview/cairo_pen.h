@@ -35,7 +35,7 @@ class CairoPen {
         finest_mm_(finest_mm) {}
 
   // The first thing that went wrong, if any.
-  std::optional<Misread> play(const std::vector<DrawItem>& items);
+  std::optional<ParseError> play(const std::vector<DrawItem>& items);
 
  private:
   // An image surface and the pixels it looks at.
@@ -68,7 +68,7 @@ class CairoPen {
   std::map<int, Loaded> loaded_;
   double finest_mm_ = 0;
   int clips_ = 0;
-  std::optional<Misread> failed_;
+  std::optional<ParseError> failed_;
 };
 
 } // namespace leafwright::preview

@@ -43,7 +43,7 @@ cairo_status_t append_bytes(void* to, const unsigned char* data, unsigned length
   return CAIRO_STATUS_SUCCESS;
 }
 
-Misread impossible(std::string found) {
+ParseError impossible(std::string found) {
   return {0, 0, std::move(found), fmt::format("a side of 1 to {} pixels", most_side),
           "choose another width"};
 }

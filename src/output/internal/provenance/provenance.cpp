@@ -113,9 +113,9 @@ std::string xmp_properties(const Provenance& provenance) {
 Parsed<Embedded> read_provenance(const std::string& pdf, const std::string& password) {
   pdf::Qpdf document;
   if (!document.read(pdf, password))
-    return Misread{0, 0, fmt::format("this cannot be read as a PDF: {}", document.why()),
-                   "a PDF that opens without a password, or with the one given",
-                   "name another file"};
+    return ParseError{0, 0, fmt::format("this cannot be read as a PDF: {}", document.why()),
+                      "a PDF that opens without a password, or with the one given",
+                      "name another file"};
   Embedded embedded;
   const qpdf_oh root = document.root();
   read_packet(document.data(document.key(root, "/Metadata")), embedded);

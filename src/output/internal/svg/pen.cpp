@@ -138,7 +138,7 @@ bool SvgPen::define_picture(int index) {
   if (defined_pictures_.contains(index)) return true;
   const Picture& picture = pictures_[as_index(index)];
   if (const Parsed<picture::Pixels> sound = picture::decode(picture); !sound) {
-    if (!failed_) failed_ = sound.misread();
+    if (!failed_) failed_ = sound.parse_error();
     return false;
   }
   const bool png = picture.kind == Picture::Kind::Png;

@@ -31,7 +31,7 @@ class SvgPen {
   // The markup of these items. What it refers to is added to `definitions`.
   std::string play(const std::vector<DrawItem>& items);
   const std::string& definitions() const { return definitions_; }
-  const std::optional<Misread>& failed() const { return failed_; }
+  const std::optional<ParseError>& failed() const { return failed_; }
 
  private:
   void draw(const Fill& fill);
@@ -63,7 +63,7 @@ class SvgPen {
   std::map<std::string, int> words_; // Part: the marks of a run, and the number they go by
   std::map<std::string, int> clips_; // Part: likewise
   int clips_made_ = 0, clips_open_ = 0;
-  std::optional<Misread> failed_;
+  std::optional<ParseError> failed_;
 };
 
 } // namespace leafwright::svg

@@ -11,7 +11,7 @@
 namespace leafwright::svg {
 namespace {
 
-Misread sizeless() {
+ParseError sizeless() {
   return {0, 0, "a drawing without width or height", "a drawing with both", "give it a size"};
 }
 
@@ -60,7 +60,7 @@ SvgParts::~SvgParts() = default;
 
 std::string SvgParts::draw(const Drawing& drawing) { return inside_->pen.play(drawing.items); }
 const std::string& SvgParts::definitions() const { return inside_->pen.definitions(); }
-const std::optional<Misread>& SvgParts::failed() const { return inside_->pen.failed(); }
+const std::optional<ParseError>& SvgParts::failed() const { return inside_->pen.failed(); }
 
 namespace {
 

@@ -17,12 +17,12 @@ std::vector<std::string> lines_of(std::string_view words, text::Role role, Lengt
 Length fitting_size(std::string_view words, text::Role role, Length most, Length least,
                     Length width, std::size_t most_lines, const text::Fonts& fonts);
 
-enum class Stand { Left, Centre };
+enum class Alignment { Left, Centre };
 struct Lettering {
   text::Role role = text::Role::Text;
   Length size, leading;
   Colour colour;
-  Stand stand = Stand::Left;
+  Alignment stand = Alignment::Left;
 };
 // Sets the words from `top` down, their lines in [left, left + width]; returns where they end.
 Length set_words(Drawing& into, std::string_view words, const Lettering& how, Length left,

@@ -50,7 +50,7 @@ Length set_words(Drawing& into, std::string_view words, const Lettering& how, Le
   const Length fall = how.size * -fonts.metrics(face).descent / 1000;
   for (const std::string& line : lines_of(words, how.role, how.size, width, fonts)) {
     text::Shaped shaped = fonts.shape(face, how.size, line);
-    const Length indent = how.stand == Stand::Left ? Length{} : (width - shaped.width) / 2;
+    const Length indent = how.stand == Alignment::Left ? Length{} : (width - shaped.width) / 2;
     const Length baseline = top + (how.leading - rise - fall) / 2 + rise;
     into.items.emplace_back(
         TextRun{std::move(shaped), {left + indent, baseline}, how.colour, {}, {}});

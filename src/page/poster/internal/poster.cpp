@@ -90,7 +90,7 @@ Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Sty
   const Length title_size =
       fitting_size(cover.title, text::Role::Display, millimetres(wide ? 17 : 19), millimetres(6),
                    width, wide ? 4 : 2, fonts);
-  const Stand stand = wide ? Stand::Left : Stand::Centre;
+  const Alignment stand = wide ? Alignment::Left : Alignment::Centre;
   const Lettering maker{text::Role::TextBold, millimetres(5), millimetres(8), style.accent_words,
                         stand};
   const Lettering title{text::Role::Display, title_size, title_size * 11 / 10, style.look.ink,

@@ -91,13 +91,13 @@ class Planner {
   }
 
   void tell(std::string code, Place place, std::string found, std::string expected,
-            std::string mend) {
+            std::string fix) {
     plan_.findings.push_back({Severity::Warning,
                               std::move(code),
                               place.line > 0 ? place : run_.place,
                               std::move(found),
                               std::move(expected),
-                              std::move(mend),
+                              std::move(fix),
                               {}});
   }
 

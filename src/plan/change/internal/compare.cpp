@@ -32,9 +32,9 @@ namespace {
 std::vector<FactChange> fact_changes(const Thing& before, const Thing& after) {
   std::vector<FactChange> changes;
   for (const Fact& now : after.facts) {
-    const Worth* old = before.find(now.name);
+    const FactValue* old = before.find(now.name);
     if (old && *old == now.worth) continue;
-    changes.push_back({now.name, old ? std::optional<Worth>(*old) : std::nullopt, now.worth});
+    changes.push_back({now.name, old ? std::optional<FactValue>(*old) : std::nullopt, now.worth});
   }
   for (const Fact& old : before.facts)
     if (!after.find(old.name)) changes.push_back({old.name, old.worth, std::nullopt});

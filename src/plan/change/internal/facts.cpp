@@ -7,7 +7,7 @@
 
 namespace leafwright::change {
 
-const Worth* Thing::find(std::string_view fact) const {
+const FactValue* Thing::find(std::string_view fact) const {
   for (const Fact& one : facts)
     if (one.name == fact) return &one.worth;
   return nullptr;

@@ -59,7 +59,7 @@ class Writer {
   const Project& project() const { return project_; }
 
  private:
-  void add(std::string name, Worth worth) {
+  void add(std::string name, FactValue worth) {
     thing_.facts.push_back({std::move(name), std::move(worth)});
   }
   static std::string exact_mass(Mass mass) {

@@ -104,7 +104,8 @@ CutState cut_state(const Project& project, const supply::CutLine& line) {
   const Stock& stock = project.stocks.at(as_index(line.stock));
   if (line.piece.card < 0) { // a share of a sheet
     state.size = state.blank = line.rectangle;
-    state.lie = stock.upright ? supply::Lie::Upright : supply::Lie::Either;
+    state.orientation =
+        stock.upright ? supply::SheetOrientation::Upright : supply::SheetOrientation::Either;
     return state;
   }
   const Piece& piece =
@@ -114,7 +115,7 @@ CutState cut_state(const Project& project, const supply::CutLine& line) {
   state.blank = line.rectangle;
   state.scores = piece.scores;
   state.windows = piece.windows;
-  state.lie = supply::lie_of(stock, piece);
+  state.orientation = supply::sheet_orientation(stock, piece);
   return state;
 }
 
@@ -256,7 +257,8 @@ Refit as_it_lies(const CutState& have, const CutState& want) {
 
 Refit refit(const CutState& have, const CutState& want) {
   const Refit upright = as_it_lies(have, want);
-  const bool may_turn = have.lie == supply::Lie::Either && want.lie == supply::Lie::Either;
+  const bool may_turn = have.orientation == supply::SheetOrientation::Either &&
+                        want.orientation == supply::SheetOrientation::Either;
   if (upright.fate == Fate::Good || !may_turn) return upright;
   Refit other = as_it_lies(turned(have), want);
   other.turned = true;

@@ -47,7 +47,7 @@ void explain_limits(const Job& job, const Effort& effort, Plan& plan) {
   for (std::size_t s = 0; s < used.size(); ++s) {
     const std::int64_t limit = job.sheets[s].limit.value_or(used[s]);
     if (used[s] <= limit) continue;
-    Finding finding;
+    JobFault finding;
     finding.kind = FindingKind::TooFewSheets;
     finding.sheet = static_cast<int>(s);
     finding.missing = used[s] - limit;
@@ -61,7 +61,7 @@ void explain_rules(const Job& job, const Normal& normal, const std::vector<int>&
                    Plan& plan) {
   for (const int type : types) {
     const int piece = normal.types[static_cast<std::size_t>(type)].pieces.front().first;
-    Finding finding;
+    JobFault finding;
     finding.kind = FindingKind::RulesForbid;
     finding.piece = piece;
     finding.words = fmt::format("piece {} cannot be cut by these rules",
@@ -99,7 +99,7 @@ Plan solve(const Job& job, const Effort& effort, bool kit) {
   }
   std::vector<Batch> batches = without_surplus(search, search.best);
   enlarge_offcut(search, batches, kit ? 5'000 : 15'000);
-  if (kit) batches = most_pleasant(job, search, std::move(batches));
+  if (kit) batches = least_handling(job, search, std::move(batches));
   result.patterns = lay_out(job, normal, batches);
   const bool settled = search.proven() && budget.why() == StoppedBy::Work;
   result.stopped = settled ? StoppedBy::Nothing : budget.why();

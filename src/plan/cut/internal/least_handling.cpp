@@ -18,8 +18,8 @@ constexpr int strip_tries = 400;
 
 // What a person has to do, less is better: a setting of the fence is as much trouble as three cuts,
 // and keeping a tenth of a sheet more in one piece is worth one setting. Among equals fewer cuts.
-std::pair<std::int64_t, int> trouble(const Job& job, const Normal& normal,
-                                     const std::vector<Batch>& batches) {
+std::pair<std::int64_t, int> handling_cost(const Job& job, const Normal& normal,
+                                           const std::vector<Batch>& batches) {
   Plan plan;
   plan.patterns = lay_out(job, normal, batches);
   int settings = 0;
@@ -46,14 +46,14 @@ std::vector<Batch> batches_of(int stock, std::vector<Slice> slices) {
 // The best of the plan and of many in strips for the same pieces on as few sheets.
 void try_strips(const Job& job, const Normal& normal, std::span<const std::int64_t> demand,
                 std::size_t sheets, std::vector<Batch>& best) {
-  auto least = trouble(job, normal, best);
+  auto least = handling_cost(job, normal, best);
   const int stock = best.front().stock;
   Draw draw(17);
   for (int k = 0; k < strip_tries; ++k) {
     std::vector<Slice> slices = in_strips(normal, stock, demand, sheets, draw);
     if (slices.empty()) continue;
     std::vector<Batch> other = batches_of(stock, std::move(slices));
-    const auto its = trouble(job, normal, other);
+    const auto its = handling_cost(job, normal, other);
     if (its >= least) continue;
     least = its;
     best = std::move(other);
@@ -90,7 +90,7 @@ std::vector<SheetSize> sizes_with_rest(const Stock& stock, std::size_t count,
 
 } // namespace
 
-std::vector<Batch> most_pleasant(const Job& job, Search& search, std::vector<Batch> batches) {
+std::vector<Batch> least_handling(const Job& job, Search& search, std::vector<Batch> batches) {
   const Normal& normal = search.normal;
   const std::int64_t pieces =
       std::accumulate(search.demand.begin(), search.demand.end(), std::int64_t{0});
@@ -109,7 +109,7 @@ std::vector<Batch> most_pleasant(const Job& job, Search& search, std::vector<Bat
   const std::vector<SheetSize> sizes = sizes_with_rest(stock, count, *emptiest);
   // What the search has spent does not count here: these steps are few and always the same.
   Budget budget(search.budget.effort());
-  auto least = trouble(job, normal, batches);
+  auto least = handling_cost(job, normal, batches);
   std::vector<Batch> best = batches;
   for (int k = 1; k <= free_tries && !search.budget.hurried(); ++k) {
     RepackTask task;
@@ -122,7 +122,7 @@ std::vector<Batch> most_pleasant(const Job& job, Search& search, std::vector<Bat
     search.statistics.moves += result.moves;
     if (result.slices.empty()) continue;
     std::vector<Batch> other = batches_of(0, std::move(result.slices));
-    const auto its = trouble(job, normal, other);
+    const auto its = handling_cost(job, normal, other);
     if (its >= least) continue;
     least = its;
     best = std::move(other);
@@ -136,7 +136,7 @@ std::vector<Batch> most_pleasant(const Job& job, Search& search, std::vector<Bat
 namespace {
 
 // One size as it is to lie: along the strip and across it.
-struct Lying {
+struct StripPiece {
   Shape shape;
   int along = 0, across = 0;
   std::int64_t left = 0;
@@ -156,30 +156,31 @@ class Strips {
     along_ = upright_ ? s.height : s.width;
     across_ = upright_ ? s.width : s.height;
     const double unrest = 0.15 * draw.below(4);
-    std::vector<std::vector<Lying>> ways(demand.size());
+    std::vector<std::vector<StripPiece>> ways(demand.size());
     for (const Shape& shape : normal.shapes[static_cast<std::size_t>(stock)]) {
       const auto type = static_cast<std::size_t>(shape.type);
       if (demand[type] <= 0) continue;
-      Lying way;
+      StripPiece way;
       way.shape = shape;
       way.along = upright_ ? shape.height : shape.width;
       way.across = upright_ ? shape.width : shape.height;
       way.left = demand[type];
       ways[type].push_back(way);
     }
-    for (std::vector<Lying>& of_type : ways) {
+    for (std::vector<StripPiece>& of_type : ways) {
       if (of_type.empty()) continue;
-      Lying way = of_type[static_cast<std::size_t>(draw.below(static_cast<int>(of_type.size())))];
+      StripPiece way =
+          of_type[static_cast<std::size_t>(draw.below(static_cast<int>(of_type.size())))];
       way.rank = -way.across * (1 + unrest * (draw.unit() - 0.5));
       sizes_.push_back(way);
     }
     std::stable_sort(sizes_.begin(), sizes_.end(),
-                     [](const Lying& a, const Lying& b) { return a.rank < b.rank; });
+                     [](const StripPiece& a, const StripPiece& b) { return a.rank < b.rank; });
   }
 
   std::vector<Slice> run(std::size_t sheets) {
     std::vector<Strip> strips;
-    for (Lying& size : sizes_) {
+    for (StripPiece& size : sizes_) {
       while (size.left > 0) strips.push_back(strip_of(size));
     }
     std::stable_sort(strips.begin(), strips.end(),
@@ -207,7 +208,7 @@ class Strips {
   Join column() const { return upright_ ? Join::Beside : Join::Above; }
 
   // `stack` pieces across the strip, `times` such stacks along it.
-  int block(Slice& slice, Lying& size, std::int64_t stack, std::int64_t times) const {
+  int block(Slice& slice, StripPiece& size, std::int64_t stack, std::int64_t times) const {
     int node = -1;
     for (std::int64_t k = 0; k < times && size.left > 0; ++k) {
       int one = -1;
@@ -219,11 +220,11 @@ class Strips {
     return node;
   }
 
-  Strip strip_of(Lying& first) {
+  Strip strip_of(StripPiece& first) {
     Strip strip;
     strip.across = first.across;
     int left = along_;
-    const auto fill = [&](Lying& size, int node) {
+    const auto fill = [&](StripPiece& size, int node) {
       const std::int64_t stack = strip.across / size.across;
       if (stack < 1) return node; // wider than the strip
       const std::int64_t times =
@@ -235,7 +236,7 @@ class Strips {
     };
     int node = fill(first, -1);
     for (const bool same : {true, false}) {
-      for (Lying& size : sizes_) {
+      for (StripPiece& size : sizes_) {
         if (size.left > 0 && (size.across == strip.across) == same) node = fill(size, node);
       }
     }
@@ -260,7 +261,7 @@ class Strips {
   Draw& draw_;
   bool upright_;
   int along_ = 0, across_ = 0;
-  std::vector<Lying> sizes_;
+  std::vector<StripPiece> sizes_;
 };
 
 } // namespace

@@ -14,7 +14,7 @@ namespace leafwright::cut {
 /// Of many plans with the same sheets, free ones and ones in strips, the one that gives a person
 /// least trouble: few fence settings and cuts, a large offcut. For a few pieces on one stock;
 /// otherwise `batches` come back.
-std::vector<Batch> most_pleasant(const Job& job, Search& search, std::vector<Batch> batches);
+std::vector<Batch> least_handling(const Job& job, Search& search, std::vector<Batch> batches);
 
 /// Pieces put into strips across the sheet as a person would: pieces of one size side by side in
 /// strips of their own height, what is left of a strip filled with pieces of the same height, then

@@ -19,9 +19,9 @@ constexpr Length widest_grid = 16384;
 
 bool in_range(Length value, Length least) { return value >= least && value <= longest; }
 
-void check_numbers(const Job& job, std::vector<Finding>& findings) {
+void check_numbers(const Job& job, std::vector<JobFault>& findings) {
   const auto bad = [&](int piece, int sheet, std::string words) {
-    Finding finding;
+    JobFault finding;
     finding.piece = piece;
     finding.sheet = sheet;
     finding.words = std::move(words);
@@ -89,7 +89,7 @@ bool fits(Length w, Length h, const Usable& u, const Rules& rules) {
            rest_allowed(u.height - h, rules.blade, rules.smallest_strip)));
 }
 
-void find_misfits(const Job& job, std::vector<Finding>& findings) {
+void find_misfits(const Job& job, std::vector<JobFault>& findings) {
   const Rules& r = job.rules;
   for (std::size_t i = 0; i < job.pieces.size(); ++i) {
     const PieceType& p = job.pieces[i];
@@ -103,7 +103,7 @@ void find_misfits(const Job& job, std::vector<Finding>& findings) {
       found = found || fits(p.width, p.height, u, r) || (turn && fits(p.height, p.width, u, r));
     }
     if (found) continue;
-    Finding finding;
+    JobFault finding;
     finding.kind = FindingKind::PieceFitsNoSheet;
     finding.piece = static_cast<int>(i);
     finding.needs_width = p.width + margin(r.trim.left, r.blade) + margin(r.trim.right, r.blade);

@@ -43,7 +43,7 @@ struct Normal {
   int strip_x = 0, strip_y = 0; ///< smallest strip and blade in small units, 0: none
   int stages = 0;
   bool coarse = false; ///< sizes had to be rounded: plans stay valid, bounds are then by area alone
-  std::vector<Finding> findings; ///< any of these forbids a plan
+  std::vector<JobFault> findings; ///< any of these forbids a plan
 
   /// Patterns are rigid: every cut, waste included, is planned exactly.
   bool rigid() const { return strip_x > 0 || stages > 0; }

@@ -2,7 +2,7 @@
 
 #include "measure/print_length.h"
 #include "plan/fit/internal/cover.h"
-#include "plan/fit/internal/lying.h"
+#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/slabs.h"
 
 #include <fmt/format.h>
@@ -20,7 +20,7 @@ std::vector<Weighted> seen_from_the_side(std::vector<Weighted> weights) {
   return weights;
 }
 
-Length width_of(const std::vector<Stretch>& profile) {
+Length width_of(const std::vector<Interval>& profile) {
   return profile.empty() ? Length{} : profile.back().to - profile.front().from;
 }
 
@@ -48,23 +48,23 @@ ClosedCard closed_card(const Project& project, const Card& card) {
   return closed;
 }
 
-Finding& Speaker::operator()(Place place, std::string found, std::string expected,
-                             std::string mend) {
+Finding& Reporter::operator()(Place place, std::string found, std::string expected,
+                              std::string fix) {
   Finding finding;
   finding.severity = rule_.severity;
   finding.code = rule_.id;
   finding.place = place;
   finding.found = std::move(found);
   finding.expected = std::move(expected);
-  finding.mend = std::move(mend);
+  finding.fix = std::move(fix);
   findings_.push_back(std::move(finding));
   return findings_.back();
 }
 
-std::string Speaker::unrounded(Length length) const {
+std::string Reporter::unrounded(Length length) const {
   return leafwright::unrounded(length, project_.printing);
 }
-std::string Speaker::unrounded(Size size) const {
+std::string Reporter::unrounded(Size size) const {
   return leafwright::unrounded(size, project_.printing);
 }
 
@@ -121,7 +121,7 @@ Past past(Rect inner, Rect outer) {
           over(outer.top() - inner.top()), over(inner.bottom() - outer.bottom())};
 }
 
-std::string past_words(const Past& over, const Speaker& speaker) {
+std::string past_words(const Past& over, const Reporter& speaker) {
   std::vector<std::string> words;
   const auto add = [&](Length by, const char* edge) {
     if (by > Length{})
@@ -134,7 +134,7 @@ std::string past_words(const Past& over, const Speaker& speaker) {
   return listed(words);
 }
 
-std::string move_words(const Past& over, const Speaker& speaker) {
+std::string move_words(const Past& over, const Reporter& speaker) {
   std::vector<std::string> words;
   const auto add = [&](Length by, const char* way) {
     if (by > Length{}) words.push_back(fmt::format("{} {}", speaker.unrounded(by), way));

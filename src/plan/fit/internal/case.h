@@ -28,12 +28,12 @@ struct Case {
 };
 
 // Adds findings of one rule.
-class Speaker {
+class Reporter {
  public:
-  Speaker(const Rule& rule, const Project& project, Findings& findings)
+  Reporter(const Rule& rule, const Project& project, Findings& findings)
       : rule_(rule), project_(project), findings_(findings) {}
 
-  Finding& operator()(Place place, std::string found, std::string expected, std::string mend);
+  Finding& operator()(Place place, std::string found, std::string expected, std::string fix);
 
   // Lengths as the project prints them, never rounded.
   std::string unrounded(Length length) const;
@@ -45,8 +45,8 @@ class Speaker {
   Findings& findings_;
 };
 
-using CardRule = void (*)(const Case&, Speaker&);
-using ProjectRule = void (*)(const Project&, const supply::KitSheets*, Speaker&);
+using CardRule = void (*)(const Case&, Reporter&);
+using ProjectRule = void (*)(const Project&, const supply::KitSheets*, Reporter&);
 
 // The name of a piece with its article: "the dotted mat".
 std::string the(const Piece& piece);
@@ -68,9 +68,9 @@ struct Past {
 };
 Past past(Rect inner, Rect outer);
 // "1/4 in past the right edge and 1/8 in past the top edge"
-std::string past_words(const Past& over, const Speaker& speaker);
+std::string past_words(const Past& over, const Reporter& speaker);
 // "move it 1/4 in to the left and 1/8 in down"; for something no larger than what carries it.
-std::string move_words(const Past& over, const Speaker& speaker);
+std::string move_words(const Past& over, const Reporter& speaker);
 
 // A thickness to a tenth of a millimetre and a hundredth of an inch, rounded up: "5.2 mm (0.21
 // in)".

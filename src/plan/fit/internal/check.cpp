@@ -24,10 +24,10 @@ struct Entry {
   ProjectRule project = nullptr;
 };
 
-void sheet_too_small(const Project& project, const supply::KitSheets* sheets, Speaker& say) {
+void sheet_too_small(const Project& project, const supply::KitSheets* sheets, Reporter& report) {
   const Findings found = sheets ? sheets->findings : supply::pieces_without_sheet(project);
   for (const Finding& finding : found)
-    say(finding.place, finding.found, finding.expected, finding.mend).trace = finding.trace;
+    report(finding.place, finding.found, finding.expected, finding.fix).trace = finding.trace;
 }
 
 using enum Severity;
@@ -118,14 +118,14 @@ Findings check(const Project& project, const supply::KitSheets* sheets) {
     const Case one{project, card, closed};
     for (const Entry& entry : entries) {
       if (!entry.card) continue;
-      Speaker say(entry.rule, project, findings);
-      entry.card(one, say);
+      Reporter report(entry.rule, project, findings);
+      entry.card(one, report);
     }
   }
   for (const Entry& entry : entries) {
     if (!entry.project) continue;
-    Speaker say(entry.rule, project, findings);
-    entry.project(project, sheets, say);
+    Reporter report(entry.rule, project, findings);
+    entry.project(project, sheets, report);
   }
   return findings;
 }
@@ -150,16 +150,16 @@ Date nearest_on(Date date, std::chrono::weekday day) {
 }
 
 void check_weekday(const std::optional<StatedDate>& stated, Place place, const char* what,
-                   Speaker& say) {
+                   Reporter& report) {
   if (!stated || !stated->stated || !stated->date.ok()) return;
   const std::chrono::weekday real{std::chrono::sys_days{stated->date}};
   if (real == *stated->stated) return;
-  say(place,
-      fmt::format("{} says {}, but {} is a {}", what, day_name(*stated->stated),
-                  date_text(stated->date), day_name(real)),
-      "a weekday that agrees with its date",
-      fmt::format("write {}, or {}", date_long_text(stated->date),
-                  date_long_text(nearest_on(stated->date, *stated->stated))));
+  report(place,
+         fmt::format("{} says {}, but {} is a {}", what, day_name(*stated->stated),
+                     date_text(stated->date), day_name(real)),
+         "a weekday that agrees with its date",
+         fmt::format("write {}, or {}", date_long_text(stated->date),
+                     date_long_text(nearest_on(stated->date, *stated->stated))));
 }
 
 bool mentioned_by_tier(const Project& project, ItemRef item) {
@@ -182,57 +182,58 @@ bool pack_is_used(const Pack& pack, const supply::Needs& needs) {
 
 template <class T>
 void check_unused(const Project& project, const supply::Needs& needs, const std::vector<T>& list,
-                  ItemKind kind, Speaker& say) {
+                  ItemKind kind, Reporter& report) {
   for (std::size_t i = 0; i < list.size(); ++i) {
     const ItemRef item{kind, static_cast<int>(i)};
     if (supply::find(needs, item) || mentioned_by_tier(project, item)) continue;
     if constexpr (std::is_same_v<T, Pack>)
       if (pack_is_used(list[i], needs)) continue;
-    say(list[i].place, fmt::format("{} is used by no card", item_name(project, item)),
-        "supplies that some card takes", "leave it out, or use it");
+    report(list[i].place, fmt::format("{} is used by no card", item_name(project, item)),
+           "supplies that some card takes", "leave it out, or use it");
   }
 }
 
 } // namespace
 
-void weekday_contradicts(const Project& project, const supply::KitSheets*, Speaker& say) {
+void weekday_contradicts(const Project& project, const supply::KitSheets*, Reporter& report) {
   const Run& run = project.run;
-  check_weekday(run.reply_by, known(run.reply_by_place, run.place), "reply-by", say);
-  check_weekday(run.ship_by, known(run.ship_by_place, run.place), "ship-by", say);
+  check_weekday(run.reply_by, known(run.reply_by_place, run.place), "reply-by", report);
+  check_weekday(run.ship_by, known(run.ship_by_place, run.place), "ship-by", report);
 }
 
-void reply_after_ship(const Project& project, const supply::KitSheets*, Speaker& say) {
+void reply_after_ship(const Project& project, const supply::KitSheets*, Reporter& report) {
   const Run& run = project.run;
   if (!run.reply_by || !run.ship_by || run.reply_by->date <= run.ship_by->date) return;
-  Finding& finding = say(known(run.reply_by_place, run.place),
-                         fmt::format("replies are due on {}, after kits are sent on {}",
-                                     date_text(run.reply_by->date), date_text(run.ship_by->date)),
-                         "a reply-by before the ship-by",
-                         fmt::format("reply by {} at the latest, or send on {} or later",
-                                     date_text(run.ship_by->date), date_text(run.reply_by->date)));
+  Finding& finding =
+      report(known(run.reply_by_place, run.place),
+             fmt::format("replies are due on {}, after kits are sent on {}",
+                         date_text(run.reply_by->date), date_text(run.ship_by->date)),
+             "a reply-by before the ship-by",
+             fmt::format("reply by {} at the latest, or send on {} or later",
+                         date_text(run.ship_by->date), date_text(run.reply_by->date)));
   finding.trace.push_back({known(run.ship_by_place, run.place), "ship-by is written here"});
 }
 
-void supply_unused(const Project& project, const supply::KitSheets*, Speaker& say) {
+void supply_unused(const Project& project, const supply::KitSheets*, Reporter& report) {
   const supply::Needs needs = supply::needs_of_set(project);
-  check_unused(project, needs, project.stocks, ItemKind::Stock, say);
-  check_unused(project, needs, project.packs, ItemKind::Pack, say);
-  check_unused(project, needs, project.stamp_sets, ItemKind::StampSet, say);
-  check_unused(project, needs, project.dies, ItemKind::Die, say);
-  check_unused(project, needs, project.inks, ItemKind::Ink, say);
-  check_unused(project, needs, project.ribbons, ItemKind::Ribbon, say);
-  check_unused(project, needs, project.embellishments, ItemKind::Embellishment, say);
-  check_unused(project, needs, project.adhesives, ItemKind::Adhesive, say);
-  check_unused(project, needs, project.envelopes, ItemKind::Envelope, say);
+  check_unused(project, needs, project.stocks, ItemKind::Stock, report);
+  check_unused(project, needs, project.packs, ItemKind::Pack, report);
+  check_unused(project, needs, project.stamp_sets, ItemKind::StampSet, report);
+  check_unused(project, needs, project.dies, ItemKind::Die, report);
+  check_unused(project, needs, project.inks, ItemKind::Ink, report);
+  check_unused(project, needs, project.ribbons, ItemKind::Ribbon, report);
+  check_unused(project, needs, project.embellishments, ItemKind::Embellishment, report);
+  check_unused(project, needs, project.adhesives, ItemKind::Adhesive, report);
+  check_unused(project, needs, project.envelopes, ItemKind::Envelope, report);
 }
 
-void stamps_not_offered(const Project& project, const supply::KitSheets*, Speaker& say) {
+void stamps_not_offered(const Project& project, const supply::KitSheets*, Reporter& report) {
   if (project.tiers.empty()) return;
   for (const supply::Need& need : supply::needs_of_set(project)) {
     if (need.item.kind != ItemKind::StampSet || mentioned_by_tier(project, need.item)) continue;
     const StampSet& set = project.stamp_sets.at(as_index(need.item.index));
-    say(set.place, fmt::format("no tier holds {} or asks the buyer to own it", set.name),
-        "stamps that a buyer can come by", "include it in a tier, or write what must be owned");
+    report(set.place, fmt::format("no tier holds {} or asks the buyer to own it", set.name),
+           "stamps that a buyer can come by", "include it in a tier, or write what must be owned");
   }
 }
 

@@ -122,7 +122,7 @@ Cover cover_of(const std::vector<Weighted>& boxes) {
   return cover;
 }
 
-Length half_girth(const std::vector<Stretch>& profile) {
+Length half_girth(const std::vector<Interval>& profile) {
   if (profile.empty()) return {};
   const auto mm = [](Length a) { return in_mm(a); };
   std::vector<Corner> hull; // of the upper side, from left to right
@@ -131,7 +131,7 @@ Length half_girth(const std::vector<Stretch>& profile) {
     hull.push_back(corner);
   };
   see({mm(profile.front().from), 0});
-  for (const Stretch& stretch : profile) {
+  for (const Interval& stretch : profile) {
     see({mm(stretch.from), mm(stretch.most)});
     see({mm(stretch.to), mm(stretch.most)});
   }

@@ -15,7 +15,7 @@ struct Weighted {
 };
 
 // Over from..to, the most that any line across finds.
-struct Stretch {
+struct Interval {
   Length from{}, to{};
   Length most{};
 };
@@ -23,7 +23,7 @@ struct Stretch {
 struct Cover {
   Length most{}; // 0 when there is nothing
   Point at;      // the middle of a cell where it is reached, the first by x, then by y
-  std::vector<Stretch> profile; // along x, without gaps, equal neighbours joined
+  std::vector<Interval> profile; // along x, without gaps, equal neighbours joined
 };
 
 // Touching edges do not overlap. Empty boxes count for nothing.
@@ -32,6 +32,6 @@ Cover cover_of(const std::vector<Weighted>& boxes);
 // Half the girth of a body with that profile lying on a table: half the length of a thread pulled
 // tight around it, rounded up. An envelope must be at least that wide; for a plain sheet it is
 // width + thickness.
-Length half_girth(const std::vector<Stretch>& profile);
+Length half_girth(const std::vector<Interval>& profile);
 
 } // namespace leafwright::fit

@@ -37,7 +37,7 @@ std::string stock_name(const Project& project, int stock) {
 
 } // namespace
 
-void die_larger_than_piece(const Case& c, Speaker& say) {
+void die_larger_than_piece(const Case& c, Reporter& report) {
   for (const Piece& piece : c.card.pieces) {
     const Die* die = find_at(c.project.dies, piece.die);
     if (!die || piece.cut != Piece::CutBy::Die) continue;
@@ -45,78 +45,78 @@ void die_larger_than_piece(const Case& c, Speaker& say) {
     const Stock* stock = find_at(c.project.stocks, piece.stock);
     const bool may_turn = !stock || !stock->upright;
     if (fits(die->size, from) || (may_turn && fits(die->size.turned(), from))) continue;
-    say(known(piece.size_place, piece.place),
-        fmt::format("{} is cut with {}, {}, from a piece of {}", the(piece, c.card), die->name,
-                    say.unrounded(die->size), say.unrounded(from)),
-        "a piece at least as large as the die",
-        fmt::format("cut {} first", say.unrounded(die->size)));
+    report(known(piece.size_place, piece.place),
+           fmt::format("{} is cut with {}, {}, from a piece of {}", the(piece, c.card), die->name,
+                       report.unrounded(die->size), report.unrounded(from)),
+           "a piece at least as large as the die",
+           fmt::format("cut {} first", report.unrounded(die->size)));
   }
 }
 
-void die_of_other_size(const Case& c, Speaker& say) {
+void die_of_other_size(const Case& c, Reporter& report) {
   for (const Piece& piece : c.card.pieces) {
     const Die* die = find_at(c.project.dies, piece.die);
     if (!die || piece.cut != Piece::CutBy::Die || piece.size == die->size) continue;
-    say(known(piece.size_place, piece.place),
-        fmt::format("{} is said to be {}, but {} cuts {}", the(piece, c.card),
-                    say.unrounded(piece.size), die->name, say.unrounded(die->size)),
-        "the size that its die cuts", fmt::format("make it {}", say.unrounded(die->size)));
+    report(known(piece.size_place, piece.place),
+           fmt::format("{} is said to be {}, but {} cuts {}", the(piece, c.card),
+                       report.unrounded(piece.size), die->name, report.unrounded(die->size)),
+           "the size that its die cuts", fmt::format("make it {}", report.unrounded(die->size)));
   }
 }
 
-void window_past_edge(const Case& c, Speaker& say) {
+void window_past_edge(const Case& c, Reporter& report) {
   for (const Piece& piece : c.card.pieces)
     for (const Window& window : piece.windows) {
       const Past over = past({window.at, window.size}, {{}, piece.size});
       if (!over.any()) continue;
-      Finding& finding = say(
+      Finding& finding = report(
           known(window.place, piece.place),
-          fmt::format("{}, {}, reaches {} of {}", window_words(window), say.unrounded(window.size),
-                      past_words(over, say), the(piece, c.card)),
+          fmt::format("{}, {}, reaches {} of {}", window_words(window),
+                      report.unrounded(window.size), past_words(over, report), the(piece, c.card)),
           "a window inside the piece it is cut from",
           fits(window.size, piece.size)
-              ? move_words(over, say)
-              : fmt::format(
-                    "make it no larger than {}",
-                    say.unrounded(Size{piece.size.width - 2 * usual_reveal(c.project.printing),
-                                       piece.size.height - 2 * usual_reveal(c.project.printing)})));
+              ? move_words(over, report)
+              : fmt::format("make it no larger than {}",
+                            report.unrounded(
+                                Size{piece.size.width - 2 * usual_reveal(c.project.printing),
+                                     piece.size.height - 2 * usual_reveal(c.project.printing)})));
       finding.trace.push_back({known(piece.size_place, piece.place),
-                               fmt::format("{} is {}", the(piece), say.unrounded(piece.size))});
+                               fmt::format("{} is {}", the(piece), report.unrounded(piece.size))});
     }
 }
 
-void window_rim_thin(const Case& c, Speaker& say) {
+void window_rim_thin(const Case& c, Reporter& report) {
   const Length least = usual_reveal(c.project.printing);
   for (const Piece& piece : c.card.pieces)
     for (const Window& window : piece.windows) {
       const Length narrowest = rim(window, piece.size);
       if (narrowest < Length{} || narrowest >= least) continue;
-      say(known(window.place, piece.place),
-          fmt::format("{} leaves a rim of {} on {}", window_words(window), say.unrounded(narrowest),
-                      the(piece, c.card)),
-          fmt::format("a rim of at least {}", say.unrounded(least)),
-          fmt::format("move it, or make it {} smaller", say.unrounded(least - narrowest)));
+      report(known(window.place, piece.place),
+             fmt::format("{} leaves a rim of {} on {}", window_words(window),
+                         report.unrounded(narrowest), the(piece, c.card)),
+             fmt::format("a rim of at least {}", report.unrounded(least)),
+             fmt::format("move it, or make it {} smaller", report.unrounded(least - narrowest)));
     }
 }
 
-void strip_too_narrow(const Case& c, Speaker& say) {
+void strip_too_narrow(const Case& c, Reporter& report) {
   const Tool* trimmer = supply::trimmer_of(c.project);
   if (!trimmer) return;
   for (const Piece& piece : c.card.pieces) {
     const Size cut = supply::rectangle_of(piece);
     const Length side = std::min(cut.width, cut.height);
     if (piece.stock < 0 || side >= trimmer->smallest_strip) continue;
-    say(known(piece.size_place, piece.place),
-        fmt::format("{} is cut {} wide", the(piece, c.card), say.unrounded(side)),
-        fmt::format("at least {}, the smallest strip that the trimmer holds",
-                    say.unrounded(trimmer->smallest_strip)),
-        fmt::format("make it {} wide, or cut it with scissors from a strip of {}",
-                    say.unrounded(trimmer->smallest_strip),
-                    say.unrounded(trimmer->smallest_strip)));
+    report(known(piece.size_place, piece.place),
+           fmt::format("{} is cut {} wide", the(piece, c.card), report.unrounded(side)),
+           fmt::format("at least {}, the smallest strip that the trimmer holds",
+                       report.unrounded(trimmer->smallest_strip)),
+           fmt::format("make it {} wide, or cut it with scissors from a strip of {}",
+                       report.unrounded(trimmer->smallest_strip),
+                       report.unrounded(trimmer->smallest_strip)));
   }
 }
 
-void cut_too_long(const Project& project, const supply::KitSheets* sheets, Speaker& say) {
+void cut_too_long(const Project& project, const supply::KitSheets* sheets, Reporter& report) {
   const Tool* trimmer = supply::trimmer_of(project);
   if (!trimmer || !sheets) return;
   for (const supply::StockSheets& stock : sheets->stocks) {
@@ -125,17 +125,17 @@ void cut_too_long(const Project& project, const supply::KitSheets* sheets, Speak
       for (const supply::SheetLayout::Move& move : layout.moves)
         longest = std::max(longest, length_of(move));
     if (longest <= trimmer->cut_length) continue;
-    say(trimmer->place,
-        fmt::format("a sheet of {} is cut over {}", stock_name(project, stock.stock),
-                    say.unrounded(longest)),
-        fmt::format("at most {}, as long as {} cuts", say.unrounded(trimmer->cut_length),
-                    trimmer->name),
-        fmt::format("halve the sheet with a knife and a ruler first, or use a trimmer of {}",
-                    say.unrounded(longest)));
+    report(trimmer->place,
+           fmt::format("a sheet of {} is cut over {}", stock_name(project, stock.stock),
+                       report.unrounded(longest)),
+           fmt::format("at most {}, as long as {} cuts", report.unrounded(trimmer->cut_length),
+                       trimmer->name),
+           fmt::format("halve the sheet with a knife and a ruler first, or use a trimmer of {}",
+                       report.unrounded(longest)));
   }
 }
 
-void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Speaker& say) {
+void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Reporter& report) {
   const Tool* trimmer = supply::trimmer_of(project);
   if (!trimmer || !sheets) return;
   Length narrowest = trimmer->smallest_strip;
@@ -150,12 +150,12 @@ void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, 
     names += (names.empty() ? "" : ", ") + stock_name(project, stock.stock);
   }
   if (names.empty()) return;
-  say(trimmer->place,
-      fmt::format("some cuts leave only {} under the blade (sheets of {})",
-                  say.unrounded(narrowest), names),
-      fmt::format("at least {}, the smallest strip that the trimmer holds",
-                  say.unrounded(trimmer->smallest_strip)),
-      "hold the larger part under the clamp when you make those cuts");
+  report(trimmer->place,
+         fmt::format("some cuts leave only {} under the blade (sheets of {})",
+                     report.unrounded(narrowest), names),
+         fmt::format("at least {}, the smallest strip that the trimmer holds",
+                     report.unrounded(trimmer->smallest_strip)),
+         "hold the larger part under the clamp when you make those cuts");
 }
 
 namespace {
@@ -195,95 +195,96 @@ bool one_direction(const std::vector<Score>& scores) {
 
 } // namespace
 
-void base_size(const Case& c, Speaker& say) {
+void base_size(const Case& c, Reporter& report) {
   const Piece* base = base_of(c.card);
   if (!base) {
-    say(c.card.place, fmt::format("“{}” has no base", c.card.title),
-        "a base, the first of its pieces",
-        fmt::format("add a base of {}", say.unrounded(c.card.plan.unfolded)));
+    report(c.card.place, fmt::format("“{}” has no base", c.card.title),
+           "a base, the first of its pieces",
+           fmt::format("add a base of {}", report.unrounded(c.card.plan.unfolded)));
     return;
   }
   const Size wanted = c.card.plan.unfolded;
   if (absolute(base->size.width - wanted.width) <= same_size &&
       absolute(base->size.height - wanted.height) <= same_size)
     return;
-  say(known(base->size_place, base->place),
-      fmt::format("{} is {}", the(*base, c.card), say.unrounded(base->size)),
-      fmt::format("{}, which folds to {} ({})", say.unrounded(wanted),
-                  say.unrounded(c.card.finished), form_words(c.card.form)),
-      base->size == wanted.turned() ? "width and height have changed places: turn them round"
-                                    : fmt::format("cut it {}", say.unrounded(wanted)));
+  report(known(base->size_place, base->place),
+         fmt::format("{} is {}", the(*base, c.card), report.unrounded(base->size)),
+         fmt::format("{}, which folds to {} ({})", report.unrounded(wanted),
+                     report.unrounded(c.card.finished), form_words(c.card.form)),
+         base->size == wanted.turned() ? "width and height have changed places: turn them round"
+                                       : fmt::format("cut it {}", report.unrounded(wanted)));
 }
 
-void score_at_fold(const Case& c, Speaker& say) {
+void score_at_fold(const Case& c, Reporter& report) {
   const Piece* base = base_of(c.card);
   if (!base || base->scores.empty()) return; // not said: the plan's own scores hold
   for (const Score& fold : c.card.plan.scores) {
     const bool scored = std::any_of(base->scores.begin(), base->scores.end(),
                                     [&](const Score& own) { return same_score(own, fold); });
     if (scored) continue;
-    say(base->place,
-        fmt::format("{} has no score {} from its {} edge, where it folds", the(*base, c.card),
-                    say.unrounded(fold.at), from_edge(fold)),
-        fmt::format("a score at every fold ({})", form_words(c.card.form)),
-        fmt::format("score it {} from the {} edge", say.unrounded(fold.at), from_edge(fold)));
+    report(base->place,
+           fmt::format("{} has no score {} from its {} edge, where it folds", the(*base, c.card),
+                       report.unrounded(fold.at), from_edge(fold)),
+           fmt::format("a score at every fold ({})", form_words(c.card.form)),
+           fmt::format("score it {} from the {} edge", report.unrounded(fold.at), from_edge(fold)));
   }
   for (const Score& own : base->scores) {
     const bool folds = std::any_of(c.card.plan.scores.begin(), c.card.plan.scores.end(),
                                    [&](const Score& fold) { return same_score(own, fold); });
     if (folds || c.card.form.kind == Form::Kind::Custom) continue;
-    say(base->place,
-        fmt::format("{} has a score {} from its {} edge, where nothing folds", the(*base, c.card),
-                    say.unrounded(own.at), from_edge(own)),
-        fmt::format("scores only where the card folds ({})", form_words(c.card.form)),
-        "leave that score out, or choose a form of its own");
+    report(base->place,
+           fmt::format("{} has a score {} from its {} edge, where nothing folds",
+                       the(*base, c.card), report.unrounded(own.at), from_edge(own)),
+           fmt::format("scores only where the card folds ({})", form_words(c.card.form)),
+           "leave that score out, or choose a form of its own");
   }
 }
 
-void gates_overlap(const Case& c, Speaker& say) {
+void gates_overlap(const Case& c, Reporter& report) {
   Gates gates;
   if (!gates_of(c.card, gates)) return;
   const Length over = gates.left + gates.right - gates.middle;
   if (over <= same_size) return;
-  say(base_of(c.card)->place,
-      fmt::format("the gates of “{}” are {} and {} wide and overlap by {} on a middle of {}",
-                  c.card.title, say.unrounded(gates.left), say.unrounded(gates.right),
-                  say.unrounded(over), say.unrounded(gates.middle)),
-      "two gates that meet without overlapping",
-      fmt::format("score {} from each end",
-                  say.unrounded((gates.left + gates.middle + gates.right) / 4)));
+  report(base_of(c.card)->place,
+         fmt::format("the gates of “{}” are {} and {} wide and overlap by {} on a middle of {}",
+                     c.card.title, report.unrounded(gates.left), report.unrounded(gates.right),
+                     report.unrounded(over), report.unrounded(gates.middle)),
+         "two gates that meet without overlapping",
+         fmt::format("score {} from each end",
+                     report.unrounded((gates.left + gates.middle + gates.right) / 4)));
 }
 
-void gates_gap(const Case& c, Speaker& say) {
+void gates_gap(const Case& c, Reporter& report) {
   Gates gates;
   if (!gates_of(c.card, gates)) return;
   const Length gap = gates.middle - gates.left - gates.right;
   if (gap <= slip(c.project.printing)) return;
-  say(base_of(c.card)->place,
-      fmt::format("the gates of “{}” leave a gap of {} between them", c.card.title,
-                  say.unrounded(gap)),
-      "gates that meet, or a gap that is wanted",
-      fmt::format("to close it, score {} from each end",
-                  say.unrounded((gates.left + gates.middle + gates.right) / 4)));
+  report(base_of(c.card)->place,
+         fmt::format("the gates of “{}” leave a gap of {} between them", c.card.title,
+                     report.unrounded(gap)),
+         "gates that meet, or a gap that is wanted",
+         fmt::format("to close it, score {} from each end",
+                     report.unrounded((gates.left + gates.middle + gates.right) / 4)));
 }
 
-void grain_across_fold(const Case& c, Speaker& say) {
+void grain_across_fold(const Case& c, Reporter& report) {
   for (const Piece& piece : c.card.pieces) {
     const Stock* stock = find_at(c.project.stocks, piece.stock);
     if (!stock || stock->grain == Stock::Grain::Unknown || piece.scores.empty() ||
         !one_direction(piece.scores))
       continue;
     const bool along_height = stock->grain == Stock::Grain::AlongHeight;
-    const supply::Lie along =
-        piece.scores.front().vertical == along_height ? supply::Lie::Upright : supply::Lie::Turned;
-    if (supply::lie_of(*stock, piece) == along) continue;
-    say(known(piece.size_place, piece.place),
-        fmt::format("{} folds across the grain of {}{}", the(piece, c.card), stock->name,
-                    stock->upright ? ", because its pattern must stand upright"
-                                   : ": it fits on no sheet the other way"),
-        "a fold along the grain; across it the surface cracks",
-        fmt::format("choose a sheet with its grain along the {}, or score deeply and burnish",
-                    along_height ? "width" : "height"));
+    const supply::SheetOrientation along = piece.scores.front().vertical == along_height
+                                               ? supply::SheetOrientation::Upright
+                                               : supply::SheetOrientation::Turned;
+    if (supply::sheet_orientation(*stock, piece) == along) continue;
+    report(known(piece.size_place, piece.place),
+           fmt::format("{} folds across the grain of {}{}", the(piece, c.card), stock->name,
+                       stock->upright ? ", because its pattern must stand upright"
+                                      : ": it fits on no sheet the other way"),
+           "a fold along the grain; across it the surface cracks",
+           fmt::format("choose a sheet with its grain along the {}, or score deeply and burnish",
+                       along_height ? "width" : "height"));
   }
 }
 

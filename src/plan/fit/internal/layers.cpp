@@ -1,4 +1,4 @@
-#include "plan/fit/internal/lying.h"
+#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -26,13 +26,13 @@ bool larger(const Laid& layer) {
 }
 
 // Past the edge of everything the card shows there.
-Past past_card(const Case& c, const Lying& lying) {
-  const Face* face = face_of(c.card, lying.root);
+Past past_card(const Case& c, const PlacedOnFace& placed) {
+  const Face* face = face_of(c.card, placed.root);
   const Face::Seen* seen = face ? seen_of(*face) : nullptr;
   if (seen)
-    return past({lying.box.origin + seen->at, lying.box.size},
+    return past({placed.box.origin + seen->at, placed.box.size},
                 {{}, view_size(c.card.plan, seen->view)});
-  return past(lying.box, {{}, carrier_size(c.project, c.card, lying.root)});
+  return past(placed.box, {{}, carrier_size(c.project, c.card, placed.root)});
 }
 
 template <class Do>
@@ -41,55 +41,56 @@ void for_each_layer(const Case& c, Do act) {
     const Piece& piece = c.card.pieces[i];
     if (piece.role == Piece::Role::Base) continue;
     for (int copy = 0; copy < copies_of(piece); ++copy) {
-      const std::optional<Lying> lying = lying_of(c.card, i, copy);
+      const std::optional<PlacedOnFace> placed = lying_of(c.card, i, copy);
       const Size size = carrier_size(c.project, c.card, piece.on);
-      if (!lying || size == Size{}) continue;
+      if (!placed || size == Size{}) continue;
       const Rect box = visible_box(c.card, piece, copy), carrier{{}, size};
-      act(Laid{piece, copy, box, carrier, past(box, carrier), past_card(c, *lying)});
+      act(Laid{piece, copy, box, carrier, past(box, carrier), past_card(c, *placed)});
     }
   }
 }
 
 // "1/4 in wider and 1/8 in taller"
-std::string excess_words(const Laid& layer, const Speaker& say) {
+std::string excess_words(const Laid& layer, const Reporter& report) {
   const Length wider = layer.box.size.width - layer.carrier.size.width;
   const Length taller = layer.box.size.height - layer.carrier.size.height;
   if (wider > Length{} && taller > Length{})
-    return fmt::format("{} wider and {} taller", say.unrounded(wider), say.unrounded(taller));
-  if (wider > Length{}) return fmt::format("{} wider", say.unrounded(wider));
-  return fmt::format("{} taller", say.unrounded(taller));
+    return fmt::format("{} wider and {} taller", report.unrounded(wider), report.unrounded(taller));
+  if (wider > Length{}) return fmt::format("{} wider", report.unrounded(wider));
+  return fmt::format("{} taller", report.unrounded(taller));
 }
 
 // The number that would do, leaving the usual reveal where there is room for one.
-std::string largest_words(const Case& c, const Laid& layer, const Speaker& say) {
+std::string largest_words(const Case& c, const Laid& layer, const Reporter& report) {
   const Length reveal = usual_reveal(c.project.printing);
   const Size carrier = layer.carrier.size;
   if (layer.piece.rotation.udeg != 0)
     return fmt::format("make it smaller: turned as it is, it takes {} of {}",
-                       say.unrounded(layer.box.size), say.unrounded(carrier));
+                       report.unrounded(layer.box.size), report.unrounded(carrier));
   const auto inside = [&](Length side) { return side > 4 * reveal ? side - 2 * reveal : side; };
   const bool wider = layer.box.size.width > carrier.width;
   const bool taller = layer.box.size.height > carrier.height;
-  const std::string leaving = fmt::format("that leaves {}", say.unrounded(reveal));
+  const std::string leaving = fmt::format("that leaves {}", report.unrounded(reveal));
   if (wider && taller)
     return fmt::format("largest {} on every side: {}", leaving,
-                       say.unrounded(Size{inside(carrier.width), inside(carrier.height)}));
+                       report.unrounded(Size{inside(carrier.width), inside(carrier.height)}));
   if (wider)
     return fmt::format("widest {} on both sides: {}", leaving,
-                       say.unrounded(inside(carrier.width)));
+                       report.unrounded(inside(carrier.width)));
   return fmt::format("tallest {} above and below: {}", leaving,
-                     say.unrounded(inside(carrier.height)));
+                     report.unrounded(inside(carrier.height)));
 }
 
-void say_larger(const Case& c, const Laid& layer, Speaker& say) {
+void say_larger(const Case& c, const Laid& layer, Reporter& report) {
   const std::string carrier = carrier_words(c.card, layer.piece.on);
-  Finding& finding = say(
-      known(layer.piece.size_place, layer.piece.place),
-      fmt::format("{} is {} than {}: {} on {}", the(layer.piece, c.card), excess_words(layer, say),
-                  carrier, say.unrounded(layer.box.size), say.unrounded(layer.carrier.size)),
-      fmt::format("a layer no larger than {}", carrier), largest_words(c, layer, say));
+  Finding& finding =
+      report(known(layer.piece.size_place, layer.piece.place),
+             fmt::format("{} is {} than {}: {} on {}", the(layer.piece, c.card),
+                         excess_words(layer, report), carrier, report.unrounded(layer.box.size),
+                         report.unrounded(layer.carrier.size)),
+             fmt::format("a layer no larger than {}", carrier), largest_words(c, layer, report));
   finding.trace.push_back({carrier_place(c.card, layer.piece.on),
-                           fmt::format("{} is {}", carrier, say.unrounded(layer.carrier.size))});
+                           fmt::format("{} is {}", carrier, report.unrounded(layer.carrier.size))});
 }
 
 // The flap of a Z fold is there to carry something that reaches over the inside behind it.
@@ -102,46 +103,47 @@ bool on_card_face(const Piece& piece) { return piece.on.kind != Carrier::Kind::P
 
 } // namespace
 
-void mat_wider(const Case& c, Speaker& say) {
+void mat_wider(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     if (layer.copy == 0 && on_card_face(layer.piece) && larger(layer) && layer.off.any())
-      say_larger(c, layer, say);
+      say_larger(c, layer, report);
   });
 }
 
-void off_card(const Case& c, Speaker& say) {
+void off_card(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     if (!layer.off.any() || (on_card_face(layer.piece) && larger(layer))) return;
     const bool envelope = layer.piece.on.kind == Carrier::Kind::EnvelopeFront ||
                           layer.piece.on.kind == Carrier::Kind::EnvelopeInside;
     const char* whole = envelope ? "envelope" : "card";
-    say(known(layer.piece.at_place, layer.piece.place),
-        fmt::format("{} reaches {} of the {}", the(layer.piece, c.card), past_words(layer.off, say),
-                    whole),
-        fmt::format("every layer inside the edges of the {}", whole),
-        larger(layer) ? largest_words(c, layer, say) : move_words(layer.off, say));
+    report(known(layer.piece.at_place, layer.piece.place),
+           fmt::format("{} reaches {} of the {}", the(layer.piece, c.card),
+                       past_words(layer.off, report), whole),
+           fmt::format("every layer inside the edges of the {}", whole),
+           larger(layer) ? largest_words(c, layer, report) : move_words(layer.off, report));
   });
 }
 
-void overhang(const Case& c, Speaker& say) {
+void overhang(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     if (!layer.over.any() || layer.off.any() || layer.piece.may_overhang ||
         reaches_from_flap(c, layer))
       return;
     if (larger(layer)) {
-      if (layer.copy == 0) say_larger(c, layer, say);
+      if (layer.copy == 0) say_larger(c, layer, report);
       return;
     }
     const std::string carrier = carrier_words(c.card, layer.piece.on);
-    say(known(layer.piece.at_place, layer.piece.place),
-        fmt::format("{} reaches {} of {}", the(layer.piece, c.card), past_words(layer.over, say),
+    report(
+        known(layer.piece.at_place, layer.piece.place),
+        fmt::format("{} reaches {} of {}", the(layer.piece, c.card), past_words(layer.over, report),
                     carrier),
         fmt::format("inside the edges of {}, or said to hang over", carrier),
-        fmt::format("{}, or say that it may hang over the edge", move_words(layer.over, say)));
+        fmt::format("{}, or say that it may hang over the edge", move_words(layer.over, report)));
   });
 }
 
-void reveal_unequal(const Case& c, Speaker& say) {
+void reveal_unequal(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     if (!layer.piece.equal_reveal_wanted || layer.piece.rotation.udeg != 0) return;
     const Length left = layer.box.left(), top = layer.box.top();
@@ -149,19 +151,19 @@ void reveal_unequal(const Case& c, Speaker& say) {
     const Length bottom = layer.carrier.bottom() - layer.box.bottom();
     const auto [least, most] = std::minmax({left, right, top, bottom});
     if (most - least <= same_size || least < Length{}) return;
-    say(known(layer.piece.at_place, layer.piece.place),
-        fmt::format("{} shows of {} {} at the left, {} at the right, {} above and {} below",
-                    the(layer.piece, c.card), carrier_words(c.card, layer.piece.on),
-                    say.unrounded(left), say.unrounded(right), say.unrounded(top),
-                    say.unrounded(bottom)),
-        "the same on every side, as an inset asks for",
-        fmt::format("make it {} and lay it in the middle",
-                    say.unrounded(Size{layer.carrier.size.width - 2 * least,
-                                       layer.carrier.size.height - 2 * least})));
+    report(known(layer.piece.at_place, layer.piece.place),
+           fmt::format("{} shows of {} {} at the left, {} at the right, {} above and {} below",
+                       the(layer.piece, c.card), carrier_words(c.card, layer.piece.on),
+                       report.unrounded(left), report.unrounded(right), report.unrounded(top),
+                       report.unrounded(bottom)),
+           "the same on every side, as an inset asks for",
+           fmt::format("make it {} and lay it in the middle",
+                       report.unrounded(Size{layer.carrier.size.width - 2 * least,
+                                             layer.carrier.size.height - 2 * least})));
   });
 }
 
-void reveal_slip(const Case& c, Speaker& say) {
+void reveal_slip(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     if (layer.piece.equal_reveal_wanted || layer.piece.rotation.udeg != 0 || layer.over.any())
       return;
@@ -170,12 +172,12 @@ void reveal_slip(const Case& c, Speaker& say) {
       const Length difference = absolute(near - far);
       // Only something that takes most of the room looks as if it was meant to lie in the middle.
       if (difference <= same_size || difference > limit || side * 4 < whole * 3) return;
-      say(known(layer.piece.at_place, layer.piece.place),
-          fmt::format("{} lies {} from one edge of {} and {} from the other {}",
-                      the(layer.piece, c.card), say.unrounded(near),
-                      carrier_words(c.card, layer.piece.on), say.unrounded(far), words),
-          "opposite edges alike, or plainly different",
-          fmt::format("{} on both would be in the middle", say.unrounded((near + far) / 2)));
+      report(known(layer.piece.at_place, layer.piece.place),
+             fmt::format("{} lies {} from one edge of {} and {} from the other {}",
+                         the(layer.piece, c.card), report.unrounded(near),
+                         carrier_words(c.card, layer.piece.on), report.unrounded(far), words),
+             "opposite edges alike, or plainly different",
+             fmt::format("{} on both would be in the middle", report.unrounded((near + far) / 2)));
     };
     speak(layer.box.left(), layer.carrier.right() - layer.box.right(), layer.box.size.width,
           layer.carrier.size.width, "across");
@@ -184,7 +186,7 @@ void reveal_slip(const Case& c, Speaker& say) {
   });
 }
 
-void over_fold(const Case& c, Speaker& say) {
+void over_fold(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     const Face* face = face_of(c.card, layer.piece.on);
     const Face::Seen* seen = face ? seen_of(*face) : nullptr;
@@ -200,10 +202,11 @@ void over_fold(const Case& c, Speaker& say) {
             return own.vertical == fold.vertical && absolute(own.at - here) <= same_line;
           });
       if (scored) continue;
-      say(known(layer.piece.at_place, layer.piece.place),
+      report(
+          known(layer.piece.at_place, layer.piece.place),
           fmt::format("{} lies across the fold and has no score there", the(layer.piece, c.card)),
           "a layer on one side of the fold, or scored along it",
-          fmt::format("score it {} from its {} edge", say.unrounded(here),
+          fmt::format("score it {} from its {} edge", report.unrounded(here),
                       fold.vertical ? "left" : "top"));
     }
   });

@@ -33,9 +33,9 @@ std::optional<Room> room_of(const Case& c) {
   return Room{*envelope, card, best, girth, clearance(best)};
 }
 
-Finding& trace_envelope(Finding& finding, const Room& room, const Speaker& say) {
+Finding& trace_envelope(Finding& finding, const Room& room, const Reporter& report) {
   finding.trace.push_back({room.envelope.place, fmt::format("{} is {}", room.envelope.name,
-                                                            say.unrounded(room.envelope.size))});
+                                                            report.unrounded(room.envelope.size))});
   return finding;
 }
 
@@ -45,38 +45,40 @@ Size with_clearance(const Room& room, Length clearance) {
 
 } // namespace
 
-void envelope_too_small(const Case& c, Speaker& say) {
+void envelope_too_small(const Case& c, Reporter& report) {
   const std::optional<Room> room = room_of(c);
   if (!room || room->clearance >= Length{}) return;
   const Length clearance = envelope_clearance(c.project.printing);
   trace_envelope(
-      say(known(c.card.envelope_place, c.card.place),
-          fmt::format("closed, “{}” is {} and does not go into {}, {}", c.card.title,
-                      say.unrounded(room->card), room->envelope.name,
-                      say.unrounded(room->envelope_size)),
-          fmt::format("an envelope {} larger each way (common practice)", say.unrounded(clearance)),
-          fmt::format("choose an envelope of at least {}, or a card of at most {}",
-                      say.unrounded(with_clearance(*room, clearance)),
-                      say.unrounded(Size{room->envelope_size.width - clearance,
-                                         room->envelope_size.height - clearance}))),
-      *room, say);
+      report(known(c.card.envelope_place, c.card.place),
+             fmt::format("closed, “{}” is {} and does not go into {}, {}", c.card.title,
+                         report.unrounded(room->card), room->envelope.name,
+                         report.unrounded(room->envelope_size)),
+             fmt::format("an envelope {} larger each way (common practice)",
+                         report.unrounded(clearance)),
+             fmt::format("choose an envelope of at least {}, or a card of at most {}",
+                         report.unrounded(with_clearance(*room, clearance)),
+                         report.unrounded(Size{room->envelope_size.width - clearance,
+                                               room->envelope_size.height - clearance}))),
+      *room, report);
 }
 
-void envelope_snug(const Case& c, Speaker& say) {
+void envelope_snug(const Case& c, Reporter& report) {
   const std::optional<Room> room = room_of(c);
   const Length wanted = envelope_clearance(c.project.printing);
   if (!room || room->clearance < Length{} || room->clearance >= wanted) return;
-  trace_envelope(say(known(c.card.envelope_place, c.card.place),
-                     fmt::format("“{}”, {}, has only {} to spare in {}, {}", c.card.title,
-                                 say.unrounded(room->card), say.unrounded(room->clearance),
-                                 room->envelope.name, say.unrounded(room->envelope_size)),
-                     fmt::format("{} to spare each way (common practice)", say.unrounded(wanted)),
-                     fmt::format("choose an envelope of at least {}",
-                                 say.unrounded(with_clearance(*room, wanted)))),
-                 *room, say);
+  trace_envelope(
+      report(known(c.card.envelope_place, c.card.place),
+             fmt::format("“{}”, {}, has only {} to spare in {}, {}", c.card.title,
+                         report.unrounded(room->card), report.unrounded(room->clearance),
+                         room->envelope.name, report.unrounded(room->envelope_size)),
+             fmt::format("{} to spare each way (common practice)", report.unrounded(wanted)),
+             fmt::format("choose an envelope of at least {}",
+                         report.unrounded(with_clearance(*room, wanted)))),
+      *room, report);
 }
 
-void envelope_bulges(const Case& c, Speaker& say) {
+void envelope_bulges(const Case& c, Reporter& report) {
   const std::optional<Room> room = room_of(c);
   if (!room || room->clearance < Length{}) return;
   const Length across = room->girth.width - room->envelope_size.width;
@@ -84,14 +86,15 @@ void envelope_bulges(const Case& c, Speaker& say) {
   if (across <= Length{} && down <= Length{}) return;
   const Size wanted = up_to_step(room->girth, c.project.printing.step);
   Finding& finding = trace_envelope(
-      say(known(c.card.envelope_place, c.card.place),
-          fmt::format("with its layers, {} at the thickest, “{}” takes up {} and {} is {}",
-                      thickness_text(c.closed.thickness.most), c.card.title, say.unrounded(wanted),
-                      room->envelope.name, say.unrounded(room->envelope_size)),
-          "an envelope that reaches round the card, layers and all",
-          fmt::format("choose an envelope of at least {}, or make the card flatter by {}",
-                      say.unrounded(wanted), thickness_text(std::max(across, down)))),
-      *room, say);
+      report(known(c.card.envelope_place, c.card.place),
+             fmt::format("with its layers, {} at the thickest, “{}” takes up {} and {} is {}",
+                         thickness_text(c.closed.thickness.most), c.card.title,
+                         report.unrounded(wanted), room->envelope.name,
+                         report.unrounded(room->envelope_size)),
+             "an envelope that reaches round the card, layers and all",
+             fmt::format("choose an envelope of at least {}, or make the card flatter by {}",
+                         report.unrounded(wanted), thickness_text(std::max(across, down)))),
+      *room, report);
   for (const Layer& layer : c.closed.thickness.layers)
     finding.trace.push_back(
         {c.card.place, fmt::format("{}: {}", layer.words, thickness_text(layer.thickness))});
@@ -125,69 +128,71 @@ Place place_of(const Case& c) { return known(c.card.envelope_place, c.card.place
 
 } // namespace
 
-void mail_size(const Case& c, Speaker& say) {
+void mail_size(const Case& c, Reporter& report) {
   const std::optional<Size> letter = letter_of(c);
   if (!letter) return;
   const bool small = !fits(smallest, *letter), big = !fits(*letter, largest);
   if (!small && !big) return;
-  say(place_of(c),
-      fmt::format("the envelope of “{}”, {}, is too {} for a letter", c.card.title,
-                  say.unrounded(*letter), small ? "small" : "large"),
-      by(fmt::format("a letter from {} to {}", say.unrounded(smallest), say.unrounded(largest)),
-         "201.1.1"),
-      small ? fmt::format("put it into an envelope of at least {}", say.unrounded(smallest))
-            : "post it as a large envelope, or make it smaller");
+  report(place_of(c),
+         fmt::format("the envelope of “{}”, {}, is too {} for a letter", c.card.title,
+                     report.unrounded(*letter), small ? "small" : "large"),
+         by(fmt::format("a letter from {} to {}", report.unrounded(smallest),
+                        report.unrounded(largest)),
+            "201.1.1"),
+         small ? fmt::format("put it into an envelope of at least {}", report.unrounded(smallest))
+               : "post it as a large envelope, or make it smaller");
 }
 
-void mail_thickness(const Case& c, Speaker& say) {
+void mail_thickness(const Case& c, Reporter& report) {
   const std::optional<Size> letter = letter_of(c);
   if (!letter || !c.closed.thickness.unknown.empty()) return;
   const Length thick = thickness_in_envelope(c.project, c.card);
   const bool is_large = letter->width > large.width || letter->height > large.height;
   const Length least = is_large ? thinnest_large : thinnest;
   if (thick > thickest)
-    say(place_of(c),
-        fmt::format("in its envelope “{}” is {} thick", c.card.title, thickness_text(thick)),
-        by(fmt::format("a letter of at most {}", thickness_text(thickest)), "201.1.1"),
-        fmt::format("make it {} flatter, or post it as a parcel",
-                    thickness_text(thick - thickest)));
+    report(place_of(c),
+           fmt::format("in its envelope “{}” is {} thick", c.card.title, thickness_text(thick)),
+           by(fmt::format("a letter of at most {}", thickness_text(thickest)), "201.1.1"),
+           fmt::format("make it {} flatter, or post it as a parcel",
+                       thickness_text(thick - thickest)));
   else if (thick < least)
-    say(place_of(c),
+    report(
+        place_of(c),
         fmt::format("in its envelope “{}” is only {} thick", c.card.title, thickness_text(thick)),
         by(fmt::format("a letter of at least {}", is_large ? "0.009 in" : "0.007 in"), "201.1.1"),
         "use a heavier paper");
 }
 
-void mail_shape(const Case& c, Speaker& say) {
+void mail_shape(const Case& c, Reporter& report) {
   const std::optional<Size> letter = letter_of(c);
   if (!letter || letter->height <= Length{}) return;
   // Whole numbers: length / height from 13/10 to 25/10.
   const bool square = letter->width * 10 < letter->height * 13;
   if (!square && letter->width * 10 <= letter->height * 25) return;
   const Length step = c.project.printing.step;
-  say(place_of(c),
-      fmt::format("the envelope of “{}”, {}, is {} than {} times as long as high", c.card.title,
-                  say.unrounded(*letter), square ? "less" : "more", square ? "1.3" : "2.5"),
-      by("a length of 1.3 to 2.5 times the height, or a surcharge", "201.2.1"),
-      fmt::format("at {} high, from {} to {} long", say.unrounded(letter->height),
-                  say.unrounded(up_to_step(letter->height * 13 / 10, step)),
-                  say.unrounded(down_to_step(letter->height * 25 / 10, step))));
+  report(place_of(c),
+         fmt::format("the envelope of “{}”, {}, is {} than {} times as long as high", c.card.title,
+                     report.unrounded(*letter), square ? "less" : "more", square ? "1.3" : "2.5"),
+         by("a length of 1.3 to 2.5 times the height, or a surcharge", "201.2.1"),
+         fmt::format("at {} high, from {} to {} long", report.unrounded(letter->height),
+                     report.unrounded(up_to_step(letter->height * 13 / 10, step)),
+                     report.unrounded(down_to_step(letter->height * 25 / 10, step))));
 }
 
-void mail_uneven(const Case& c, Speaker& say) {
+void mail_uneven(const Case& c, Reporter& report) {
   if (!letter_of(c) || !c.closed.thickness.uneven) return;
-  say(place_of(c),
-      fmt::format("raised parts make “{}” uneven, {} at the thickest", c.card.title,
-                  thickness_text(c.closed.thickness.most)),
-      by("a letter of even thickness, or a surcharge", "201.2.1"),
-      "post it with a padding sheet, or hand it over at the counter");
+  report(place_of(c),
+         fmt::format("raised parts make “{}” uneven, {} at the thickest", c.card.title,
+                     thickness_text(c.closed.thickness.most)),
+         by("a letter of even thickness, or a surcharge", "201.2.1"),
+         "post it with a padding sheet, or hand it over at the counter");
 }
 
-void mail_rigid(const Case& c, Speaker& say) {
+void mail_rigid(const Case& c, Reporter& report) {
   if (!letter_of(c) || !c.closed.thickness.rigid) return;
-  say(place_of(c), fmt::format("“{}” holds something hard", c.card.title),
-      by("a letter that bends, or a surcharge", "201.2.1"),
-      "hand it over at the counter, or send it in a padded envelope");
+  report(place_of(c), fmt::format("“{}” holds something hard", c.card.title),
+         by("a letter that bends, or a surcharge", "201.2.1"),
+         "hand it over at the counter, or send it in a padded envelope");
 }
 
 } // namespace leafwright::fit

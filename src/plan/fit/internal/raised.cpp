@@ -1,5 +1,5 @@
 #include "measure/index.h"
-#include "plan/fit/internal/lying.h"
+#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -56,10 +56,10 @@ std::vector<Seen> in_order(const Card& card) {
     if (!listed[i]) order.push_back(i);
   std::vector<Seen> all;
   for (const std::size_t index : order) {
-    const std::optional<Lying> lying = lying_of(card, index);
-    const Face* face = lying ? face_of(card, lying->root) : nullptr;
+    const std::optional<PlacedOnFace> placed = lying_of(card, index);
+    const Face* face = placed ? face_of(card, placed->root) : nullptr;
     const Face::Seen* seen = face ? seen_of(*face) : nullptr;
-    if (seen) all.push_back({index, seen->view, {lying->box.origin + seen->at, lying->box.size}});
+    if (seen) all.push_back({index, seen->view, {placed->box.origin + seen->at, placed->box.size}});
   }
   return all;
 }
@@ -101,22 +101,22 @@ constexpr std::size_t most_compared = 400;
 
 } // namespace
 
-void adhesive_wider_than_piece(const Case& c, Speaker& say) {
+void adhesive_wider_than_piece(const Case& c, Reporter& report) {
   for (const Piece& piece : c.card.pieces) {
     const Adhesive* adhesive = find_at(c.project.adhesives, piece.attach.adhesive);
     if (!adhesive) continue;
     const Length width = width_of(*adhesive), room = narrowest(piece);
     if (width <= room) continue;
-    say(known(piece.size_place, piece.place),
-        fmt::format("{} is {} at its narrowest and {} is {} wide", the(piece, c.card),
-                    say.unrounded(room), adhesive->name, say.unrounded(width)),
-        "an adhesive that does not show at the edge",
-        fmt::format("use one no wider than {}, cut it to that, or make the piece {} wide",
-                    say.unrounded(room), say.unrounded(width)));
+    report(known(piece.size_place, piece.place),
+           fmt::format("{} is {} at its narrowest and {} is {} wide", the(piece, c.card),
+                       report.unrounded(room), adhesive->name, report.unrounded(width)),
+           "an adhesive that does not show at the edge",
+           fmt::format("use one no wider than {}, cut it to that, or make the piece {} wide",
+                       report.unrounded(room), report.unrounded(width)));
   }
 }
 
-void hollow_beneath(const Case& c, Speaker& say) {
+void hollow_beneath(const Case& c, Reporter& report) {
   const std::vector<Seen> order = in_order(c.card);
   if (order.size() > most_compared) return;
   for (std::size_t later = 0; later < order.size(); ++later)
@@ -130,18 +130,18 @@ void hollow_beneath(const Case& c, Speaker& say) {
           lift_of(c.project, over) >= lift || shows_through(over, top.box, below.box))
         continue;
       Finding& finding =
-          say(known(over.at_place, over.place),
-              fmt::format("{} lies partly on {}, which stands {} high on foam, and partly on "
-                          "nothing",
-                          the(over, c.card), the(raised), say.unrounded(lift)),
-              "a raised layer as wide as what lies on it",
-              fmt::format("raise {} by {} too, or lay it wholly on {}", the(over),
-                          say.unrounded(lift), the(raised)));
+          report(known(over.at_place, over.place),
+                 fmt::format("{} lies partly on {}, which stands {} high on foam, and partly on "
+                             "nothing",
+                             the(over, c.card), the(raised), report.unrounded(lift)),
+                 "a raised layer as wide as what lies on it",
+                 fmt::format("raise {} by {} too, or lay it wholly on {}", the(over),
+                             report.unrounded(lift), the(raised)));
       finding.trace.push_back({raised.place, fmt::format("{} is raised here", the(raised))});
     }
 }
 
-void hidden_layer(const Case& c, Speaker& say) {
+void hidden_layer(const Case& c, Reporter& report) {
   const std::vector<Seen> order = in_order(c.card);
   if (order.size() > most_compared) return;
   for (std::size_t earlier = 0; earlier < order.size(); ++earlier)
@@ -152,22 +152,22 @@ void hidden_layer(const Case& c, Speaker& say) {
           !over.windows.empty() ||
           over.on == Carrier{Carrier::Kind::Piece, static_cast<int>(below.piece)})
         continue;
-      say(hidden.place, fmt::format("{} lies wholly under {}", the(hidden, c.card), the(over)),
-          "layers that can be seen", "leave it out, or change the order or the sizes");
+      report(hidden.place, fmt::format("{} lies wholly under {}", the(hidden, c.card), the(over)),
+             "layers that can be seen", "leave it out, or change the order or the sizes");
       break;
     }
 }
 
-void thickness_unknown(const Case& c, Speaker& say) {
+void thickness_unknown(const Case& c, Reporter& report) {
   if (c.card.envelope < 0 || c.closed.thickness.unknown.empty()) return;
   std::string names;
   for (const ItemRef& item : c.closed.thickness.unknown)
     names += (names.empty() ? "" : ", ") + item_name(c.project, item);
-  say(c.card.place,
-      fmt::format("how thick “{}” is cannot be told: no thickness is known for {}", c.card.title,
-                  names),
-      "a thickness or a weight for every paper and foam",
-      "give it a weight such as 80 lb cover or 216 g/m², or a thickness such as 0.3 mm");
+  report(c.card.place,
+         fmt::format("how thick “{}” is cannot be told: no thickness is known for {}", c.card.title,
+                     names),
+         "a thickness or a weight for every paper and foam",
+         "give it a weight such as 80 lb cover or 216 g/m², or a thickness such as 0.3 mm");
 }
 
 } // namespace leafwright::fit

@@ -2,7 +2,7 @@
 
 #include "measure/index.h"
 #include "plan/fit/internal/case.h"
-#include "plan/fit/internal/lying.h"
+#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/thickness.h"
 
 #include <fmt/format.h>
@@ -28,15 +28,15 @@ Rect surely_open(const Window& window) {
           inner};
 }
 
-class Piler {
+class LayerStacker {
  public:
-  Piler(const Project& project, const Card& card)
+  LayerStacker(const Project& project, const Card& card)
       : project_(project), card_(card), leaves_(leaves_of(card.form, card.plan)) {}
 
-  Pile take() {
+  LayerStack take() {
     add_base();
     add_in_build_order();
-    Pile pile;
+    LayerStack pile;
     std::reverse(back_.begin(), back_.end());
     for (std::vector<Slab>* part : {&back_, &base_, &inside_, &front_})
       std::move(part->begin(), part->end(), std::back_inserter(pile.slabs));
@@ -52,11 +52,11 @@ class Piler {
     std::vector<Rect> boxes;
   };
 
-  Closed closed(const Lying& lying) const {
-    const Face* face = face_of(card_, lying.root);
+  Closed closed(const PlacedOnFace& placed) const {
+    const Face* face = face_of(card_, placed.root);
     const Face::Seen* seen = face ? seen_of(*face) : nullptr;
     if (!seen) return {};
-    const Rect box{lying.box.origin + seen->at, lying.box.size};
+    const Rect box{placed.box.origin + seen->at, placed.box.size};
     if (seen->view == View::Front) return {View::Front, {box}};
     if (seen->view == View::Back) {
       const Length width = card_.plan.back_view.width;
@@ -88,10 +88,10 @@ class Piler {
     return view == View::Front ? front_ : view == View::Inside ? inside_ : back_;
   }
 
-  void add(const Lying& lying, const std::string& words, Length thickness, bool raised,
+  void add(const PlacedOnFace& placed, const std::string& words, Length thickness, bool raised,
            const std::vector<Rect>& openings = {}) {
     if (thickness <= Length{}) return;
-    const Closed place = closed(lying);
+    const Closed place = closed(placed);
     for (const Rect& box : place.boxes)
       layers(place.view).push_back({words, box, thickness, openings, raised});
   }
@@ -148,28 +148,28 @@ class Piler {
     const Length stuck =
         adhesive ? adhesive->thickness * std::max(piece.attach.layers, 1) : Length{};
     for (int copy = 0; copy < copies_of(piece); ++copy) {
-      const std::optional<Lying> lying = lying_of(card_, index, copy);
-      if (!lying) continue;
-      const std::vector<Rect> openings = openings_of(piece, copy, *lying);
+      const std::optional<PlacedOnFace> placed = lying_of(card_, index, copy);
+      if (!placed) continue;
+      const std::vector<Rect> openings = openings_of(piece, copy, *placed);
       if (adhesive)
-        add(*lying, fmt::format("{} under the {}", adhesive->name, called(piece)), stuck,
+        add(*placed, fmt::format("{} under the {}", adhesive->name, called(piece)), stuck,
             piece.attach.raised, openings);
-      add(*lying, called(piece), goes_round(card_, piece) ? paper * 2 : paper, false, openings);
+      add(*placed, called(piece), goes_round(card_, piece) ? paper * 2 : paper, false, openings);
     }
   }
 
   // On the closed card. A piece that spans leaves or is turned is taken as closed all over.
-  std::vector<Rect> openings_of(const Piece& piece, int copy, const Lying& lying) const {
+  std::vector<Rect> openings_of(const Piece& piece, int copy, const PlacedOnFace& placed) const {
     std::vector<Rect> openings;
-    const Closed whole = closed(lying);
-    if (piece.rotation.udeg != 0 || lying.box.size != piece.size || whole.boxes.size() != 1)
+    const Closed whole = closed(placed);
+    if (piece.rotation.udeg != 0 || placed.box.size != piece.size || whole.boxes.size() != 1)
       return openings;
     for (const Window& window : piece.windows) {
       const Rect local = surely_open(window);
       const Point corner = box_on_carrier(piece, copy).origin + local.origin;
-      const std::optional<Lying> open = lying_of(card_, piece.on, {corner, local.size});
+      const std::optional<PlacedOnFace> open = lying_of(card_, piece.on, {corner, local.size});
       if (!open) continue;
-      const Closed place = closed({lying.root, open->box});
+      const Closed place = closed({placed.root, open->box});
       if (place.boxes.size() != 1 || !whole.boxes.front().contains(place.boxes.front())) continue;
       const auto overlaps = [&](const Rect& other) { return other.overlaps(place.boxes.front()); };
       if (std::none_of(openings.begin(), openings.end(), overlaps))
@@ -191,16 +191,16 @@ class Piler {
     const Ribbon* ribbon = find_at(project_.ribbons, use.ribbon);
     if (!ribbon) return;
     const Rect box = ribbon_box(use, ribbon->width, carrier_size(use.on));
-    const std::optional<Lying> lying = lying_of(card_, use.on, box);
-    if (!lying) return;
+    const std::optional<PlacedOnFace> placed = lying_of(card_, use.on, box);
+    if (!placed) return;
     const Length once =
         ribbon->kind == Ribbon::Kind::Twine ? ribbon->thickness / 2 : ribbon->thickness;
     const int times = use.as == RibbonUse::As::Band ? 1 : 2;
-    add(*lying, ribbon->name, once * times, true);
+    add(*placed, ribbon->name, once * times, true);
     if (use.as != RibbonUse::As::Bow && use.as != RibbonUse::As::Knot) return;
     const Length side = 3 * ribbon->width;
     const Point centre = box.centre();
-    const std::optional<Lying> tied =
+    const std::optional<PlacedOnFace> tied =
         lying_of(card_, use.on, {{centre.x - side / 2, centre.y - side / 2}, {side, side}});
     const bool bow = use.as == RibbonUse::As::Bow;
     if (tied)
@@ -212,9 +212,9 @@ class Piler {
     const Embellishment* thing = find_at(project_.embellishments, use.embellishment);
     if (!thing) return;
     for (const Point& corner : use.places) {
-      const std::optional<Lying> lying = lying_of(card_, use.on, {corner, thing->size});
-      if (!lying || !face_of(card_, lying->root)) continue;
-      add(*lying, thing->name, thing->height, true);
+      const std::optional<PlacedOnFace> placed = lying_of(card_, use.on, {corner, thing->size});
+      if (!placed || !face_of(card_, placed->root)) continue;
+      add(*placed, thing->name, thing->height, true);
       hard_ = hard_ || thing->hard;
     }
   }
@@ -229,9 +229,11 @@ class Piler {
 
 } // namespace
 
-Pile pile_of(const Project& project, const Card& card) { return Piler(project, card).take(); }
+LayerStack pile_of(const Project& project, const Card& card) {
+  return LayerStacker(project, card).take();
+}
 
-std::vector<Weighted> weights_of(const Pile& pile) {
+std::vector<Weighted> weights_of(const LayerStack& pile) {
   std::vector<Weighted> weights;
   for (const Slab& slab : pile.slabs) {
     weights.push_back({slab.box, slab.thickness});

@@ -18,7 +18,7 @@ struct Slab {
   bool raised = false;        // foam, ribbon or something hard
 };
 
-struct Pile {
+struct LayerStack {
   std::vector<Slab> slabs;      // from the back of the closed card to its front
   std::vector<ItemRef> unknown; // no thickness given, counted as nothing; each once
   bool hard = false;
@@ -26,8 +26,8 @@ struct Pile {
 
 // Every leaf of the base, every piece with its adhesive, ribbons and embellishments. Of a window
 // only the square that surely lies inside it counts as open.
-Pile pile_of(const Project& project, const Card& card);
+LayerStack pile_of(const Project& project, const Card& card);
 
-std::vector<Weighted> weights_of(const Pile& pile);
+std::vector<Weighted> weights_of(const LayerStack& pile);
 
 } // namespace leafwright::fit

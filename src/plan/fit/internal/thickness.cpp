@@ -94,7 +94,7 @@ bool covers(const Rect& box, Point at) {
 Length estimated_caliper(Grammage grammage) { return {grammage.mg_per_m2 * 5 / 4}; }
 
 // Raised things alone, as thick as they get anywhere.
-Length raised_most(const Pile& pile) {
+Length raised_most(const LayerStack& pile) {
   std::vector<Weighted> weights;
   for (const Slab& slab : pile.slabs)
     if (slab.raised) weights.push_back({slab.box, slab.thickness});
@@ -104,7 +104,7 @@ Length raised_most(const Pile& pile) {
 } // namespace
 
 Thickness thickness_of(const Project& project, const Card& card) {
-  const Pile pile = pile_of(project, card);
+  const LayerStack pile = pile_of(project, card);
   const Cover cover = cover_of(weights_of(pile));
   Thickness result;
   result.most = cover.most;

@@ -1,4 +1,4 @@
-#include "plan/fit/internal/lying.h"
+#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -11,15 +11,15 @@ namespace leafwright::fit {
 namespace {
 
 // What an impression is stamped on.
-struct Ground {
+struct StampedSurface {
   Size size;
   std::string words;
 };
 
 Length worst(const Past& over) { return std::max({over.left, over.right, over.top, over.bottom}); }
 
-void check_impression(const Project& project, const Impression& impression, const Ground& ground,
-                      Place fallback, Speaker& say) {
+void check_impression(const Project& project, const Impression& impression,
+                      const StampedSurface& ground, Place fallback, Reporter& report) {
   const StampSet* set = find_at(project.stamp_sets, impression.set);
   const StampImage* image = set ? find_at(set->images, impression.image) : nullptr;
   if (!image || ground.size == Size{}) return;
@@ -39,14 +39,14 @@ void check_impression(const Project& project, const Impression& impression, cons
       impression.places.size() > 1
           ? fmt::format(" ({} of {} impressions)", outside, impression.places.size())
           : "";
-  say(known(impression.place, fallback),
-      fmt::format("the image “{}”, {}, reaches {} of {}{}", image->name, say.unrounded(taken),
-                  past_words(most, say), ground.words, several),
-      "an image inside what it is stamped on",
-      !fits(taken, ground.size)
-          ? fmt::format("stamp it on a piece of at least {}", say.unrounded(taken))
-      : impression.places.size() > 1 ? "move its places closer together, or stamp it fewer times"
-                                     : move_words(most, say));
+  report(known(impression.place, fallback),
+         fmt::format("the image “{}”, {}, reaches {} of {}{}", image->name, report.unrounded(taken),
+                     past_words(most, report), ground.words, several),
+         "an image inside what it is stamped on",
+         !fits(taken, ground.size)
+             ? fmt::format("stamp it on a piece of at least {}", report.unrounded(taken))
+         : impression.places.size() > 1 ? "move its places closer together, or stamp it fewer times"
+                                        : move_words(most, report));
 }
 
 bool tied(const RibbonUse& use) {
@@ -60,18 +60,19 @@ std::string ribbon_words(const Project& project, const Card& card, const RibbonU
 
 } // namespace
 
-void image_past_panel(const Case& c, Speaker& say) {
+void image_past_panel(const Case& c, Reporter& report) {
   for (const Piece& piece : c.card.pieces)
     for (const Impression& impression : piece.stamped)
-      check_impression(c.project, impression, {piece.size, the(piece, c.card)}, piece.place, say);
+      check_impression(c.project, impression, {piece.size, the(piece, c.card)}, piece.place,
+                       report);
   for (const FaceStamping& stamping : c.card.face_stampings)
     check_impression(c.project, stamping.impression,
                      {carrier_size(c.project, c.card, stamping.on),
                       fmt::format("{} of “{}”", carrier_words(c.card, stamping.on), c.card.title)},
-                     c.card.place, say);
+                     c.card.place, report);
 }
 
-void embellishment_past_edge(const Case& c, Speaker& say) {
+void embellishment_past_edge(const Case& c, Reporter& report) {
   for (const EmbellishmentUse& use : c.card.embellishments) {
     const Embellishment* thing = find_at(c.project.embellishments, use.embellishment);
     const Size carrier = carrier_size(c.project, c.card, use.on);
@@ -79,51 +80,52 @@ void embellishment_past_edge(const Case& c, Speaker& say) {
     for (const Point& corner : use.places) {
       const Past over = past({corner, thing->size}, {{}, carrier});
       if (!over.any()) continue;
-      say(known(use.place, c.card.place),
-          fmt::format("{} on {} of “{}” reaches {}", thing->name, carrier_words(c.card, use.on),
-                      c.card.title, past_words(over, say)),
-          "inside the edges of what it sits on", move_words(over, say));
+      report(known(use.place, c.card.place),
+             fmt::format("{} on {} of “{}” reaches {}", thing->name, carrier_words(c.card, use.on),
+                         c.card.title, past_words(over, report)),
+             "inside the edges of what it sits on", move_words(over, report));
     }
   }
 }
 
-void ribbon_short(const Case& c, Speaker& say) {
+void ribbon_short(const Case& c, Reporter& report) {
   for (const RibbonUse& use : c.card.ribbons)
     if (use.given && *use.given < use.path)
-      say(known(use.place, c.card.place),
-          fmt::format("{} is cut {} long and has {} to go", ribbon_words(c.project, c.card, use),
-                      say.unrounded(*use.given), say.unrounded(use.path)),
-          "a cut that reaches, with something over for the ends",
-          fmt::format("cut {}", say.unrounded(use.path + use.extra)));
+      report(known(use.place, c.card.place),
+             fmt::format("{} is cut {} long and has {} to go", ribbon_words(c.project, c.card, use),
+                         report.unrounded(*use.given), report.unrounded(use.path)),
+             "a cut that reaches, with something over for the ends",
+             fmt::format("cut {}", report.unrounded(use.path + use.extra)));
 }
 
-void ribbon_ends_short(const Case& c, Speaker& say) {
+void ribbon_ends_short(const Case& c, Reporter& report) {
   for (const RibbonUse& use : c.card.ribbons) {
     if (!use.given || *use.given < use.path || *use.given >= use.path + use.extra) continue;
     const char* purpose = tied(use) ? "to tie it" : "for the ends";
-    say(known(use.place, c.card.place),
-        fmt::format("{} is cut {} long; on the way of {} that leaves {} {}",
-                    ribbon_words(c.project, c.card, use), say.unrounded(*use.given),
-                    say.unrounded(use.path), say.unrounded(*use.given - use.path), purpose),
-        fmt::format("{} {}", say.unrounded(use.extra), purpose),
-        fmt::format("cut {}", say.unrounded(use.path + use.extra)));
+    report(known(use.place, c.card.place),
+           fmt::format("{} is cut {} long; on the way of {} that leaves {} {}",
+                       ribbon_words(c.project, c.card, use), report.unrounded(*use.given),
+                       report.unrounded(use.path), report.unrounded(*use.given - use.path),
+                       purpose),
+           fmt::format("{} {}", report.unrounded(use.extra), purpose),
+           fmt::format("cut {}", report.unrounded(use.path + use.extra)));
   }
 }
 
-void ribbon_longer_than_spool(const Case& c, Speaker& say) {
+void ribbon_longer_than_spool(const Case& c, Reporter& report) {
   for (const RibbonUse& use : c.card.ribbons) {
     const Ribbon* ribbon = find_at(c.project.ribbons, use.ribbon);
     if (!ribbon || ribbon->spool <= Length{} || use.cut() <= ribbon->spool) continue;
-    say(known(use.place, c.card.place),
-        fmt::format("one cut of {} for “{}” is {}", ribbon->name, c.card.title,
-                    say.unrounded(use.cut())),
-        fmt::format("at most {}, which is one whole spool", say.unrounded(ribbon->spool)),
-        fmt::format("shorten it by {}, or choose a spool of at least {}",
-                    say.unrounded(use.cut() - ribbon->spool), say.unrounded(use.cut())));
+    report(known(use.place, c.card.place),
+           fmt::format("one cut of {} for “{}” is {}", ribbon->name, c.card.title,
+                       report.unrounded(use.cut())),
+           fmt::format("at most {}, which is one whole spool", report.unrounded(ribbon->spool)),
+           fmt::format("shorten it by {}, or choose a spool of at least {}",
+                       report.unrounded(use.cut() - ribbon->spool), report.unrounded(use.cut())));
   }
 }
 
-void band_short(const Case& c, Speaker& say) {
+void band_short(const Case& c, Reporter& report) {
   const Length overlap = either(c.project.printing, inches(0, 1, 2), millimetres(12));
   for (const Piece& piece : c.card.pieces) {
     if (!goes_round(c.card, piece)) continue;
@@ -132,28 +134,29 @@ void band_short(const Case& c, Speaker& say) {
     const Length round = 2 * (across ? carrier.width : carrier.height);
     const Length length = across ? piece.size.width : piece.size.height;
     if (length >= round + overlap) continue;
-    say(known(piece.size_place, piece.place),
-        fmt::format("{} is {} long; once round {} is {}{}", the(piece, c.card),
-                    say.unrounded(length), carrier_words(c.card, piece.on), say.unrounded(round),
-                    length > round
-                        ? fmt::format(" and leaves {} to stick", say.unrounded(length - round))
-                        : ""),
-        fmt::format("a band that goes round and overlaps by {}", say.unrounded(overlap)),
-        fmt::format("cut it {} long", say.unrounded(round + overlap)));
+    report(known(piece.size_place, piece.place),
+           fmt::format("{} is {} long; once round {} is {}{}", the(piece, c.card),
+                       report.unrounded(length), carrier_words(c.card, piece.on),
+                       report.unrounded(round),
+                       length > round ? fmt::format(" and leaves {} to stick",
+                                                    report.unrounded(length - round))
+                                      : ""),
+           fmt::format("a band that goes round and overlaps by {}", report.unrounded(overlap)),
+           fmt::format("cut it {} long", report.unrounded(round + overlap)));
   }
 }
 
-void ribbon_past_edge(const Case& c, Speaker& say) {
+void ribbon_past_edge(const Case& c, Reporter& report) {
   for (const RibbonUse& use : c.card.ribbons) {
     const Ribbon* ribbon = find_at(c.project.ribbons, use.ribbon);
     const Size carrier = carrier_size(c.project, c.card, use.on);
     if (!ribbon || carrier == Size{}) continue;
     const Past over = past(ribbon_box(use, ribbon->width, carrier), {{}, carrier});
     if (!over.any()) continue;
-    say(known(use.place, c.card.place),
-        fmt::format("{}, {} wide, reaches {}", ribbon_words(c.project, c.card, use),
-                    say.unrounded(ribbon->width), past_words(over, say)),
-        "a ribbon that lies on what it is tied round", move_words(over, say));
+    report(known(use.place, c.card.place),
+           fmt::format("{}, {} wide, reaches {}", ribbon_words(c.project, c.card, use),
+                       report.unrounded(ribbon->width), past_words(over, report)),
+           "a ribbon that lies on what it is tied round", move_words(over, report));
   }
 }
 

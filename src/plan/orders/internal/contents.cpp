@@ -9,9 +9,9 @@ namespace leafwright::orders {
 
 namespace {
 
+using supply::KitItem;
 using supply::RunSheets;
 using supply::StockCut;
-using supply::Taking;
 
 int line_of(const RunSheets& pieces, int stock, const StockCut& cut) {
   if (cut.line >= 0) return cut.line;
@@ -23,7 +23,7 @@ int line_of(const RunSheets& pieces, int stock, const StockCut& cut) {
   return -1;
 }
 
-void add_part(Contents& contents, const RunSheets& pieces, const Taking& taking,
+void add_part(Contents& contents, const RunSheets& pieces, const KitItem& taking,
               const StockCut& cut) {
   const int index = line_of(pieces, taking.item.index, cut);
   const auto same =
@@ -47,7 +47,7 @@ void add_part(Contents& contents, const RunSheets& pieces, const Taking& taking,
 Contents contents_of_kind(const Project& project, const supply::KitKind& kind,
                           const RunSheets& pieces) {
   Contents contents;
-  for (const Taking& taking : kind.takings.takings) {
+  for (const KitItem& taking : kind.kit_items.kit_items) {
     for (const StockCut& cut : taking.cuts) add_part(contents, pieces, taking, cut);
     const bool paper = taking.item.kind == ItemKind::Stock;
     if (paper && taking.sheets <= 0) continue;
@@ -61,20 +61,20 @@ Contents contents_of_kind(const Project& project, const supply::KitKind& kind,
                    [](const PartLine& a, const PartLine& b) { return a.line < b.line; });
   std::stable_partition(contents.supplies.begin(), contents.supplies.end(),
                         [](const SupplyLine& one) { return !one.taking.gift; });
-  contents.mass = supply::mass_of_takings(project, kind.takings);
+  contents.mass = supply::mass_of_contents(project, kind.kit_items);
   return contents;
 }
 
 } // namespace
 
 RunSheets pieces_of(const Project& project, const Parcels& parcels) {
-  std::vector<supply::TierTakings> takings;
+  std::vector<supply::KitContents> kit_items;
   std::vector<int> kits;
   for (const supply::KitKind& kind : parcels.kinds) {
-    takings.push_back(kind.takings);
+    kit_items.push_back(kind.kit_items);
     kits.push_back(kind.kits);
   }
-  return supply::pieces_of_run(project, takings, kits);
+  return supply::pieces_of_run(project, kit_items, kits);
 }
 
 std::vector<Contents> contents_of(const Project& project, const Parcels& parcels,

@@ -49,13 +49,13 @@ Findings check_label_sheet(const Project& project, const LabelSheet& sheet) {
   const Rect last = label_box(sheet, sheet.columns * sheet.rows - 1);
   const Length right = last.origin.x + last.size.width, bottom = last.origin.y + last.size.height;
   const auto text = [&](Length length) { return length_text(length, project.printing); };
-  const auto off = [&](std::string found, Length reaches, Length room, std::string_view mend) {
+  const auto off = [&](std::string found, Length reaches, Length room, std::string_view fix) {
     return Finding{Severity::Error,
                    "label-off-sheet",
                    sheet.place.line > 0 ? sheet.place : project.run.place,
                    fmt::format("{} come to {}", found, text(reaches)),
                    fmt::format("at most the paper's {}", text(room)),
-                   std::string(mend),
+                   std::string(fix),
                    {}};
   };
   Findings findings;

@@ -71,9 +71,9 @@ class WishTeller {
            fmt::format("at most {} changed for others", swaps.credit.items.size()),
            fmt::format("only {} is left out of the kit", names(swaps.credit.items)));
     std::vector<ItemRef> too_dear;
-    for (const tiers::Wish& wish : swaps.wishes) {
+    for (const tiers::SwapRequest& wish : swaps.wishes) {
       one(wish);
-      if (wish.answer == tiers::Wish::Answer::TooDear) too_dear.push_back(wish.swap.item);
+      if (wish.answer == tiers::SwapRequest::Answer::TooDear) too_dear.push_back(wish.swap.item);
     }
     const std::string credit = money_text(swaps.credit.credit);
     if (!too_dear.empty())
@@ -93,9 +93,9 @@ class WishTeller {
  private:
   static constexpr const char* as_it_is = "the kit is packed as the tier says; write to the buyer";
 
-  void one(const tiers::Wish& wish) {
+  void one(const tiers::SwapRequest& wish) {
     const std::string name = item_name(project_, wish.swap.item);
-    if (wish.answer == tiers::Wish::Answer::TooOften) {
+    if (wish.answer == tiers::SwapRequest::Answer::TooOften) {
       tell("order-many-swaps",
            fmt::format("{} takes {} more often than {} allows", order_.name, name, tier_.name),
            "what the tier's list allows", "what is too much is not packed; write to the buyer");
@@ -123,14 +123,14 @@ class WishTeller {
     return words;
   }
 
-  void tell(std::string code, std::string found, std::string expected, std::string mend,
+  void tell(std::string code, std::string found, std::string expected, std::string fix,
             Severity severity = Severity::Warning) {
     findings_.push_back({severity,
                          std::move(code),
                          order_.swaps_place.line > 0 ? order_.swaps_place : order_.place,
                          std::move(found),
                          std::move(expected),
-                         std::move(mend),
+                         std::move(fix),
                          {}});
   }
 
@@ -164,8 +164,8 @@ Change change_of(tiers::TierValues& values, const Order& order, Findings& findin
     return change;
   }
   teller.tell_all(swaps);
-  for (const tiers::Wish& wish : swaps.wishes)
-    if (wish.answer == tiers::Wish::Answer::Taken) change.taken.push_back(wish.swap);
+  for (const tiers::SwapRequest& wish : swaps.wishes)
+    if (wish.answer == tiers::SwapRequest::Answer::Taken) change.taken.push_back(wish.swap);
   if (change.taken.empty()) return change; // nothing is left out for nothing
   change.left_out = swaps.credit.items;
   change.credit = swaps.credit.credit;

@@ -53,7 +53,7 @@ Findings without_price(const Project& project, const std::vector<ItemRef>& items
     finding.place = project.run.place;
     finding.found = fmt::format("{} is bought, but has no price", item_name(project, item));
     finding.expected = "a price of everything that is bought";
-    finding.mend = "give it a price; until then the total is too low";
+    finding.fix = "give it a price; until then the total is too low";
     findings.push_back(std::move(finding));
   }
   return findings;
@@ -93,16 +93,16 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
                   const cut::Effort& effort) {
   Buying buying;
   buying.kits.assign(project.tiers.size(), 0);
-  std::vector<TierTakings> takings;
+  std::vector<KitContents> kit_items;
   std::vector<int> counts;
   for (const KitKind& kind : kinds) {
     buying.kits.at(as_index(kind.tier)) += kind.kits;
-    takings.push_back(kind.takings);
+    kit_items.push_back(kind.kit_items);
     counts.push_back(kind.kits);
-    if (kind.kits > 0) append(buying.findings, kind.takings.findings);
+    if (kind.kits > 0) append(buying.findings, kind.kit_items.findings);
   }
-  const RunTotals totals = totals_of(project, takings, counts);
-  buying.sheets = pieces_of_run(project, takings, counts);
+  const RunTotals totals = totals_of(project, kit_items, counts);
+  buying.sheets = pieces_of_run(project, kit_items, counts);
   lay_out(buying.sheets, project, totals.sheets_given, effort);
 
   Basket basket = fill_basket(project, totals, counts_of(buying.sheets));
@@ -124,7 +124,7 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
 
 struct RunCost::Parts {
   Project project;
-  std::vector<TierTakings> takings;
+  std::vector<KitContents> kit_items;
   struct Paper { // what the exact plan of the reference makes of a stock
     int offer = 0;
     std::int64_t sheets = 0;
@@ -150,7 +150,7 @@ RunCost::RunCost(const Project& project, const cut::Effort& effort)
 RunCost::RunCost(const Project& project, const RunSheets& run) : parts_(std::make_unique<Parts>()) {
   parts_->project = project;
   parts_->project.pictures.clear();
-  parts_->takings = all_takings(project);
+  parts_->kit_items = all_takings(project);
   parts_->papers.resize(project.stocks.size());
   for (std::size_t i = 0; i < project.stocks.size(); ++i)
     if (!project.stocks[i].sheets.empty())
@@ -177,8 +177,8 @@ RunCost::~RunCost() = default;
 Money RunCost::operator()(std::span<const int> kits) const {
   __extension__ using Wide = __int128;
   const Project& project = parts_->project;
-  const RunTotals totals = totals_of(project, parts_->takings, kits);
-  const RunSheets run = pieces_of_run(project, parts_->takings, kits);
+  const RunTotals totals = totals_of(project, parts_->kit_items, kits);
+  const RunSheets run = pieces_of_run(project, parts_->kit_items, kits);
   std::vector<std::int64_t> wanted(project.stocks.size(), 0); // square micrometres
   for (const RunPiece& piece : run.pieces)
     wanted[as_index(piece.stock)] += area(piece.size).um2 * (piece.wanted + piece.spare);
@@ -237,13 +237,13 @@ Finding stranded(const std::string& name, const Sum& sum) {
                               mixed(sum.numerator, sum.denominator));
   finding.expected = "whole packs";
   const std::int64_t open = sum.denominator - sum.numerator % sum.denominator;
-  finding.mend = fmt::format("{} of a pack is promised to nobody", mixed(open, sum.denominator));
+  finding.fix = fmt::format("{} of a pack is promised to nobody", mixed(open, sum.denominator));
   if (sum.one_num > 0) {
     for (std::int64_t more = 1; more <= sum.one_over; ++more) {
       Sum then = sum;
       then.add(sum.one_num, sum.one_over, more);
       if (then.denominator != 1) continue;
-      finding.mend += fmt::format("; {} more share{} would use it up", more, more == 1 ? "" : "s");
+      finding.fix += fmt::format("; {} more share{} would use it up", more, more == 1 ? "" : "s");
       break;
     }
   }

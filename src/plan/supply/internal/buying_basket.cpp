@@ -351,9 +351,9 @@ class Filling {
                                 unrounded(cut.length, project_.printing), ribbon.name,
                                 unrounded(ribbon.spool, project_.printing));
     finding.expected = "pieces that come from one spool";
-    finding.mend = fmt::format("promise at most {}, or find a spool of at least {}",
-                               unrounded(ribbon.spool, project_.printing),
-                               unrounded(cut.length, project_.printing));
+    finding.fix = fmt::format("promise at most {}, or find a spool of at least {}",
+                              unrounded(ribbon.spool, project_.printing),
+                              unrounded(cut.length, project_.printing));
     basket_.findings.push_back(std::move(finding));
   }
 
@@ -366,22 +366,22 @@ class Filling {
 
 } // namespace
 
-std::vector<TierTakings> all_takings(const Project& project) {
-  std::vector<TierTakings> all;
+std::vector<KitContents> all_takings(const Project& project) {
+  std::vector<KitContents> all;
   for (std::size_t tier = 0; tier < project.tiers.size(); ++tier)
-    all.push_back(takings_of(project, static_cast<int>(tier)));
+    all.push_back(kit_contents_of(project, static_cast<int>(tier)));
   return all;
 }
 
-RunTotals totals_of(const Project& project, const std::vector<TierTakings>& takings,
+RunTotals totals_of(const Project& project, const std::vector<KitContents>& kit_items,
                     std::span<const int> kits) {
   RunTotals totals;
   totals.sheets_given.assign(project.stocks.size(), 0);
   totals.packs_given.assign(project.packs.size(), 0);
-  for (std::size_t tier = 0; tier < std::min(takings.size(), kits.size()); ++tier) {
+  for (std::size_t tier = 0; tier < std::min(kit_items.size(), kits.size()); ++tier) {
     const std::int64_t times = kits[tier];
     if (times <= 0) continue;
-    for (const Taking& taking : takings[tier].takings) {
+    for (const KitItem& taking : kit_items[tier].kit_items) {
       const auto index = as_index(std::max(taking.item.index, 0));
       if (taking.item.kind == ItemKind::Stock) {
         totals.sheets_given.at(index) += taking.sheets * times;

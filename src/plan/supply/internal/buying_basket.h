@@ -24,7 +24,7 @@ struct RunTotals {
   };
   std::map<std::pair<ItemKind, int>, Item> items; // all but stocks and packs
 };
-RunTotals totals_of(const Project& project, const std::vector<TierTakings>& takings,
+RunTotals totals_of(const Project& project, const std::vector<KitContents>& kit_items,
                     std::span<const int> kits);
 
 // Sheets that are cut, by stock and first offer of the size.
@@ -43,6 +43,6 @@ Basket fill_basket(const Project& project, const RunTotals& totals, const SheetC
 // Shares of packs that do not add up to whole packs.
 Findings stranded_shares(const Project& project, std::span<const KitKind> kinds);
 
-std::vector<TierTakings> all_takings(const Project& project);
+std::vector<KitContents> all_takings(const Project& project);
 
 } // namespace leafwright::supply

@@ -16,7 +16,7 @@ KitKind kit_kind(const Project& project, int tier, std::vector<Inclusion> includ
   Tier made = project.tiers.at(as_index(tier));
   made.includes = includes;
   kind.includes = std::move(includes);
-  kind.takings = takings_of(project, made);
+  kind.kit_items = kit_contents_of(project, made);
   return kind;
 }
 
@@ -31,11 +31,11 @@ Mass of_packs(const Sold& sold, std::int64_t packs) {
   return sold.each * (packs * std::max(sold.count, 1));
 }
 
-class TakingScales {
+class ContentsScales {
  public:
-  explicit TakingScales(const Project& project) : project_(project) {}
+  explicit ContentsScales(const Project& project) : project_(project) {}
 
-  void add(const Taking& taking) {
+  void add(const KitItem& taking) {
     switch (taking.item.kind) {
     case ItemKind::Stock: paper(taking); return;
     case ItemKind::Pack: pack(taking); return;
@@ -53,7 +53,7 @@ class TakingScales {
       return;
     case ItemKind::Envelope: {
       const Envelope& envelope = at(project_.envelopes, taking.item.index);
-      Taking all = taking; // envelopes weigh by their paper, in a pack or out of it
+      KitItem all = taking; // envelopes weigh by their paper, in a pack or out of it
       all.pieces += taking.packs * std::max(envelope.sold.count, 1);
       used(all);
       return;
@@ -81,7 +81,7 @@ class TakingScales {
       result_.unknown.push_back(item);
   }
 
-  void paper(const Taking& taking) {
+  void paper(const KitItem& taking) {
     const Stock& stock = at(project_.stocks, taking.item.index);
     if (stock.grammage <= Grammage{}) {
       unknown(taking.item);
@@ -93,23 +93,23 @@ class TakingScales {
       result_.known += mass_of(area(stock.sheets.front().size), stock.grammage) * taking.sheets;
   }
 
-  void pack(const Taking& taking) {
+  void pack(const KitItem& taking) {
     for (const Pack::Line& line : at(project_.packs, taking.item.index).lines) {
-      Taking sheets;
+      KitItem sheets;
       sheets.item = {ItemKind::Stock, line.stock};
       sheets.sheets = taking.packs * line.sheets;
       paper(sheets);
     }
   }
 
-  void whole(const Taking& taking, const Sold& sold) {
+  void whole(const KitItem& taking, const Sold& sold) {
     if (sold.each <= Mass{})
       unknown(taking.item);
     else
       result_.known += sold.each * taking.pieces;
   }
 
-  void unopened(const Taking& taking, const Sold& sold) {
+  void unopened(const KitItem& taking, const Sold& sold) {
     if (taking.packs <= 0) return;
     if (sold.each <= Mass{})
       unknown(taking.item);
@@ -118,7 +118,7 @@ class TakingScales {
   }
 
   // What is counted out or measured off weighs as it does on a card.
-  void used(const Taking& taking) {
+  void used(const KitItem& taking) {
     if (taking.pieces <= 0 && taking.length <= Length{} && taking.mass <= Mass{} &&
         taking.area.um2 <= 0)
       return;
@@ -140,9 +140,9 @@ class TakingScales {
 
 } // namespace
 
-KitMass mass_of_takings(const Project& project, const TierTakings& takings) {
-  TakingScales scales(project);
-  for (const Taking& taking : takings.takings) scales.add(taking);
+KitMass mass_of_contents(const Project& project, const KitContents& kit_items) {
+  ContentsScales scales(project);
+  for (const KitItem& taking : kit_items.kit_items) scales.add(taking);
   return scales.take();
 }
 

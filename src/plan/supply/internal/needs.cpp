@@ -110,12 +110,6 @@ bool is_owned(ItemKind kind) {
          kind == ItemKind::Tool;
 }
 
-template <class T>
-const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || as_index(index) >= list.size()) return nullptr;
-  return &list[as_index(index)];
-}
-
 bool larger(const Need::Part& a, const Need::Part& b) {
   const auto key = [](const Need::Part& part) {
     return std::tuple(-area(part.size).um2, -part.size.width.nm, -part.size.height.nm,
@@ -129,18 +123,18 @@ class Tally {
   explicit Tally(const Project& project) : project_(project) {}
 
   void add_card(int index) {
-    const Card* card = in(project_.cards, index);
+    const Card* card = find_at(project_.cards, index);
     if (!card) return;
     card_ = index;
     for (const Piece& piece : card->pieces) add_piece(piece);
     for (const RibbonUse& use : card->ribbons) add_ribbon(use);
     for (const EmbellishmentUse& use : card->embellishments)
-      if (in(project_.embellishments, use.embellishment))
+      if (find_at(project_.embellishments, use.embellishment))
         need({ItemKind::Embellishment, use.embellishment}).count +=
             static_cast<std::int64_t>(use.places.size());
     for (const FaceStamping& stamping : card->face_stampings)
       add_impression(stamping.impression, 1);
-    if (in(project_.envelopes, card->envelope))
+    if (find_at(project_.envelopes, card->envelope))
       need({ItemKind::Envelope, card->envelope}).count += 1;
     for (std::size_t i = 0; i < project_.tools.size(); ++i) {
       const ToolUse use = tool_use(project_, *card, static_cast<int>(i));
@@ -191,19 +185,19 @@ class Tally {
   void add_piece(const Piece& piece) {
     const std::int64_t copies = std::max(piece.copies, 1);
     const Size cut = rectangle_of(piece);
-    if (in(project_.stocks, piece.stock)) {
+    if (find_at(project_.stocks, piece.stock)) {
       Entry& stock = entry({ItemKind::Stock, piece.stock});
       stock.need.count += copies;
       stock.need.area += area(cut) * copies;
       stock.parts[{cut.width.nm, cut.height.nm, 0, -1}] += copies;
     }
-    if (in(project_.dies, piece.die)) need({ItemKind::Die, piece.die}).count += copies;
+    if (find_at(project_.dies, piece.die)) need({ItemKind::Die, piece.die}).count += copies;
     for (const Window& window : piece.windows)
-      if (in(project_.dies, window.die)) need({ItemKind::Die, window.die}).count += copies;
+      if (find_at(project_.dies, window.die)) need({ItemKind::Die, window.die}).count += copies;
     for (const Impression& impression : piece.stamped) add_impression(impression, copies);
     for (const Finish& finish : piece.finishes)
-      if (in(project_.inks, finish.ink)) need({ItemKind::Ink, finish.ink}).count += copies;
-    if (const Adhesive* adhesive = in(project_.adhesives, piece.attach.adhesive))
+      if (find_at(project_.inks, finish.ink)) need({ItemKind::Ink, finish.ink}).count += copies;
+    if (const Adhesive* adhesive = find_at(project_.adhesives, piece.attach.adhesive))
       add_adhesive(piece.attach.adhesive, consumption_of(*adhesive, piece.attach, piece.size),
                    copies);
   }
@@ -217,26 +211,26 @@ class Tally {
   }
 
   void add_ribbon(const RibbonUse& use) {
-    const Ribbon* ribbon = in(project_.ribbons, use.ribbon);
+    const Ribbon* ribbon = find_at(project_.ribbons, use.ribbon);
     if (!ribbon) return;
     Entry& cut = entry({ItemKind::Ribbon, use.ribbon});
     cut.need.count += 1;
     cut.need.length += use.cut();
     cut.parts[{0, 0, use.cut().nm, -1}] += 1;
-    if (const Adhesive* adhesive = in(project_.adhesives, use.adhesive))
+    if (const Adhesive* adhesive = find_at(project_.adhesives, use.adhesive))
       add_adhesive(use.adhesive, consumption_of(*adhesive, use, ribbon->width), 1);
   }
 
   // A fading row is inked once; everything else is inked for each impression.
   void add_impression(const Impression& impression, std::int64_t copies) {
     const std::int64_t times = std::max(impression.times, 1);
-    if (in(project_.stamp_sets, impression.set)) {
+    if (find_at(project_.stamp_sets, impression.set)) {
       Entry& set = entry({ItemKind::StampSet, impression.set});
       set.need.count += times * copies;
       set.parts[{0, 0, 0, impression.image}] += times * copies;
     }
     for (const int ink : impression.inks)
-      if (in(project_.inks, ink))
+      if (find_at(project_.inks, ink))
         need({ItemKind::Ink, ink}).count += (impression.fading ? 1 : times) * copies;
   }
 
@@ -272,7 +266,7 @@ std::string_view group_words(Group group) {
 Group group_of(const Project& project, ItemRef item) {
   switch (item.kind) {
   case ItemKind::Stock: {
-    const Stock* stock = in(project.stocks, item.index);
+    const Stock* stock = find_at(project.stocks, item.index);
     if (stock && stock->kind == Stock::Kind::Patterned) return Group::Patterned;
     if (stock && stock->kind == Stock::Kind::AdhesiveSheet) return Group::AdhesivesAndTools;
     return Group::Cardstock;

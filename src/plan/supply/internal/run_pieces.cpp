@@ -11,10 +11,11 @@ namespace leafwright::supply {
 
 namespace {
 
-Lie lie_of_line(const Project& project, const CutLine& line) {
+SheetOrientation orientation_of_line(const Project& project, const CutLine& line) {
   const Stock& stock = project.stocks.at(as_index(line.stock));
-  if (line.piece.card < 0) return stock.upright ? Lie::Upright : Lie::Either;
-  return lie_of(stock, piece_of(project, line.piece));
+  if (line.piece.card < 0)
+    return stock.upright ? SheetOrientation::Upright : SheetOrientation::Either;
+  return sheet_orientation(stock, piece_of(project, line.piece));
 }
 
 // The line of a share of a sheet; one line for each size and stock.
@@ -56,14 +57,15 @@ void gather_pieces(RunSheets& run, const Project& project) {
   for (std::size_t i = 0; i < run.lines.size(); ++i) {
     if (run.wanted[i] + run.spare[i] <= 0) continue;
     const CutLine& line = run.lines[i];
-    const Lie lie = lie_of_line(project, line);
+    const SheetOrientation orientation = orientation_of_line(project, line);
     auto same = std::find_if(run.pieces.begin(), run.pieces.end(), [&](const RunPiece& piece) {
-      return piece.stock == line.stock && piece.lie == lie &&
+      return piece.stock == line.stock && piece.orientation == orientation &&
              (piece.size == line.rectangle ||
-              (lie == Lie::Either && piece.size == line.rectangle.turned()));
+              (orientation == SheetOrientation::Either && piece.size == line.rectangle.turned()));
     });
     if (same == run.pieces.end())
-      same = run.pieces.insert(run.pieces.end(), {line.stock, line.rectangle, lie, {}, {}, 0, 0});
+      same = run.pieces.insert(run.pieces.end(),
+                               {line.stock, line.rectangle, orientation, {}, {}, 0, 0});
     same->lines.push_back(static_cast<int>(i));
     same->wanted += run.wanted[i];
     same->spare += run.spare[i];
@@ -76,14 +78,14 @@ void gather_pieces(RunSheets& run, const Project& project) {
 
 } // namespace
 
-RunSheets pieces_of_run(const Project& project, const std::vector<TierTakings>& takings,
+RunSheets pieces_of_run(const Project& project, const std::vector<KitContents>& kit_items,
                         std::span<const int> kits) {
   RunSheets run;
   run.lines = cut_list(project);
   run.wanted.assign(run.lines.size(), 0);
-  for (std::size_t tier = 0; tier < std::min(takings.size(), kits.size()); ++tier) {
+  for (std::size_t tier = 0; tier < std::min(kit_items.size(), kits.size()); ++tier) {
     if (kits[tier] <= 0) continue;
-    for (const Taking& taking : takings[tier].takings)
+    for (const KitItem& taking : kit_items[tier].kit_items)
       for (const StockCut& cut : taking.cuts) {
         const std::size_t line = cut.line >= 0
                                      ? as_index(cut.line)
@@ -108,16 +110,16 @@ std::vector<int> sheet_sizes_of(const Stock& stock) {
 
 RunSheets sheets_for_run(const Project& project, std::span<const int> kits,
                          const cut::Effort& effort) {
-  std::vector<TierTakings> takings;
+  std::vector<KitContents> kit_items;
   std::vector<std::int64_t> given(project.stocks.size(), 0);
   for (std::size_t tier = 0; tier < project.tiers.size(); ++tier) {
-    takings.push_back(takings_of(project, static_cast<int>(tier)));
+    kit_items.push_back(kit_contents_of(project, static_cast<int>(tier)));
     const std::int64_t times = tier < kits.size() ? std::max(kits[tier], 0) : 0;
-    for (const Taking& taking : takings.back().takings)
+    for (const KitItem& taking : kit_items.back().kit_items)
       if (taking.item.kind == ItemKind::Stock)
         given.at(as_index(taking.item.index)) += taking.sheets * times;
   }
-  RunSheets run = pieces_of_run(project, takings, kits);
+  RunSheets run = pieces_of_run(project, kit_items, kits);
   lay_out(run, project, given, effort);
   return run;
 }

@@ -60,13 +60,14 @@ class StockRun {
  private:
   void add_piece(int index) {
     const RunPiece& piece = run_.pieces[as_index(index)];
-    if (!fits_a_sheet(stock_, piece.size, piece.lie)) {
+    if (!fits_a_sheet(stock_, piece.size, piece.orientation)) {
       too_large(piece);
       return;
     }
-    const Size size = piece.lie == Lie::Turned ? piece.size.turned() : piece.size;
+    const Size size =
+        piece.orientation == SheetOrientation::Turned ? piece.size.turned() : piece.size;
     job_.pieces.push_back({piece.letters, size.width.nm, size.height.nm, piece.wanted + piece.spare,
-                           piece.lie == Lie::Either});
+                           piece.orientation == SheetOrientation::Either});
     pieces_.push_back(index);
   }
 
@@ -81,7 +82,7 @@ class StockRun {
     finding.found =
         fmt::format("a tier promises {} of {}, larger than its sheets", size, stock_.name);
     finding.expected = fmt::format("a piece that fits a sheet");
-    finding.mend = fmt::format("promise a smaller piece, or add a sheet of at least {}", size);
+    finding.fix = fmt::format("promise a smaller piece, or add a sheet of at least {}", size);
     run_.findings.push_back(std::move(finding));
   }
 
@@ -152,7 +153,8 @@ class StockRun {
     out.offcut = source.offer < 0;
     for (Placed& placed : out.layout.pieces) {
       placed.line = pieces_.at(as_index(placed.line));
-      const bool swapped = run_.pieces[as_index(placed.line)].lie == Lie::Turned;
+      const bool swapped =
+          run_.pieces[as_index(placed.line)].orientation == SheetOrientation::Turned;
       placed.turned = placed.turned != swapped;
       result_.used += area(placed.box.size) * pattern.count;
     }
@@ -195,8 +197,8 @@ class StockRun {
                                 unrounded(longest, project_.printing), trimmer->name,
                                 unrounded(trimmer->cut_length, project_.printing));
     finding.expected = "cuts no longer than the trimmer's";
-    finding.mend = fmt::format("cut with a trimmer of at least {}, or with a knife along a ruler",
-                               unrounded(longest, project_.printing));
+    finding.fix = fmt::format("cut with a trimmer of at least {}, or with a knife along a ruler",
+                              unrounded(longest, project_.printing));
     run_.findings.push_back(std::move(finding));
   }
 
@@ -265,7 +267,7 @@ Finding without_sheet(const Project& project, const Card& card, const Piece& pie
     finding.found = fmt::format("{} of “{}” is cut from {}, which has no sheet", called(piece),
                                 card.title, stock.name);
     finding.expected = fmt::format("a sheet of at least {}", size);
-    finding.mend = fmt::format("say in what sheets {} is sold", stock.name);
+    finding.fix = fmt::format("say in what sheets {} is sold", stock.name);
     return finding;
   }
   finding.found = fmt::format("{} of “{}”, {}, fits on no sheet of {}", called(piece), card.title,
@@ -273,8 +275,8 @@ Finding without_sheet(const Project& project, const Card& card, const Piece& pie
   finding.expected =
       fmt::format("at most {}, the largest sheet{}", unrounded(*sheet, project.printing),
                   stock.upright ? ", with its pattern upright" : "");
-  const bool turned_would_do = fits_a_sheet(stock, rectangle, Lie::Either);
-  finding.mend =
+  const bool turned_would_do = fits_a_sheet(stock, rectangle, SheetOrientation::Either);
+  finding.fix =
       turned_would_do
           ? fmt::format("make it at most {} or, if its pattern has no top after all, leave out "
                         "that it is upright",
@@ -291,7 +293,7 @@ Findings pieces_without_sheet(const Project& project) {
     const Card& card = project.cards.at(as_index(line.piece.card));
     const Piece& piece = card.pieces.at(as_index(line.piece.piece));
     const Stock& stock = project.stocks.at(as_index(line.stock));
-    if (!fits_a_sheet(stock, line.rectangle, lie_of(stock, piece)))
+    if (!fits_a_sheet(stock, line.rectangle, sheet_orientation(stock, piece)))
       findings.push_back(without_sheet(project, card, piece, stock));
   }
   return findings;

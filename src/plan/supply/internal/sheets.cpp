@@ -10,29 +10,29 @@
 
 namespace leafwright::supply {
 
-Lie wished_lie(const Stock& stock, const Piece& piece) {
-  if (stock.upright) return Lie::Upright;
-  if (stock.grain == Stock::Grain::Unknown || piece.scores.empty()) return Lie::Either;
+SheetOrientation wished_orientation(const Stock& stock, const Piece& piece) {
+  if (stock.upright) return SheetOrientation::Upright;
+  if (stock.grain == Stock::Grain::Unknown || piece.scores.empty()) return SheetOrientation::Either;
   const bool vertical = piece.scores.front().vertical;
   const bool one_way =
       std::all_of(piece.scores.begin(), piece.scores.end(),
                   [vertical](const Score& score) { return score.vertical == vertical; });
-  if (!one_way) return Lie::Either;
+  if (!one_way) return SheetOrientation::Either;
   const bool along_height = stock.grain == Stock::Grain::AlongHeight;
-  return vertical == along_height ? Lie::Upright : Lie::Turned;
+  return vertical == along_height ? SheetOrientation::Upright : SheetOrientation::Turned;
 }
 
-bool fits_a_sheet(const Stock& stock, Size rectangle, Lie lie) {
+bool fits_a_sheet(const Stock& stock, Size rectangle, SheetOrientation orientation) {
   return std::any_of(stock.sheets.begin(), stock.sheets.end(), [&](const SheetOffer& offer) {
-    return (lie != Lie::Turned && fits(rectangle, offer.size)) ||
-           (lie != Lie::Upright && fits(rectangle.turned(), offer.size));
+    return (orientation != SheetOrientation::Turned && fits(rectangle, offer.size)) ||
+           (orientation != SheetOrientation::Upright && fits(rectangle.turned(), offer.size));
   });
 }
 
-Lie lie_of(const Stock& stock, const Piece& piece) {
-  const Lie wished = wished_lie(stock, piece);
+SheetOrientation sheet_orientation(const Stock& stock, const Piece& piece) {
+  const SheetOrientation wished = wished_orientation(stock, piece);
   if (stock.upright || fits_a_sheet(stock, rectangle_of(piece), wished)) return wished;
-  return Lie::Either;
+  return SheetOrientation::Either;
 }
 
 Size rectangle_of(const Piece& piece) {
@@ -74,12 +74,13 @@ class StockPlan {
     result_.stock = stock;
     for (std::size_t i = 0; i < lines.size(); ++i)
       if (lines[i].stock == stock && lines[i].per_kit > 0)
-        add(static_cast<int>(i), lines[i], lie_of(stock_, piece_of(project, lines[i].piece)), kits);
+        add(static_cast<int>(i), lines[i],
+            sheet_orientation(stock_, piece_of(project, lines[i].piece)), kits);
   }
 
   bool empty() const { return types_.empty(); }
 
-  StockSheets solve(bool one_kit, KeptPlans* kept) {
+  StockSheets solve(bool one_kit, PlanCache* kept) {
     const cut::Job job = make_job();
     const cut::Plan plan = one_kit ? plan_of_kit(job, kept) : cut::plan(job);
     result_.sheets = static_cast<int>(plan.sheets);
@@ -95,7 +96,7 @@ class StockPlan {
   }
 
  private:
-  static cut::Plan plan_of_kit(const cut::Job& job, KeptPlans* kept) {
+  static cut::Plan plan_of_kit(const cut::Job& job, PlanCache* kept) {
     if (kept == nullptr) return cut::plan_kit(job);
     const Fingerprint print = fingerprint_of(job);
     if (const cut::Plan* known = kept->find(print)) return *known;
@@ -104,11 +105,11 @@ class StockPlan {
     return plan;
   }
 
-  void add(int index, const CutLine& line, Lie lie, int kits) {
-    if (!fits_a_sheet(stock_, line.rectangle, lie)) return; // said by pieces_without_sheet
-    const bool swapped = lie == Lie::Turned;
+  void add(int index, const CutLine& line, SheetOrientation orientation, int kits) {
+    if (!fits_a_sheet(stock_, line.rectangle, orientation)) return; // said by pieces_without_sheet
+    const bool swapped = orientation == SheetOrientation::Turned;
     const Size size = swapped ? line.rectangle.turned() : line.rectangle;
-    const bool may_turn = lie == Lie::Either;
+    const bool may_turn = orientation == SheetOrientation::Either;
     auto same = std::find_if(types_.begin(), types_.end(), [&](const Type& type) {
       return type.size == size && type.may_turn == may_turn && type.swapped == swapped;
     });
@@ -213,7 +214,7 @@ class StockPlan {
   StockSheets result_;
 };
 
-KitSheets laid_out(const Project& project, int kits, KeptPlans* kept) {
+KitSheets laid_out(const Project& project, int kits, PlanCache* kept) {
   KitSheets result;
   result.lines = cut_list(project);
   result.findings = pieces_without_sheet(project);
@@ -227,12 +228,13 @@ KitSheets laid_out(const Project& project, int kits, KeptPlans* kept) {
 } // namespace
 
 KitSheets sheets_for(const Project& project, int kits) { return laid_out(project, kits, nullptr); }
-KitSheets sheets_for(const Project& project, KeptPlans& kept) {
+KitSheets sheets_for(const Project& project, PlanCache& kept) {
   return laid_out(project, 1, &kept);
 }
 
 bool worth_keeping(const Project& project, Size rest) {
-  const Length least = project.printing.unit == leafwright::Unit::Inch ? inches(2) : millimetres(50);
+  const Length least =
+      project.printing.unit == leafwright::Unit::Inch ? inches(2) : millimetres(50);
   return rest.width >= least && rest.height >= least;
 }
 
@@ -259,7 +261,7 @@ std::vector<CutLine> cut_list(const Project& project) {
       line.letter = piece.letter;
       line.stock = piece.stock;
       line.rectangle = rectangle_of(piece);
-      line.may_turn = lie_of(stock, piece) == Lie::Either;
+      line.may_turn = sheet_orientation(stock, piece) == SheetOrientation::Either;
       line.per_card = line.per_set = std::max(piece.copies, 1);
       line.per_kit = line.per_set * std::max(project.run.of_each, 0);
       lines.push_back(std::move(line));

@@ -1,8 +1,8 @@
 #include "plan/supply/shortfall.h"
 
 #include "measure/index.h"
+#include "plan/supply/kit_contents.h"
 #include "plan/supply/sheets.h"
-#include "plan/supply/takings.h"
 #include "plan/supply/work_order.h"
 
 #include <algorithm>
@@ -80,7 +80,7 @@ struct Holdings {
 
 Holdings holdings_of(const Project& project, const Tier& tier) {
   Holdings all;
-  for (const Taking& taking : takings_of(project, tier).takings) {
+  for (const KitItem& taking : kit_contents_of(project, tier).kit_items) {
     if (taking.item.kind == ItemKind::Pack && taking.packs > 0)
       for (const Pack::Line& line : project.packs.at(as_index(taking.item.index)).lines)
         all.stocks[line.stock].sheets += line.sheets * taking.packs;
@@ -124,11 +124,12 @@ std::vector<Shortfall> shortfalls_of(const Project& project, const Tier& tier) {
       const std::int64_t wanted = line.per_kit - (done == held.cut.end() ? 0 : done->second);
       const Piece& piece =
           project.cards.at(as_index(line.piece.card)).pieces.at(as_index(line.piece.piece));
-      const Lie lie = lie_of(stock, piece);
-      if (wanted <= 0 || !fits_a_sheet(stock, line.rectangle, lie)) continue;
-      const Size size = lie == Lie::Turned ? line.rectangle.turned() : line.rectangle;
-      job.pieces.push_back(
-          {line.letter, size.width.nm, size.height.nm, wanted, lie == Lie::Either});
+      const SheetOrientation orientation = sheet_orientation(stock, piece);
+      if (wanted <= 0 || !fits_a_sheet(stock, line.rectangle, orientation)) continue;
+      const Size size =
+          orientation == SheetOrientation::Turned ? line.rectangle.turned() : line.rectangle;
+      job.pieces.push_back({line.letter, size.width.nm, size.height.nm, wanted,
+                            orientation == SheetOrientation::Either});
     }
     if (job.pieces.empty()) continue;
     const Size whole = stock.sheets.front().size;

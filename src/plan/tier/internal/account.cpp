@@ -45,14 +45,14 @@ TierAccount empty_account(const Project& project, int tier) {
 std::int64_t use_of(const Project& project, const supply::Purchase& purchase,
                     const supply::KitKind& kind) {
   std::int64_t use = 0;
-  for (const supply::Taking& taking : kind.takings.takings) {
+  for (const supply::KitItem& taking : kind.kit_items.kit_items) {
     if (purchase.item.kind != ItemKind::Pack) {
       if (taking.item == purchase.item) use += quantity_of(project, taking);
       continue;
     }
     const Pack& pack = project.packs.at(as_index(purchase.item.index));
     for (const Pack::Line& line : pack.lines) {
-      supply::Taking sheets = taking;
+      supply::KitItem sheets = taking;
       if (taking.item == purchase.item) { // given unopened
         sheets = {};
         sheets.item = {ItemKind::Stock, line.stock};
@@ -153,7 +153,7 @@ OrderTerms with_top_up(const Project& project, int tier, int kits, const Money& 
   terms.price = of.price.value_or(none) * kits + top_up;
   if (of.shipping != Tier::Shipping::None) {
     const supply::KitMass mass =
-        supply::mass_of_takings(project, supply::kit_kind(project, tier, 1).takings);
+        supply::mass_of_contents(project, supply::kit_kind(project, tier, 1).kit_items);
     terms.mass = mass.known * kits + project.run.wrapping;
     terms.unweighed = mass.unknown;
     const auto step = std::find_if(
@@ -222,11 +222,11 @@ namespace {
 struct Side {
   const Tier& tier;
   TierValue value;
-  supply::TierTakings takings;
+  supply::KitContents kit_items;
 
   Side(const Project& project, int index)
       : tier(project.tiers.at(as_index(index))), value(value_of(project, tier)),
-        takings(supply::takings_of(project, tier)) {}
+        kit_items(supply::kit_contents_of(project, tier)) {}
 
   // The first inclusion of the item.
   const Inclusion* find(ItemRef item) const {
@@ -236,7 +236,7 @@ struct Side {
   }
   std::int64_t quantity(const Project& project, ItemRef item) const {
     std::int64_t sum = 0;
-    for (const supply::Taking& taking : takings.takings) {
+    for (const supply::KitItem& taking : kit_items.kit_items) {
       const auto& of = tier.includes.at(as_index(taking.inclusion));
       if (of.item == item) sum += quantity_of(project, taking);
     }

@@ -21,7 +21,7 @@ using enum Severity;
 
 struct Entry {
   fit::Rule rule;
-  void (*speak)(const Facts&, Speaker&);
+  void (*speak)(const Facts&, Reporter&);
 };
 
 constexpr std::array entries{
@@ -58,8 +58,8 @@ Findings check(const Project& project, const supply::KitSheets* sheets) {
   Findings findings;
   const Facts facts{project, sheets};
   for (const Entry& entry : entries) {
-    Speaker say(entry.rule, findings);
-    entry.speak(facts, say);
+    Reporter report(entry.rule, findings);
+    entry.speak(facts, report);
   }
   return findings;
 }
@@ -153,7 +153,7 @@ Money dearer_by(const Project& project, const Earning& earning) {
 
 } // namespace
 
-void gift_loss(const Facts& facts, Speaker& say) {
+void gift_loss(const Facts& facts, Reporter& report) {
   const bool any =
       std::any_of(facts.project.tiers.begin(), facts.project.tiers.end(), [](const Tier& tier) {
         return tier.price && std::any_of(tier.includes.begin(), tier.includes.end(),
@@ -166,16 +166,16 @@ void gift_loss(const Facts& facts, Speaker& say) {
     if (!tier.price) continue;
     const Earning earning = earnings.of(static_cast<int>(i));
     if (earning.with.minor >= 0 || earning.without.minor < 0) continue;
-    say(tier.place,
-        fmt::format("with {} of {} the gift turns a margin of {} into a loss of {}",
-                    kits_words(earning), tier.name, earning.without, off(earning.with)),
-        "a gift that the tier can bear",
-        fmt::format("ask at least {}, or make the gift smaller",
-                    *tier.price + dearer_by(facts.project, earning)));
+    report(tier.place,
+           fmt::format("with {} of {} the gift turns a margin of {} into a loss of {}",
+                       kits_words(earning), tier.name, earning.without, off(earning.with)),
+           "a gift that the tier can bear",
+           fmt::format("ask at least {}, or make the gift smaller",
+                       *tier.price + dearer_by(facts.project, earning)));
   }
 }
 
-void loss(const Facts& facts, Speaker& say) {
+void loss(const Facts& facts, Reporter& report) {
   if (std::none_of(facts.project.tiers.begin(), facts.project.tiers.end(),
                    [](const Tier& tier) { return tier.price.has_value(); }))
     return;
@@ -185,11 +185,11 @@ void loss(const Facts& facts, Speaker& say) {
     if (!tier.price) continue;
     const Earning earning = earnings.of(static_cast<int>(i));
     if (earning.without.minor >= 0) continue; // a gift alone is told by its own rule
-    say(tier.place,
-        fmt::format("{} of {} bring {} less than they cost", kits_words(earning), tier.name,
-                    off(earning.with)),
-        "a tier that bears its cost, unless it is meant so",
-        fmt::format("from {} on it bears it", *tier.price + dearer_by(facts.project, earning)));
+    report(tier.place,
+           fmt::format("{} of {} bring {} less than they cost", kits_words(earning), tier.name,
+                       off(earning.with)),
+           "a tier that bears its cost, unless it is meant so",
+           fmt::format("from {} on it bears it", *tier.price + dearer_by(facts.project, earning)));
   }
 }
 

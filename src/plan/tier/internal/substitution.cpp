@@ -173,8 +173,8 @@ const SwapChoice* choice_of(const SubstitutionRule& rule, ItemRef item) {
 }
 
 // The maker's own value stands for the amount on the list; any other is worth its shop price.
-Wish wish_of(const Project& project, const SubstitutionRule& rule, const Swap& swap) {
-  Wish wish;
+SwapRequest wish_of(const Project& project, const SubstitutionRule& rule, const Swap& swap) {
+  SwapRequest wish;
   wish.swap = swap;
   const SwapChoice* choice = choice_of(rule, swap.item);
   wish.listed = choice != nullptr;
@@ -199,17 +199,17 @@ OrderSwaps swaps_of(TierValues& values, const Order& order) {
   if (swaps.credit.items.empty()) return swaps;
   const std::int64_t credit = swaps.credit.credit.minor;
   for (const Swap& swap : order.swaps) {
-    Wish wish = wish_of(project, rule, swap);
+    SwapRequest wish = wish_of(project, rule, swap);
     const auto before =
-        std::count_if(swaps.wishes.begin(), swaps.wishes.end(), [&](const Wish& one) {
-          return one.swap.item == swap.item && one.answer == Wish::Answer::Taken;
+        std::count_if(swaps.wishes.begin(), swaps.wishes.end(), [&](const SwapRequest& one) {
+          return one.swap.item == swap.item && one.answer == SwapRequest::Answer::Taken;
         });
     const Money worth = wish.worth.value_or(none);
     const SwapChoice* choice = choice_of(rule, swap.item);
     if (choice && before >= choice->most)
-      wish.answer = Wish::Answer::TooOften;
+      wish.answer = SwapRequest::Answer::TooOften;
     else if (!rule.top_up && swaps.worth.minor + worth.minor > credit)
-      wish.answer = Wish::Answer::TooDear;
+      wish.answer = SwapRequest::Answer::TooDear;
     else
       swaps.worth = swaps.worth + worth;
     swaps.wishes.push_back(wish);

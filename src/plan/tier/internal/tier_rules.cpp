@@ -29,7 +29,7 @@ Quantities quantities_of(const Project& project, const Tier& tier) {
   Tier uncut = tier;
   uncut.parts_cut = false;
   Quantities sums;
-  for (const supply::Taking& taking : supply::takings_of(project, uncut).takings)
+  for (const supply::KitItem& taking : supply::kit_contents_of(project, uncut).kit_items)
     sums[{taking.item.kind, taking.item.index}] += quantity_of(project, taking);
   return sums;
 }
@@ -114,7 +114,7 @@ std::string shopping_words(const Shopping& shopping) {
 
 } // namespace
 
-void shop_beats(const Facts& facts, Speaker& say) {
+void shop_beats(const Facts& facts, Reporter& report) {
   const Project& project = facts.project;
   std::vector<Quantities> quantities;
   for (const Tier& tier : project.tiers) quantities.push_back(quantities_of(project, tier));
@@ -137,7 +137,8 @@ void shop_beats(const Facts& facts, Speaker& say) {
                           shopping_words(*shopping), together);
     }
     if (!least) continue;
-    say(more.place,
+    report(
+        more.place,
         fmt::format("{} costs {} with postage, but {}", more.name, price_with_postage(more), words),
         "a dearer tier that is worth its price",
         fmt::format("ask at most {} for it, or put more into it",
@@ -214,20 +215,21 @@ std::string listed(const std::vector<std::string>& names, std::string_view joint
 
 } // namespace
 
-void owns_included(const Facts& facts, Speaker& say) {
+void owns_included(const Facts& facts, Reporter& report) {
   for (const Tier& tier : facts.project.tiers)
     for (const Requirement& wanted : tier.requires_owned)
       for (const ItemRef item : wanted.any_of)
         if (holds(tier, item)) {
           const std::string name = item_name(facts.project, item);
-          say(wanted.place,
-              fmt::format("{} asks the buyer to own {} and holds it", tier.name, name),
-              "one of the two", fmt::format("delete the <own>, or leave {} out of the tier", name));
+          report(wanted.place,
+                 fmt::format("{} asks the buyer to own {} and holds it", tier.name, name),
+                 "one of the two",
+                 fmt::format("delete the <own>, or leave {} out of the tier", name));
         }
 }
 
 // Dies that cut nothing but what comes cut.
-void dies_for_ready(const Facts& facts, Speaker& say) {
+void dies_for_ready(const Facts& facts, Reporter& report) {
   const Project& project = facts.project;
   for (const Tier& tier : project.tiers) {
     if (!tier.die_cut || tier.requires_owned.empty()) continue;
@@ -239,15 +241,15 @@ void dies_for_ready(const Facts& facts, Speaker& say) {
       if (!only_such) continue;
       std::vector<std::string> names;
       for (const ItemRef item : wanted.any_of) names.push_back(item_name(project, item));
-      say(wanted.place,
-          fmt::format("{} comes die-cut and asks the buyer to own {}", tier.name,
-                      listed(names, " or ")),
-          "no die where none is used", "delete the <own>, or ready=\"die-cut\" of the tier");
+      report(wanted.place,
+             fmt::format("{} comes die-cut and asks the buyer to own {}", tier.name,
+                         listed(names, " or ")),
+             "no die where none is used", "delete the <own>, or ready=\"die-cut\" of the tier");
     }
   }
 }
 
-void paper_short(const Facts& facts, Speaker& say) {
+void paper_short(const Facts& facts, Reporter& report) {
   const Project& project = facts.project;
   for (const Tier& tier : project.tiers) {
     std::vector<std::string> names;
@@ -255,13 +257,13 @@ void paper_short(const Facts& facts, Speaker& say) {
       names.push_back(fmt::format("{} {} of {}", one.sheets, one.sheets == 1 ? "sheet" : "sheets",
                                   item_name(project, {ItemKind::Stock, one.stock})));
     if (names.empty()) continue;
-    say(tier.place, fmt::format("{} is short of {} for one kit", tier.name, listed(names)),
-        "paper for all that is cut from it",
-        "include more, or leave it so: the buyer's booklet lists what is hers to add");
+    report(tier.place, fmt::format("{} is short of {} for one kit", tier.name, listed(names)),
+           "paper for all that is cut from it",
+           "include more, or leave it so: the buyer's booklet lists what is hers to add");
   }
 }
 
-void parts_missing(const Facts& facts, Speaker& say) {
+void parts_missing(const Facts& facts, Reporter& report) {
   const Project& project = facts.project;
   for (const Tier& tier : project.tiers) {
     const std::vector<int> cards = cards_of(project, tier);
@@ -280,24 +282,24 @@ void parts_missing(const Facts& facts, Speaker& say) {
       dies = dies || die;
     }
     if (names.empty()) continue;
-    say(tier.place,
-        fmt::format("the parts of {} need {}, and the tier neither holds {} nor asks for {}",
-                    tier.name, listed(names), names.size() == 1 ? "it" : "them",
-                    names.size() == 1 ? "it" : "them"),
-        "a kit that can be made up",
-        std::string("<include> them, or say with <own> that the buyer has them") +
-            (dies && tier.parts_cut ? "; ready=\"die-cut\" does without the dies" : ""));
+    report(tier.place,
+           fmt::format("the parts of {} need {}, and the tier neither holds {} nor asks for {}",
+                       tier.name, listed(names), names.size() == 1 ? "it" : "them",
+                       names.size() == 1 ? "it" : "them"),
+           "a kit that can be made up",
+           std::string("<include> them, or say with <own> that the buyer has them") +
+               (dies && tier.parts_cut ? "; ready=\"die-cut\" does without the dies" : ""));
   }
 }
 
-void choice_unpriced(const Facts& facts, Speaker& say) {
+void choice_unpriced(const Facts& facts, Reporter& report) {
   for (const Tier& tier : facts.project.tiers)
     for (const SwapChoice& choice : tier.substitution.choices)
       if (!choice.value && !value_of(facts.project, choice.item, choice.amount))
-        say(choice.place,
-            fmt::format("{} is offered in exchange, but has no price",
-                        item_name(facts.project, choice.item)),
-            "a value to set against the credit", "write value=\"…\", or give the item a price");
+        report(choice.place,
+               fmt::format("{} is offered in exchange, but has no price",
+                           item_name(facts.project, choice.item)),
+               "a value to set against the credit", "write value=\"…\", or give the item a price");
 }
 
 } // namespace leafwright::tiers

@@ -14,17 +14,17 @@ struct Facts {
   const supply::KitSheets* sheets;
 };
 
-class Speaker {
+class Reporter {
  public:
-  Speaker(const fit::Rule& rule, Findings& findings) : rule_(rule), findings_(findings) {}
+  Reporter(const fit::Rule& rule, Findings& findings) : rule_(rule), findings_(findings) {}
 
-  Finding& operator()(Place place, std::string found, std::string expected, std::string mend) {
+  Finding& operator()(Place place, std::string found, std::string expected, std::string fix) {
     findings_.push_back({rule_.severity,
                          std::string(rule_.id),
                          place,
                          std::move(found),
                          std::move(expected),
-                         std::move(mend),
+                         std::move(fix),
                          {}});
     return findings_.back();
   }
@@ -35,15 +35,15 @@ class Speaker {
 };
 
 // What a buyer would pay (rules_buyer.cpp)
-void shop_beats(const Facts& facts, Speaker& say);
+void shop_beats(const Facts& facts, Reporter& report);
 // What a kit holds and asks for (rules_contents.cpp)
-void owns_included(const Facts& facts, Speaker& say);
-void dies_for_ready(const Facts& facts, Speaker& say);
-void paper_short(const Facts& facts, Speaker& say);
-void parts_missing(const Facts& facts, Speaker& say);
-void choice_unpriced(const Facts& facts, Speaker& say);
+void owns_included(const Facts& facts, Reporter& report);
+void dies_for_ready(const Facts& facts, Reporter& report);
+void paper_short(const Facts& facts, Reporter& report);
+void parts_missing(const Facts& facts, Reporter& report);
+void choice_unpriced(const Facts& facts, Reporter& report);
 // What the maker earns (rules_maker.cpp)
-void gift_loss(const Facts& facts, Speaker& say);
-void loss(const Facts& facts, Speaker& say);
+void gift_loss(const Facts& facts, Reporter& report);
+void loss(const Facts& facts, Reporter& report);
 
 } // namespace leafwright::tiers

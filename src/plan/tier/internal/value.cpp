@@ -10,17 +10,11 @@ namespace {
 
 __extension__ using Wide = __int128;
 
-template <class T>
-const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || as_index(index) >= list.size()) return nullptr;
-  return &list[as_index(index)];
-}
-
 std::int64_t area_of_sheet(const Stock* stock) {
   return stock && !stock->sheets.empty() ? area(stock->sheets.front().size).um2 : 0;
 }
 
-std::int64_t stock_quantity(const Stock* stock, const supply::Taking& taking) {
+std::int64_t stock_quantity(const Stock* stock, const supply::KitItem& taking) {
   std::int64_t sum = area_of_sheet(stock) * taking.sheets;
   for (const supply::StockCut& cut : taking.cuts) sum += area(cut.size).um2 * cut.count;
   return sum;
@@ -37,7 +31,7 @@ std::int64_t adhesive_content(const Adhesive& adhesive) {
   return 0;
 }
 
-std::int64_t adhesive_quantity(const Adhesive& adhesive, const supply::Taking& taking) {
+std::int64_t adhesive_quantity(const Adhesive& adhesive, const supply::KitItem& taking) {
   const std::int64_t whole = taking.packs * adhesive_content(adhesive);
   if (adhesive.kind == Adhesive::Kind::Sheet) return whole + taking.area.um2;
   switch (adhesive.measured) {
@@ -56,12 +50,12 @@ std::optional<ShopPrice> priced(const Sold& sold, std::int64_t each) {
 std::int64_t area_of_pack(const Project& project, const Pack& pack) {
   std::int64_t sum = 0;
   for (const Pack::Line& line : pack.lines)
-    sum += area_of_sheet(in(project.stocks, line.stock)) * line.sheets;
+    sum += area_of_sheet(find_at(project.stocks, line.stock)) * line.sheets;
   return sum;
 }
 
 std::optional<ShopPrice> stock_price(const Project& project, int index) {
-  const Stock* stock = in(project.stocks, index);
+  const Stock* stock = find_at(project.stocks, index);
   if (!stock || stock->sheets.empty()) return std::nullopt;
   if (auto own = priced(stock->sheets.front().sold, area_of_sheet(stock))) return own;
   for (const Pack& pack : project.packs) {
@@ -81,21 +75,21 @@ class Valuing {
     // A buyer who had to cut the parts would need whole sheets.
     Tier uncut = tier;
     uncut.parts_cut = false;
-    const supply::TierTakings takings = supply::takings_of(project, uncut);
+    const supply::KitContents kit_items = supply::kit_contents_of(project, uncut);
     for (std::size_t i = 0; i < tier.includes.size(); ++i)
-      add(tier.includes[i], static_cast<int>(i), takings.takings);
+      add(tier.includes[i], static_cast<int>(i), kit_items.kit_items);
   }
   TierValue take() { return std::move(result_); }
 
  private:
-  void add(const Inclusion& inclusion, int index, const std::vector<supply::Taking>& takings) {
+  void add(const Inclusion& inclusion, int index, const std::vector<supply::KitItem>& kit_items) {
     TierValue::Line line{{0, project_.currency}, true, inclusion.gift};
     if (inclusion.value)
       line.value = *inclusion.value;
     else if (inclusion.item.kind == ItemKind::Tutorial)
       add_tutorial(line, inclusion.item);
     else
-      for (const supply::Taking& taking : takings)
+      for (const supply::KitItem& taking : kit_items)
         if (taking.inclusion == index) add_taking(line, taking);
     result_.total = result_.total + line.value;
     if (line.gift) result_.gifts = result_.gifts + line.value;
@@ -109,7 +103,7 @@ class Valuing {
       miss(line, item);
   }
 
-  void add_taking(TierValue::Line& line, const supply::Taking& taking) {
+  void add_taking(TierValue::Line& line, const supply::KitItem& taking) {
     const std::int64_t quantity = quantity_of(project_, taking);
     if (quantity == 0) return;
     if (const std::optional<ShopPrice> pack = shop_price(project_, taking.item))
@@ -130,27 +124,27 @@ class Valuing {
 
 } // namespace
 
-std::int64_t quantity_of(const Project& project, const supply::Taking& taking) {
+std::int64_t quantity_of(const Project& project, const supply::KitItem& taking) {
   const auto pieces_of = [&](const Sold* sold) {
     return taking.pieces + taking.packs * (sold ? std::max(sold->count, 1) : 1);
   };
   switch (taking.item.kind) {
-  case ItemKind::Stock: return stock_quantity(in(project.stocks, taking.item.index), taking);
+  case ItemKind::Stock: return stock_quantity(find_at(project.stocks, taking.item.index), taking);
   case ItemKind::Pack: return taking.packs;
   case ItemKind::Ribbon: {
-    const Ribbon* ribbon = in(project.ribbons, taking.item.index);
+    const Ribbon* ribbon = find_at(project.ribbons, taking.item.index);
     return taking.length.nm + (ribbon ? ribbon->spool.nm * taking.packs : 0);
   }
   case ItemKind::Embellishment: {
-    const Embellishment* one = in(project.embellishments, taking.item.index);
+    const Embellishment* one = find_at(project.embellishments, taking.item.index);
     return pieces_of(one ? &one->sold : nullptr);
   }
   case ItemKind::Envelope: {
-    const Envelope* one = in(project.envelopes, taking.item.index);
+    const Envelope* one = find_at(project.envelopes, taking.item.index);
     return pieces_of(one ? &one->sold : nullptr);
   }
   case ItemKind::Adhesive: {
-    const Adhesive* adhesive = in(project.adhesives, taking.item.index);
+    const Adhesive* adhesive = find_at(project.adhesives, taking.item.index);
     return adhesive ? adhesive_quantity(*adhesive, taking) : 0;
   }
   case ItemKind::Die:
@@ -165,21 +159,21 @@ std::int64_t quantity_of(const Project& project, const supply::Taking& taking) {
 
 std::optional<ShopPrice> shop_price(const Project& project, ItemRef item) {
   const auto counted = [&](const auto& list) -> std::optional<ShopPrice> {
-    const auto* one = in(list, item.index);
+    const auto* one = find_at(list, item.index);
     return one ? priced(one->sold, 1) : std::nullopt;
   };
   switch (item.kind) {
   case ItemKind::Stock: return stock_price(project, item.index);
   case ItemKind::Pack: {
-    const Pack* pack = in(project.packs, item.index);
+    const Pack* pack = find_at(project.packs, item.index);
     return pack && pack->price ? std::optional(ShopPrice{*pack->price, 1}) : std::nullopt;
   }
   case ItemKind::Ribbon: {
-    const Ribbon* one = in(project.ribbons, item.index);
+    const Ribbon* one = find_at(project.ribbons, item.index);
     return one ? priced(one->sold, one->spool.nm) : std::nullopt;
   }
   case ItemKind::Adhesive: {
-    const Adhesive* one = in(project.adhesives, item.index);
+    const Adhesive* one = find_at(project.adhesives, item.index);
     return one ? priced(one->sold, adhesive_content(*one)) : std::nullopt;
   }
   case ItemKind::Embellishment: return counted(project.embellishments);
@@ -225,7 +219,7 @@ TierValue value_of(const Project& project, const Tier& tier) {
 }
 
 TierValue value_of(const Project& project, int tier) {
-  const Tier* found = in(project.tiers, tier);
+  const Tier* found = find_at(project.tiers, tier);
   return found ? value_of(project, *found) : TierValue{};
 }
 

@@ -68,10 +68,9 @@ class Reader {
   char peek() const { return text_[at_]; }
   bool at_line_end() const { return at_end() || peek() == '\n' || peek() == '\r'; }
 
-  void report(Place place, std::string_view found, std::string expected, std::string mend,
+  void report(Place place, std::string_view found, std::string expected, std::string fix,
               Problem::Kind kind = Problem::Kind::Text) {
-    table_.problems.push_back(
-        {place, shortened(found), std::move(expected), std::move(mend), kind});
+    table_.problems.push_back({place, shortened(found), std::move(expected), std::move(fix), kind});
   }
 
   // One byte onwards; CR LF counts as one line end.

@@ -107,7 +107,7 @@ class Reader {
             place(problem.place, 1),
             problem.found.empty() ? "nothing" : problem.found,
             problem.expected,
-            problem.mend,
+            problem.fix,
             {}});
     }
   }

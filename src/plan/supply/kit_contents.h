@@ -29,7 +29,7 @@ struct RibbonCut {
 //   Embellishment, Envelope   pieces, and `packs` unopened
 //   Adhesive       pieces (squares, dots), length, mass or area as consumed, and whole rolls in
 //   `packs` Die, StampSet, Ink, Tool  pieces: whole things
-struct Taking {
+struct KitItem {
   ItemRef item;
   int inclusion = -1; // index into Tier::includes
   bool gift = false;
@@ -43,13 +43,13 @@ struct Taking {
   Area area{};
 };
 
-struct TierTakings {
-  std::vector<Taking>
-      takings;       // in the order of Tier::includes; one inclusion may take several items
+struct KitContents {
+  std::vector<KitItem>
+      kit_items;     // in the order of Tier::includes; one inclusion may take several items
   Findings findings; // shares that are no whole number of pieces
 };
-TierTakings takings_of(const Project& project, int tier);
-TierTakings takings_of(const Project& project, const Tier& tier);
+KitContents kit_contents_of(const Project& project, int tier);
+KitContents kit_contents_of(const Project& project, const Tier& tier);
 
 // The piece that a share `numerator/denominator` of `sheets` sheets leaves after the whole sheets
 // are given: the sheet halved (or cut by the next prime) across its longer side until the parts are

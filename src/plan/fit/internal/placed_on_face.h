@@ -21,14 +21,14 @@ bool goes_round(const Card& card, const Piece& piece);
 inline bool runs_across(const Piece& band) { return band.size.width >= band.size.height; }
 
 // The visible box on the face, or the side of the envelope, at the bottom of the chain of carriers.
-struct Lying {
+struct PlacedOnFace {
   Carrier root; // never a piece
   Rect box;
 };
 // Nothing when the carriers run in a circle or one is missing.
-std::optional<Lying> lying_of(const Card& card, std::size_t piece, int copy = 0);
+std::optional<PlacedOnFace> lying_of(const Card& card, std::size_t piece, int copy = 0);
 // Of a box given in the coordinates of `on`.
-std::optional<Lying> lying_of(const Card& card, Carrier on, Rect box);
+std::optional<PlacedOnFace> lying_of(const Card& card, Carrier on, Rect box);
 
 const Face* face_of(const Card& card, Carrier carrier);   // nullptr unless a known face
 const Piece* piece_of(const Card& card, Carrier carrier); // nullptr unless a known piece

@@ -1,4 +1,4 @@
-#include "plan/fit/internal/lying.h"
+#include "plan/fit/internal/placed_on_face.h"
 
 #include "measure/index.h"
 
@@ -53,9 +53,9 @@ bool any_turn(const Card& card, Carrier on) {
   return false;
 }
 
-std::optional<Lying> settled(std::optional<std::pair<Carrier, Path>> found) {
+std::optional<PlacedOnFace> settled(std::optional<std::pair<Carrier, Path>> found) {
   if (!found) return std::nullopt;
-  return Lying{found->first, bounds(found->second)};
+  return PlacedOnFace{found->first, bounds(found->second)};
 }
 
 } // namespace
@@ -87,7 +87,7 @@ Rect visible_box(const Card& card, const Piece& piece, int copy) {
   return {{box.left(), {}}, {box.size.width, size.height}};
 }
 
-std::optional<Lying> lying_of(const Card& card, std::size_t index, int copy) {
+std::optional<PlacedOnFace> lying_of(const Card& card, std::size_t index, int copy) {
   if (index >= card.pieces.size()) return std::nullopt;
   const Piece& piece = card.pieces[index];
   if (piece.role == Piece::Role::Base) return std::nullopt;
@@ -97,7 +97,7 @@ std::optional<Lying> lying_of(const Card& card, std::size_t index, int copy) {
   return settled(down(card, piece.on, std::move(outline)));
 }
 
-std::optional<Lying> lying_of(const Card& card, Carrier on, Rect box) {
+std::optional<PlacedOnFace> lying_of(const Card& card, Carrier on, Rect box) {
   return settled(down(card, on, rectangle(box)));
 }
 

@@ -1,4 +1,4 @@
-#include "plan/supply/takings.h"
+#include "plan/supply/kit_contents.h"
 
 #include "measure/index.h"
 #include "plan/supply/needs.h"
@@ -15,12 +15,6 @@
 namespace leafwright::supply {
 
 namespace {
-
-template <class T>
-const T* in(const std::vector<T>& list, int index) {
-  if (index < 0 || as_index(index) >= list.size()) return nullptr;
-  return &list[as_index(index)];
-}
 
 Size first_sheet(const Stock& stock) {
   return stock.sheets.empty() ? Size{} : stock.sheets.front().size;
@@ -48,11 +42,11 @@ Project only(const Project& project, const std::vector<int>& cards) {
   return part;
 }
 
-class Reckoning {
+class KitContentsBuilder {
  public:
-  Reckoning(const Project& project, const Tier& tier) : project_(project), tier_(tier) {}
+  KitContentsBuilder(const Project& project, const Tier& tier) : project_(project), tier_(tier) {}
 
-  TierTakings all() {
+  KitContents all() {
     for (std::size_t i = 0; i < tier_.includes.size(); ++i) {
       inclusion_ = static_cast<int>(i);
       take(tier_.includes[i]);
@@ -82,14 +76,14 @@ class Reckoning {
     }
   }
 
-  Taking& start(const Inclusion& inclusion) { return start(inclusion, inclusion.item); }
-  Taking& start(const Inclusion& inclusion, ItemRef item) {
-    Taking taking;
+  KitItem& start(const Inclusion& inclusion) { return start(inclusion, inclusion.item); }
+  KitItem& start(const Inclusion& inclusion, ItemRef item) {
+    KitItem taking;
     taking.item = item;
     taking.inclusion = inclusion_;
     taking.gift = inclusion.gift;
-    result_.takings.push_back(std::move(taking));
-    return result_.takings.back();
+    result_.kit_items.push_back(std::move(taking));
+    return result_.kit_items.back();
   }
 
   // The paper of a kit: cut to size, or the sheets it takes to cut it.
@@ -119,14 +113,14 @@ class Reckoning {
 
   void sheets_or_pieces(const Inclusion& inclusion, int stock, std::int64_t whole, Size piece,
                         std::int64_t pieces) {
-    Taking& taking = start(inclusion, {ItemKind::Stock, stock});
+    KitItem& taking = start(inclusion, {ItemKind::Stock, stock});
     taking.sheets = whole;
     if (pieces > 0 && piece != Size{}) taking.cuts.push_back({-1, piece, pieces});
   }
 
   void stock(const Inclusion& inclusion) {
     const int index = inclusion.item.index;
-    const Stock* stock = in(project_.stocks, index);
+    const Stock* stock = find_at(project_.stocks, index);
     if (!stock) return;
     const Amount& amount = inclusion.amount;
     const std::int64_t in_pack = stock->sheets.empty() ? 1 : stock->sheets.front().sold.count;
@@ -153,7 +147,7 @@ class Reckoning {
   }
 
   void pack(const Inclusion& inclusion) {
-    const Pack* pack = in(project_.packs, inclusion.item.index);
+    const Pack* pack = find_at(project_.packs, inclusion.item.index);
     if (!pack) return;
     const Amount& amount = inclusion.amount;
     if (amount.kind == Amount::Kind::Whole || amount.kind == Amount::Kind::Count) {
@@ -161,7 +155,7 @@ class Reckoning {
       return;
     }
     for (const Pack::Line& line : pack->lines) {
-      const Stock* stock = in(project_.stocks, line.stock);
+      const Stock* stock = find_at(project_.stocks, line.stock);
       if (!stock) continue;
       if (amount.kind == Amount::Kind::Share) {
         const SheetShare share =
@@ -187,10 +181,10 @@ class Reckoning {
   }
 
   void ribbon(const Inclusion& inclusion) {
-    const Ribbon* ribbon = in(project_.ribbons, inclusion.item.index);
+    const Ribbon* ribbon = find_at(project_.ribbons, inclusion.item.index);
     if (!ribbon) return;
     const Amount& amount = inclusion.amount;
-    Taking& taking = start(inclusion);
+    KitItem& taking = start(inclusion);
     switch (amount.kind) {
     case Amount::Kind::Whole:
     case Amount::Kind::Count:
@@ -226,7 +220,7 @@ class Reckoning {
       finding.found = fmt::format("{}/{} of a pack of {} {} is no whole number of them",
                                   inclusion.amount.numerator, by, whole, of_what);
       finding.expected = "a share that can be counted out";
-      finding.mend = fmt::format("{} are given; write amount=\"{}\"", share, share);
+      finding.fix = fmt::format("{} are given; write amount=\"{}\"", share, share);
       result_.findings.push_back(std::move(finding));
     }
     return share;
@@ -236,11 +230,11 @@ class Reckoning {
     const Amount& amount = inclusion.amount;
     const bool dome = inclusion.item.kind == ItemKind::Embellishment;
     const Embellishment* embellishment =
-        dome ? in(project_.embellishments, inclusion.item.index) : nullptr;
-    const Envelope* envelope = dome ? nullptr : in(project_.envelopes, inclusion.item.index);
+        dome ? find_at(project_.embellishments, inclusion.item.index) : nullptr;
+    const Envelope* envelope = dome ? nullptr : find_at(project_.envelopes, inclusion.item.index);
     if (!embellishment && !envelope) return;
     const Sold& sold = embellishment ? embellishment->sold : envelope->sold;
-    Taking& taking = start(inclusion);
+    KitItem& taking = start(inclusion);
     switch (amount.kind) {
     case Amount::Kind::Whole: taking.packs = std::max(amount.count, 1); return;
     case Amount::Kind::Share:
@@ -255,10 +249,10 @@ class Reckoning {
   }
 
   void adhesive(const Inclusion& inclusion) {
-    const Adhesive* adhesive = in(project_.adhesives, inclusion.item.index);
+    const Adhesive* adhesive = find_at(project_.adhesives, inclusion.item.index);
     if (!adhesive) return;
     const Amount& amount = inclusion.amount;
-    Taking& taking = start(inclusion);
+    KitItem& taking = start(inclusion);
     const bool by_count = adhesive->measured == Adhesive::Measured::ByCount;
     switch (amount.kind) {
     case Amount::Kind::Whole:
@@ -286,7 +280,7 @@ class Reckoning {
 
   const Project& project_;
   const Tier& tier_;
-  TierTakings result_;
+  KitContents result_;
   int inclusion_ = -1;
   std::optional<Needs> needs_;
   Needs some_;
@@ -324,13 +318,13 @@ SheetShare share_of_sheets(std::int64_t sheets, Size sheet, std::int64_t numerat
   return share;
 }
 
-TierTakings takings_of(const Project& project, int tier) {
-  const Tier* found = in(project.tiers, tier);
-  return found ? Reckoning(project, *found).all() : TierTakings{};
+KitContents kit_contents_of(const Project& project, int tier) {
+  const Tier* found = find_at(project.tiers, tier);
+  return found ? KitContentsBuilder(project, *found).all() : KitContents{};
 }
 
-TierTakings takings_of(const Project& project, const Tier& tier) {
-  return Reckoning(project, tier).all();
+KitContents kit_contents_of(const Project& project, const Tier& tier) {
+  return KitContentsBuilder(project, tier).all();
 }
 
 } // namespace leafwright::supply
