@@ -1,4 +1,4 @@
-#include "app/run.h"
+#include "app/verbs/program.h"
 
 #include <cstdlib>
 #include <exception>
@@ -10,7 +10,7 @@
 int main(int count, char** words) {
   std::ios::sync_with_stdio(false);
   try {
-    const leafwright::app::Surroundings surroundings{
+    const leafwright::app::Environment environment{
         std::cout,
         std::cerr,
         isatty(STDOUT_FILENO) == 1,
@@ -21,7 +21,7 @@ int main(int count, char** words) {
         [](const char* name) -> const char* { return std::getenv(name); },
     };
     const int code =
-        leafwright::app::run({words + (count > 0 ? 1 : 0), words + count}, surroundings);
+        leafwright::app::run({words + (count > 0 ? 1 : 0), words + count}, environment);
     std::cout.flush();
     return std::cout.good() ? code : 3;
   } catch (const std::bad_alloc&) {

@@ -1,6 +1,6 @@
 #include "shop.h"
 
-#include "app/exit_codes.h"
+#include "app/system/environment.h"
 
 #include <doctest/doctest.h>
 

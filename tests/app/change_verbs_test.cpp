@@ -1,9 +1,9 @@
-#include "app/folder_watch.h"
-#include "app/making.h"
-#include "app/run.h"
-#include "app/workers.h"
+#include "app/documents/documents.h"
+#include "app/system/environment.h"
+#include "app/system/operating_system.h"
+#include "program.h"
+#include "tools.h"
 
-#include "app/exit_codes.h"
 #include "output/write_file.h"
 #include "read/edit/edit.h"
 
@@ -28,50 +28,33 @@
 
 namespace fs = std::filesystem;
 using namespace leafwright::app;
+using leafwright::test::Ran;
+using leafwright::test::run_program;
+using leafwright::tools::read_file;
 
 namespace {
 
-struct Ran {
-  int code = -1;
-  std::string out, error;
-};
-
-Ran run_with(const std::vector<std::string>& words) {
-  std::ostringstream out, error;
-  Surroundings surroundings{out, error};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
-  Ran ran;
-  ran.code = run(words, surroundings);
-  ran.out = out.str();
-  ran.error = error.str();
-  return ran;
-}
-
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
 void put(const fs::path& path, const std::string& bytes) {
   std::ofstream(path, std::ios::binary) << bytes;
 }
 
 // A folder of its own with the smallest sample in it.
-struct Desk {
+struct SmallProject {
   fs::path path = fs::temp_directory_path() / ("leafwright-change-" + std::to_string(::getpid()));
   fs::path project = path / "project.xml";
-  std::string original = bytes_of(LEAFWRIGHT_SOURCE_DIR "/samples/five-minute/project.xml");
-  Desk() {
+  std::string original = read_file(LEAFWRIGHT_SOURCE_DIR "/samples/five-minute/project.xml");
+  SmallProject() {
     fs::remove_all(path);
     fs::create_directories(path);
     put(project, original);
   }
-  ~Desk() {
+  ~SmallProject() {
     std::error_code ignored;
     fs::permissions(path, fs::perms::owner_all, ignored);
     fs::remove_all(path, ignored);
   }
-  Desk(const Desk&) = delete;
-  Desk& operator=(const Desk&) = delete;
+  SmallProject(const SmallProject&) = delete;
+  SmallProject& operator=(const SmallProject&) = delete;
 };
 
 std::string card_id(const std::string& text) {
@@ -82,23 +65,23 @@ std::string card_id(const std::string& text) {
 } // namespace
 
 TEST_CASE("effects are shown without touching the file, and written when asked for") {
-  const Desk desk;
+  const SmallProject desk;
   const std::string value = card_id(desk.original) + ".minutes=25";
-  const Ran shown = run_with({"effects", desk.project.string(), "--set", value});
+  const Ran shown = run_program({"effects", desk.project.string(), "--set", value});
   CHECK_MESSAGE(shown.code == Done, shown.error);
   CHECK(shown.out.find("minutes") != std::string::npos);
-  CHECK(bytes_of(desk.project) == desk.original);
-  const Ran written = run_with({"effects", desk.project.string(), "--set", value, "--write"});
+  CHECK(read_file(desk.project) == desk.original);
+  const Ran written = run_program({"effects", desk.project.string(), "--set", value, "--write"});
   CHECK_MESSAGE(written.code == Done, written.error);
-  const std::string now = bytes_of(desk.project);
+  const std::string now = read_file(desk.project);
   CHECK(now.find("minutes=\"25\"") != std::string::npos);
   CHECK(now.size() == desk.original.size()); // two figures for two figures
-  CHECK(bytes_of(desk.project.string() + ".before") == desk.original);
+  CHECK(read_file(desk.project.string() + ".before") == desk.original);
 }
 
 TEST_CASE("effects without a value is wrong use") {
-  const Desk desk;
-  CHECK(run_with({"effects", desk.project.string()}).code == WrongUse);
+  const SmallProject desk;
+  CHECK(run_program({"effects", desk.project.string()}).code == WrongUse);
 }
 
 namespace {
@@ -118,7 +101,7 @@ constexpr int not_tried = 77;
 } // namespace
 
 TEST_CASE("a file in a folder that may not be written stays, and that is told") {
-  const Desk desk;
+  const SmallProject desk;
   fs::permissions(desk.path, fs::perms::owner_read | fs::perms::owner_exec |
                                  fs::perms::others_read | fs::perms::others_exec);
   const std::vector<std::string> write = {"effects", desk.project.string(), "--set",
@@ -128,19 +111,19 @@ TEST_CASE("a file in a folder that may not be written stays, and that is told") 
     constexpr uid_t nobody = 65534;
     if (::geteuid() == 0 && (::setgid(nobody) != 0 || ::setuid(nobody) != 0)) return not_tried;
     if (::access(LEAFWRIGHT_SOURCE_DIR "/fonts", R_OK | X_OK) != 0) return not_tried;
-    return run_with(write).code;
+    return run_program(write).code;
   });
   const bool told = code == NotWritten || code == not_tried;
   CHECK_MESSAGE(told, code);
   if (code == not_tried) MESSAGE("the sources cannot be read by another user: not tried");
-  CHECK(bytes_of(desk.project) == desk.original);
+  CHECK(read_file(desk.project) == desk.original);
   std::size_t files = 0;
   for ([[maybe_unused]] const auto& entry : fs::directory_iterator(desk.path)) ++files;
   CHECK(files == 1);
 }
 
 TEST_CASE("when the disk takes no more, the project stays whole and nothing is left behind") {
-  const Desk desk;
+  const SmallProject desk;
   const fs::path out = desk.path / "out";
   fs::create_directories(out);
   const std::vector<std::string> write = {"effects", desk.project.string(), "--set",
@@ -152,16 +135,16 @@ TEST_CASE("when the disk takes no more, the project stays whole and nothing is l
             std::signal(SIGXFSZ, SIG_IGN);
             const rlimit small{1000, 1000};
             if (::setrlimit(RLIMIT_FSIZE, &small) != 0) return not_tried;
-            return run_with(words).code;
+            return run_program(words).code;
           }) == NotWritten);
-    CHECK(bytes_of(desk.project) == desk.original);
+    CHECK(read_file(desk.project) == desk.original);
   }
   CHECK(fs::is_empty(out));
   CHECK_FALSE(fs::exists(desk.project.string() + ".before"));
 }
 
 TEST_CASE("killed at any moment of writing, one of the two files is whole") {
-  const Desk desk;
+  const SmallProject desk;
   const std::string first = card_id(desk.original) + ".minutes=";
   std::mt19937 random(5); // NOLINT(*-msc51-cpp): the same moments each time
   constexpr int kills = 200;
@@ -172,7 +155,7 @@ TEST_CASE("killed at any moment of writing, one of the two files is whole") {
     if (child == 0) {
       using namespace leafwright;
       for (int n = 10;; n = n == 99 ? 10 : n + 1) {
-        const std::string before = bytes_of(desk.project);
+        const std::string before = read_file(desk.project);
         const edit::Editing editing =
             edit::set_values(before, desk.project.string(), {first + std::to_string(n)});
         file::write_file(desk.project.string() + ".before", before);
@@ -183,7 +166,7 @@ TEST_CASE("killed at any moment of writing, one of the two files is whole") {
     std::this_thread::sleep_for(std::chrono::microseconds(random() % 12'000));
     kill(child, SIGKILL);
     waitpid(child, nullptr, 0);
-    const std::string now = bytes_of(desk.project);
+    const std::string now = read_file(desk.project);
     REQUIRE(now.size() == desk.original.size());
     const std::size_t at = now.find("minutes=\"");
     CHECK(now.substr(0, at) == desk.original.substr(0, at));
@@ -192,76 +175,78 @@ TEST_CASE("killed at any moment of writing, one of the two files is whole") {
 }
 
 TEST_CASE("two editions: a report, corrections and data are written") {
-  const Desk desk;
+  const SmallProject desk;
   const fs::path newer = desk.path / "newer.xml";
   put(newer, desk.original);
-  REQUIRE(run_with({"effects", newer.string(), "--set", "project.edition=2", "--set",
-                    card_id(desk.original) + ".minutes=25", "--write"})
+  REQUIRE(run_program({"effects", newer.string(), "--set", "project.edition=2", "--set",
+                       card_id(desk.original) + ".minutes=25", "--write"})
               .code == Done);
   const fs::path out = desk.path / "out";
-  const Ran ran = run_with({"compare", desk.project.string(), newer.string(), "-o", out.string(),
-                            "--bars", "--nothing-cut"});
+  const Ran ran = run_program({"compare", desk.project.string(), newer.string(), "-o", out.string(),
+                               "--bars", "--nothing-cut"});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   CHECK(ran.out.find("edition 1 → edition 2") != std::string::npos);
   std::size_t pdfs = 0;
   for (const auto& entry : fs::directory_iterator(out)) pdfs += entry.path().extension() == ".pdf";
   CHECK(pdfs == 3);
-  const Ran same = run_with({"compare", newer.string(), newer.string()});
+  const Ran same = run_program({"compare", newer.string(), newer.string()});
   CHECK(same.out.find("Nothing changes") != std::string::npos);
 }
 
 TEST_CASE("an edition can be the project that an earlier PDF carries") {
-  const Desk desk;
+  const SmallProject desk;
   const std::string out = (desk.path / "out").string();
-  REQUIRE(run_with({"tutorial", desk.project.string(), "-o", out, "--with-project"}).code == Done);
+  REQUIRE(run_program({"tutorial", desk.project.string(), "-o", out, "--with-project"}).code ==
+          Done);
   std::string pdf;
   for (const auto& entry : fs::directory_iterator(out)) pdf = entry.path().string();
-  const Ran same = run_with({"compare", pdf, desk.project.string()});
+  const Ran same = run_program({"compare", pdf, desk.project.string()});
   CHECK(same.code == Done);
   CHECK(same.out.find("Nothing changes") != std::string::npos);
   put(desk.project, desk.original);
   const std::string value = card_id(desk.original) + ".minutes=25";
-  REQUIRE(run_with({"effects", desk.project.string(), "--set", value, "--write"}).code == Done);
-  const Ran changed = run_with({"compare", pdf, desk.project.string()});
+  REQUIRE(run_program({"effects", desk.project.string(), "--set", value, "--write"}).code == Done);
+  const Ran changed = run_program({"compare", pdf, desk.project.string()});
   CHECK(changed.out.find("minutes") != std::string::npos);
-  REQUIRE(run_with({"tutorial", desk.project.string(), "-o", out}).code == Done);
-  const Ran without = run_with({"compare", pdf, desk.project.string()});
+  REQUIRE(run_program({"tutorial", desk.project.string(), "-o", out}).code == Done);
+  const Ran without = run_program({"compare", pdf, desk.project.string()});
   CHECK(without.code != Done);
   CHECK(without.error.find("--with-project") != std::string::npos);
 }
 
 TEST_CASE("a family tells what each size costs and which rules speak") {
-  const Desk desk;
-  const Ran ran =
-      run_with({"family", desk.project.string(), "--vary", "cards.size=A2,A6", "--format", "json"});
+  const SmallProject desk;
+  const Ran ran = run_program(
+      {"family", desk.project.string(), "--vary", "cards.size=A2,A6", "--format", "json"});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   CHECK(ran.out.find("\"A2\"") != std::string::npos);
   CHECK(ran.out.find("\"A6\"") != std::string::npos);
-  CHECK(run_with({"family", desk.project.string(), "--vary", "cards.size"}).code == WrongUse);
+  CHECK(run_program({"family", desk.project.string(), "--vary", "cards.size"}).code == WrongUse);
 }
 
 TEST_CASE("a design in the other system is shown, and written to a new file when asked for") {
-  const Desk desk;
-  const Ran shown = run_with({"remeasure", desk.project.string(), "--format", "json"});
+  const SmallProject desk;
+  const Ran shown = run_program({"remeasure", desk.project.string(), "--format", "json"});
   REQUIRE_MESSAGE(shown.code == Done, shown.error);
   CHECK(shown.out.find("\"units\": \"mm\"") != std::string::npos);
-  CHECK(bytes_of(desk.project) == desk.original);
+  CHECK(read_file(desk.project) == desk.original);
   const fs::path metric = desk.path / "metric.xml";
   const std::vector<std::string> write = {"remeasure", desk.project.string(), "-o",
                                           metric.string()};
-  REQUIRE(run_with(write).code == Done);
-  CHECK(bytes_of(metric).find("units=\"mm\"") != std::string::npos);
-  CHECK(run_with({"check", metric.string()}).code == Done);
-  CHECK(run_with({"tutorial", metric.string(), "-o", (desk.path / "out").string()}).code == Done);
+  REQUIRE(run_program(write).code == Done);
+  CHECK(read_file(metric).find("units=\"mm\"") != std::string::npos);
+  CHECK(run_program({"check", metric.string()}).code == Done);
+  CHECK(run_program({"tutorial", metric.string(), "-o", (desk.path / "out").string()}).code ==
+        Done);
   // What is there already is somebody's work.
   put(metric, "mine");
-  CHECK(run_with(write).code == NotWritten);
-  CHECK(bytes_of(metric) == "mine");
-  CHECK(run_with({"remeasure", desk.project.string(), "--mark", "0.37"}).code == WrongUse);
+  CHECK(run_program(write).code == NotWritten);
+  CHECK(read_file(metric) == "mine");
+  CHECK(run_program({"remeasure", desk.project.string(), "--mark", "0.37"}).code == WrongUse);
 }
 
 TEST_CASE("a batch makes the same bytes with one worker and with three, and tells what failed") {
-  const Desk desk;
+  const SmallProject desk;
   const fs::path all = desk.path / "all";
   for (int i = 0; i < 5; ++i) {
     fs::create_directories(all / std::to_string(i));
@@ -270,14 +255,14 @@ TEST_CASE("a batch makes the same bytes with one worker and with three, and tell
   }
   const auto make = [&](const char* jobs) {
     const fs::path out = desk.path / jobs;
-    const Ran ran = run_with({"batch", all.string(), "-o", out.string(), "-j", jobs});
+    const Ran ran = run_program({"batch", all.string(), "-o", out.string(), "-j", jobs});
     CHECK(ran.code == FoundErrors);
     CHECK(ran.out.find("4 of 5 projects made, 1 failed") != std::string::npos);
     std::string bytes;
     for (int i = 0; i < 5; ++i) {
       const fs::path folder = out / std::to_string(i);
       if (!fs::exists(folder)) continue;
-      for (const auto& entry : fs::directory_iterator(folder)) bytes += bytes_of(entry.path());
+      for (const auto& entry : fs::directory_iterator(folder)) bytes += read_file(entry.path());
     }
     return bytes;
   };
@@ -288,7 +273,7 @@ TEST_CASE("a batch makes the same bytes with one worker and with three, and tell
 
 TEST_CASE("a worker that dies costs its own piece of work only") {
   std::vector<std::string> answers(20);
-  share_out(
+  run_in_processes(
       answers.size(), 3,
       [](std::size_t index) -> std::string {
         if (index == 7) ::raise(SIGKILL);
@@ -299,30 +284,47 @@ TEST_CASE("a worker that dies costs its own piece of work only") {
     CHECK((answers[i] == "made " + std::to_string(i)) == (i != 7));
 }
 
+TEST_CASE("a process that is killed while it has nothing to do costs no work at all") {
+  std::vector<std::string> answers(8);
+  run_in_processes(
+      answers.size(), 1, [](std::size_t) { return std::to_string(::getpid()); },
+      [&](std::size_t index, std::string answer) {
+        // It has answered and waits for more; gone for certain before it gets any.
+        const auto process = static_cast<pid_t>(std::stol(answer));
+        answers[index] = std::move(answer);
+        ::kill(process, SIGKILL);
+        siginfo_t info{};
+        ::waitid(P_PID, static_cast<id_t>(process), &info, WEXITED | WNOWAIT);
+      });
+  std::sort(answers.begin(), answers.end());
+  CHECK(answers.front().find_first_not_of("0123456789") == std::string::npos);
+  CHECK(std::unique(answers.begin(), answers.end()) == answers.end()); // each time another process
+}
+
 TEST_CASE("status tells a current document from an old one") {
-  const Desk desk;
+  const SmallProject desk;
   const std::string out = (desk.path / "out").string();
-  REQUIRE(run_with({"tutorial", desk.project.string(), "-o", out}).code == Done);
-  const Ran current = run_with({"status", out, desk.project.string()});
+  REQUIRE(run_program({"tutorial", desk.project.string(), "-o", out}).code == Done);
+  const Ran current = run_program({"status", out, desk.project.string()});
   CHECK_MESSAGE(current.code == Done, current.out);
   put(desk.project, desk.original + "\n");
-  const Ran old = run_with({"status", out, desk.project.string()});
+  const Ran old = run_program({"status", out, desk.project.string()});
   CHECK(old.code == FoundErrors);
   CHECK(old.out.find("project.xml changed") != std::string::npos);
 }
 
 TEST_CASE("a document made from a roster is current while the roster is as it was") {
-  const Desk desk;
+  const SmallProject desk;
   const std::string out = (desk.path / "out").string();
   const std::string project =
       std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/orchard-gate/project.xml";
-  REQUIRE(run_with({"totals", project, "-o", out}).code == Done);
-  const Ran current = run_with({"status", out, project});
+  REQUIRE(run_program({"totals", project, "-o", out}).code == Done);
+  const Ran current = run_program({"status", out, project});
   CHECK_MESSAGE(current.code == Done, current.out);
 }
 
 TEST_CASE("a burst of saves is one change; a file renamed over another is seen") {
-  const Desk desk;
+  const SmallProject desk;
   FolderWatch folders;
   REQUIRE(folders.ok());
   folders.add(desk.path.string());
@@ -336,18 +338,18 @@ TEST_CASE("a burst of saves is one change; a file renamed over another is seen")
 }
 
 TEST_CASE("watch makes again what was saved and keeps the last good document over a broken state") {
-  const Desk desk;
+  const SmallProject desk;
   const fs::path out = desk.path / "out";
   const pid_t child = fork();
   REQUIRE(child >= 0);
   if (child == 0) {
-    run_with({"watch", desk.project.string(), "-o", out.string()});
+    run_program({"watch", desk.project.string(), "-o", out.string()});
     _exit(0);
   }
   const auto pdf = [&]() -> std::string {
     std::error_code ignored;
     for (const auto& entry : fs::directory_iterator(out, ignored))
-      if (entry.path().extension() == ".pdf") return bytes_of(entry.path());
+      if (entry.path().extension() == ".pdf") return read_file(entry.path());
     return {};
   };
   const auto until = [&](const auto& holds) {

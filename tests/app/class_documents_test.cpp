@@ -1,6 +1,6 @@
 #include "program.h"
 
-#include "app/exit_codes.h"
+#include "app/system/environment.h"
 #include "page/template.h"
 #include "tools.h"
 

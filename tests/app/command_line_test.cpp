@@ -1,7 +1,7 @@
 #include "program.h"
+#include "tools.h"
 
-#include "app/exit_codes.h"
-#include "app/run.h"
+#include "app/system/environment.h"
 
 #include <doctest/doctest.h>
 
@@ -18,32 +18,14 @@ using namespace leafwright::app;
 
 using leafwright::test::Ran;
 using leafwright::test::sample;
+using leafwright::tools::Folder;
+using leafwright::tools::read_file;
 
 namespace {
 
 Ran run_with(const std::vector<std::string>& words, const char* epoch = nullptr) {
   return leafwright::test::run_program(words, {epoch});
 }
-
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
-// A folder of its own, gone at the end.
-struct Folder {
-  fs::path path = fs::temp_directory_path() / ("leafwright-test-" + std::to_string(::getpid()));
-  Folder() {
-    fs::remove_all(path);
-    fs::create_directories(path);
-  }
-  ~Folder() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-};
 
 } // namespace
 
@@ -59,6 +41,23 @@ TEST_CASE("an unknown verb is wrong use, told on the error stream") {
   CHECK(ran.code == WrongUse);
   CHECK(ran.out.empty());
   CHECK_FALSE(ran.error.empty());
+}
+
+TEST_CASE("a command that is nearly one is told which was meant") {
+  CHECK(run_with({"tutoral", "project.xml"}).error.find("did you mean tutorial?") !=
+        std::string::npos);
+}
+
+TEST_CASE("a second project is wrong use, and not left aside in silence") {
+  const Ran ran = run_with({"check", sample("five-minute"), sample("orchard-gate")});
+  CHECK(ran.code == WrongUse);
+  CHECK(ran.error.find("2 were given") != std::string::npos);
+}
+
+TEST_CASE("an option that a command does not have is named") {
+  const Ran ran = run_with({"tutorial", sample("five-minute"), "--print", "large"});
+  CHECK(ran.code == WrongUse);
+  CHECK(ran.error.find("--print") != std::string::npos);
 }
 
 TEST_CASE("a project that is not there ends in a finding that names it") {
@@ -90,71 +89,73 @@ TEST_CASE("findings can be had as JSON, one object a line") {
 
 TEST_CASE("the tutorial is one PDF, the same bytes each time") {
   const Folder folder;
-  const Ran first = run_with({"tutorial", sample("five-minute"), "-o", folder.path.string()});
+  const Ran first = run_with({"tutorial", sample("five-minute"), "-o", folder.path()});
   REQUIRE_MESSAGE(first.code == Done, first.error);
-  std::vector<fs::path> made(fs::directory_iterator(folder.path), fs::directory_iterator{});
+  std::vector<fs::path> made(fs::directory_iterator(folder.path()), fs::directory_iterator{});
   REQUIRE(made.size() == 1);
-  const std::string once = bytes_of(made[0]);
+  const std::string once = read_file(made[0]);
   CHECK(once.substr(0, 5) == "%PDF-");
-  REQUIRE(run_with({"tutorial", sample("five-minute"), "-o", folder.path.string()}).code == Done);
-  CHECK(bytes_of(made[0]) == once);
+  REQUIRE(run_with({"tutorial", sample("five-minute"), "-o", folder.path()}).code == Done);
+  CHECK(read_file(made[0]) == once);
 }
 
 TEST_CASE("the tutorial is the same whether or not the whole run is planned beside it") {
   const Folder folder;
-  const std::string alone = (folder.path / "alone").string();
-  const std::string among = (folder.path / "among").string();
+  const std::string alone = (fs::path(folder.path()) / "alone").string();
+  const std::string among = (fs::path(folder.path()) / "among").string();
   REQUIRE(run_with({"tutorial", sample("orchard-gate"), "-o", alone}).code == Done);
   const Ran all = run_with({"all", sample("orchard-gate"), "-o", among, "--seconds", "0.1"});
   REQUIRE_MESSAGE(all.code == Done, all.error);
   CHECK(fs::exists(fs::path(among) / "orchard-gate-buying-list.pdf"));
-  CHECK(bytes_of(fs::path(alone) / "orchard-gate-tutorial.pdf") ==
-        bytes_of(fs::path(among) / "orchard-gate-tutorial.pdf"));
+  CHECK(read_file(fs::path(alone) / "orchard-gate-tutorial.pdf") ==
+        read_file(fs::path(among) / "orchard-gate-tutorial.pdf"));
 }
 
 TEST_CASE("a project with errors makes nothing, and a marked draft when that is asked for") {
   const Folder folder;
   // The label becomes wider than the mat that carries it.
   const std::vector<std::string> words = {
-      "tutorial", sample("five-minute"), "--set", "mat.size=6 x 8", "-o", folder.path.string()};
+      "tutorial", sample("five-minute"), "--set", "mat.size=6 x 8", "-o", folder.path()};
   const Ran refused = run_with(words);
   CHECK(refused.code == FoundErrors);
-  CHECK(fs::is_empty(folder.path));
+  CHECK(fs::is_empty(folder.path()));
   std::vector<std::string> draft = words;
   draft.emplace_back("--draft");
   const Ran made = run_with(draft);
   CHECK_MESSAGE(made.code == Done, made.error);
-  CHECK_FALSE(fs::is_empty(folder.path));
+  CHECK_FALSE(fs::is_empty(folder.path()));
 }
 
 TEST_CASE("a malformed SOURCE_DATE_EPOCH is refused") {
   const Folder folder;
-  const Ran ran =
-      run_with({"tutorial", sample("five-minute"), "-o", folder.path.string()}, "yesterday");
+  const Ran ran = run_with({"tutorial", sample("five-minute"), "-o", folder.path()}, "yesterday");
   CHECK(ran.code == WrongUse);
-  CHECK(fs::is_empty(folder.path));
+  CHECK(fs::is_empty(folder.path()));
 }
 
 TEST_CASE("a new project builds as it is, and is never overwritten") {
   const Folder folder;
-  const Ran begun = run_with({"new", "Fog & Fern", "-o", folder.path.string()});
+  const Ran begun = run_with({"new", "Fog & Fern", "-o", folder.path()});
   REQUIRE_MESSAGE(begun.code == Done, begun.error);
-  const fs::path file = folder.path / "fog-fern" / "project.xml";
+  const fs::path file = fs::path(folder.path()) / "fog-fern" / "project.xml";
   REQUIRE(fs::exists(file));
-  const Ran built = run_with({"tutorial", file.string(), "-o", (folder.path / "out").string()});
+  const Ran built =
+      run_with({"tutorial", file.string(), "-o", (fs::path(folder.path()) / "out").string()});
   CHECK_MESSAGE(built.code == Done, built.error);
-  CHECK(fs::exists(folder.path / "out" / "fog-fern-tutorial.pdf"));
-  const std::string before = bytes_of(file);
-  CHECK(run_with({"new", "Fog & Fern", "-o", folder.path.string()}).code == NotWritten);
-  CHECK(bytes_of(file) == before);
+  CHECK(fs::exists(fs::path(folder.path()) / "out" / "fog-fern-tutorial.pdf"));
+  const std::string before = read_file(file);
+  CHECK(run_with({"new", "Fog & Fern", "-o", folder.path()}).code == NotWritten);
+  CHECK(read_file(file) == before);
 }
 
 TEST_CASE("parts are planned without a project") {
   const Folder folder;
-  std::ofstream(folder.path / "pieces.csv") << "id,width,height,copies\nbase,68,176,40\n";
-  std::ofstream(folder.path / "sheets.csv") << "width,height\n136,176\n";
-  const Ran ran = run_with({"parts", (folder.path / "pieces.csv").string(),
-                            (folder.path / "sheets.csv").string(), "--unit", "1/16 in"});
+  std::ofstream(fs::path(folder.path()) / "pieces.csv")
+      << "id,width,height,copies\nbase,68,176,40\n";
+  std::ofstream(fs::path(folder.path()) / "sheets.csv") << "width,height\n136,176\n";
+  const Ran ran =
+      run_with({"parts", (fs::path(folder.path()) / "pieces.csv").string(),
+                (fs::path(folder.path()) / "sheets.csv").string(), "--unit", "1/16 in"});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   // Common practice: two A2 bases from one letter sheet.
   CHECK(ran.out.find("20") != std::string::npos);
@@ -163,20 +164,62 @@ TEST_CASE("parts are planned without a project") {
 
 TEST_CASE("the web page and the pictures come from the command line, at the sizes asked for") {
   const Folder folder;
-  const std::string out = folder.path.string();
+  const std::string out = folder.path();
   REQUIRE(run_with({"html", sample("five-minute"), "-o", out}).code == Done);
-  CHECK(bytes_of(folder.path / "first-leaf-tutorial.html").starts_with("<!DOCTYPE html>"));
+  CHECK(read_file(fs::path(folder.path()) / "first-leaf-tutorial.html")
+            .starts_with("<!DOCTYPE html>"));
   CHECK(run_with({"html", sample("five-minute"), "-o", out, "--style", "no-such.css"}).code ==
         FoundErrors);
   const Ran made = run_with(
       {"pictures", sample("five-minute"), "-o", out, "--size", "300x200", "--width", "200"});
   REQUIRE_MESSAGE(made.code == Done, made.error);
   // Width and height stand in bytes 16 to 23 of a PNG (ISO/IEC 15948, IHDR).
-  CHECK(bytes_of(folder.path / "pictures" / "poster-300x200.png").substr(16, 8) ==
+  CHECK(read_file(fs::path(folder.path()) / "pictures" / "poster-300x200.png").substr(16, 8) ==
         std::string("\0\0\x01\x2c\0\0\0\xc8", 8));
-  CHECK(fs::exists(folder.path / "pictures" / "contact-sheet.svg"));
-  CHECK(fs::exists(folder.path / "pictures" / "descriptions.csv"));
+  CHECK(fs::exists(fs::path(folder.path()) / "pictures" / "contact-sheet.svg"));
+  CHECK(fs::exists(fs::path(folder.path()) / "pictures" / "descriptions.csv"));
   for (const char* size : {"300", "300x", "x200", "300x200x1", "9x9", "99999x99999"})
     CHECK(run_with({"pictures", sample("five-minute"), "-o", out, "--size", size}).code ==
           WrongUse);
+}
+
+namespace {
+
+// What stands on the error stream of a terminal.
+std::string on_terminal(std::vector<std::string> words, bool terminal) {
+  std::ostringstream out, error;
+  Environment environment{out, error};
+  environment.data = LEAFWRIGHT_SOURCE_DIR;
+  environment.error_is_terminal = terminal;
+  CHECK(run(words, environment) == Done);
+  return error.str();
+}
+
+} // namespace
+
+TEST_CASE("a terminal is told from the start which document is being made") {
+  const Folder folder;
+  const std::vector<std::string> all{"all", sample("five-minute"), "-o", folder.path()};
+  const std::string told = on_terminal(all, true);
+  CHECK(told.starts_with("\rReading "));
+  CHECK(told.find("tutorial (1 of 13)") != std::string::npos);
+  CHECK(told.find("run-sheet (13 of 13)") != std::string::npos);
+}
+
+TEST_CASE("no progress is told where nobody looks, or to those who want quiet") {
+  const Folder folder;
+  std::vector<std::string> all{"all", sample("five-minute"), "-o", folder.path()};
+  CHECK(on_terminal(all, false).find('\r') == std::string::npos);
+  all.emplace_back("--quiet");
+  CHECK(on_terminal(all, true).find('\r') == std::string::npos);
+}
+
+TEST_CASE("one line of progress is wiped by as many blanks as it was long") {
+  const Folder folder;
+  const std::string told =
+      on_terminal({"tutorial", sample("five-minute"), "-o", folder.path()}, true);
+  const std::size_t end = told.rfind('\r');
+  const std::size_t before = told.rfind('\r', end - 1);
+  REQUIRE(before != std::string::npos);
+  CHECK(told.substr(before + 1, end - before - 1).find_first_not_of(' ') == std::string::npos);
 }

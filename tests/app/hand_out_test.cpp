@@ -1,7 +1,6 @@
 #include "program.h"
 
-#include "app/exit_codes.h"
-#include "app/run.h"
+#include "app/system/environment.h"
 #include "output/provenance.h"
 #include "output/sha256.h"
 #include "tools.h"
@@ -37,7 +36,7 @@ const char* some_variable(const char* name) {
                                                 : nullptr;
 }
 
-test::Ran run_with(const std::vector<std::string>& words) {
+test::Ran run_with_lock(const std::vector<std::string>& words) {
   return test::run_program(words, {nullptr, some_variable});
 }
 
@@ -56,7 +55,7 @@ TEST_CASE("every document of every sample keeps the rules of PDF/UA-1 that a pro
        {std::pair{"five-minute", "first-leaf"}, std::pair{"orchard-gate", "orchard-gate"},
         std::pair{"kelp-lantern", "kelp-lantern"}}) {
     const Folder folder;
-    const Ran ran = run_with({"all", sample(name), "-o", folder.path(), "--seconds", "0.1"});
+    const Ran ran = run_with_lock({"all", sample(name), "-o", folder.path(), "--seconds", "0.1"});
     REQUIRE_MESSAGE(ran.code == Done, ran.error);
     for (const fs::path& path : pdfs_in(folder.path())) {
       CAPTURE(path.filename().string());
@@ -68,7 +67,7 @@ TEST_CASE("every document of every sample keeps the rules of PDF/UA-1 that a pro
 
 TEST_CASE("a booklet comes as sheets to print and as pages to read") {
   const Folder folder;
-  const Ran ran = run_with({"booklet", sample("five-minute"), "-o", folder.path()});
+  const Ran ran = run_with_lock({"booklet", sample("five-minute"), "-o", folder.path()});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   CHECK(ran.out.find("printed on both sides at 100 % and turned on the short edge") !=
         std::string::npos);
@@ -82,7 +81,7 @@ TEST_CASE("a booklet comes as sheets to print and as pages to read") {
 
 TEST_CASE("the guides of a booklet are on whole sheets apart") {
   const Folder folder;
-  const Ran ran = run_with({"booklet", sample("orchard-gate"), "-o", folder.path()});
+  const Ran ran = run_with_lock({"booklet", sample("orchard-gate"), "-o", folder.path()});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   CHECK(ran.out.find("on one side only") != std::string::npos);
   const std::string guides = read_file(folder.path("orchard-gate-booklet-guides.pdf"));
@@ -94,16 +93,16 @@ TEST_CASE("the guides of a booklet are on whole sheets apart") {
 
 TEST_CASE("a booklet for A4 has A5 pages") {
   const Folder folder;
-  REQUIRE(run_with({"booklet", sample("five-minute"), "--paper", "a4", "-o", folder.path()}).code ==
-          Done);
+  REQUIRE(run_with_lock({"booklet", sample("five-minute"), "--paper", "a4", "-o", folder.path()})
+              .code == Done);
   CHECK(run_on(read_file(folder.path("first-leaf-booklet-pages.pdf")), "pdfinfo {}")
             .output.find("419.528 x 595.276 pts") != std::string::npos);
 }
 
 TEST_CASE("a copy for one buyer carries her name and number, and her name is in no file's name") {
   const Folder folder;
-  const Ran ran = run_with({"copies", sample("five-minute"), "--name", "Zoë Ångström", "--number",
-                            "2027/14", "-o", folder.path()});
+  const Ran ran = run_with_lock({"copies", sample("five-minute"), "--name", "Zoë Ångström",
+                                 "--number", "2027/14", "-o", folder.path()});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   const std::string copy = read_file(folder.path("copies/first-leaf-tutorial-2027-14.pdf"));
   CHECK(run_on(copy, "pdftotext -l 1 {} -").output.find("Prepared for Zoë Ångström") !=
@@ -114,24 +113,23 @@ TEST_CASE("a copy for one buyer carries her name and number, and her name is in 
 TEST_CASE("a buyer whose parts come cut gets her edition, without the cutting") {
   const Folder folder;
   const std::string project = sample("orchard-gate");
-  REQUIRE(run_with({"copies", project, "--name", "Ada", "--number", "1", "--for", "full", "-o",
-                    folder.path()})
+  REQUIRE(run_with_lock({"copies", project, "--name", "Ada", "--number", "1", "--for", "full", "-o",
+                         folder.path()})
               .code == Done);
-  REQUIRE(
-      run_with({"copies", project, "--name", "Ada", "--number", "2", "-o", folder.path()}).code ==
-      Done);
+  REQUIRE(run_with_lock({"copies", project, "--name", "Ada", "--number", "2", "-o", folder.path()})
+              .code == Done);
   const auto text = [&folder](const char* name) {
     return run_on(read_file(folder.path(name)), "pdftotext {} -").output;
   };
   CHECK(text("copies/orchard-gate-tutorial-1.pdf").find("How to cut it") == std::string::npos);
   CHECK(text("copies/orchard-gate-tutorial-2.pdf").find("How to cut it") != std::string::npos);
-  CHECK(run_with({"copies", project, "--name", "Ada", "--for", "no-such-tier"}).code ==
+  CHECK(run_with_lock({"copies", project, "--name", "Ada", "--for", "no-such-tier"}).code ==
         app::WrongUse);
 }
 
 TEST_CASE("a name the fonts cannot set stops the copies with its character") {
   const Folder folder;
-  const Ran ran = run_with(
+  const Ran ran = run_with_lock(
       {"copies", sample("five-minute"), "--name", "李", "--number", "1", "-o", folder.path()});
   CHECK(ran.code == app::FoundErrors);
   CHECK(ran.error.find("U+674E") != std::string::npos);
@@ -140,36 +138,35 @@ TEST_CASE("a name the fonts cannot set stops the copies with its character") {
 
 TEST_CASE("everybody on the roster gets a copy; a folder that cannot be made is told once") {
   const Folder folder;
-  const Ran ran = run_with({"copies", sample("orchard-gate"), "-o", folder.path()});
+  const Ran ran = run_with_lock({"copies", sample("orchard-gate"), "-o", folder.path()});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   const std::vector<fs::path> copies = pdfs_in(folder.path("copies"));
   CHECK(ran.out.find(fmt::format("{} copies in ", copies.size())) != std::string::npos);
   CHECK(copies.size() > 10);
 
   std::ofstream(folder.path("a-file")) << "in the way";
-  const Ran stopped = run_with({"copies", sample("five-minute"), "--name", "Ada", "--number", "1",
-                                "-o", folder.path("a-file")});
+  const Ran stopped = run_with_lock({"copies", sample("five-minute"), "--name", "Ada", "--number",
+                                     "1", "-o", folder.path("a-file")});
   CHECK(stopped.code == app::NotWritten);
   CHECK(stopped.error.find("cannot be made") != std::string::npos);
 }
 
 TEST_CASE("copies are locked from the environment, and the password is said nowhere") {
   const Folder folder;
-  const Ran ran = run_with({"copies", sample("five-minute"), "--name", "Ada", "--number", "1",
-                            "--lock-from", "CLASS_LOCK", "-o", folder.path()});
+  const Ran ran = run_with_lock({"copies", sample("five-minute"), "--name", "Ada", "--number", "1",
+                                 "--lock-from", "CLASS_LOCK", "-o", folder.path()});
   REQUIRE_MESSAGE(ran.code == Done, ran.error);
   CHECK((ran.out + ran.error).find("apple") == std::string::npos);
   const std::string copy = read_file(folder.path("copies/first-leaf-tutorial-1.pdf"));
   CHECK(run_on(copy, "qpdf --show-encryption {}").output.find("AESv3") != std::string::npos);
-  CHECK(
-      run_with({"copies", sample("five-minute"), "--name", "Ada", "--lock-from", "NO_SUCH"}).code ==
-      app::WrongUse);
+  CHECK(run_with_lock({"copies", sample("five-minute"), "--name", "Ada", "--lock-from", "NO_SUCH"})
+            .code == app::WrongUse);
 }
 
 TEST_CASE("a document says which files and settings it was made from") {
   const Folder folder;
-  REQUIRE(run_with({"tutorial", sample("five-minute"), "--paper", "a4", "--with-project", "-o",
-                    folder.path()})
+  REQUIRE(run_with_lock({"tutorial", sample("five-minute"), "--paper", "a4", "--with-project", "-o",
+                         folder.path()})
               .code == Done);
   const auto read = provenance::read_provenance(read_file(folder.path("first-leaf-tutorial.pdf")));
   REQUIRE(read.ok());

@@ -1,6 +1,7 @@
 #pragma once
 
-#include "app/run.h"
+#include "app/system/environment.h"
+#include "app/verbs/program.h"
 
 #include <sstream>
 #include <string>
@@ -22,12 +23,12 @@ struct Given {
 
 inline Ran run_program(const std::vector<std::string>& words, const Given& given = {}) {
   std::ostringstream out, error;
-  app::Surroundings surroundings{out, error};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
-  surroundings.source_date_epoch = given.epoch;
-  if (given.variable != nullptr) surroundings.variable = given.variable;
+  app::Environment environment{out, error};
+  environment.data = LEAFWRIGHT_SOURCE_DIR;
+  environment.source_date_epoch = given.epoch;
+  if (given.variable != nullptr) environment.variable = given.variable;
   Ran ran;
-  ran.code = app::run(words, surroundings);
+  ran.code = app::run(words, environment);
   ran.out = out.str();
   ran.error = error.str();
   return ran;

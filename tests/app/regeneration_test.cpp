@@ -1,8 +1,9 @@
-#include "app/making.h"
-#include "app/run.h"
-#include "app/studio.h"
+#include "app/documents/documents.h"
+#include "app/documents/session.h"
+#include "app/system/environment.h"
 #include "random_change.h"
 #include "read/edit/edit.h"
+#include "tools.h"
 
 #include <doctest/doctest.h>
 
@@ -19,53 +20,48 @@ using namespace leafwright::app;
 
 namespace {
 
-std::string bytes_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
 // The main sample in a folder of its own.
-struct Desk {
+struct MainProject {
   fs::path path = fs::temp_directory_path() / ("leafwright-again-" + std::to_string(::getpid()));
   fs::path project = path / "project.xml";
-  Desk() {
+  MainProject() {
     fs::remove_all(path);
     fs::create_directories(path);
     const fs::path sample = fs::path(LEAFWRIGHT_SOURCE_DIR) / "samples/orchard-gate";
     fs::copy_file(sample / "project.xml", project);
     fs::copy_file(sample / "roster.csv", path / "roster.csv");
   }
-  ~Desk() {
+  ~MainProject() {
     std::error_code ignored;
     fs::remove_all(path, ignored);
   }
-  Desk(const Desk&) = delete;
-  Desk& operator=(const Desk&) = delete;
+  MainProject(const MainProject&) = delete;
+  MainProject& operator=(const MainProject&) = delete;
 };
 
-Workshop open_one(const Arguments& arguments) {
+RenderSettings open_one(const Arguments& arguments) {
   std::ostringstream out, error;
-  Surroundings surroundings{out, error};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
-  auto opened = open_workshop(arguments, surroundings);
-  REQUIRE(std::holds_alternative<Workshop>(opened));
-  return std::get<Workshop>(std::move(opened));
+  Environment environment{out, error};
+  environment.data = LEAFWRIGHT_SOURCE_DIR;
+  auto opened = open_settings(arguments, environment);
+  REQUIRE(std::holds_alternative<RenderSettings>(opened));
+  return std::get<RenderSettings>(std::move(opened));
 }
 
 // With fonts and all else as a fresh run has them.
-std::vector<MadeFile> from_scratch(const fs::path& project, const Arguments& arguments) {
-  const Workshop workshop = open_one(arguments);
-  return make_named(project.string(), {"tutorial"}, workshop, arguments).files;
+std::vector<OutputFile> from_scratch(const fs::path& project, const Arguments& arguments) {
+  const RenderSettings settings = open_one(arguments);
+  return render_project(project.string(), {"tutorial"}, settings, arguments).files;
 }
 
 } // namespace
 
 TEST_CASE("after any change the document made again is, byte for byte, the one made from scratch") {
-  const Desk desk;
+  const MainProject desk;
   const Arguments arguments;
-  Workshop workshop = open_one(arguments);
-  Kept kept;
-  workshop.kept = &kept;
+  RenderSettings settings = open_one(arguments);
+  DocumentCache cache;
+  settings.cache = &cache;
   // One thing at a time first, so that nothing else could have told the old from the new; then by
   // chance.
   std::vector<std::vector<std::string>> changes = {
@@ -87,13 +83,14 @@ TEST_CASE("after any change the document made again is, byte for byte, the one m
     std::string told;
     for (const std::string& one : change) told += one + " ";
     CAPTURE(told);
-    const std::string text = bytes_of(desk.project);
+    const std::string text = tools::read_file(desk.project);
     const edit::Editing editing = edit::set_values(text, desk.project.string(), change);
     REQUIRE(editing.ok());
     std::ofstream(desk.project, std::ios::binary) << edit::applied(text, editing.edits);
-    kept.next_round();
-    const Making again = make_named(desk.project.string(), {"tutorial"}, workshop, arguments);
-    const std::vector<MadeFile> fresh = from_scratch(desk.project, arguments);
+    cache.next_round();
+    const RenderedProject again =
+        render_project(desk.project.string(), {"tutorial"}, settings, arguments);
+    const std::vector<OutputFile> fresh = from_scratch(desk.project, arguments);
     REQUIRE(again.files.size() == fresh.size());
     for (std::size_t i = 0; i < fresh.size(); ++i) {
       CHECK(again.files[i].name == fresh[i].name);
@@ -107,18 +104,18 @@ TEST_CASE("after any change the document made again is, byte for byte, the one m
 }
 
 TEST_CASE("every document is the same with what other documents left behind") {
-  const Desk desk;
+  const MainProject desk;
   const Arguments arguments;
-  Workshop workshop = open_one(arguments);
+  RenderSettings settings = open_one(arguments);
   const std::vector<std::string> known = {"tutorial", "editions", "handouts", "offer"};
-  const std::vector<MadeFile> alone =
-      make_named(desk.project.string(), known, workshop, arguments).files;
-  Kept kept;
-  workshop.kept = &kept;
+  const std::vector<OutputFile> alone =
+      render_project(desk.project.string(), known, settings, arguments).files;
+  DocumentCache cache;
+  settings.cache = &cache;
   for (int round = 0; round < 2; ++round) {
-    kept.next_round();
-    const std::vector<MadeFile> together =
-        make_named(desk.project.string(), known, workshop, arguments).files;
+    cache.next_round();
+    const std::vector<OutputFile> together =
+        render_project(desk.project.string(), known, settings, arguments).files;
     REQUIRE(together.size() == alone.size());
     for (std::size_t i = 0; i < alone.size(); ++i) {
       CAPTURE(alone[i].name);

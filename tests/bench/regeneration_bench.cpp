@@ -2,9 +2,9 @@
 // again must be, byte for byte, the one made from scratch. Usage: regeneration_bench [rounds]
 // Tells how many times less work making again is, too.
 
-#include "app/making.h"
-#include "app/run.h"
-#include "app/studio.h"
+#include "app/documents/documents.h"
+#include "app/documents/session.h"
+#include "app/system/environment.h"
 #include "random_change.h"
 #include "read/edit/edit.h"
 
@@ -38,12 +38,12 @@ double cpu_ms() {
   return static_cast<double>(now.tv_sec) * 1e3 + static_cast<double>(now.tv_nsec) / 1e6;
 }
 
-Workshop open_one(const Arguments& arguments) {
-  Surroundings surroundings{std::cout, std::cerr};
-  surroundings.data = LEAFWRIGHT_SOURCE_DIR;
-  auto opened = open_workshop(arguments, surroundings);
-  if (!std::holds_alternative<Workshop>(opened)) std::exit(1);
-  return std::get<Workshop>(std::move(opened));
+RenderSettings open_one(const Arguments& arguments) {
+  Environment environment{std::cout, std::cerr};
+  environment.data = LEAFWRIGHT_SOURCE_DIR;
+  auto opened = open_settings(arguments, environment);
+  if (!std::holds_alternative<RenderSettings>(opened)) std::exit(1);
+  return std::get<RenderSettings>(std::move(opened));
 }
 
 } // namespace
@@ -58,9 +58,9 @@ int main(int count, char** words) {
   const fs::path project = work / "project.xml";
   std::string text = original;
   const Arguments arguments;
-  Workshop workshop = open_one(arguments);
-  Kept kept;
-  workshop.kept = &kept;
+  RenderSettings settings = open_one(arguments);
+  DocumentCache cache;
+  settings.cache = &cache;
   std::mt19937 random(23); // NOLINT(*-msc51-cpp): the same changes each time
   double again_ms = 0, scratch_ms = 0;
   int made = 0, differ = 0;
@@ -72,11 +72,13 @@ int main(int count, char** words) {
     text = edit::applied(text, editing.edits);
     std::ofstream(project, std::ios::binary) << text;
     const double begin = cpu_ms();
-    kept.next_round();
-    const Making again = make_named(project.string(), {"tutorial"}, workshop, arguments);
+    cache.next_round();
+    const RenderedProject again =
+        render_project(project.string(), {"tutorial"}, settings, arguments);
     const double middle = cpu_ms();
-    const Workshop fresh = open_one(arguments);
-    const Making scratch = make_named(project.string(), {"tutorial"}, fresh, arguments);
+    const RenderSettings fresh = open_one(arguments);
+    const RenderedProject scratch =
+        render_project(project.string(), {"tutorial"}, fresh, arguments);
     if (round > 0) {
       again_ms += middle - begin;
       scratch_ms += cpu_ms() - middle;

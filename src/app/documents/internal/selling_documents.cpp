@@ -1,0 +1,155 @@
+#include "app/documents/internal/document_kinds.h"
+#include "app/documents/planned_project.h"
+#include "app/documents/rendering.h"
+#include "app/system/diagnostics.h"
+#include "guide/business/business.h"
+#include "guide/parcels/parcels.h"
+#include "guide/sections.h"
+#include "measure/index.h"
+#include "output/png.h"
+#include "plan/calendar/icalendar.h"
+#include "plan/tier/check.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+namespace leafwright::app {
+
+namespace {
+
+RenderedDocument set_apart(RenderedDocument made) {
+  for (OutputFile& file : made.files) file.name = "private/" + file.name;
+  return made;
+}
+
+// DTSTAMP: SOURCE_DATE_EPOCH, else the project's date, else the beginning of 1970.
+std::int64_t stamp_of(const Project& project, const RenderSettings& settings) {
+  if (settings.created) return *settings.created;
+  return std::max<std::int64_t>(guide::epoch_of(project).value_or(0), 0);
+}
+
+constexpr int web_dots_per_inch = 144;
+
+void add_pictures(RenderedDocument& made, const page::Laid& laid, const std::string& stem,
+                  const PlannedProject& planned, const RenderSettings& settings) {
+  for (std::size_t i = 0; i < laid.pages.size(); ++i) {
+    preview::PngOptions options;
+    options.width_px = preview::width_at(laid.pages[i].size.width, web_dots_per_inch);
+    Parsed<std::string> png = preview::render_png(laid.pages[i], settings.fonts,
+                                                  planned.reading.project.pictures, options);
+    if (!png) {
+      made.findings.push_back(fault(png.parse_error()));
+      return;
+    }
+    made.files.push_back({fmt::format("{}-{}.png", stem, i + 1), std::move(png).value()});
+  }
+}
+
+RenderedDocument offer_for(Tier::Audience audience, const PlannedProject& planned,
+                           const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  supply::Needs needs = supply::needs_of_kit(project);
+  supply::add_sheets(needs, planned.sheets);
+  const guide::Document document = guide::offer(project, needs, audience, {settings.draft});
+  const bool team = audience == Tier::Audience::Team;
+  const std::string name = team ? "offer-team" : "offer";
+  const std::string stem = project.id + "-" + name;
+
+  LaidOut out = laid_out(document, name, "offer", planned, settings);
+  RenderedDocument made;
+  made.findings = std::move(out.findings);
+  made.pages = static_cast<int>(out.laid.pages.size());
+  if (out.laid.pages.empty()) return made;
+  Parsed<std::string> pdf = pdf::write_pdf(out.laid, settings.fonts, project.pictures, out.options);
+  if (!pdf) {
+    made.findings.push_back(fault(pdf.parse_error()));
+    return made;
+  }
+  made.files.push_back({stem + ".pdf", std::move(pdf).value()});
+  add_pictures(made, out.laid, stem, planned, settings);
+  append(made, web_page(document, name, "offer", planned, settings));
+  made.files.push_back({stem + ".txt", guide::offer_letter(document, project)});
+  if (team)
+    for (OutputFile& file : made.files) file.name = "team/" + file.name;
+  return made;
+}
+
+} // namespace
+
+RenderedDocument render_packing_slips(const PlannedProject& planned,
+                                      const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  const guide::PackingList& list = planned.packing.value();
+  RenderedDocument made = typeset(guide::packing_slips(project, list, {settings.draft}),
+                                  "packing-slips", "slips", planned, settings);
+  made.files.push_back({project.id + "-parcels.csv", guide::parcels_csv(project, list)});
+  return set_apart(std::move(made));
+}
+
+RenderedDocument render_labels(const PlannedProject& planned, const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  const guide::PackingList& list = planned.packing.value();
+  const bool any =
+      !list.parcels.parcels.empty() ||
+      (project.run.orders.empty() &&
+       std::any_of(list.parcels.kinds.begin(), list.parcels.kinds.end(),
+                   [&](const supply::KitKind& kind) {
+                     return project.tiers.at(as_index(kind.tier)).shipping != Tier::Shipping::None;
+                   }));
+  if (!any) return {}; // no parcels, no labels
+  return set_apart(typeset(guide::parcel_labels(project, list, {settings.draft}), "labels",
+                           "labels", planned, settings));
+}
+
+RenderedDocument render_totals(const PlannedProject& planned, const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  const guide::PackingList& list = planned.packing.value();
+  RenderedDocument made = typeset(guide::totals(project, list, {settings.draft}), "totals",
+                                  "workshop", planned, settings);
+  made.files.push_back({project.id + "-totals.csv", guide::totals_csv(project, list)});
+  return made;
+}
+
+RenderedDocument render_calendar(const PlannedProject& planned, const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  const calendar::DayPlan plan = day_plan(planned);
+  RenderedDocument made = typeset(guide::calendar_page(project, plan, {settings.draft}), "calendar",
+                                  "workshop", planned, settings);
+  append(made.findings, plan.findings);
+  made.files.push_back({project.id + "-calendar.ics",
+                        calendar::icalendar_text(project, plan, stamp_of(project, settings))});
+  return made;
+}
+
+RenderedDocument render_run_sheet(const PlannedProject& planned, const RenderSettings& settings) {
+  return typeset(guide::run_sheet(planned.reading.project, {settings.draft}), "run-sheet",
+                 "workshop", planned, settings);
+}
+
+RenderedDocument render_offer(const PlannedProject& planned, const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  RenderedDocument made;
+  made.findings = tiers::check(project, &planned.sheets);
+  for (const Tier::Audience audience : {Tier::Audience::Anyone, Tier::Audience::Team}) {
+    if (!guide::has_offer(project, audience)) continue;
+    append(made, offer_for(audience, planned, settings));
+  }
+  return made;
+}
+
+RenderedDocument render_money(const PlannedProject& planned, const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  const guide::MoneyBook book =
+      guide::money_book(project, planned.packing.value().parcels.kinds, planned.buying.value());
+  RenderedDocument made = typeset(guide::money_report(project, book, {settings.draft}), "money",
+                                  "workshop", planned, settings);
+  made.files.push_back({project.id + "-money.csv", guide::money_csv(project, book)});
+  made.files.push_back({project.id + "-money.json", guide::money_json(project, book)});
+  for (OutputFile& file : made.files) file.name = "private/" + file.name;
+  return made;
+}
+
+} // namespace leafwright::app

@@ -1,0 +1,23 @@
+# Run by `cmake --install` with PROGRAM, SOURCES and SHARE set: the program writes its own manual and
+# completions, so that what is installed says what is installed.
+set(ENV{LEAFWRIGHT_DATA} ${SOURCES})
+function(written to)
+  execute_process(COMMAND ${PROGRAM} help ${ARGN} OUTPUT_VARIABLE text COMMAND_ERROR_IS_FATAL ANY)
+  file(WRITE ${SHARE}/${to} "${text}")
+endfunction()
+
+written(man/man1/leafwright.1 --man)
+execute_process(COMMAND ${PROGRAM} help --table OUTPUT_VARIABLE table COMMAND_ERROR_IS_FATAL ANY)
+string(REGEX MATCHALL "`leafwright [a-z-]+" verbs "${table}")
+foreach(verb IN LISTS verbs)
+  string(REPLACE "`leafwright " "" verb ${verb})
+  written(man/man1/leafwright-${verb}.1 --man ${verb})
+endforeach()
+file(GLOB topics ${SOURCES}/templates/help/*.md)
+foreach(topic IN LISTS topics)
+  get_filename_component(name ${topic} NAME_WE)
+  written(man/man7/leafwright-${name}.7 --man ${name})
+endforeach()
+written(bash-completion/completions/leafwright --completions bash)
+written(zsh/site-functions/_leafwright --completions zsh)
+written(fish/vendor_completions.d/leafwright.fish --completions fish)

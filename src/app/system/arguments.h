@@ -1,0 +1,287 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+// What the user asked for, as plain values, and the table of all options that says where each value
+// comes from. The parser, the help, the manual and the completions read the table; a verb reads
+// `Arguments`.
+//
+// To add an option, add a member and a row here, and read the member where it matters:
+//
+//   {"--copies", "NUMBER", "how many of each", Subject::Output, Documents, "booklet",
+//    to<&Arguments::copies>, {1, 99}},
+
+namespace leafwright::app {
+
+// For whom papers are made, where that makes a difference.
+struct Audience {
+  std::string tier;               // the id of a tier; empty = everybody
+  int students = 0, tables = 0;   // of a class; 0 = as the project's class day says
+  std::string print = "standard"; // handouts: standard, large or easy
+  int per_sheet = 1;              // handouts: 2 = two alike on a sheet, to be cut apart
+  bool grey = false;              // for a printer without colour
+};
+
+// booklet; empty = as usual.
+struct FoldingArguments {
+  std::string sheet, caliper, spine;
+  int signature = 0;       // pages; 0 = all in one
+  bool bound = false;      // glued or sewn signatures instead of staples
+  bool flip_long = false;  // the printer turns sheets on their long edge
+  bool back_cover = false; // the last page is one
+  int proof = 0;           // so many pages a side, to be looked at only
+};
+
+// copies: one buyer, or those of the orders when both are empty; and where the lock is read from.
+struct CopyArguments {
+  std::string name, number;
+  std::string lock_file, lock_variable;
+};
+
+// The verbs about changes.
+struct ChangeArguments {
+  std::vector<std::string> cut;  // "C=80": pieces of the older edition that are cut
+  bool nothing_cut = false;      // none is
+  bool write = false;            // put the values into the project file
+  bool bars = false;             // compare: the new tutorial with bars in the margin
+  std::string vary;              // family: "cards.size=A2,A6"
+  std::vector<std::string> make; // watch, batch: documents by name
+  int jobs = 0;                  // batch: at a time; 0 = as many as the machine has cores
+  bool once = false;             // watch: leave after the first change, for tests
+};
+
+struct RemeasureArguments {
+  std::string units, mark;    // empty: the other system; its usual mark
+  std::string usual = "none"; // named sizes that take their counterpart: none, sheets, cards, all
+  bool bought = false;        // dies, stamps and the like too
+};
+
+struct PictureArguments {
+  int width = 1200;               // pixels of a single picture
+  std::vector<std::string> sizes; // posters: "1080x1080"
+};
+
+// parts: what the cells of the lists mean, and the rules of cutting, in the cells' own terms.
+struct ListArguments {
+  std::string measures, unit_name, blade, trim, smallest_strip;
+  int stages = 0;
+};
+
+struct HelpArguments {
+  bool man = false, table = false;
+  std::string completions; // bash, zsh or fish
+};
+
+// Options that a verb does not have keep their defaults.
+struct Arguments {
+  std::string verb;
+  std::vector<std::string> inputs; // project files; the name of a new project
+  std::string out = ".";           // a folder, or a file when one is made
+  std::vector<std::string> set;    // "mat.width=4in"
+  std::string paper;               // empty = as the project says
+  std::string page_template;       // empty = the one that ships
+  std::string format = "text";
+  std::string colour;   // yes, no; empty = when a terminal listens
+  bool strict = false;  // warnings count as errors
+  double seconds = 300; // a brake; plans end by counted work long before
+  bool draft = false;   // make it in spite of errors, marked on each page
+  bool quiet = false;
+  bool with_project = false; // put the project file into each PDF
+  std::string style_sheet;   // html
+  std::string depfile;       // make syntax
+  bool list_rules = false;   // check
+  Audience audience;
+  FoldingArguments folding;
+  CopyArguments copy;
+  PictureArguments pictures;
+  ChangeArguments change;
+  RemeasureArguments remeasure;
+  ListArguments list;
+  HelpArguments help;
+
+  bool json() const { return format == "json"; }
+};
+
+// Where a value goes, by its kind: one word, a word each time it is given, a flag, a number.
+template <class T>
+using Getter = T& (*)(Arguments&);
+using Target = std::variant<Getter<std::string>, Getter<std::vector<std::string>>, Getter<bool>,
+                            Getter<int>, Getter<double>>;
+template <auto first, auto... rest>
+constexpr auto& follow(auto& object) {
+  if constexpr (sizeof...(rest) == 0)
+    return object.*first;
+  else
+    return follow<rest...>(object.*first);
+}
+template <auto... path>
+inline constexpr Target to{+[](Arguments & arguments) -> auto& {return follow<path...>(arguments);
+} // namespace leafwright::app
+}
+;
+
+// What an option is about: the heading that help lists it under.
+enum class Subject : std::uint8_t {
+  Output,
+  Values,
+  Readers,
+  Folding,
+  Copying,
+  Pictures,
+  Changes,
+  Remeasuring,
+  Repeating,
+  Lists,
+  Help,
+  Messages
+};
+// Verbs that have options in common: those that read projects, those that make documents of one,
+// and the documents themselves. A verb may belong to several.
+enum Family : std::uint8_t { NoFamily = 0, Reads = 1, Makes = 2, Documents = 4 };
+
+struct Option {
+  std::string_view names;       // "-o,--out"
+  std::string_view placeholder; // of its value; "a|b": one of these; empty: a flag
+  std::string_view help;
+  Subject subject;
+  std::uint8_t families;  // verbs that have it: all of these families ...
+  std::string_view verbs; // ... and these, by name
+  Target target;
+  std::pair<double, double> range{}; // of a number
+  bool required = false;
+  std::string_view excludes{}; // another option
+};
+
+// clang-format off
+inline constexpr std::array all_options{
+    Option{"-o,--out", "FOLDER", "the folder to write to (remeasure: a new project file)",
+           Subject::Output, Makes, "compare remeasure watch batch new", to<&Arguments::out>},
+    Option{"--make", "NAME", "which documents (tutorial); all for every one; may be given again",
+           Subject::Output, NoFamily, "watch batch", to<&Arguments::change, &ChangeArguments::make>},
+    Option{"--paper", "letter|a4", "the paper to print on, instead of the project's",
+           Subject::Output, Makes, "remeasure watch batch", to<&Arguments::paper>},
+    Option{"--template", "FILE", "a page template of your own",
+           Subject::Output, Makes, "watch batch status", to<&Arguments::page_template>},
+    Option{"--style", "FILE", "a style sheet of your own",
+           Subject::Output, NoFamily, "html", to<&Arguments::style_sheet>},
+    Option{"--draft", "", "go on in spite of errors; documents are marked DRAFT on each page",
+           Subject::Output, Makes, "effects remeasure watch batch", to<&Arguments::draft>},
+    Option{"--with-project", "", "put the project file into each PDF; it holds your prices, so not for buyers",
+           Subject::Output, Makes, "watch batch", to<&Arguments::with_project>},
+    Option{"--depfile", "FILE", "list everything that was read, for make or ninja",
+           Subject::Output, Makes, "watch", to<&Arguments::depfile>},
+    Option{"--bars", "", "with -o: also the new tutorial, with bars beside what changed",
+           Subject::Output, NoFamily, "compare", to<&Arguments::change, &ChangeArguments::bars>},
+
+    Option{"--set", "NAME=VALUE", "try another value, such as mat.width=4in; may be given again",
+           Subject::Values, Makes, "check effects compare family remeasure watch", to<&Arguments::set>},
+    Option{"--vary", "NAME=VALUE,VALUE...", "what varies and its values; cards. means every card, several names vary together: cards.size,a2.size=A2,A6,C6",
+           Subject::Values, NoFamily, "family", to<&Arguments::change, &ChangeArguments::vary>, {}, true},
+    Option{"--write", "", "put the values into the project file, touching nothing else of it",
+           Subject::Values, NoFamily, "effects", to<&Arguments::change, &ChangeArguments::write>},
+
+    Option{"--for", "TIER", "the edition for those who bought this tier, by its id",
+           Subject::Readers, NoFamily, "tutorial html copies", to<&Arguments::audience, &Audience::tier>},
+    Option{"--students", "NUMBER", "how many are in class, each making one kit",
+           Subject::Readers, NoFamily, "tutorial html handouts", to<&Arguments::audience, &Audience::students>, {1, 999}},
+    Option{"--tables", "NUMBER", "at how many tables they sit",
+           Subject::Readers, NoFamily, "handouts", to<&Arguments::audience, &Audience::tables>, {1, 999}},
+    Option{"--per-sheet", "1|2", "2: two alike on each sheet, to be cut apart",
+           Subject::Readers, NoFamily, "handouts", to<&Arguments::audience, &Audience::per_sheet>, {1, 2}},
+    Option{"--print", "standard|large|easy", "large: for weak eyes; easy: wide lines and one plain face, for readers who tire",
+           Subject::Readers, NoFamily, "handouts", to<&Arguments::audience, &Audience::print>},
+    Option{"--grey", "", "in grays, for a printer without color",
+           Subject::Readers, Documents, "", to<&Arguments::audience, &Audience::grey>},
+
+    Option{"--sheet", "letter|a4|tabloid|a3|...", "the sheets in the printer; without it the project's paper",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::sheet>},
+    Option{"--flip-long", "", "for a printer that turns sheets on their long edge; without it the short one",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::flip_long>},
+    Option{"--caliper", "LENGTH", "thickness of one sheet (0.1 mm), against creep",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::caliper>},
+    Option{"--back-cover", "", "the last page is the back cover",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::back_cover>},
+    Option{"--signature", "NUMBER", "pages folded together; without it all of them, stapled through the fold",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::signature>, {4, 400}},
+    Option{"--bound", "", "signatures are sewn or glued: no marks for staples",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::bound>},
+    Option{"--spine", "LENGTH", "taken off the back of each signature before gluing",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::spine>},
+    Option{"--proof", "NUMBER", "proof sheets instead: so many pages on each side",
+           Subject::Folding, NoFamily, "booklet", to<&Arguments::folding, &FoldingArguments::proof>, {1, 64}},
+
+    Option{"--name", "NAME", "one buyer, instead of all who ordered",
+           Subject::Copying, NoFamily, "copies", to<&Arguments::copy, &CopyArguments::name>},
+    Option{"--number", "TEXT", "that buyer's order number",
+           Subject::Copying, NoFamily, "copies", to<&Arguments::copy, &CopyArguments::number>},
+    Option{"--lock", "FILE", "lock the copies as this file says",
+           Subject::Copying, NoFamily, "copies", to<&Arguments::copy, &CopyArguments::lock_file>},
+    Option{"--lock-from", "VARIABLE", "the same from a variable of the environment, never from the command line",
+           Subject::Copying, NoFamily, "copies", to<&Arguments::copy, &CopyArguments::lock_variable>, {}, false, "--lock"},
+
+    Option{"--width", "PIXELS", "of each picture, and of the contact sheet (1200)",
+           Subject::Pictures, NoFamily, "pictures", to<&Arguments::pictures, &PictureArguments::width>, {16, 20000}},
+    Option{"--size", "WIDTHxHEIGHT", "a poster of all cards with the title, in pixels; may be given again",
+           Subject::Pictures, NoFamily, "pictures", to<&Arguments::pictures, &PictureArguments::sizes>},
+
+    Option{"--cut", "LETTER=COUNT", "how many of a letter are cut already: C=80; without it the whole old run is",
+           Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::cut>},
+    Option{"--nothing-cut", "", "no piece is cut yet",
+           Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::nothing_cut>},
+
+    Option{"--units", "inch|mm", "of the new edition (the other ones)",
+           Subject::Remeasuring, NoFamily, "remeasure", to<&Arguments::remeasure, &RemeasureArguments::units>},
+    Option{"--mark", "LENGTH", "the mark of your ruler that every measure goes to (1/16 in, 1 mm)",
+           Subject::Remeasuring, NoFamily, "remeasure", to<&Arguments::remeasure, &RemeasureArguments::mark>},
+    Option{"--usual", "none|sheets|cards|all", "named sizes that take their usual counterpart: letter and A4, A2 and C6 cards (none)",
+           Subject::Remeasuring, NoFamily, "remeasure", to<&Arguments::remeasure, &RemeasureArguments::usual>},
+    Option{"--bought", "", "choose dies, stamps, reels and the like anew as well; else they keep their size",
+           Subject::Remeasuring, NoFamily, "remeasure", to<&Arguments::remeasure, &RemeasureArguments::bought>},
+
+    Option{"-j,--jobs", "NUMBER", "so many at a time; 0 = one for each core",
+           Subject::Repeating, NoFamily, "batch", to<&Arguments::change, &ChangeArguments::jobs>, {0, 256}},
+    Option{"--once", "", "leave after the first change",
+           Subject::Repeating, NoFamily, "watch", to<&Arguments::change, &ChangeArguments::once>},
+
+    Option{"--measures", "inch|mm", "cells are measures such as 4 1/4 in; bare numbers are in this unit",
+           Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::measures>},
+    Option{"--unit", "WORDS", "the name of the unit of whole numbers: 1/16 in",
+           Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::unit_name>},
+    Option{"--blade", "LENGTH", "width lost at each cut",
+           Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::blade>},
+    Option{"--trim", "LENGTH", "cut off every edge of a sheet first",
+           Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::trim>},
+    Option{"--smallest-strip", "LENGTH", "the least the trimmer can hold",
+           Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::smallest_strip>},
+    Option{"--stages", "NUMBER", "cutting directions in turn; 0 = any number",
+           Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::stages>, {0, 9}},
+
+    Option{"--man", "", "as a page of the manual, in roff; without a name, that of the whole program",
+           Subject::Help, NoFamily, "help", to<&Arguments::help, &HelpArguments::man>},
+    Option{"--completions", "bash|zsh|fish", "what a shell reads to complete commands",
+           Subject::Help, NoFamily, "help", to<&Arguments::help, &HelpArguments::completions>},
+    Option{"--table", "", "the commands as a table in Markdown",
+           Subject::Help, NoFamily, "help", to<&Arguments::help, &HelpArguments::table>},
+
+    Option{"--rules", "", "list the rules instead",
+           Subject::Messages, NoFamily, "check", to<&Arguments::list_rules>},
+    Option{"--strict", "", "let warnings count as errors",
+           Subject::Messages, Reads, "", to<&Arguments::strict>},
+    Option{"--format", "text|json", "how findings and answers are printed; json: findings one object a line",
+           Subject::Messages, Reads, "", to<&Arguments::format>},
+    Option{"--colour", "yes|no", "color in messages; without it, when a terminal listens and NO_COLOR is not set",
+           Subject::Messages, Reads, "", to<&Arguments::colour>},
+    Option{"-q,--quiet", "", "say nothing but findings",
+           Subject::Messages, Reads, "", to<&Arguments::quiet>},
+    Option{"--seconds", "NUMBER", "a brake: the longest that planning the cuts of one stock may take (300)",
+           Subject::Messages, Reads, "parts", to<&Arguments::seconds>, {0.1, 3600}},
+};
+// clang-format on
+
+} // namespace leafwright::app

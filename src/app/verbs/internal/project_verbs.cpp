@@ -1,0 +1,135 @@
+#include "app/documents/planned_project.h"
+#include "app/system/diagnostics.h"
+#include "app/system/environment.h"
+#include "app/system/operating_system.h"
+#include "app/system/progress.h"
+#include "app/verbs/internal/verb_table.h"
+#include "measure/letters.h"
+#include "output/write_file.h"
+#include "plan/fit/check.h"
+#include "plan/orders/order_rules.h"
+#include "plan/tier/check.h"
+#include "read/files.h"
+#include "text/xml_text.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <ostream>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace leafwright::app {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+std::string_view word(Severity severity) {
+  switch (severity) {
+  case Severity::Error: return "error";
+  case Severity::Warning: return "warning";
+  case Severity::Note: return "note";
+  }
+  return {};
+}
+
+// "Orchard Gate" -> "orchard-gate": letters and digits of ASCII, the rest becomes one hyphen.
+std::string id_of(std::string_view title) {
+  std::string id;
+  for (const char c : title) {
+    const bool upper = c >= 'A' && c <= 'Z';
+    if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || upper)
+      id += small_letter(c);
+    else if (!id.empty() && id.back() != '-')
+      id += '-';
+  }
+  while (!id.empty() && id.back() == '-') id.pop_back();
+  if (id.empty() || (id.front() >= '0' && id.front() <= '9')) id.insert(0, "set-");
+  while (!id.empty() && id.back() == '-') id.pop_back();
+  return id;
+}
+
+void replace_all(std::string& text, std::string_view from, std::string_view to) {
+  for (std::size_t at = text.find(from); at != std::string::npos;
+       at = text.find(from, at + to.size()))
+    text.replace(at, from.size(), to);
+}
+
+} // namespace
+
+int run_check(const Arguments& arguments, Environment& environment) {
+  if (arguments.list_rules) {
+    for (const std::span<const fit::Rule> rules : {fit::rules(), tiers::rules(), orders::rules()})
+      for (const fit::Rule& rule : rules)
+        environment.out << fmt::format("{:24} {:8} {}\n", rule.id, word(rule.severity),
+                                       rule.meaning);
+    return Done;
+  }
+  if (arguments.inputs.empty()) {
+    report("check: the project file is missing: leafwright check PROJECT.xml", environment);
+    return WrongUse;
+  }
+  ProgressLine line(arguments, environment);
+  line.show(fmt::format("Reading {}", arguments.inputs.at(0)));
+  PlannedProject planned = plan_project(arguments.inputs.at(0), arguments.set);
+  if (planned.reading.ok()) {
+    append(planned.findings, tiers::check(planned.reading.project, &planned.sheets));
+    take_orders(planned);
+    append(planned.findings, planned.order_findings);
+    line.show(planning_words);
+    append(planned.findings, check_dates(planned, line.effort()));
+  }
+  line.clear();
+  print_findings(planned.findings, planned.reading.sources, arguments, environment);
+  if (stops(planned.findings, arguments)) return FoundErrors;
+  const std::size_t cards = planned.reading.project.cards.size();
+  if (!arguments.json() && !arguments.quiet)
+    environment.out << fmt::format("{}: {} {}, nothing that stops the work\n",
+                                   arguments.inputs.at(0), cards, cards == 1 ? "card" : "cards");
+  return Done;
+}
+
+int run_new(const Arguments& arguments, Environment& environment) {
+  const std::string& title = arguments.inputs.at(0);
+  const auto data = find_data_folder(environment.data);
+  if (!data) {
+    report("the folder with fonts/ and templates/ was not found; set LEAFWRIGHT_DATA to it",
+           environment);
+    return NotWritten;
+  }
+  FileBytes read = disk_access().read(*data + "/templates/new-project.xml", 1'000'000);
+  if (const auto* why = std::get_if<FileFault>(&read)) {
+    report(fmt::format("{}/templates/new-project.xml: {}", *data, why->words), environment);
+    return NotWritten;
+  }
+  std::string text = std::get<std::string>(std::move(read));
+  const std::string id = id_of(title);
+  replace_all(text, "@ID@", id);
+  replace_all(text, "@TITLE@", text::xml_text(title));
+
+  std::error_code failed;
+  const fs::path folder = fs::path(arguments.out) / id;
+  const fs::path target = folder / "project.xml";
+  if (fs::exists(target, failed)) {
+    report(fmt::format("{} is there already and was left alone; choose another name or folder",
+                       target.string()),
+           environment);
+    return NotWritten;
+  }
+  fs::create_directories(folder, failed);
+  if (failed) {
+    report(fmt::format("{}: {}", folder.string(), failed.message()), environment);
+    return NotWritten;
+  }
+  if (const auto fault = file::write_file(target.string(), text)) {
+    report(*fault, environment);
+    return NotWritten;
+  }
+  environment.out << fmt::format("{}\nNext: leafwright tutorial {} -o {}\n", target.string(),
+                                 target.string(), (folder / "out").string());
+  return Done;
+}
+
+} // namespace leafwright::app

@@ -1,0 +1,243 @@
+#include "app/verbs/internal/remeasure_report.h"
+
+#include "guide/sections.h"
+#include "measure/print_length.h"
+#include "read/report.h"
+#include "records/records.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+#include <utility>
+
+namespace leafwright::app {
+
+namespace {
+
+using guide::Column;
+
+// "+0.45 mm": decimals, so that what is less than a mark shows too; "exactly" for nothing.
+std::string moved_by(Length by, Unit unit) {
+  if (by.nm == 0) return "exactly";
+  const bool inch = unit == Unit::Inch;
+  const double value = inch ? in_inches(absolute(by)) : in_mm(absolute(by));
+  return fmt::format("{}{:.{}f} {}", by.nm < 0 ? "−" : "+", value, inch ? 3 : 2,
+                     inch ? "in" : "mm");
+}
+
+std::string moves(const edit::Chosen& chosen, Unit unit) {
+  std::string text;
+  std::size_t shown = 0;
+  for (const edit::Chosen::Measure& one : chosen.measures) {
+    if (++shown > 4) return text + ", …";
+    text += (text.empty() ? "" : ", ") + moved_by(one.after - one.before, unit);
+  }
+  return text;
+}
+
+guide::Table table(const std::vector<std::pair<std::string, double>>& columns) {
+  guide::Table made;
+  bool first = true;
+  for (const auto& [title, share] : columns) {
+    made.columns.push_back({guide::plain(title), Column::Align::Left, share, first});
+    first = false;
+  }
+  return made;
+}
+void row(guide::Table& to, const std::vector<std::string>& cells) {
+  guide::Row made;
+  for (const std::string& cell : cells) made.cells.push_back(guide::plain(cell));
+  to.rows.push_back(std::move(made));
+}
+
+guide::Table pieces_table(const TwoSystems& both) {
+  const Project& before = both.before.reading.project;
+  const Project& after = both.after.reading.project;
+  guide::Table made =
+      table({{"Piece", 2.2}, {"Was", 1.6}, {"Is", 1.6}, {"Wider by", 1.0}, {"Higher by", 1.0}});
+  for (std::size_t c = 0; c < after.cards.size() && c < before.cards.size(); ++c)
+    for (const Piece& piece : after.cards[c].pieces) {
+      const auto& all = before.cards[c].pieces;
+      const auto old = std::find_if(all.begin(), all.end(),
+                                    [&](const Piece& one) { return one.id == piece.id; });
+      if (old == all.end() || old->size == piece.size) continue;
+      row(made, {fmt::format("{}: {}", after.cards[c].title, piece.name),
+                 size_text(old->size, before.printing), size_text(piece.size, after.printing),
+                 moved_by(piece.size.width - old->size.width, both.made.unit),
+                 moved_by(piece.size.height - old->size.height, both.made.unit)});
+    }
+  return made;
+}
+
+guide::Table written_table(const std::vector<edit::Chosen>& all, Unit unit, bool moved) {
+  guide::Table made =
+      moved
+          ? table({{"Where", 2.2}, {"Was", 1.5}, {"Is", 1.5}, {"Moved by", 1.3}, {"Because", 1.4}})
+          : table({{"Where", 2.2}, {"Was", 1.5}, {"Is", 1.5}});
+  for (const edit::Chosen& one : all) {
+    if (moved)
+      row(made, {one.where, one.before, one.after, moves(one, unit), one.why});
+    else
+      row(made, {one.where, one.before, one.after});
+  }
+  return made;
+}
+
+std::int64_t kit_sheets(const PlannedProject& planned) {
+  std::int64_t sheets = 0;
+  for (const supply::StockSheets& stock : planned.sheets.stocks) sheets += stock.sheets;
+  return sheets;
+}
+std::int64_t run_sheets(const PlannedProject& planned) {
+  std::int64_t sheets = 0;
+  for (const supply::RunStock& stock : planned.buying->sheets.stocks) sheets += stock.all_sheets;
+  return sheets;
+}
+
+guide::Table totals_table(const TwoSystems& both) {
+  guide::Table made = table({{"", 2.0}, {"Was", 1.0}, {"Is", 1.0}});
+  row(made, {"sheets of a kit", std::to_string(kit_sheets(both.before)),
+             std::to_string(kit_sheets(both.after))});
+  const bool runs = both.before.buying && both.after.buying &&
+                    run_sheets(both.before) + run_sheets(both.after) > 0;
+  if (runs) {
+    row(made, {"sheets of the run", std::to_string(run_sheets(both.before)),
+               std::to_string(run_sheets(both.after))});
+    row(made, {"the run costs", money_text(both.before.buying->total),
+               money_text(both.after.buying->total)});
+  }
+  return made;
+}
+
+void titled(guide::Section& section, std::string title, guide::Table made) {
+  if (made.rows.empty()) return;
+  guide::add(section, guide::heading(2, {}, std::move(title)));
+  guide::add(section, std::move(made));
+}
+
+void list(guide::Section& section, std::string title, const std::vector<std::string>& lines) {
+  if (lines.empty()) return;
+  guide::add(section, guide::heading(2, {}, std::move(title)));
+  guide::List made;
+  for (const std::string& line : lines) made.items.push_back(guide::plain(line));
+  guide::add(section, std::move(made));
+}
+
+std::vector<std::string> lines_of(const std::vector<const Finding*>& findings) {
+  std::vector<std::string> lines;
+  lines.reserve(findings.size());
+  for (const Finding* one : findings)
+    lines.push_back(fmt::format("line {}, {}: {}; {}", one->place.line,
+                                severity_word(one->severity), one->found, one->fix));
+  return lines;
+}
+
+} // namespace
+
+// Nothing is inserted between lines, so a finding stands where it stood.
+TwoSystems two_systems(const PlannedProject& before, const PlannedProject& after,
+                       const edit::Remeasuring& made) {
+  TwoSystems both{before, after, made, {}, {}};
+  const auto only_in = [](const Findings& all, const Findings& other) {
+    using Key = std::tuple<std::string, std::int32_t, Severity>;
+    std::map<Key, int> known;
+    for (const Finding& one : other) ++known[{one.code, one.place.line, one.severity}];
+    std::vector<const Finding*> found;
+    for (const Finding& one : all)
+      if (one.severity != Severity::Note && --known[{one.code, one.place.line, one.severity}] < 0)
+        found.push_back(&one);
+    return found;
+  };
+  both.fresh = only_in(after.findings, before.findings);
+  both.gone = only_in(before.findings, after.findings);
+  return both;
+}
+
+guide::Document remeasure_report(const TwoSystems& both) {
+  const edit::Remeasuring& made = both.made;
+  guide::Section section{"remeasure", "In the other system", {}};
+  const Printing to_mark{made.unit, made.mark, made.mark};
+  guide::add(
+      section,
+      guide::lead(guide::plain(fmt::format(
+          "{} in {}: every measure of your own on a mark of {}; {} of {} values changed.",
+          both.after.reading.project.title, made.unit == Unit::Inch ? "inches" : "millimetres",
+          length_text(made.mark, to_mark), made.chosen.size(),
+          made.chosen.size() + made.kept.size()))));
+  titled(section, "Pieces as cut", pieces_table(both));
+  titled(section, "Measures as written", written_table(made.chosen, made.unit, true));
+  titled(section, "As bought: the same size, with its unit",
+         written_table(made.kept, made.unit, false));
+  titled(section, "What it takes", totals_table(both));
+  list(section, "Rules that speak now and did not before", lines_of(both.fresh));
+  list(section, "Rules that spoke before and do not now", lines_of(both.gone));
+  std::vector<std::string> remarks;
+  remarks.reserve(made.remarks.size());
+  for (const edit::Remark& one : made.remarks)
+    remarks.push_back(fmt::format("line {}: {}", one.place.line, one.words));
+  list(section, "Look at these yourself", remarks);
+  guide::Document document;
+  document.sections.push_back(std::move(section));
+  return document;
+}
+
+std::string remeasure_json(const TwoSystems& both) {
+  const edit::Remeasuring& made = both.made;
+  records::Json json;
+  json.open_object().key("schema").number(1);
+  json.key("units").text(made.unit == Unit::Inch ? "inch" : "mm");
+  json.key("mark").decimal(records::millimetre_text(made.mark));
+  const auto values = [&](std::string_view name, const std::vector<edit::Chosen>& all) {
+    json.key(name).open_array();
+    for (const edit::Chosen& one : all) {
+      json.open_object().key("where").text(one.where);
+      json.key("before").text(one.before).key("after").text(one.after);
+      json.key("measures").open_array();
+      for (const edit::Chosen::Measure& measure : one.measures)
+        json.open_array()
+            .decimal(records::millimetre_text(measure.before))
+            .decimal(records::millimetre_text(measure.after))
+            .close_array();
+      json.close_array().key("why").text(one.why).close_object();
+    }
+    json.close_array();
+  };
+  values("chosen", made.chosen);
+  values("bought", made.kept);
+  const auto findings = [&](std::string_view name, const std::vector<const Finding*>& all) {
+    json.key(name).open_array();
+    for (const Finding* one : all) {
+      json.open_object().key("code").text(one->code).key("line").number(one->place.line);
+      json.key("severity").text(severity_word(one->severity)).key("found").text(one->found);
+      json.key("mend").text(one->fix).close_object();
+    }
+    json.close_array();
+  };
+  findings("new_findings", both.fresh);
+  findings("settled_findings", both.gone);
+  json.key("remarks").open_array();
+  for (const edit::Remark& one : made.remarks)
+    json.open_object()
+        .key("line")
+        .number(one.place.line)
+        .key("words")
+        .text(one.words)
+        .close_object();
+  json.close_array();
+  json.key("kit_sheets").open_array();
+  json.number(kit_sheets(both.before)).number(kit_sheets(both.after)).close_array();
+  if (both.before.buying && both.after.buying) {
+    json.key("run_sheets").open_array();
+    json.number(run_sheets(both.before)).number(run_sheets(both.after)).close_array();
+    json.key("cost_minor").open_array();
+    json.number(both.before.buying->total.minor).number(both.after.buying->total.minor);
+    json.close_array();
+  }
+  json.close_object();
+  return json.take();
+}
+
+} // namespace leafwright::app
