@@ -15,7 +15,7 @@
 #include <type_traits>
 #include <vector>
 
-// StepContext values apart by what they hold, to find again what was made from them. For this run
+// Telling values apart by what they hold, to find again what was made from them. For this run
 // of the program only: no file holds a fingerprint, and it is no protection against malice.
 
 namespace leafwright {

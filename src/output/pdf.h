@@ -1,5 +1,6 @@
 #pragma once
 
+#include "measure/ageing_cache.h"
 #include "measure/parsed.h"
 #include "model/project.h"
 #include "output/provenance.h"
@@ -8,12 +9,10 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <map>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
-#include <unordered_map>
 #include <utility>
 #include <vector>
 
@@ -29,7 +28,7 @@ struct Personal {
   bool empty() const { return name.empty() && number.empty() && edition.empty(); }
 };
 
-class Kept;
+class StreamCache;
 
 struct PdfOptions {
   // Seconds since 1970, UTC, when Laid::created is not set: the app passes SOURCE_DATE_EPOCH here.
@@ -44,7 +43,7 @@ struct PdfOptions {
   std::optional<provenance::Provenance> provenance;
   std::vector<provenance::Attachment> attachments; // files carried inside, names all different
   // From writing another document with the same fonts, and for the next one; may be nothing.
-  Kept* kept = nullptr;
+  StreamCache* kept = nullptr;
 };
 
 // The file's bytes, the same for the same input. Pictures that cannot be read, links that lead
@@ -59,7 +58,7 @@ Parsed<std::string> write_pdf(page::Laid&& laid, const text::Fonts& fonts,
 // What writing a document leaves for the next time: streams deflated, faces cut down to the glyphs
 // used. Belongs to one set of fonts. Nothing in it changes what comes out: each is found only by
 // all that it is made from. Not for two threads at once.
-class Kept {
+class StreamCache {
  public:
   // As deflated_all(); what is not known yet is deflated on all cores.
   std::vector<std::string> deflated_all(std::span<const std::string> data);
@@ -69,16 +68,14 @@ class Kept {
                             const std::vector<std::uint32_t>& glyphs);
 
   // Before everything is made again: what the last two rounds had no use for is let go.
-  void next_round();
+  void next_round() {
+    packed_.next_round();
+    subsets_.next_round();
+  }
 
  private:
-  struct Entry {
-    std::string bytes;
-    int round = 0;
-  };
-  std::unordered_map<std::string, Entry> packed_; // by the data, or its digest; only looked up
-  std::map<std::pair<int, std::vector<std::uint32_t>>, Entry> subsets_;
-  int round_ = 0;
+  AgeingCache<std::string, std::string> packed_; // by the data, or its digest
+  AgeingCache<std::pair<int, std::vector<std::uint32_t>>, std::string> subsets_;
 };
 
 } // namespace leafwright::pdf

@@ -4,7 +4,7 @@
 #include "guide/figure/scene.h"
 #include "page/frame.h"
 #include "page/layout.h"
-#include "page/page_cache.h"
+#include "page/layout_cache.h"
 
 #include <map>
 #include <memory>
@@ -26,7 +26,7 @@ namespace leafwright::page {
 class FigureCache {
  public:
   // `kept` outlives it: drawings made before are taken from there, new ones go there.
-  FigureCache(const figure::Look& look, const text::Fonts& fonts, Kept* kept = nullptr)
+  FigureCache(const figure::Look& look, const text::Fonts& fonts, LayoutCache* kept = nullptr)
       : look_(look), fonts_(fonts), kept_(kept) {}
 
   // Drawn at that scale, within the room.
@@ -53,7 +53,7 @@ class FigureCache {
 
   figure::Look look_;
   const text::Fonts& fonts_;
-  Kept* kept_;
+  LayoutCache* kept_;
   std::unordered_map<Key, Drawn, Hash> drawn_;
   std::unordered_map<const figure::Scene*, Fingerprint> fingerprints_;
   std::unordered_map<const figure::Scene*, Size> margins_;
@@ -97,8 +97,8 @@ struct Context {
   std::map<std::pair<const void*, std::int64_t>, Flow> made_blocks;
   std::map<std::string, Flow, std::less<>> made_ticks; // by what they say: slips alike share them
 
-  Kept* kept = nullptr; // of an earlier layout; set by lay_out
-  Fingerprint bench;    // of all that paragraphs depend on beside their own words and style
+  LayoutCache* kept = nullptr; // of an earlier layout; set by lay_out
+  Fingerprint bench;           // of all that paragraphs depend on beside their own words and style
 
   Place place{}; // of the block being laid out
   Findings findings;

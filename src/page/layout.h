@@ -3,7 +3,7 @@
 #include "guide/block.h"
 #include "model/project.h"
 #include "page/laid.h"
-#include "page/page_cache.h"
+#include "page/layout_cache.h"
 #include "page/template.h"
 #include "text/fonts.h"
 
@@ -39,6 +39,6 @@ LayoutInput layout_input(const Project& project);
 // "page-unknown-anchor".
 // `kept` is from laying out another edition or document with the same fonts, and serves the next.
 Laid lay_out(const guide::Document& document, const Template& look, const text::Fonts& fonts,
-             const LayoutInput& input, Kept* kept = nullptr);
+             const LayoutInput& input, LayoutCache* kept = nullptr);
 
 } // namespace leafwright::page

@@ -4,7 +4,7 @@
 #include "app/system/arguments.h"
 #include "app/system/progress.h"
 #include "output/pdf.h"
-#include "page/page_cache.h"
+#include "page/layout_cache.h"
 #include "text/fonts.h"
 
 #include <cstdint>
@@ -42,8 +42,8 @@ void append(RenderedDocument& to, RenderedDocument from);
 // come out with it and without.
 struct DocumentCache {
   supply::PlanCache plans;
-  page::Kept pages;
-  pdf::Kept files;
+  page::LayoutCache pages;
+  pdf::StreamCache files;
   void next_round() {
     plans.next_round();
     pages.next_round();

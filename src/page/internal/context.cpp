@@ -24,7 +24,7 @@ const Drawn& FigureCache::draw(const figure::Scene& scene, Size room, double sca
   const Key key{&scene, room.width.nm, room.height.nm, scale};
   const auto known = drawn_.find(key);
   if (known != drawn_.end()) return known->second;
-  Kept::DrawingKey by_content{{}, room, scale};
+  LayoutCache::DrawingKey by_content{{}, room, scale};
   if (kept_ != nullptr) {
     auto [print, fresh] = fingerprints_.try_emplace(&scene);
     if (fresh) print->second = figure::fingerprint_of(scene, look_);

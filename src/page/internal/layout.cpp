@@ -454,7 +454,7 @@ LayoutInput layout_input(const Project& project) {
 }
 
 Laid lay_out(const guide::Document& document, const Template& look, const text::Fonts& fonts,
-             const LayoutInput& input, Kept* kept) {
+             const LayoutInput& input, LayoutCache* kept) {
   figure::Look figure_look;
   figure_look.accent = input.accent;
   figure_look.ink = mixed(look.colour("ink"), input.accent);
@@ -465,7 +465,7 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
     figure_look.badge_size = label->second.size * 5 / 4;
   }
   // Within one document too much is set twice: pages are counted first.
-  Kept own(3000);
+  LayoutCache own(3000);
   if (kept == nullptr) kept = &own;
   const Hyphenation given(input.hyphenation_file);
   const Hyphenation& hyphenation =

@@ -1,4 +1,4 @@
-#include "page/page_cache.h"
+#include "page/layout_cache.h"
 
 #include "measure/letters.h"
 #include "page/paragraph.h"

@@ -114,7 +114,7 @@ std::vector<hb_feature_t> features_for(std::string_view text, const Features& wa
   return list;
 }
 
-// LoadedFace, features and text in one string: a look-up needs no second structure.
+// Face, features and text in one string: a look-up needs no second structure.
 std::string cache_key(int face, const Features& features, std::string_view utf8) {
   const unsigned flags = (features.fractions ? 1U : 0U) | (features.tabular ? 2U : 0U) |
                          (features.small_caps ? 4U : 0U) | (features.kerning ? 8U : 0U) |

@@ -58,7 +58,7 @@ LaidOut laid_out(const guide::Document& document, std::string_view name,
   out.page_template = std::move(read->page_template);
 
   const Project& project = planned.reading.project;
-  page::Kept* const kept = settings.cache != nullptr ? &settings.cache->pages : nullptr;
+  page::LayoutCache* const kept = settings.cache != nullptr ? &settings.cache->pages : nullptr;
   out.laid =
       page::lay_out(document, out.page_template, settings.fonts, page::layout_input(project), kept);
   append(out.findings, std::exchange(out.laid.findings, {}));

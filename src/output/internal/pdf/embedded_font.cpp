@@ -168,7 +168,7 @@ std::string widths(const text::Fonts& fonts, int face, const std::vector<std::ui
 }
 
 FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
-                         const FontRefs& refs, Kept* kept) {
+                         const FontRefs& refs, StreamCache* kept) {
   FontObjects objects;
   const std::vector<std::uint32_t> glyphs = use.glyphs();
   objects.program =
@@ -190,7 +190,7 @@ FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
 }
 
 bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress,
-           Kept* kept) {
+           StreamCache* kept) {
   FontRefs refs;
   refs.font = use.font;
   refs.descendant = haru.reserve();

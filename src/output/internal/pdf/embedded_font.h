@@ -10,7 +10,7 @@
 
 namespace leafwright::pdf {
 
-class Kept;
+class StreamCache;
 
 // What a document uses of one face: which glyphs, and the text each one stands for.
 class FaceUse {
@@ -45,11 +45,11 @@ struct FontObjects {
 // Type0 over CIDFontType2 with Identity-H, the code of a glyph being its id in the original face
 // (ISO 32000-1, 9.7). `program` is empty when the face is too damaged to be cut down.
 FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
-                         const FontRefs& refs, Kept* kept = nullptr);
+                         const FontRefs& refs, StreamCache* kept = nullptr);
 
 // Fills `use.font`. False when the face is too damaged to be cut down.
 bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress,
-           Kept* kept = nullptr);
+           StreamCache* kept = nullptr);
 
 // The ToUnicode map (ISO 32000-1, 9.10.3) and the W array, on their own for the tests.
 std::string to_unicode(const FaceUse& use);

@@ -112,7 +112,7 @@ Ref add_jpeg(Haru& haru, const Picture& picture, const picture::JpegFrame& frame
   return haru.add_stream(std::move(entries), picture::without_exif(picture.bytes));
 }
 
-Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress, Kept* kept) {
+Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress, StreamCache* kept) {
   const auto count = as_index(pixels.width) * as_index(pixels.height);
   const auto* raw = reinterpret_cast<const char*>(pixels.bytes.data());
   std::string entries =
@@ -134,7 +134,7 @@ Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress, Kept* k
 
 } // namespace
 
-Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress, Kept* kept) {
+Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress, StreamCache* kept) {
   if (picture.kind == Picture::Kind::Jpeg) {
     const Parsed<picture::JpegFrame> frame = picture::jpeg_frame(picture.bytes);
     if (frame) return add_jpeg(haru, picture, *frame);

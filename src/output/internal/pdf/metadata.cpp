@@ -118,7 +118,7 @@ void Identity::feed(std::string_view bytes) {
 std::string Identity::hexadecimal() const { return fmt::format("{:016X}{:016X}", first_, second_); }
 
 AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment> attachments,
-                              bool compress, Kept* kept) {
+                              bool compress, StreamCache* kept) {
   if (attachments.empty()) return {};
   std::vector<const provenance::Attachment*> sorted; // a name tree is sorted (7.9.6)
   for (const provenance::Attachment& attachment : attachments) sorted.push_back(&attachment);

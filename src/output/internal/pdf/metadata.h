@@ -31,7 +31,7 @@ class Identity {
   std::uint64_t second_ = 0x9e3779b97f4a7c15ULL;
 };
 
-class Kept;
+class StreamCache;
 
 struct AttachedFiles {
   std::string names;      // entry of the catalogue's Names dictionary
@@ -41,6 +41,6 @@ struct AttachedFiles {
 // Adds files as embedded file streams (ISO 32000-1, 7.11.4); both entries are empty when there are
 // none.
 AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment> attachments,
-                              bool compress, Kept* kept = nullptr);
+                              bool compress, StreamCache* kept = nullptr);
 
 } // namespace leafwright::pdf

@@ -43,7 +43,7 @@ std::vector<std::string> deflated_all(std::span<const std::string> data) {
   return packed;
 }
 
-std::vector<std::string> deflated_all(std::span<const std::string> data, Kept* kept) {
+std::vector<std::string> deflated_all(std::span<const std::string> data, StreamCache* kept) {
   return kept != nullptr ? kept->deflated_all(data) : deflated_all(data);
 }
 
@@ -53,7 +53,7 @@ void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::strin
 }
 
 void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data, bool compress,
-                 Kept* kept) {
+                 StreamCache* kept) {
   const std::string packed = !compress         ? std::string()
                              : kept != nullptr ? kept->deflated(data)
                                                : deflated(data);
@@ -64,7 +64,8 @@ void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view d
   fill_deflated(haru, stream, std::move(entries), packed);
 }
 
-Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress, Kept* kept) {
+Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress,
+               StreamCache* kept) {
   const Ref ref = haru.reserve_stream();
   fill_packed(haru, ref, std::move(entries), data, compress, kept);
   return ref;
@@ -178,7 +179,8 @@ std::string rows_of(const std::vector<Place>& places) {
 
 } // namespace
 
-Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open, Kept* kept) {
+Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open,
+                        StreamCache* kept) {
   const ParseError other{0, 0, "the finished PDF could not be packed", "a whole document",
                          "write it without packing"};
   const std::optional<Whole> whole = read_table(plain);

@@ -11,7 +11,7 @@
 
 namespace leafwright::pdf {
 
-class Kept;
+class StreamCache;
 
 // Deflated (RFC 1950), for a stream whose Filter is FlateDecode. Empty only when memory is out.
 std::string deflated(std::string_view data);
@@ -19,21 +19,21 @@ std::string deflated(std::string_view data);
 // Each of them, on as many cores as there are; the same at any number.
 std::vector<std::string> deflated_all(std::span<const std::string> data);
 // … those taken from `kept` that are known there, when it is given.
-std::vector<std::string> deflated_all(std::span<const std::string> data, Kept* kept);
+std::vector<std::string> deflated_all(std::span<const std::string> data, StreamCache* kept);
 
 // A stream, deflated at once so that only the small form is kept, or as it is when `compress` is
 // off. Deflating here rather than by libharu also names the filter in the one form that later tools
 // take over without doing the work again.
 Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress,
-               Kept* kept = nullptr);
+               StreamCache* kept = nullptr);
 
 // The same for a stream that was reserved.
 void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data, bool compress,
-                 Kept* kept = nullptr);
+                 StreamCache* kept = nullptr);
 // … and for one that is deflated already.
 void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::string& packed);
 
-class Kept;
+class StreamCache;
 
 // An object's number and what stands between "obj" and "endobj".
 struct Replacement {
@@ -51,7 +51,7 @@ class Parts {
   // numbers of objects that will be replaced; the Info dictionary always may be. Anything else is a
   // misread. Streams that `kept` knows are deflated already.
   static Parsed<Parts> of(const std::string& plain, std::span<const unsigned> open = {},
-                          Kept* kept = nullptr);
+                          StreamCache* kept = nullptr);
 
   // Every open object must be among the replacements, in any order; one that is not stays as it
   // was. `identity`: 32 hexadecimal digits for the trailer.
