@@ -159,8 +159,10 @@ Section card_section(const Project& project, int index, bool guides_apart,
   const StepContext context{project, card, guides_apart, ready};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
-  add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
-      card.place);
+  Heading title =
+      heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card));
+  title.link = "Card " + title.number + ", " + card.title;
+  add(section, std::move(title), card.place);
   if (Inlines intro = author_text(context, card.intro); !intro.empty())
     add(section, lead(std::move(intro)), card.place);
   add(section, finished_views(project, card), card.place);
