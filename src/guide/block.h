@@ -161,7 +161,7 @@ struct Block {
 };
 
 // A named part of a document; a template says which sections it takes and in which order. Names:
-// cover, contents, reading, supplies, tiers, cut-list, cut-diagrams, inks, cards (all card
+// cover, contents, reading, supplies, cut-list, cut-diagrams, inks, cards (all card
 // chapters: card-<id> each), templates, colophon.
 struct Section {
   std::string name;

@@ -95,10 +95,6 @@ Table supplies_table(const Project& project, const supply::Needs& needs);
 // The printed name of an item; inks with their chip.
 Inlines item_cell(const Project& project, ItemRef item);
 
-// What each tier holds, with amounts, and its conditions in plain words. Empty when there are no
-// tiers.
-Section tiers_section(const Project& project, const supply::Needs& needs);
-
 // Which tiers a document shows, and what it calls the tutorial.
 struct TierView {
   std::vector<int> tiers; // empty: all

@@ -46,7 +46,7 @@ int tier_named(const Project& project, const std::string& id) {
 guide::Document edition_for(const std::string& tier) {
   guide::TutorialOptions options;
   options.tier = tier_named(orchard().project, tier);
-  return guide::tutorial(orchard().project, orchard().sheets, {}, options);
+  return guide::tutorial(orchard().project, orchard().sheets, options);
 }
 
 std::set<std::string> names_of(const guide::Document& document) {
@@ -264,7 +264,7 @@ TEST_CASE("an edition says whose it is") {
   CHECK(edition_for("full").edition == "Edition\u00A03 · 2 March 2027 · Full kit");
   guide::TutorialOptions options;
   options.students = 12;
-  const guide::Document taught = guide::tutorial(orchard().project, orchard().sheets, {}, options);
+  const guide::Document taught = guide::tutorial(orchard().project, orchard().sheets, options);
   CHECK(taught.edition == "Edition\u00A03 · 2 March 2027 · for a class of 12");
   CHECK(names_of(taught).contains("class"));
 }
