@@ -47,6 +47,7 @@ struct Heading {
   std::string number; // "1": set apart before the text
   std::string
       aside; // quiet words on the same line at the right: "Make two · 35 min · top fold, A2"
+  std::string link{}; // what a link to it says, "Card 2, The garden gate"; empty = number and text
 };
 struct Paragraph {
   enum class Kind { Body, Lead, Small };
@@ -122,6 +123,7 @@ struct FullSize { // a true-size drawing, on pages of its own; several small one
   figure::Scene scene;
   std::string title;
   Inlines note;
+  std::string anchor{}; // unique in the document; empty = none
 };
 struct NoteLines { // room to write: a title and ruled lines
   std::string title;
@@ -159,7 +161,7 @@ struct Block {
 };
 
 // A named part of a document; a template says which sections it takes and in which order. Names:
-// cover, contents, reading, supplies, tiers, cut-list, cut-diagrams, inks, cards (all card
+// cover, contents, reading, supplies, cut-list, cut-diagrams, inks, cards (all card
 // chapters: card-<id> each), templates, colophon.
 struct Section {
   std::string name;

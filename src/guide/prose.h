@@ -54,6 +54,7 @@ struct StepContext {
   const Card& card;
   bool guides_apart = false; // full-size outlines stand in no page of this document
   supply::PartsReady ready{};
+  bool drawn = true; // each step stands beside its drawing
 };
 
 // The author's own words with measures and names filled in. A name of a thing gets its article when

@@ -60,6 +60,8 @@ Table pieces_table(const Project& project, const Card& card);
 // Front, inside, back (when something is on it) and envelope.
 FigureRow finished_views(const Project& project, const Card& card);
 
+// Whether what lies there is seen on that side of the card.
+bool seen_in(const Card& card, const Carrier& on, View view);
 // Whether anything lies on, or is stamped on, one side of the card.
 bool has_something_on(const Card& card, View view);
 // Whether a full-size guide of that side helps: more stands there than can be laid by eye.
@@ -92,10 +94,6 @@ Section supplies_section(const Project& project, const supply::Needs& needs);
 Table supplies_table(const Project& project, const supply::Needs& needs);
 // The printed name of an item; inks with their chip.
 Inlines item_cell(const Project& project, ItemRef item);
-
-// What each tier holds, with amounts, and its conditions in plain words. Empty when there are no
-// tiers.
-Section tiers_section(const Project& project, const supply::Needs& needs);
 
 // Which tiers a document shows, and what it calls the tutorial.
 struct TierView {

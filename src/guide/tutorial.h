@@ -9,7 +9,7 @@ namespace leafwright::guide {
 struct TutorialOptions {
   bool draft = false; // marked on each page; the project has errors
   // For who has bought this tier: names what came, lists only what is theirs to add, and leaves the
-  // cutting out when the parts come cut. -1: for everybody, with all tiers compared.
+  // cutting out when the parts come cut. -1: for everybody.
   int tier = -1;
   int students = 0; // for a fellow teacher: what a class of so many takes; 0 = left out
   // The full-size guides are on paper of their own: of a booklet printed on both sides, nobody sees
@@ -17,10 +17,14 @@ struct TutorialOptions {
   bool guides_apart = false;
 };
 
-// The whole tutorial, section after section. `sheets` is the layout of one kit; `warnings` are the
-// findings that the colophon lists.
-Document tutorial(const Project& project, const supply::KitSheets& sheets, const Findings& warnings,
+// The whole tutorial, section after section. `sheets` is the layout of one kit. What the check
+// finds is for the maker of the project and stands nowhere in it.
+Document tutorial(const Project& project, const supply::KitSheets& sheets,
                   const TutorialOptions& options = {});
+inline Document tutorial(const Project& project, const supply::KitSheets& sheets,
+                         const Findings& /*for the maker*/, const TutorialOptions& options) {
+  return tutorial(project, sheets, options);
+}
 
 // The full-size guides alone; no sections when the project needs none.
 Document full_size_guides(const Project& project, bool draft);

@@ -35,6 +35,7 @@ struct InsetDrawing {
 };
 struct AnchorHere {
   std::string id;
+  std::string title{}; // what a link to it says
 };
 struct OutlineHere {
   int level = 1;

@@ -14,8 +14,8 @@
 namespace leafwright::page {
 
 // A node of the structure tree, ISO 32000-1 14.7 and 14.8 standard types: Document, Sect, H1..H6,
-// P, L, LI, Lbl, LBody, Table, TR, TH, TD, THead, TBody, Figure, Caption, TOC, TOCI, Link, Span,
-// Note.
+// P, L, LI, Lbl, LBody, Table, TR, TH, TD, THead, TBody, Figure, Caption, TOC, TOCI, Reference,
+// Link, Span, Note.
 struct Node {
   std::string type;
   int parent = -1;                 // index; the first node is the Document and has none
@@ -42,6 +42,7 @@ struct Anchor {
   std::string id;
   int page = 0;
   Point at;
+  std::string title{}; // what stands there
 };
 
 struct OutlineEntry {

@@ -46,7 +46,7 @@ int tier_named(const Project& project, const std::string& id) {
 guide::Document edition_for(const std::string& tier) {
   guide::TutorialOptions options;
   options.tier = tier_named(orchard().project, tier);
-  return guide::tutorial(orchard().project, orchard().sheets, {}, options);
+  return guide::tutorial(orchard().project, orchard().sheets, options);
 }
 
 std::set<std::string> names_of(const guide::Document& document) {
@@ -177,6 +177,53 @@ TEST_CASE("what a share of the papers falls short of is listed as the buyer's to
         std::string::npos);
 }
 
+TEST_CASE("a piece that is cut larger first has its blank and its finished size under two heads") {
+  guide::HandoutOptions options;
+  options.teacher = true;
+  const guide::Document document = guide::handouts(orchard().project, orchard().sheets, options);
+  const guide::Section& trees = section_of(document, "card-trees");
+  const auto check = [](const guide::Table& table) {
+    CAPTURE(table.caption);
+    const auto column = [&](const std::string& head) {
+      const auto found = std::ranges::find_if(
+          table.columns, [&](const guide::Column& one) { return guide::spoken(one.head) == head; });
+      REQUIRE(found != table.columns.end());
+      return static_cast<std::size_t>(found - table.columns.begin());
+    };
+    const std::size_t cut = column("Cut"), finished = column("Finished");
+    for (const guide::Row& row : table.rows) {
+      const std::string letter = guide::spoken(row.cells.at(0));
+      CAPTURE(letter);
+      const std::string blank = plain_blanks(guide::spoken(row.cells.at(cut)));
+      const std::string after = plain_blanks(guide::spoken(row.cells.at(finished)));
+      if (letter == "(D)") { // the label, die-cut
+        CHECK(blank == "2 3/4 × 1 1/16 in");
+        CHECK(after == "2 1/2 × 13/16 in");
+      } else {
+        CHECK_FALSE(blank.empty());
+        CHECK(after.empty());
+      }
+    }
+  };
+  const auto* beside = std::get_if<guide::Beside>(&trees.blocks.at(1).what);
+  REQUIRE(beside != nullptr);
+  const auto* pieces = std::get_if<guide::Table>(&beside->blocks.at(0).what);
+  REQUIRE(pieces != nullptr);
+  check(*pieces);
+  check(*tables_of(trees).back()); // what is prepared before class
+  // The blank in the other unit, too.
+  CHECK(plain_blanks(guide::spoken(pieces->rows.at(3).cells.at(3))) == "≈70 × 27 mm");
+}
+
+TEST_CASE("a handout sends nobody to a drawing that it has not") {
+  const guide::Document document = guide::handouts(orchard().project, orchard().sheets, {});
+  const std::string text = guide::dump(document);
+  CHECK(text.find("drawing shows") == std::string::npos);
+  CHECK(text.find("as in the picture of the card") != std::string::npos);
+  CHECK(guide::dump(edition_for("booklet")).find("where the drawing shows them") !=
+        std::string::npos);
+}
+
 TEST_CASE("a handout warns of what its card uses, and of nothing else") {
   const guide::Document document = guide::handouts(orchard().project, orchard().sheets, {});
   const auto text = [&](const std::string& card) {
@@ -217,7 +264,7 @@ TEST_CASE("an edition says whose it is") {
   CHECK(edition_for("full").edition == "Edition\u00A03 · 2 March 2027 · Full kit");
   guide::TutorialOptions options;
   options.students = 12;
-  const guide::Document taught = guide::tutorial(orchard().project, orchard().sheets, {}, options);
+  const guide::Document taught = guide::tutorial(orchard().project, orchard().sheets, options);
   CHECK(taught.edition == "Edition\u00A03 · 2 March 2027 · for a class of 12");
   CHECK(names_of(taught).contains("class"));
 }
@@ -246,10 +293,11 @@ TEST_CASE("the teacher's counts are the kit's times the students, by table and i
   REQUIRE(tables.size() >= 1);
   const guide::Table& counts = *tables.back();
   for (const guide::Row& row : counts.rows) {
-    CHECK(guide::spoken(row.cells.at(2)) == "2"); // two of each card
-    CHECK(guide::spoken(row.cells.at(3)) ==
-          "8"); // ten students at three tables: four at the fullest
-    CHECK(guide::spoken(row.cells.at(4)) == "20");
+    const std::size_t each = row.cells.size() - 3;
+    CHECK(guide::spoken(row.cells.at(each)) == "2"); // two of each card
+    // Ten students at three tables: four at the fullest.
+    CHECK(guide::spoken(row.cells.at(each + 1)) == "8");
+    CHECK(guide::spoken(row.cells.at(each + 2)) == "20");
   }
 }
 
@@ -264,5 +312,5 @@ TEST_CASE("spare pieces are counted once for the whole class") {
   const guide::Document document = guide::handouts(project, orchard().sheets, options);
   const guide::Table& counts = *tables_of(section_of(document, "card-trees")).back();
   // 18 pieces, a tenth more rounded up, and one: 18 + 2 + 1.
-  CHECK(guide::spoken(counts.rows.at(0).cells.at(4)) == "21");
+  CHECK(guide::spoken(counts.rows.at(0).cells.back()) == "21");
 }

@@ -34,7 +34,7 @@ Made made(const std::string& sample) {
   REQUIRE(reading.ok());
   supply::KitSheets sheets;
   sheets.lines = supply::cut_list(reading.project);
-  guide::Document document = guide::tutorial(reading.project, sheets, {});
+  guide::Document document = guide::tutorial(reading.project, sheets);
   return {std::move(reading.project), std::move(document)};
 }
 
@@ -90,6 +90,8 @@ TEST_CASE("every anchor is unique and every page reference leads to one") {
         if (!heading->anchor.empty()) ++anchors[heading->anchor];
       if (const auto* steps = std::get_if<guide::Steps>(&block.what))
         for (const guide::Step& step : steps->steps) ++anchors[step.anchor];
+      if (const auto* drawing = std::get_if<guide::FullSize>(&block.what))
+        if (!drawing->anchor.empty()) ++anchors[drawing->anchor];
     });
     for (const auto& anchor : anchors) {
       CAPTURE(anchor.first);
@@ -103,6 +105,65 @@ TEST_CASE("every anchor is unique and every page reference leads to one") {
               if (const auto* page = std::get_if<guide::PageOf>(&part))
                 CHECK(anchors.count(page->anchor) == 1);
     });
+  }
+}
+
+TEST_CASE("a step that has an outline traced leads to that outline, not to its chapter") {
+  const Made one = made("five-minute");
+  Project project = one.project;
+  // Cut out by hand, the panel of the sample needs an outline to trace.
+  Card& card = project.cards.front();
+  for (Piece& piece : card.pieces)
+    if (piece.role != Piece::Role::Base) {
+      piece.shape.outline = Shape::Outline::Oval;
+      piece.cut = Piece::CutBy::Scissors;
+      piece.die = -1;
+    }
+  const guide::Document document = guide::tutorial(project, {});
+  std::map<std::string, std::string> outlines; // title of each full-size drawing, by its anchor
+  each_block(document, [&](const guide::Block& block) {
+    if (const auto* drawing = std::get_if<guide::FullSize>(&block.what))
+      outlines[drawing->anchor] = drawing->title;
+  });
+  int references = 0;
+  for (const guide::Step& step : steps_of(document, "card-" + card.id))
+    for (const guide::Inlines& text : step.text)
+      for (const guide::Inline& part : text)
+        if (const auto* page = std::get_if<guide::PageOf>(&part)) {
+          ++references;
+          CAPTURE(page->anchor);
+          REQUIRE(outlines.contains(page->anchor));
+          // The outline is of a piece that the step traces.
+          const std::string& title = outlines[page->anchor];
+          const std::string piece = title.substr(title.rfind(", ") + 2);
+          CHECK(guide::spoken(text).find(piece) != std::string::npos);
+        }
+  CHECK(references > 0);
+}
+
+TEST_CASE("a booklet to work from names no price, and no kit of the team") {
+  const std::regex amount("[$€£][0-9]|[0-9]\\s*(?:€|EUR|USD|GBP)");
+  for (const std::string& sample : samples()) {
+    const Made one = made(sample);
+    for (int tier = -1; tier < static_cast<int>(one.project.tiers.size()); ++tier) {
+      CAPTURE(sample);
+      CAPTURE(tier);
+      guide::TutorialOptions options;
+      options.tier = tier;
+      const guide::Document document = guide::tutorial(one.project, {}, options);
+      const std::string text = guide::dump(document);
+      std::smatch found;
+      const bool priced = std::regex_search(text, found, amount);
+      CAPTURE(found.str());
+      CHECK_FALSE(priced);
+      for (const Tier& other : one.project.tiers) {
+        // The team's own edition says whose it is.
+        if (other.audience != Tier::Audience::Team ||
+            (tier >= 0 && &other == &one.project.tiers[static_cast<std::size_t>(tier)]))
+          continue;
+        CHECK(text.find(other.name) == std::string::npos);
+      }
+    }
   }
 }
 
@@ -240,7 +301,7 @@ TEST_CASE("a changed measure changes the author's sentence") {
   REQUIRE(reading.ok());
   supply::KitSheets sheets;
   sheets.lines = supply::cut_list(reading.project);
-  const std::string text = guide::dump(guide::tutorial(reading.project, sheets, {}));
+  const std::string text = guide::dump(guide::tutorial(reading.project, sheets));
   CHECK(text.find("1/4\u00A0in of kraft shows on every side. Keep the dots upright.") !=
         std::string::npos);
 }
@@ -253,15 +314,10 @@ TEST_CASE("sections come in the order of the booklet and none is empty") {
     CHECK_FALSE(section.blocks.empty());
   }
   const std::vector<std::string> expected{
-      "cover", "contents",   "reading",   "supplies",    "tiers",       "cut-list",  "cut-diagrams",
-      "inks",  "card-trees", "card-gate", "card-window", "card-picked", "templates", "colophon"};
+      "cover",      "contents",  "reading",     "supplies",    "cut-list",  "cut-diagrams", "inks",
+      "card-trees", "card-gate", "card-window", "card-picked", "templates", "colophon"};
   CHECK(names == expected);
   CHECK(one.document.edition == "Edition\u00A03 · 2 March 2027");
-}
-
-TEST_CASE("a project without tiers, stamps or maker still makes a booklet") {
-  const Made one = made("five-minute");
-  for (const guide::Section& section : one.document.sections) CHECK(section.name != "tiers");
 }
 
 TEST_CASE("cautions are only those that the project calls for") {
@@ -274,19 +330,21 @@ TEST_CASE("cautions are only those that the project calls for") {
   CHECK(orchard.find("Small parts. Clear domes") != std::string::npos);
 }
 
-TEST_CASE("warnings of the check are listed in the colophon, notes are not") {
+TEST_CASE("what the check finds is the maker's and stands in no booklet, not even in a draft") {
   Reading reading =
       read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/five-minute/project.xml");
   REQUIRE(reading.ok());
-  Findings findings(2);
+  Findings findings(1);
   findings[0].severity = Severity::Warning;
   findings[0].found = "the mat is 4 1/4 in wide";
+  findings[0].expected = "a mat inside the card";
   findings[0].fix = "make it 4 in wide";
-  findings[1].severity = Severity::Note;
-  findings[1].found = "nothing uses the tape";
-  const std::string text =
-      guide::dump(guide::tutorial(reading.project, {}, findings, {.draft = true}));
-  CHECK(text.find("The mat is 4\u00A01/4\u00A0in wide. Make it 4\u00A0in wide.") !=
-        std::string::npos);
-  CHECK(text.find("nothing uses the tape") == std::string::npos);
+  for (const bool draft : {false, true}) {
+    const std::string text =
+        guide::dump(guide::tutorial(reading.project, {}, findings, {.draft = draft}));
+    CHECK(text.find("make it") == std::string::npos);
+    CHECK(text.find("Make it 4") == std::string::npos);
+    CHECK(text.find("a mat inside the card") == std::string::npos);
+    CHECK(text.find("Worth knowing") == std::string::npos);
+  }
 }

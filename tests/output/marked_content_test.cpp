@@ -157,6 +157,19 @@ TEST_CASE("each link's annotation and its element name each other") {
   CHECK(links == 2);
 }
 
+TEST_CASE("a link's annotation says where it leads, as the page has it") {
+  page::Laid laid = sample::document();
+  for (DrawItem& item : laid.pages[0].items)
+    if (auto* link = std::get_if<Link>(&item); link != nullptr && link->target == "drawing")
+      link->says = "The drawing, page 2";
+  Open open(laid);
+  std::vector<std::string> said;
+  for (auto& page : QPDFPageDocumentHelper(open.document).getAllPages())
+    for (auto& annotation : page.getAnnotations("/Link"))
+      said.push_back(annotation.getObjectHandle().getKey("/Contents").getUTF8Value());
+  CHECK(std::ranges::find(said, "The drawing, page 2") != said.end());
+}
+
 TEST_CASE("a part that goes on over the page names both pages") {
   page::Laid laid = sample::document();
   int paragraph = -1; // any element of page 0 with content

@@ -209,6 +209,64 @@ TEST_CASE("the contents list every chapter with its page") {
       }
 }
 
+TEST_CASE("a link of the contents stands in a Reference and says where it leads") {
+  // ISO 32000-1, 14.8.4.2: a TOCI holds Lbl, Reference, NonStruct, P and TOC, no Link.
+  const text::Fonts fonts = sample::fonts();
+  const Laid laid = lay_out(sample::booklet_document(), sample::booklet(), fonts, {});
+  const auto node = [&](int index) -> const Node& {
+    return laid.nodes[static_cast<std::size_t>(index)];
+  };
+  std::vector<std::string> said;
+  for (const DrawItem& item : laid.pages[1].items)
+    if (const auto* link = std::get_if<Link>(&item)) {
+      const Node& reference = node(node(link->node).parent);
+      CHECK(reference.type == "Reference");
+      CHECK(node(reference.parent).type == "TOCI");
+      said.push_back(link->says);
+    }
+  REQUIRE(said.size() > 5);
+  const auto anchor = std::ranges::find(laid.anchors, std::string("card-2"), &Anchor::id);
+  REQUIRE(anchor != laid.anchors.end());
+  const std::string page = laid.pages[static_cast<std::size_t>(anchor->page)].label;
+  CHECK(std::ranges::find(said, "2 The garden gate, page " + page) != said.end());
+}
+
+TEST_CASE("a reference to a drawing at full size gives the page where that drawing stands") {
+  const text::Fonts fonts = sample::fonts();
+  guide::Document document;
+  guide::Section section;
+  section.name = "reading";
+  section.blocks.push_back({guide::Heading{1, "guides", "Guides", {}, {}}});
+  section.blocks.push_back({guide::Paragraph{
+      guide::Paragraph::Kind::Body, {guide::Words{"See page\u00A0"}, guide::PageOf{"third"}}}});
+  for (const char* anchor : {"first", "second", "third"}) {
+    guide::FullSize full;
+    full.scene = sample::card_scene({inches(5), inches(7)}, inches(0, 1, 4), {}, {}, false);
+    full.scene.fixed_scale = 1.0;
+    full.title = std::string("The ") + anchor + " guide";
+    full.anchor = anchor;
+    section.blocks.push_back({full});
+  }
+  document.sections.push_back(section);
+  const Laid laid = lay_out(document, one_section(), fonts, {});
+  int page = 0; // on which the third guide stands
+  for (std::size_t i = 0; i < laid.pages.size(); ++i)
+    if (page_text(laid.pages[i], fonts).find("The third guide") != std::string::npos)
+      page = static_cast<int>(i) + 1;
+  REQUIRE(page > 2);
+  // The link's words are a run of their own.
+  CHECK(page_text(laid.pages[0], fonts).find("page\u00A0 " + std::to_string(page)) !=
+        std::string::npos);
+  int links = 0;
+  for (const DrawItem& item : laid.pages[0].items)
+    if (const auto* link = std::get_if<Link>(&item)) {
+      ++links;
+      CHECK(link->target == "third");
+      CHECK(link->says == "The third guide, page " + std::to_string(page));
+    }
+  CHECK(links == 1);
+}
+
 TEST_CASE("a step's words and its figure are on one page") {
   const text::Fonts fonts = sample::fonts();
   const Laid laid = lay_out(sample::booklet_document(), sample::booklet(), fonts, {});

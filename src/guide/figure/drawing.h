@@ -57,6 +57,8 @@ struct Link {
   Rect box;
   std::string target;
   int node = -1; // structure node of the link, see Begin
+  std::string
+      says{}; // where it leads, for those who do not see it: "Card 2, The garden gate, page 14"
 };
 
 // Structure (PDF/UA): what lies between Begin and End belongs to node `node` of the document's

@@ -27,7 +27,7 @@ Document front_matter(const Project& project) {
 
 } // namespace
 
-Document tutorial(const Project& project, const supply::KitSheets& sheets, const Findings& warnings,
+Document tutorial(const Project& project, const supply::KitSheets& sheets,
                   const TutorialOptions& options) {
   supply::Needs needs = supply::needs_of_kit(project);
   supply::add_sheets(needs, sheets);
@@ -50,7 +50,6 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets, const
     take(owned_supplies_section(project, needs, *tier));
   } else {
     take(supplies_section(project, needs));
-    take(tiers_section(project, needs));
   }
   if (options.students > 0) take(class_section(project, needs, options.students));
   if (cut) {
@@ -66,7 +65,7 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets, const
                       tier != nullptr ? supply::parts_ready(*tier, static_cast<int>(i))
                                       : supply::PartsReady{}));
   if (!options.guides_apart) take(templates_section(project));
-  take(colophon_section(project, warnings, document.edition));
+  take(colophon_section(project, document.edition));
   return document;
 }
 

@@ -26,12 +26,14 @@ Way drawn_in(const figure::Scene& scene, Size room, bool on_its_side, Context& c
   return way;
 }
 
-// Title above, note below, and between them what `put` draws at the point it is given.
+// Title above, note below, and between them what `put` draws at the point it is given. The first
+// sheet of a drawing is where links to it lead.
 template <class Put>
-FramePtr framed(const guide::FullSize& what, const std::string& heading, Size size, Length width,
-                Context& context, Put put) {
+FramePtr framed(const guide::FullSize& what, const std::string& heading, bool first, Size size,
+                Length width, Context& context, Put put) {
   const Length across = std::max(size.width, std::min(width, millimetres(60)));
   auto frame = std::make_shared<Frame>();
+  if (first && !what.anchor.empty()) frame->ops.emplace_back(AnchorHere{what.anchor, what.title});
   Length y{};
   if (!heading.empty()) {
     const FramePtr title =
@@ -121,9 +123,9 @@ std::vector<FramePtr> tiled(const guide::FullSize& what, Size room, Length width
     replace_all(heading, "{title}", what.title);
     replace_all(heading, "{part}", fmt::format("{}", k + 1));
     replace_all(heading, "{parts}", fmt::format("{}", count));
-    frames.push_back(framed(what, heading, tile.size, width, context, [&](Frame& frame, Point at) {
-      put_tile(frame, at, *best.drawing, tile, context);
-    }));
+    frames.push_back(
+        framed(what, heading, k == 0, tile.size, width, context,
+               [&](Frame& frame, Point at) { put_tile(frame, at, *best.drawing, tile, context); }));
   }
   return frames;
 }
@@ -161,9 +163,10 @@ std::vector<FramePtr> set_full_size(const guide::FullSize& what, const Choice& c
     context.tell(Severity::Warning, "page-crowded",
                  fmt::format("no room for every label of the drawing “{}”", what.scene.alternative),
                  "a drawing whose labels all find a place", "choose larger paper in the template");
-  return {framed(what, what.title, way.drawing->size, width, context, [&](Frame& frame, Point at) {
-    frame.ops.emplace_back(InsetDrawing{at, way.drawing});
-  })};
+  return {framed(what, what.title, true, way.drawing->size, width, context,
+                 [&](Frame& frame, Point at) {
+                   frame.ops.emplace_back(InsetDrawing{at, way.drawing});
+                 })};
 }
 
 } // namespace

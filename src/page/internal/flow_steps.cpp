@@ -185,7 +185,7 @@ class Setter {
   }
 
   void begin_step(Frame& into, const guide::Step& step) {
-    if (!step.anchor.empty()) into.ops.emplace_back(AnchorHere{step.anchor});
+    if (!step.anchor.empty()) into.ops.emplace_back(AnchorHere{step.anchor, step.title});
     into.ops.emplace_back(OpenNode{node_of("LI"), false});
   }
 

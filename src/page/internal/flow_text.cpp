@@ -16,6 +16,11 @@ FramePtr with_ops(std::vector<Op> ops, Size size) {
   return frame;
 }
 
+std::string link_words(const guide::Heading& heading) {
+  if (!heading.link.empty()) return heading.link;
+  return heading.number.empty() ? heading.text : heading.number + " " + heading.text;
+}
+
 } // namespace
 
 Op rule_at(Length x, Length y, Length width, Length thickness, Colour colour) {
@@ -54,7 +59,7 @@ Flow heading_flow(const guide::Heading& heading, Length width, Context& context)
         level, heading.number.empty() ? heading.text : heading.number + "  " + heading.text});
   else if (!heading.anchor.empty())
     ops.emplace_back(OutlineHere{level, heading.text});
-  if (!heading.anchor.empty()) ops.emplace_back(AnchorHere{heading.anchor});
+  if (!heading.anchor.empty()) ops.emplace_back(AnchorHere{heading.anchor, link_words(heading)});
   ops.emplace_back(OpenNode{node_of(fmt::format("H{}", level)), false});
   if (number) ops.emplace_back(Inset{{}, number});
   Length y{};
@@ -188,6 +193,8 @@ Flow contents_flow(Length width, Context& context) {
         title.set(width - hang - page_width - context.look.gutter, context);
     std::vector<Op> ops;
     ops.emplace_back(OpenNode{node_of("TOCI"), false});
+    // ISO 32000-1, 14.8.4.2: no Link directly in an entry of a table of contents.
+    ops.emplace_back(OpenNode{node_of("Reference"), false});
     ops.emplace_back(OpenNode{node_of("Link"), false});
     if (!line.number.empty())
       ops.emplace_back(
@@ -222,6 +229,7 @@ Flow contents_flow(Length width, Context& context) {
     for (const SetLine& set : page.set(width, context))
       ops.emplace_back(Inset{{Length{}, last_y}, set.frame});
     ops.emplace_back(LinkHere{{{}, {width, y}}, line.anchor});
+    ops.emplace_back(CloseNode{});
     ops.emplace_back(CloseNode{});
     ops.emplace_back(CloseNode{});
     FlowItem item;

@@ -419,6 +419,21 @@ void drop_dead_links(Laid& laid, const std::map<std::string, std::string, std::l
     });
 }
 
+// A number alone tells nobody where a link leads (ISO 14289-1, 7.18.5).
+void say_where_links_lead(Laid& laid) {
+  std::map<std::string_view, const Anchor*> anchors;
+  for (const Anchor& anchor : laid.anchors) anchors.emplace(anchor.id, &anchor);
+  for (LaidPage& page : laid.pages)
+    for (DrawItem& item : page.items) {
+      Link* link = std::get_if<Link>(&item);
+      const auto to = link != nullptr ? anchors.find(link->target) : anchors.end();
+      if (to == anchors.end()) continue;
+      const std::string& label = laid.pages[as_index(to->second->page)].label;
+      link->says =
+          to->second->title.empty() ? "Page " + label : to->second->title + ", page " + label;
+    }
+}
+
 } // namespace
 
 namespace {
@@ -514,6 +529,7 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
     }
   }
   drop_dead_links(laid, context.labels, context);
+  say_where_links_lead(laid);
   laid.findings = std::move(context.findings);
   return laid;
 }

@@ -124,7 +124,7 @@ void Writer::put(const Op& op, Point at) {
           }
         } else if constexpr (std::is_same_v<Command, AnchorHere>) {
           if (furniture_ == 0 && !command.id.empty())
-            laid_.anchors.push_back({command.id, page_index, at});
+            laid_.anchors.push_back({command.id, page_index, at, command.title});
         } else if constexpr (std::is_same_v<Command, OutlineHere>) {
           if (furniture_ == 0)
             laid_.outline.push_back({command.level, command.title, page_index, at});

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <regex>
 #include <string>
 #include <vector>
 
@@ -92,6 +93,27 @@ TEST_CASE("every drawing of the samples says in words what it shows") {
       CHECK(scene.alternative.size() > 12);
       CHECK(scene.alternative.ends_with("."));
     }
+}
+
+TEST_CASE("a finished card is told by its looks, a step by its measures") {
+  const std::regex measure("[0-9]\u00A0(?:in|mm|×)|[0-9] (?:in|mm) |from the (?:left|right|top)");
+  for (const Project* project : {&orchard(), &kelp()})
+    for (const Card& card : project->cards) {
+      std::vector<Scene> whole{finished_envelope(*project, card)};
+      for (const View view : {View::Front, View::Inside, View::Back})
+        whole.push_back(finished(*project, card, view));
+      for (const Scene& scene : whole) {
+        CAPTURE(scene.alternative);
+        CHECK_FALSE(std::regex_search(scene.alternative, measure));
+      }
+    }
+  const Card& trees = orchard().cards.at(0);
+  const std::string front = finished(orchard(), trees, View::Front).alternative;
+  CAPTURE(front);
+  CHECK(front.find("kraft") != std::string::npos);
+  CHECK(front.find("tree panel") != std::string::npos);
+  CHECK(front.find("“come on in” in plum") != std::string::npos);
+  CHECK(std::regex_search(step(orchard(), trees, build_of(trees, "scene")).alternative, measure));
 }
 
 TEST_CASE("every drawing of the samples finds a place for all its labels") {

@@ -58,6 +58,25 @@ TEST_CASE("a reference to a page names what stands there") {
         "the outline under Full-size guides, and cut");
 }
 
+TEST_CASE("a full-size guide can be led to") {
+  guide::FullSize full;
+  full.scene.box = {{}, {millimetres(60), millimetres(40)}};
+  full.scene.fixed_scale = 1.0;
+  full.scene.alternative = "Full-size outline of the tag.";
+  full.title = "Outline of the tag";
+  full.anchor = "guide-tag";
+  const html::Html html =
+      of(with({{full},
+               {guide::Paragraph{guide::Paragraph::Kind::Body,
+                                 {guide::Words{"the outline on page\u00A0"},
+                                  guide::PageOf{"guide-tag"}, guide::Words{"."}}}}}));
+  const pugi::xml_document page = parsed(html);
+  CHECK(words(page.select_node("//main/section/p").node()) ==
+        "the outline under Outline of the tag.");
+  CHECK(all(page, "a[@href='#guide-tag']").size() == 1);
+  CHECK(all(page, "*[@id='guide-tag']").size() == 1);
+}
+
 TEST_CASE("fractions are set as such, and a mixed number stays in one piece") {
   CHECK(html::text_markup("4\u00A01/4 in") ==
         "4<span class=\"and\">\u00A0</span><span class=\"part\">1/4</span> in");

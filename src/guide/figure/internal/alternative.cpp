@@ -304,4 +304,70 @@ std::string stage_words(const Project& project, const Card& card, const Staging&
   return words + ".";
 }
 
+namespace {
+
+std::string piece_looks(const Project& project, const Piece& piece) {
+  std::string words = piece_name(piece);
+  if (piece.copies > 1) words = fmt::format("{} of the {}", piece.copies, words);
+  words = with_comma(words, outline_words(piece));
+  if (piece.rotation.udeg != 0) words = with_comma(words, "at a slant");
+  if (piece.attach.raised) words = with_comma(words, "raised");
+  if (!piece.windows.empty())
+    words = with_comma(words, piece.windows.size() == 1 ? "with a window" : "with windows");
+  std::vector<std::string> images;
+  for (const Impression& impression : piece.stamped)
+    images.push_back(image_words(project, impression));
+  if (!images.empty()) words = with_comma(words, "stamped with " + joined(images));
+  return words;
+}
+
+std::string ribbon_looks(const Project& project, const RibbonUse& use) {
+  switch (use.as) {
+  case RibbonUse::As::Band: return ribbon_name(project, use) + " laid across";
+  case RibbonUse::As::Wrap: return ribbon_name(project, use) + " wrapped round";
+  case RibbonUse::As::Bow: return ribbon_name(project, use) + " tied in a bow";
+  case RibbonUse::As::Knot: return ribbon_name(project, use) + " tied in a knot";
+  }
+  return ribbon_name(project, use);
+}
+
+std::string build_looks(const Project& project, const Card& card, const Build& build) {
+  if (build.index < 0) return {};
+  const auto index = as_index(build.index);
+  switch (build.kind) {
+  case Build::Kind::Piece:
+    if (index < card.pieces.size() && card.pieces.at(index).role != Piece::Role::Base)
+      return piece_looks(project, card.pieces.at(index));
+    return {};
+  case Build::Kind::Ribbon:
+    return index < card.ribbons.size() ? ribbon_looks(project, card.ribbons.at(index)) : "";
+  case Build::Kind::Stamping:
+    return index < card.face_stampings.size()
+               ? image_words(project, card.face_stampings.at(index).impression) + " stamped on it"
+               : "";
+  case Build::Kind::Embellishment:
+  case Build::Kind::Step: break;
+  }
+  return short_name(project, card, build);
+}
+
+} // namespace
+
+std::string looks_words(const Project& project, const Card& card, const Staging& staging) {
+  std::string words = stage_name(card, staging.stage());
+  const bool envelope =
+      staging.stage() == Stage::EnvelopeFront || staging.stage() == Stage::EnvelopeInside;
+  std::vector<std::string> parts;
+  if (!envelope && !card.pieces.empty())
+    parts.push_back(stock_name(project, card.pieces.front().stock) + " base");
+  for (const Build& build : card.build) {
+    const std::optional<Carrier> on = carrier_of(card, build);
+    if (!on || !staging.carrier(*on)) continue;
+    if (std::string more = build_looks(project, card, build); !more.empty())
+      parts.push_back(std::move(more));
+  }
+  for (std::size_t i = 0; i < parts.size(); ++i) words += (i == 0 ? ": " : "; ") + parts.at(i);
+  return words + ".";
+}
+
 } // namespace leafwright::figure

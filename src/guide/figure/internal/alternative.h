@@ -19,6 +19,9 @@ std::string short_name(const Project& project, const Card& card, const Build& bu
 // entries.
 std::string stage_words(const Project& project, const Card& card, const Staging& staging,
                         std::size_t count);
+// The same told by its looks, without sizes and distances: "Front of the card “Gate and trees”: a
+// kraft base; dotted mat; tree panel, stamped with ...".
+std::string looks_words(const Project& project, const Card& card, const Staging& staging);
 
 std::string lower_first(std::string words);
 std::string sentence(std::string words);                   // capital first, full stop last

@@ -16,7 +16,7 @@ Scene finished(const Project& project, const Card& card, View view) {
   if (staging.levels() == 0) return scene;
   draw_stage(scene.items, project, card, staging, card.build.size());
   scene.box = box_of(project, card, staging, card.build.size());
-  scene.alternative = stage_words(project, card, staging, card.build.size());
+  scene.alternative = looks_words(project, card, staging);
   scene.scale_group = "finished";
   return scene;
 }
@@ -34,7 +34,7 @@ Scene finished_envelope(const Project& project, const Card& card) {
   }
   draw_stage(scene.items, project, card, front, card.build.size());
   scene.box = box_of(project, card, front, card.build.size());
-  scene.alternative = stage_words(project, card, front, card.build.size());
+  scene.alternative = looks_words(project, card, front);
   scene.scale_group = "finished";
   if (!lined) return scene;
 
@@ -45,7 +45,7 @@ Scene finished_envelope(const Project& project, const Card& card) {
                  scene.box.bottom() - box.bottom()};
   append_shifted(scene.items, std::move(items), by);
   scene.box = united(scene.box, {box.origin + by, box.size});
-  scene.alternative += " " + stage_words(project, card, inside, card.build.size());
+  scene.alternative += " " + looks_words(project, card, inside);
   return scene;
 }
 

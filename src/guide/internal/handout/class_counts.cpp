@@ -28,7 +28,20 @@ std::string table_head(ClassSize size) {
   return size.tables > 1 ? "A table of " + words::count_words(size.at_table()) : std::string();
 }
 
+bool is_blank(const Piece& piece) { return supply::rectangle_of(piece) != piece.size; }
+
 } // namespace
+
+bool any_blank(const Card& card) { return std::ranges::any_of(card.pieces, is_blank); }
+
+std::string cut_size_words(const Project& project, const Piece& piece) {
+  return is_blank(piece) ? size_text(supply::rectangle_of(piece), project.printing, true)
+                         : piece_size_words(project, piece.shape, piece.size);
+}
+
+std::string finished_size_words(const Project& project, const Piece& piece) {
+  return is_blank(piece) ? piece_size_words(project, piece.shape, piece.size) : std::string();
+}
 
 ClassSize class_of(const Project& project, const HandoutOptions& options) {
   ClassSize size;
@@ -51,7 +64,10 @@ void add_card_counts(Section& section, const Project& project, const supply::Kit
   table.caption = "To prepare for “" + card.title + "”";
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
                    {plain("Part, before class"), Column::Align::Left, 2.0, true},
-                   {plain("Each"), Column::Align::Right, 0.5, false}};
+                   {plain("Cut"), Column::Align::Left, 1.0, false}};
+  const bool blanks = any_blank(card);
+  if (blanks) table.columns.push_back({plain("Finished"), Column::Align::Left, 1.0, false});
+  table.columns.push_back({plain("Each"), Column::Align::Right, 0.5, false});
   if (tables) table.columns.push_back({plain(table_head(size)), Column::Align::Right, 0.8, false});
   table.columns.push_back(
       {plain("All " + words::count_words(size.students)), Column::Align::Right, 0.7, false});
@@ -64,6 +80,8 @@ void add_card_counts(Section& section, const Project& project, const supply::Kit
     Row row;
     row.cells.push_back(line.letter.empty() ? Inlines{} : Inlines{PieceLetter{line.letter}});
     row.cells.push_back(plain(words::sentence_case(piece_noun(*piece))));
+    row.cells.push_back(plain(cut_size_words(project, *piece)));
+    if (blanks) row.cells.push_back(plain(finished_size_words(project, *piece)));
     row.cells.push_back(plain(std::to_string(line.per_kit)));
     if (tables) row.cells.push_back(plain(std::to_string(line.per_kit * size.at_table())));
     row.cells.push_back(plain(std::to_string(all)));

@@ -19,6 +19,12 @@ struct ClassSize {
 };
 ClassSize class_of(const Project& project, const HandoutOptions& options);
 
+// A piece that a die, a punch or scissors bring into shape is cut larger first. Whether the card
+// has one; the size to cut; and the finished size, empty where that is the size it is cut to.
+bool any_blank(const Card& card);
+std::string cut_size_words(const Project& project, const Piece& piece);
+std::string finished_size_words(const Project& project, const Piece& piece);
+
 // The parts of one card: for one student, for a table, for all with the spare ones.
 void add_card_counts(Section& section, const Project& project, const supply::KitSheets& sheets,
                      std::size_t card, ClassSize size);

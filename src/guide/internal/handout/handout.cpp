@@ -25,19 +25,22 @@ std::string score_cell(const Project& project, const Card& card, const Piece& pi
   return words::listed(at);
 }
 
-// Letter, piece and paper, size in both units, where it is scored.
+// Letter, piece and paper, the size to cut in both units, the finished size of what is cut larger
+// first, where it is scored.
 Table sizes_table(const Project& project, const Card& card) {
   Table table;
   table.caption = "Pieces of “" + card.title + "”";
   const bool inch = project.printing.unit == Unit::Inch;
+  const bool blanks = any_blank(card);
   // Most cards score their base only: a column of its own would stand empty beside the others.
   const bool scored = std::ranges::count_if(card.pieces, [&](const Piece& piece) {
                         return !score_cell(project, card, piece).empty();
                       }) > 1;
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
                    {plain("Piece and paper"), Column::Align::Left, 2.0, true},
-                   {plain("Size"), Column::Align::Left, 1.2, false},
+                   {plain(blanks ? "Cut" : "Size"), Column::Align::Left, 1.2, false},
                    {plain(inch ? "In mm" : "In inches"), Column::Align::Left, 1.0, false}};
+  if (blanks) table.columns.push_back({plain("Finished"), Column::Align::Left, 1.0, false});
   if (scored) table.columns.push_back({plain("Score at"), Column::Align::Left, 0.8, false});
   for (const Piece& piece : card.pieces) {
     Row row;
@@ -47,11 +50,12 @@ Table sizes_table(const Project& project, const Card& card) {
     name.emplace_back(
         Words{", " + item_name(project, {ItemKind::Stock, piece.stock}), Words::Style::Quiet});
     row.cells.push_back(std::move(name));
-    Inlines size = plain(piece_size_words(project, piece.shape, piece.size));
+    Inlines size = plain(cut_size_words(project, piece));
     if (const std::string at = score_cell(project, card, piece); !scored && !at.empty())
       size.emplace_back(Words{", score at " + at, Words::Style::Quiet});
     row.cells.push_back(std::move(size));
-    row.cells.push_back(plain(other_size_text(piece.size, project.printing)));
+    row.cells.push_back(plain(other_size_text(supply::rectangle_of(piece), project.printing)));
+    if (blanks) row.cells.push_back(plain(finished_size_words(project, piece)));
     if (scored) row.cells.push_back(plain(score_cell(project, card, piece)));
     table.rows.push_back(std::move(row));
   }
@@ -104,7 +108,8 @@ std::vector<Notice> cautions_of(const Steps& steps) {
 Section card_handout(const Project& project, const supply::KitSheets& sheets, std::size_t index,
                      const HandoutOptions& options) {
   const Card& card = project.cards[index];
-  const StepContext context{project, card, true};
+  StepContext context{project, card, true};
+  context.drawn = false;
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
   add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),

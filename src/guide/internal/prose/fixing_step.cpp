@@ -142,7 +142,7 @@ class Fixing {
 
   std::string where() const {
     const bool its = piece_.on.kind == Carrier::Kind::Piece;
-    const Where place{telling_.project, telling_.card, piece_.on, its};
+    const Where place{telling_.project, telling_.card, piece_.on, its, telling_.drawn};
     const std::string turned = turned_words(piece_.rotation, ", then turned ");
     const std::vector<Point> places = places_of(piece_);
     if (places.size() > 1)

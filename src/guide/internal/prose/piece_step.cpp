@@ -241,7 +241,7 @@ Prose embellishment_words(const StepContext& context, const EmbellishmentUse& us
   const Project& project = context.project;
   const Embellishment* thing = embellishment_of(project, use);
   if (!thing) return prose;
-  const Where where{project, context.card, use.on};
+  const Where where{project, context.card, use.on, false, context.drawn};
   prose.say("Stick " + counted_embellishments(project, use) + " onto ");
   say_carrier(prose, context.card, use.on);
   prose.say(arranged_words(where, use.places, thing->size, {}, use.position) + ".");

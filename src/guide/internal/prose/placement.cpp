@@ -1,5 +1,6 @@
 #include "guide/internal/prose/placement.h"
 
+#include "guide/sections.h"
 #include "language/words.h"
 #include "measure/index.h"
 
@@ -227,7 +228,17 @@ std::string arranged_words(const Where& where, const std::vector<Point>& places,
   if (rows * columns == places.size())
     return ", in " + words::counted(static_cast<std::int64_t>(rows), "row") + " of " +
            words::count_words(static_cast<std::int64_t>(columns));
-  return ", where the drawing shows them";
+  if (where.drawn) return ", where the drawing shows them";
+  if (seen_in(where.card, where.on, View::Front)) return ", as in the picture of the card";
+  std::vector<std::string> each;
+  each.reserve(places.size());
+  for (const Point place : places) {
+    const Gaps one = gaps_in(carrier, place, size, turned);
+    each.push_back(across_words(where, one, {}) + " and " + down_words(where, one, {}));
+  }
+  std::string words = ": ";
+  for (std::size_t i = 0; i < each.size(); ++i) words += (i == 0 ? "" : "; ") + each[i];
+  return words;
 }
 
 } // namespace leafwright::guide

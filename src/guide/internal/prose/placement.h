@@ -26,6 +26,7 @@ struct Where {
   Carrier on;
   // "its" when the sentence is about the carrier itself: "below its top edge".
   bool its = false;
+  bool drawn = true; // a drawing stands beside the words
 };
 
 // Begins with its comma: ", centred: 1/8 in of kraft shows on every side". `shows` is the surface
@@ -42,8 +43,9 @@ std::string turned_words(Angle angle, std::string_view turned = ", turned ");
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id);
 
 // Where several alike things stand, with its comma: ", in a row, 1 in below the top edge",
-// ", in three rows of four", ", where the drawing shows them". One thing stands as where_words
-// says.
+// ", in three rows of four", ", where the drawing shows them"; where no drawing stands beside the
+// words, ", as in the picture of the card" or, of what that does not show, each by its distances.
+// One thing stands as where_words says.
 std::string arranged_words(const Where& where, const std::vector<Point>& places, Size size,
                            Angle turned, const Position& position);
 

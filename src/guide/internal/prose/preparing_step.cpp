@@ -105,7 +105,7 @@ class Preparing {
       } else if (is_traced(piece_)) {
         sentence("Trace ").append(subject()).say(from +
                                                  ", using the full-size outline on page\u00A0");
-        out_.prose.page_of(templates_anchor);
+        out_.prose.page_of(outline_anchor(telling_.card, piece_));
         out_.prose.say(", and cut just inside the line with scissors.");
       } else {
         sentence("Cut ").append(subject()).say(from + " with scissors.");

@@ -148,7 +148,7 @@ int prints(const Impression& impression) {
 
 void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                   const std::vector<Impression>& stamped, const Prose& target, bool several) {
-  const Where where{context.project, context.card, on};
+  const Where where{context.project, context.card, on, false, context.drawn};
   for (std::size_t i = 0; i < stamped.size(); ++i) {
     const Impression& impression = stamped[i];
     Stamped one{context,

@@ -87,8 +87,12 @@ bool comes_stamped(const StepContext& context, const Piece& piece);
 
 // So much that it deserves a step and a drawing of its own.
 bool needs_own_step(const StepContext& context, const Piece& piece);
-// The page with the outline to trace, for pieces cut with scissors.
+// The full-size guides of all cards, and the outline to trace of one piece that is cut with
+// scissors.
 inline constexpr const char* templates_anchor = "templates";
+inline std::string outline_anchor(const Card& card, const Piece& piece) {
+  return "card-" + card.id + "-outline-" + piece.id;
+}
 // Whether a piece has a full-size outline: shaped, and cut by neither die nor punch.
 bool is_traced(const Piece& piece);
 

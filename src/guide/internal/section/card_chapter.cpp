@@ -13,23 +13,6 @@
 namespace leafwright::guide {
 namespace {
 
-bool seen_in(const Card& card, const Carrier& on, View view) {
-  Carrier carrier = on;
-  // Down to the face that carries the pile; no pile is deeper than there are pieces.
-  for (std::size_t depth = 0; carrier.kind == Carrier::Kind::Piece; ++depth) {
-    const Piece* piece = piece_at(card, carrier.index);
-    if (!piece || depth > card.pieces.size() || piece->role == Piece::Role::Base)
-      return view == View::Front;
-    carrier = piece->on;
-  }
-  if (carrier.kind != Carrier::Kind::Face || carrier.index < 0 ||
-      as_index(carrier.index) >= card.plan.faces.size())
-    return false;
-  const auto& seen = card.plan.faces[as_index(carrier.index)].seen;
-  return std::any_of(seen.begin(), seen.end(),
-                     [&](const Face::Seen& one) { return one.view == view; });
-}
-
 std::size_t pieces_on(const Card& card, View view) {
   return as_index(std::count_if(card.pieces.begin(), card.pieces.end(), [&](const Piece& piece) {
     return piece.role != Piece::Role::Base && seen_in(card, piece.on, view);
@@ -81,6 +64,23 @@ void add_pieces(Section& section, const Project& project, const Card& card) {
 
 } // namespace
 
+bool seen_in(const Card& card, const Carrier& on, View view) {
+  Carrier carrier = on;
+  // Down to the face that carries the pile; no pile is deeper than there are pieces.
+  for (std::size_t depth = 0; carrier.kind == Carrier::Kind::Piece; ++depth) {
+    const Piece* piece = piece_at(card, carrier.index);
+    if (!piece || depth > card.pieces.size() || piece->role == Piece::Role::Base)
+      return view == View::Front;
+    carrier = piece->on;
+  }
+  if (carrier.kind != Carrier::Kind::Face || carrier.index < 0 ||
+      as_index(carrier.index) >= card.plan.faces.size())
+    return false;
+  const auto& seen = card.plan.faces[as_index(carrier.index)].seen;
+  return std::any_of(seen.begin(), seen.end(),
+                     [&](const Face::Seen& one) { return one.view == view; });
+}
+
 bool has_something_on(const Card& card, View view) {
   const auto on = [&](const Carrier& carrier) { return seen_in(card, carrier, view); };
   return pieces_on(card, view) > 0 ||
@@ -123,7 +123,7 @@ Table pieces_table(const Project& project, const Card& card) {
   table.caption = "Pieces of “" + card.title + "”";
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
                    {plain("Piece and paper"), Column::Align::Left, 2.0, true},
-                   {plain("Size"), Column::Align::Left, 1.2, false}};
+                   {plain("Finished size"), Column::Align::Left, 1.2, false}};
   for (const Piece& piece : card.pieces) {
     Row row;
     row.cells.push_back(piece.letter.empty() ? Inlines{} : Inlines{PieceLetter{piece.letter}});
@@ -159,8 +159,10 @@ Section card_section(const Project& project, int index, bool guides_apart,
   const StepContext context{project, card, guides_apart, ready};
   const std::string anchor = card_anchor(card.id);
   Section section{anchor, card.title, {}};
-  add(section, heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card)),
-      card.place);
+  Heading title =
+      heading(1, anchor, card.title, std::to_string(index + 1), card_aside(project, card));
+  title.link = "Card " + title.number + ", " + card.title;
+  add(section, std::move(title), card.place);
   if (Inlines intro = author_text(context, card.intro); !intro.empty())
     add(section, lead(std::move(intro)), card.place);
   add(section, finished_views(project, card), card.place);

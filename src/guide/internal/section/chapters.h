@@ -10,9 +10,8 @@
 
 namespace leafwright::guide {
 
-// Edition, maker, terms, how the booklet was made, and what the check has to say that is no error.
-Section colophon_section(const Project& project, const Findings& warnings,
-                         const std::string& edition);
+// Edition, maker, terms, and how the booklet was made.
+Section colophon_section(const Project& project, const std::string& edition);
 
 // Each sheet to scale with the order of cutting beside it.
 // `from_pieces`: its reader got pieces of some sheets.

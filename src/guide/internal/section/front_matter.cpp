@@ -92,21 +92,6 @@ Section contents_section() {
 
 namespace {
 
-std::string stopped(std::string text) {
-  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos)
-    text += ".";
-  return text;
-}
-
-// "The dotted mat is 4 1/4 in wide. Expected: at most 4 in. Make it 4 in wide."
-Inlines finding_words(const Finding& finding) {
-  Prose prose;
-  prose.say(stopped(words::sentence_case(finding.found)));
-  if (!finding.expected.empty()) prose.say(" Expected: " + stopped(finding.expected));
-  if (!finding.fix.empty()) prose.say(" " + stopped(words::sentence_case(finding.fix)));
-  return plain(words::tie_measures(spoken(prose.fragment())));
-}
-
 Inlines maker_words(const Maker& maker) {
   Prose prose;
   if (maker.name.empty()) return {};
@@ -129,20 +114,9 @@ Inlines maker_words(const Maker& maker) {
   return prose.say(".").fragment();
 }
 
-void add_findings(Section& section, const Findings& warnings, Severity severity,
-                  const Heading& title) {
-  List list;
-  for (const Finding& finding : warnings)
-    if (finding.severity == severity) list.items.push_back(finding_words(finding));
-  if (list.items.empty()) return;
-  add(section, title);
-  add(section, std::move(list));
-}
-
 } // namespace
 
-Section colophon_section(const Project& project, const Findings& warnings,
-                         const std::string& edition_line) {
+Section colophon_section(const Project& project, const std::string& edition_line) {
   Section section{"colophon", "About this booklet", {}};
   add(section, heading(1, "colophon", "About this booklet"));
   Prose edition;
@@ -162,10 +136,6 @@ Section colophon_section(const Project& project, const Findings& warnings,
           "exactly and rounded only in print. The type is Vollkorn and Lato, both under the SIL "
           "Open "
           "Font License.")));
-  add_findings(section, warnings, Severity::Error,
-               heading(2, "errors", "To be mended before this is sold"));
-  add_findings(section, warnings, Severity::Warning,
-               heading(2, "warnings", "Worth knowing before you cut"));
   return section;
 }
 

@@ -46,7 +46,8 @@ void add_gauge(Section& section, const Project& project, std::size_t index) {
   note.say(".");
   add(section,
       FullSize{figure::score_gauge(project, card, 0),
-               std::to_string(index + 1) + "\u2002" + card.title + ", folds", note.fragment()},
+               std::to_string(index + 1) + "\u2002" + card.title + ", folds", note.fragment(),
+               card_anchor(card.id) + "-guide-folds"},
       base.place);
 }
 
@@ -60,7 +61,12 @@ void add_card(Section& section, const Project& project, std::size_t index) {
     std::string words = title + ", " + side_words(view);
     if (const std::optional<Size> size = size_of(guide))
       words += ", " + size_text(*size, project.printing);
-    add(section, FullSize{std::move(guide), std::move(words), {}}, card.place);
+    add(section,
+        FullSize{std::move(guide),
+                 std::move(words),
+                 {},
+                 card_anchor(card.id) + "-guide-" + side_words(view)},
+        card.place);
   }
   for (std::size_t i = 0; i < card.pieces.size(); ++i) {
     const Piece& piece = card.pieces[i];
@@ -70,7 +76,7 @@ void add_card(Section& section, const Project& project, std::size_t index) {
     note.say(" and cut just inside the line.");
     add(section,
         FullSize{figure::shape_template(project, card, i), title + ", " + piece_noun(piece),
-                 note.fragment()},
+                 note.fragment(), outline_anchor(card, piece)},
         piece.place);
   }
 }

@@ -319,27 +319,4 @@ std::string tier_price_words(const Tier& tier) {
   return words;
 }
 
-Section tiers_section(const Project& project, const supply::Needs& needs) {
-  Section section{"tiers", "What comes with your kit", {}};
-  if (project.tiers.empty()) return section;
-  add(section, heading(1, "tiers", "What comes with your kit"));
-  add(section, lead(Prose()
-                        .say("A column for each tier: how much of every thing comes with one kit. ")
-                        .strong("Must\u00A0own")
-                        .say(" is a condition of the tier; ")
-                        .quiet("your\u00A0own")
-                        .say(" is what you bring yourself.")
-                        .fragment()));
-  add(section, tiers_table(project, needs));
-  if (Inlines rest = never_included(project, needs); !rest.empty())
-    add(section, small(std::move(rest)));
-  for (const Tier& tier : project.tiers) {
-    add(section, heading(2, "tier-" + tier.id, tier.name, {}, tier_price_words(tier)), tier.place);
-    if (!tier.blurb.empty()) add(section, body(plain(tier.blurb)), tier.place);
-    List conditions = tier_conditions(project, tier);
-    if (!conditions.items.empty()) add(section, std::move(conditions), tier.place);
-  }
-  return section;
-}
-
 } // namespace leafwright::guide

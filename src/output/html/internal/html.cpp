@@ -26,6 +26,8 @@ void note_anchors(std::span<const guide::Block> blocks, Anchors& anchors) {
     } else if (const auto* steps = std::get_if<guide::Steps>(&block.what)) {
       for (const guide::Step& step : steps->steps)
         if (!step.anchor.empty()) anchors.try_emplace(step.anchor, step.title);
+    } else if (const auto* drawing = std::get_if<guide::FullSize>(&block.what)) {
+      if (!drawing->anchor.empty()) anchors.try_emplace(drawing->anchor, drawing->title);
     } else if (const auto* beside = std::get_if<guide::Beside>(&block.what)) {
       note_anchors(beside->blocks, anchors);
     }

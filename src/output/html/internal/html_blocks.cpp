@@ -193,11 +193,11 @@ void Writer::write(const guide::FullSize& what) {
   if (!what.note.empty()) words += " " + inlines_.markup(what.note);
   const std::string drawing = figures_.true_size(what.scene, printed_room);
   out_ += drawing.empty()
-              ? fmt::format("<p>{} This one is larger than a sheet of paper: the PDF has it on "
+              ? fmt::format("<p{}>{} This one is larger than a sheet of paper: the PDF has it on "
                             "several, to be joined.</p>\n",
-                            words)
-              : fmt::format("<figure class=\"true\"><figcaption>{}</figcaption>{}</figure>\n",
-                            words, drawing);
+                            id(what.anchor), words)
+              : fmt::format("<figure{} class=\"true\"><figcaption>{}</figcaption>{}</figure>\n",
+                            id(what.anchor), words, drawing);
 }
 
 void Writer::write(const guide::NoteLines& lines) {

@@ -40,6 +40,7 @@ Anchors anchors_of(const page::Laid& laid) {
 // What a link says to those who do not see it (ISO 14289-1, 7.18.5).
 std::string contents_of(const LinkOnPage& link, const page::Laid& laid,
                         const page::Anchor* anchor) {
+  if (!link.link.says.empty()) return link.link.says;
   if (link.link.node >= 0 && as_index(link.link.node) < laid.nodes.size())
     if (const auto& said = laid.nodes[as_index(link.link.node)].alternative; !said.empty())
       return said;
