@@ -23,7 +23,7 @@ Document orchard_offer(Tier::Audience audience) {
   return offer(orchard_gate(), supply::needs_of_kit(orchard_gate()), audience);
 }
 
-bool holds(const std::string& text, std::string_view words) {
+bool told_in(const std::string& text, std::string_view words) {
   return text.find(words) != std::string::npos;
 }
 
@@ -40,9 +40,9 @@ const Table& holding_table(const Document& document) {
 
 TEST_CASE("the public offer says nothing of the team's tiers, in any of its forms") {
   const Document open = orchard_offer(Tier::Audience::Anyone);
-  CHECK(!holds(dump(open), "Team kit"));
-  CHECK(!holds(offer_letter(open, orchard_gate()), "Team kit"));
-  CHECK(!holds(dump(open), "our team"));
+  CHECK(!told_in(dump(open), "Team kit"));
+  CHECK(!told_in(offer_letter(open, orchard_gate()), "Team kit"));
+  CHECK(!told_in(dump(open), "our team"));
 }
 
 TEST_CASE("the team's offer holds its own tiers alone") {
@@ -55,13 +55,13 @@ TEST_CASE("the team's offer holds its own tiers alone") {
 TEST_CASE("dates stand with the weekday of the calendar") {
   // 16 March 2027 is a Tuesday, 2 April 2027 a Friday (ISO 8601 week 11 day 2, week 13 day 5).
   const std::string text = dump(orchard_offer(Tier::Audience::Anyone));
-  CHECK(holds(text, "Tuesday 16 March 2027"));
-  CHECK(holds(text, "Friday 2 April 2027"));
+  CHECK(told_in(text, "Tuesday 16 March 2027"));
+  CHECK(told_in(text, "Friday 2 April 2027"));
 }
 
 TEST_CASE("what stays open after the last day is told") {
-  CHECK(holds(dump(orchard_offer(Tier::Audience::Anyone)),
-              "After that day only “Tutorial only” is still to be had."));
+  CHECK(told_in(dump(orchard_offer(Tier::Audience::Anyone)),
+                "After that day only “Tutorial only” is still to be had."));
 }
 
 TEST_CASE("the table tells amounts, not ticks alone") {
@@ -84,9 +84,9 @@ TEST_CASE("the plain text keeps to its width and tells what each kit holds") {
     });
     CHECK(wide <= 76);
   }
-  CHECK(holds(text, "* Parts kit"));
-  CHECK(holds(text, "  - Rust grosgrain ribbon: 24 in"));
-  CHECK(!holds(text, "\u00A0"));
+  CHECK(told_in(text, "* Parts kit"));
+  CHECK(told_in(text, "  - Rust grosgrain ribbon: 24 in"));
+  CHECK(!told_in(text, "\u00A0"));
 }
 
 TEST_CASE("what may be taken instead never exceeds the credit unless it says what is paid") {
@@ -100,7 +100,7 @@ TEST_CASE("what may be taken instead never exceeds the credit unless it says wha
   REQUIRE(row != table->rows.end());
   CHECK(spoken(row->cells.at(1)) == "$7.50");
   // The dearest thing within 7.50 is a pad at 7.00; a die at 6.00 and nothing else fits beside it.
-  CHECK(holds(spoken(row->cells.at(2)), "$7.00, $0.50 left over"));
+  CHECK(told_in(spoken(row->cells.at(2)), "$7.00, $0.50 left over"));
   CHECK(!swap_table(orchard_gate(), 1)); // no rule of swaps
 }
 
