@@ -94,13 +94,13 @@ class Money(EachSample):
 
 
 class ChangedRoster(unittest.TestCase):
-    """Order 5 owns the stamp set of her full kit. Without her swaps the parcel weighs 396 g and goes for 7.40, while
-    that of a full kit weighs 536 g and goes for 11.80."""
+    """Order 5 owns the stamp set of her full kit and takes a die and a paper pack for it. With the die alone, of which no
+    mass is told, the parcel weighs 396 g and goes for 7.40, while that of a full kit weighs 536 g and goes for 11.80."""
 
     @classmethod
     def setUpClass(cls):
         place = documents.SAMPLES / "orchard-gate"
-        roster = (place / "roster.csv").read_text(encoding="utf-8").replace("orchard,apple-die;windfall,", "orchard,,")
+        roster = (place / "roster.csv").read_text(encoding="utf-8").replace("orchard,apple-die;windfall,", "orchard,apple-die,")
         words = (place / "project.xml").read_text(encoding="utf-8")
         cls.money = documents.made("money", {"project.xml": words, "roster.csv": roster}, "orchard-gate",
                                    "private/{id}-money.json")
@@ -109,7 +109,7 @@ class ChangedRoster(unittest.TestCase):
         orders = documents.project("orchard-gate").orders()
         changed = [order for order in orders if order.label == "5"]
         self.assertEqual([order.owned for order in changed], [["orchard"]])
-        changed[0].swaps = []
+        changed[0].swaps = ["apple-die"]
         return orders
 
     def test_the_lighter_parcel_falls_below_a_step(self):
