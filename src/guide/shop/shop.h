@@ -28,6 +28,10 @@ Document buying_list(const Project& project, const supply::Buying& buying,
                      const ShopOptions& options = {});
 
 // JSON (RFC 8259), one object; lengths in millimetres as exact decimals, money in minor units.
+// Cutting plan: `lies` says how a piece comes to lie on its sheet against the width and height told
+// for it: "upright" or, by a quarter turn, "turned", where its pattern or the grain leaves one way
+// only; "either" where both will do. `may_turn` is true for "either" alone. Each placed piece says
+// how it was laid in `turned`.
 std::string cutting_plan_json(const Project& project, const supply::Buying& buying);
 std::string buying_list_json(const Project& project, const supply::Buying& buying);
 

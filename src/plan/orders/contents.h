@@ -40,5 +40,7 @@ std::vector<Contents> contents_of(const Project& project, const Parcels& parcels
 
 // What a parcel weighs with its wrapping.
 Mass mass_of(const Project& project, const Contents& contents, int kits);
+// As it is told everywhere: the next whole gram, for carriers count what is begun.
+std::int64_t grams_of(Mass mass);
 
 } // namespace leafwright::orders

@@ -5,6 +5,7 @@
 #include "plan/supply/needs.h"
 #include "plan/tier/value.h"
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -28,7 +29,9 @@ struct Parcel {
   int kind = -1;  // index into Parcels::kinds
   int kits = 1;   // all in one parcel
   bool late = false;
-  bool repeated = false; // the same name and tier stand further up
+  bool repeated = false;              // the same name and tier stand further up
+  std::vector<std::size_t> not_owned; // of Tier::requires_owned: not said to be owned, if anybody
+                                      // was asked
 };
 
 struct Parcels {

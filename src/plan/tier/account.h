@@ -19,6 +19,8 @@ struct Sale {
   int kits = 1; // in one order
   Money top_up; // of one order, all its kits: what its swaps cost beyond the credit
   std::int64_t orders = 0;
+  std::optional<Mass> kit_mass =
+      std::nullopt; // of one kit that its buyers changed; else as the tier says
 };
 // Those of the run; before there is an order, the kits it expects, one to an order. Tier after
 // tier.

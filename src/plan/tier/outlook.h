@@ -20,13 +20,15 @@ struct BreakEven {
   int first = 0;   // the first number of kits with a margin of nil or more; 0: none found
   int lasting = 0; // from here on, whatever the number; 0: not proven within `searched`
   int searched = 0;
+  bool exact = true; // each number by a cutting plan of its own; else the last ones are estimates
 };
 // `margin` must be such that two runs made as one never do worse than the two apart: packs bought
 // together are never more than packs bought twice. Then no loss from n to 2n - 1 proves that there
 // is none from n on, for every larger number is a sum of these.
 BreakEven break_even(const std::function<std::int64_t(int)>& margin, int most);
 
-// One tier sold by itself, everything bought new: nothing in hand, no outlays.
+// One tier sold by itself, everything bought new: nothing in hand, no outlays. Each number is
+// reckoned with its own cutting plan; after forty plans by the yield of `reference`.
 BreakEven break_even_of(const Project& project, int tier, const supply::RunSheets& reference,
                         int most = 400);
 
@@ -55,6 +57,7 @@ class Outlook {
 
  private:
   Scenario of(std::vector<int> kits) const;
+  std::int64_t goods_of(const std::vector<int>& part_of_planned) const;
 
   const Project& project_;
   Account account_;
@@ -62,11 +65,10 @@ class Outlook {
   int planned_ = 0;
   Money goods_;
   supply::RunCost cost_;
-  std::int64_t cost_off_ = 0; // the exact list less the quick cost, at the planned number
+  std::int64_t planned_cost_ = 0; // the quick one; goods_ is the exact one
   struct PerTier {
     std::int64_t brought = 0, selling = 0; // of all its kits
     std::int64_t one_brought = 0, one_selling = 0;
-    bool takes_goods = false; // a file to read takes none
   };
   std::vector<PerTier> tiers_;
 };

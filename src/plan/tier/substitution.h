@@ -91,4 +91,9 @@ struct OrderSwaps {
 // it is, and her credit is nil.
 OrderSwaps swaps_of(TierValues& values, const Order& order);
 
+// What a kit of the tier holds for a buyer who takes something instead of what she owns; gifts stay
+// in it.
+std::vector<Inclusion> changed_includes(const Tier& tier, std::span<const ItemRef> left_out,
+                                        std::span<const Swap> taken);
+
 } // namespace leafwright::tiers

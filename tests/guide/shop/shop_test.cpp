@@ -149,7 +149,7 @@ TEST_CASE("the data of the plan has every placed piece once") {
     for (const supply::RunPattern& pattern : stock.patterns) placed += pattern.layout.pieces.size();
   CHECK(count(cutting_plan_csv(orchard_gate(), orchard_buying()), "\r\n") == placed + 1);
   const std::string json = cutting_plan_json(orchard_gate(), orchard_buying());
-  CHECK(count(json, "\"turned\"") == placed);
+  CHECK(count(json, "\"turned\": ") == placed);
   CHECK(count(json, "{") == count(json, "}"));
 }
 
@@ -170,6 +170,20 @@ TEST_CASE("true-size drawings measure what they show") {
   REQUIRE(net->lines.scores.size() == 2);
   CHECK(net->lines.scores[0].line.from.x == inches(2, 1, 8));
   CHECK(net->lines.scores[1].line.from.x == inches(6, 3, 8));
+}
+
+TEST_CASE("the plan says how each piece lies on its sheet: upright, turned or either way") {
+  const std::string json = cutting_plan_json(orchard_gate(), orchard_buying());
+  CHECK(count(json, "\"lies\"") == orchard_buying().sheets.pieces.size());
+  const auto free = std::count_if(
+      orchard_buying().sheets.pieces.begin(), orchard_buying().sheets.pieces.end(),
+      [](const auto& one) { return one.orientation == supply::SheetOrientation::Either; });
+  CHECK(count(json, "\"lies\": \"either\"") == static_cast<std::size_t>(free));
+}
+
+TEST_CASE("one sheet is a sheet in the title of a true-size drawing") {
+  for (const TrueSizeFile& file : true_size_patterns(orchard_gate(), orchard_buying().sheets))
+    CHECK(file.lines.title.find(" 1 sheets") == std::string::npos);
 }
 
 TEST_CASE("the same project gives the same bytes") {

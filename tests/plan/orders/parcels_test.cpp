@@ -204,14 +204,26 @@ TEST_CASE("late and repeated orders are flagged and still count") {
 }
 
 TEST_CASE(
-    "what a tier asks to be owned is asked once for the tier, and only when anybody was asked") {
+    "orders that do not say what the tier asks to be owned are listed, if anybody was asked") {
   Project project = orchard_gate();
-  project.run.orders = {order(project, "Ada", "paper"), order(project, "Bo", "paper")};
+  project.run.orders = {order(project, "Ada", "paper"), order(project, "Bo", "full"),
+                        order(project, "Cy", "team"), order(project, "Dee", "paper")};
+  for (int i = 0; i < 4; ++i) project.run.orders[static_cast<std::size_t>(i)].place.line = i + 2;
   CHECK(codes(parcels_of(project).findings).empty());
-  project.run.orders[0].owned = {{ItemKind::StampSet, 0}};
-  const Findings findings = parcels_of(project).findings;
-  REQUIRE(codes(findings) == "order-must-own ");
-  CHECK(findings[0].found.starts_with("1 of 2 orders"));
+  CHECK(parcels_of(project).parcels.at(0).not_owned.empty());
+
+  project.run.orders[3].owned = {{ItemKind::StampSet, 0}};
+  const Parcels parcels = parcels_of(project);
+  REQUIRE(codes(parcels.findings) == "order-must-own ");
+  const Finding& finding = parcels.findings[0];
+  CHECK(finding.found.starts_with("2 of 3 orders"));
+  CHECK(finding.found.ends_with("lines 2, 4"));
+  REQUIRE(finding.trace.size() == 2);
+  CHECK(finding.trace[1].text.starts_with("Cy, Team kit: "));
+  CHECK(parcels.parcels.at(0).not_owned.size() == 1);
+  CHECK(parcels.parcels.at(1).not_owned.empty()); // the full kit asks for nothing
+  CHECK(parcels.parcels.at(2).not_owned.size() == 3);
+  CHECK(parcels.parcels.at(3).not_owned.empty());
 }
 
 TEST_CASE("the slips' parts add up to what the run cuts, and their supplies to what it needs") {
@@ -256,6 +268,12 @@ TEST_CASE("the slips' parts add up to what the run cuts, and their supplies to w
       if (line.item.kind == ItemKind::Ribbon) CHECK(line.length == ribbon[line.item.index]);
     }
   }
+}
+
+TEST_CASE("a mass is told in whole grams, the one that is begun counted") {
+  CHECK(grams_of({536'200}) == 537);
+  CHECK(grams_of({537'000}) == 537);
+  CHECK(grams_of({0}) == 0);
 }
 
 TEST_CASE("a kit weighs its paper by area and grammage and its things one by one") {

@@ -1,5 +1,6 @@
 #include "plan/supply/buying.h"
 
+#include "plan/supply/internal/saving.h"
 #include "small_project.h"
 
 #include <doctest/doctest.h>
@@ -231,6 +232,70 @@ TEST_CASE("a pack of several papers is bought once for all of them") {
   CHECK(buying.purchases.front().packs == 3);
   CHECK(buying.total == dollars(1650));
   CHECK(buying.unpriced.empty());
+}
+
+// A pack has two sheets of each: 12 quarter shares are three packs opened, and one more is given
+// whole to each of the 12. One pack in hand goes first.
+TEST_CASE("packs that are opened for shares are needed like those given unopened") {
+  Project project = shop();
+  for (const int stock : {dots, cream})
+    project.stocks[static_cast<std::size_t>(stock)].sheets.front().sold = {};
+  Pack pack;
+  pack.id = pack.name = "pair";
+  pack.lines = {{dots, 2}, {cream, 2}};
+  pack.price = dollars(550);
+  project.packs = {pack};
+  Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
+  share.amount.denominator = 4;
+  project.tiers.front().includes = {share};
+  StockInHand hand;
+  hand.item = {ItemKind::Pack, 0};
+  hand.count = 1;
+  project.run.in_hand = {hand};
+
+  const Buying shares = buy(project, 12);
+  const BuyingLine* line = line_of(shares, ItemKind::Pack, 0);
+  REQUIRE(line);
+  CHECK(line->needed == 3);
+  CHECK(line->in_hand == 1);
+  CHECK(line->bought == 2);
+  CHECK(line->left == 0);
+
+  project.tiers.front().includes.push_back(include(ItemKind::Pack, 0, Amount::Kind::Whole));
+  const Buying both = buy(project, 12);
+  REQUIRE(line_of(both, ItemKind::Pack, 0));
+  CHECK(line_of(both, ItemKind::Pack, 0)->needed == 15);
+  CHECK(line_of(both, ItemKind::Pack, 0)->bought == 14);
+}
+
+TEST_CASE("a pack in hand that nobody needs stays closed, and its sheets are not left twice") {
+  Project project = shop();
+  Pack pack;
+  pack.id = pack.name = "pair";
+  pack.lines = {{dots, 2}, {cream, 2}};
+  project.packs = {pack};
+  Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
+  share.amount.denominator = 4;
+  project.tiers.front().includes = {share};
+  StockInHand hand;
+  hand.item = {ItemKind::Pack, 0};
+  hand.count = 3;
+  project.run.in_hand = {hand};
+  const Buying buying = buy(project, 4); // four quarters are one pack
+  REQUIRE(line_of(buying, ItemKind::Pack, 0));
+  CHECK(line_of(buying, ItemKind::Pack, 0)->needed == 1);
+  CHECK(line_of(buying, ItemKind::Pack, 0)->left == 2);
+  REQUIRE(line_of(buying, ItemKind::Stock, dots));
+  CHECK(line_of(buying, ItemKind::Stock, dots)->in_hand == 2);
+  CHECK(line_of(buying, ItemKind::Stock, dots)->left == 0);
+}
+
+TEST_CASE("what another plan might save is never told too low") {
+  CHECK(most_saved(1000, 999) == "0.1 %");
+  CHECK(most_saved(3000, 2999) == "0.1 %");  // 0.033 %
+  CHECK(most_saved(3000, 2600) == "13.4 %"); // 13.33 %
+  CHECK(most_saved(3000, 3000) == "0.0 %");
+  CHECK(most_saved(0, 0) == "0.0 %");
 }
 
 TEST_CASE("a thing without a price is told and not counted as free") {

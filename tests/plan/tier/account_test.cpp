@@ -172,6 +172,30 @@ TEST_CASE("a swap dearer than its credit is paid for where the tier allows it") 
   CHECK(sales_of(project).at(0).top_up.minor == 0);
 }
 
+// She has the stamp set, 80 g, and takes a die of no told mass: 26.5 g go for 1.50 instead of
+// 106.5 g for 2.50. Her fee is 3 % of 33.00 and 0.20.
+TEST_CASE("postage is paid for the parcel that is posted, not for the kit of the tier") {
+  Project project = stall::project();
+  Order plain, changed;
+  plain.tier = changed.tier = stall::full;
+  changed.owned = {{ItemKind::StampSet, 0}};
+  Swap die{{ItemKind::Die, 0}, {}, true};
+  die.amount.kind = Amount::Kind::Whole;
+  changed.swaps = {die};
+  project.run.orders = {plain, changed};
+  const Account account = reckon(project, {0, 0, 2}, sales_of(project)).account;
+  CHECK(account.all.postage.minor == 250 + 150);
+  CHECK(account.all.fees.minor == 2 * (99 + 20));
+}
+
+// 30 in of silk in hand give one of ten ribbons of 25 in; nine come from three spools and leave
+// 75 in, worth 3.00. The 5 in left of what was in hand cost nothing. 5 sheets 2.50, 10 domes 1.00.
+TEST_CASE("a rest of what was in hand before the run is not money lying unused") {
+  const Project project = stall::project(
+      R"(<expect tier="booklet")", R"(<in-hand item="silk" length="30"/><expect tier="booklet")");
+  CHECK(reckon(project, {10, 0, 0}, {{stall::kit, 1, {}, 10}}).account.stranded.minor == 650);
+}
+
 TEST_CASE("a tier breaks even at two numbers when a further pack brings a loss again") {
   // Each brings 3; a pack of ten for every 4: -7 -4 -1 2 | -5 -2 1 4 | -3 0 3 6 | -1 2 ... | 1
   const auto margin = [](int n) { return std::int64_t{3} * n - 10 * ((n + 3) / 4); };
@@ -200,6 +224,17 @@ TEST_CASE("the kit of the stall pays from the second on") {
   CHECK(found.lasting == 2);
 }
 
+// One kit: 12.35 less a sheet of 3.00, a spool and a packet of 4.00 and 5.00 gains 0.35. The
+// reference cuts four times as many sheets as it must, so by its yield a kit would take two sheets.
+TEST_CASE("a tier pays from the number that its own cutting plan bears out") {
+  const Project project = stall::project(R"(pack="10" price="5.00")", R"(pack="1" price="3.00")");
+  supply::RunSheets wasteful = supply::sheets_for_run(project, std::vector<int>{10, 0, 0});
+  for (supply::RunStock& stock : wasteful.stocks) stock.all_sheets *= 4;
+  const BreakEven found = break_even_of(project, stall::kit, wasteful);
+  CHECK(found.first == 1);
+  CHECK(found.lasting == 1);
+}
+
 TEST_CASE("a mix keeps to its proportions and meets the planned kits exactly") {
   const std::vector<int> planned{9, 11, 4, 3};
   CHECK(mix_of(planned, 27) == planned);
@@ -221,6 +256,17 @@ TEST_CASE(
   const Outlook outlook(project, run.account, run.buying);
   CHECK(outlook.beside(stall::booklet, -1).goods == run.buying.total);
   CHECK(outlook.beside(stall::booklet, 1).goods == run.buying.total);
+}
+
+// Buyers who changed their kits may make the run cheaper than its tiers say.
+TEST_CASE("the goods of fewer kits never cost more than those of the planned ones") {
+  const Project project = stall::project();
+  Reckoned run = reckon(project, {10, 3, 0}, sales_of(project));
+  run.buying.total.minor -= 500;
+  const Outlook outlook(project, run.account, run.buying);
+  CHECK(outlook.beside(stall::kit, -1).goods.minor <= run.buying.total.minor);
+  for (int kits = 1; kits <= 30; ++kits)
+    CHECK(outlook.at(kits - 1).goods.minor <= outlook.at(kits).goods.minor);
 }
 
 TEST_CASE("the outlook meets the account at the planned number and knows the next pack") {

@@ -133,9 +133,10 @@ Section account_section(const Project& project, const MoneyBook& book) {
 }
 
 std::string break_even_words(const tiers::BreakEven& found) {
+  const std::string about = found.exact ? "" : "about ";
   if (found.first == 0) return "not within " + std::to_string(found.searched);
-  if (found.lasting == found.first) return "from " + std::to_string(found.first);
-  std::string words = "first " + std::to_string(found.first);
+  if (found.lasting == found.first) return "from " + about + std::to_string(found.first);
+  std::string words = "first " + about + std::to_string(found.first);
   if (found.lasting > 0) return words + ", safe from " + std::to_string(found.lasting);
   return words + ", not safe within " + std::to_string(found.searched);
 }
@@ -155,6 +156,7 @@ Section order_section(const Project& project, const MoneyBook& book) {
                    money_column("Brings"),
                    {plain("Pays alone"), Column::Align::Left, 1.6, false}};
   std::vector<ItemRef> unweighed;
+  bool all_exact = true;
   for (std::size_t i = 0; i < project.tiers.size(); ++i) {
     const int index = static_cast<int>(i);
     const Tier& tier = project.tiers[i];
@@ -163,23 +165,30 @@ Section order_section(const Project& project, const MoneyBook& book) {
     for (const ItemRef item : terms.unweighed)
       if (std::find(unweighed.begin(), unweighed.end(), item) == unweighed.end())
         unweighed.push_back(item);
+    std::string alone = "–";
+    if (tier.price) {
+      const tiers::BreakEven found = tiers::break_even_of(project, index, book.sheets);
+      all_exact = all_exact && found.exact;
+      alone = break_even_words(found);
+    }
     table.rows.push_back(
         {Row::Kind::Plain,
          {plain(tier.name), plain(money_text(value.total) + (value.unpriced.empty() ? "" : " +")),
           tier.price ? cell(*tier.price) : plain("none"), paid(terms.charged), paid(terms.fees),
-          paid(terms.postage), paid(terms.packing), cell(terms.brought()),
-          plain(tier.price ? break_even_words(tiers::break_even_of(project, index, book.sheets))
-                           : "–")}});
+          paid(terms.postage), paid(terms.packing), cell(terms.brought()), plain(alone)}});
   }
   add(section, std::move(table));
   std::string words =
       "Shop value: what the same things cost a buyer by their share of a pack, gifts included; cut "
       "parts at the price of the sheets they come from. Pays alone: the number of orders from "
       "which "
-      "a tier sold by itself loses nothing, everything bought new in whole packs. Where two "
-      "numbers "
-      "stand, a further pack brings a loss again between them; from the second on there is none, "
+      "a tier sold by itself loses nothing, everything bought new in whole packs, with a cutting "
+      "plan of its own. Where two numbers stand, a further pack brings a loss again between them; "
+      "from the second on there is none, "
       "whatever the number.";
+  if (!all_exact)
+    words +=
+        " About: an estimate, by how well the cutting plan of the planned kits uses its sheets.";
   if (!unweighed.empty()) {
     std::vector<std::string> names;
     names.reserve(unweighed.size());

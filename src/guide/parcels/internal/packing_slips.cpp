@@ -78,7 +78,7 @@ class SlipMaker {
   std::string mass_words(const Contents& contents, int kits) const {
     const Mass mass = orders::mass_of(project_, contents, kits);
     if (mass <= Mass{}) return "Weight not known.";
-    std::string words = "About\u00A0" + mass_text(mass);
+    std::string words = fmt::format("About\u00A0{}\u00A0g", orders::grams_of(mass));
     if (project_.run.wrapping <= Mass{}) words += " without its wrapping";
     if (!contents.mass.unknown.empty()) {
       std::vector<std::string> names;
@@ -109,6 +109,10 @@ class SlipMaker {
       warn("Late.", "Ordered after " + date_text(project_.run.reply_by->date) + ".");
     if (parcel.repeated)
       warn("Twice.", "The same name has ordered " + tier_name(order) + " before.");
+    if (const std::string asked = not_owned_words(project_, parcel); !asked.empty())
+      warn("Does she own it?", tier_name(order) + " asks for " + asked +
+                                   ", and the order does not say that the buyer owns " +
+                                   (parcel.not_owned.size() == 1 ? "it." : "them."));
   }
   const std::string& tier_name(const Order& order) const {
     return project_.tiers.at(as_index(order.tier)).name;

@@ -119,6 +119,19 @@ std::string change_words(const Project& project, const orders::Change& change) {
   return words;
 }
 
+std::string not_owned_words(const Project& project, const orders::Parcel& parcel) {
+  const Order& order = project.run.orders.at(as_index(parcel.order));
+  const Tier& tier = project.tiers.at(as_index(order.tier));
+  std::vector<std::string> asked;
+  for (const std::size_t one : parcel.not_owned) {
+    std::vector<std::string> any;
+    for (const ItemRef item : tier.requires_owned.at(one).any_of)
+      any.push_back(words::with_the(item_noun(project, item)));
+    asked.push_back(words::listed(any, "or"));
+  }
+  return words::listed(asked);
+}
+
 std::string credit_words(const orders::Change& change, int kits) {
   std::string words = fmt::format("Credit {}, taken {}", money_text(change.credit * kits),
                                   money_text(change.worth * kits));

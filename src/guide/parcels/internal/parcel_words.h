@@ -29,6 +29,10 @@ std::string kind_name(const Project& project, const PackingList& list, std::size
 // The change alone; empty when there is none.
 std::string change_words(const Project& project, const orders::Change& change);
 
+// "the Orchard Gate stamp set and the cream A2 envelope": what her tier asks for and she did not
+// say she owns; empty when there is nothing.
+std::string not_owned_words(const Project& project, const orders::Parcel& parcel);
+
 // "Credit $24.00, taken $22.50, $1.50 left over." or "… $3.00 to pay.", for so many kits.
 std::string credit_words(const orders::Change& change, int kits);
 

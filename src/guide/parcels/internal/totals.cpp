@@ -204,9 +204,6 @@ using records::amount_text;
 using records::csv_row;
 using records::millimetre_text;
 
-// To the next whole gram: carriers count what is begun.
-std::string grams_text(Mass mass) { return std::to_string((mass.mg + 999) / 1000); }
-
 std::string remarks(const Project& project, const PackingList& list, const orders::Parcel& parcel) {
   std::string words = change_words(project, list.parcels.changes.at(as_index(parcel.kind)));
   const auto add = [&](std::string_view word) {
@@ -214,6 +211,8 @@ std::string remarks(const Project& project, const PackingList& list, const order
   };
   if (parcel.late) add("late");
   if (parcel.repeated) add("same name and tier before");
+  if (const std::string asked = not_owned_words(project, parcel); !asked.empty())
+    add("not said to own " + asked);
   if (!list.contents.at(as_index(parcel.kind)).mass.unknown.empty()) add("weight incomplete");
   return words;
 }
@@ -231,11 +230,12 @@ std::string parcels_csv(const Project& project, const PackingList& list) {
     const auto money = [&](const Money& one) {
       return change.empty() ? std::string() : amount_text(one * parcel.kits);
     };
-    csv += csv_row({std::to_string(i + 1), order.name, order.address,
-                    project.tiers.at(as_index(order.tier)).name, std::to_string(parcel.kits),
-                    order.region, grams_text(orders::mass_of(project, contents, parcel.kits)),
-                    money(change.credit), money(change.worth), money(change.remainder),
-                    money(change.to_pay), remarks(project, list, parcel), order.note});
+    csv += csv_row(
+        {std::to_string(i + 1), order.name, order.address,
+         project.tiers.at(as_index(order.tier)).name, std::to_string(parcel.kits), order.region,
+         std::to_string(orders::grams_of(orders::mass_of(project, contents, parcel.kits))),
+         money(change.credit), money(change.worth), money(change.remainder), money(change.to_pay),
+         remarks(project, list, parcel), order.note});
   }
   return csv;
 }

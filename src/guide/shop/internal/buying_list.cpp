@@ -127,10 +127,10 @@ Row pack_row(const Project& project, const Buying& buying, const Purchase& pack)
   row.cells = {
       plain(item_name(project, pack.item) + " (" + words::listed(held) + ")"),
       plain(given == buying.lines.end() ? "" : units_words(project, *given, given->needed)),
-      plain("–"),
+      plain(given == buying.lines.end() ? "–" : in_hand_words(project, *given)),
       buy_cell(project, one),
       plain(cost_words(project, one)),
-      plain("")};
+      plain(given == buying.lines.end() ? "" : left_words(project, *given))};
   return row;
 }
 

@@ -4,6 +4,7 @@
 #include "guide/figure/paint.h"
 #include "guide/figure/scenes.h"
 #include "guide/shop/shop.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "model/form.h"
 
@@ -109,7 +110,9 @@ TrueSizeFile pattern_file(const Project& project, const supply::RunSheets& sheet
   const std::string name = fmt::format("{}-{}", stock, number);
   CutLines lines;
   lines.size = pattern.layout.sheet;
-  lines.title = fmt::format("{}: {} sheets of {}", project.title, pattern.layout.times, name);
+  lines.title =
+      fmt::format("{}: {} of {}", project.title,
+                  words::figured(pattern.layout.times, pattern.offcut ? "offcut" : "sheet"), name);
   lines.edge = true;
   for (const supply::SheetLayout::Move& move : pattern.layout.moves) {
     const Rect& from = move.from;

@@ -230,6 +230,19 @@ void write_stock(Json& json, const Project& project, const RunSheets& sheets,
 
 } // namespace
 
+namespace {
+
+std::string_view lie_word(supply::SheetOrientation orientation) {
+  switch (orientation) {
+  case supply::SheetOrientation::Upright: return "upright";
+  case supply::SheetOrientation::Turned: return "turned";
+  case supply::SheetOrientation::Either: break;
+  }
+  return "either";
+}
+
+} // namespace
+
 std::string cutting_plan_json(const Project& project, const supply::Buying& buying) {
   const RunSheets& sheets = buying.sheets;
   Json json;
@@ -252,6 +265,7 @@ std::string cutting_plan_json(const Project& project, const supply::Buying& buyi
     json.key("width").decimal(millimetre_text(piece.size.width));
     json.key("height").decimal(millimetre_text(piece.size.height));
     json.key("may_turn").truth(piece.orientation == supply::SheetOrientation::Either);
+    json.key("lies").text(lie_word(piece.orientation));
     json.key("wanted").number(piece.wanted);
     json.key("spare").number(piece.spare);
     json.close_object();

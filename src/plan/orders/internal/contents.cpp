@@ -89,4 +89,9 @@ Mass mass_of(const Project& project, const Contents& contents, int kits) {
   return contents.mass.known * kits + project.run.wrapping;
 }
 
+std::int64_t grams_of(Mass mass) {
+  constexpr std::int64_t gram = 1000;
+  return (mass.mg + gram - 1) / gram;
+}
+
 } // namespace leafwright::orders

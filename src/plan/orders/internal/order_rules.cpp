@@ -80,12 +80,14 @@ class Checker {
     for (Parcel& parcel : parcels_.unposted) all.push_back(&parcel);
     std::sort(all.begin(), all.end(),
               [](const Parcel* a, const Parcel* b) { return a->order < b->order; });
+    const bool asked = std::any_of(project_.run.orders.begin(), project_.run.orders.end(),
+                                   [](const Order& order) { return !order.owned.empty(); });
     for (Parcel* parcel : all) {
       late(*parcel);
       repeated(*parcel);
-      owned(*parcel);
+      if (asked) owned(*parcel);
     }
-    tell_unowned();
+    if (asked) tell_not_owned(all);
   }
 
  private:
@@ -125,53 +127,61 @@ class Checker {
     parcels_.findings.push_back(std::move(finding));
   }
 
-  // Only when buyers were asked at all.
-  void owned(const Parcel& parcel) {
+  void owned(Parcel& parcel) {
     const Order& order = order_of(project_, parcel);
-    anybody_owns_ = anybody_owns_ || !order.owned.empty();
     const Tier& tier = tier_of(order);
     for (std::size_t r = 0; r < tier.requires_owned.size(); ++r) {
       const Requirement& wanted = tier.requires_owned[r];
       const bool met = std::any_of(wanted.any_of.begin(), wanted.any_of.end(), [&](ItemRef item) {
         return std::find(order.owned.begin(), order.owned.end(), item) != order.owned.end();
       });
-      Missing& missing = missing_[{order.tier, r}];
-      ++missing.orders;
-      if (met) continue;
-      if (missing.unmet == 0) missing.place = order.place;
-      ++missing.unmet;
+      if (!met) parcel.not_owned.push_back(r);
     }
   }
 
-  void tell_unowned() {
-    if (!anybody_owns_) return;
-    for (const auto& [key, missing] : missing_) {
-      if (missing.unmet == 0) continue;
-      const Tier& tier = project_.tiers.at(as_index(key.first));
-      std::string wanted;
-      for (const ItemRef item : tier.requires_owned.at(key.second).any_of)
-        wanted += (wanted.empty() ? "" : " or ") + item_name(project_, item);
-      parcels_.findings.push_back(
-          {Severity::Note,
-           "order-must-own",
-           missing.place,
-           fmt::format("{} of {} orders of {} do not say that the buyer owns {}", missing.unmet,
-                       missing.orders, tier.name, wanted),
-           "what the tier asks for",
-           "ask them; the first one is here",
-           {}});
+  std::string wanted_words(const Parcel& parcel) const {
+    const Tier& tier = tier_of(order_of(project_, parcel));
+    std::string words;
+    for (const std::size_t r : parcel.not_owned) {
+      std::string any;
+      for (const ItemRef item : tier.requires_owned.at(r).any_of)
+        any += (any.empty() ? "" : " or ") + item_name(project_, item);
+      words += (words.empty() ? "" : ", ") + any;
     }
+    return words;
   }
 
-  struct Missing {
-    int orders = 0, unmet = 0;
-    Place place;
-  };
+  // One finding for all, so that the maker has her list of letters to write.
+  void tell_not_owned(const std::vector<Parcel*>& all) {
+    Finding finding{Severity::Note,
+                    "order-must-own",
+                    {},
+                    {},
+                    "what the tier asks for",
+                    "ask the buyers; their slips say so as well",
+                    {}};
+    std::size_t orders = 0;
+    std::string lines;
+    for (const Parcel* parcel : all) {
+      const Order& order = order_of(project_, *parcel);
+      if (!tier_of(order).requires_owned.empty()) ++orders;
+      if (parcel->not_owned.empty()) continue;
+      if (finding.trace.empty()) finding.place = order.place;
+      lines += fmt::format("{}{}", lines.empty() ? "" : ", ", order.place.line);
+      finding.trace.push_back(
+          {order.place,
+           fmt::format("{}, {}: {}", order.name, tier_of(order).name, wanted_words(*parcel))});
+    }
+    if (finding.trace.empty()) return;
+    finding.found = fmt::format(
+        "{} of {} orders do not say that the buyer owns what the tier asks for: line{} {}",
+        finding.trace.size(), orders, finding.trace.size() == 1 ? "" : "s", lines);
+    parcels_.findings.push_back(std::move(finding));
+  }
+
   const Project& project_;
   Parcels& parcels_;
   std::map<std::pair<std::string, int>, Place> seen_;
-  std::map<std::pair<int, std::size_t>, Missing> missing_;
-  bool anybody_owns_ = false;
 };
 
 } // namespace

@@ -16,23 +16,6 @@ namespace {
 
 constexpr int most_kits = 100'000'000; // of one kind: what a hostile list may add up to
 
-std::vector<Inclusion> changed_includes(const Tier& tier, const Change& change) {
-  std::vector<Inclusion> includes;
-  for (const Inclusion& one : tier.includes) {
-    const bool out = !one.gift && std::find(change.left_out.begin(), change.left_out.end(),
-                                            one.item) != change.left_out.end();
-    if (!out) includes.push_back(one);
-  }
-  for (const Swap& swap : change.taken) {
-    Inclusion one;
-    one.item = swap.item;
-    one.amount = swap.amount;
-    one.place = tier.place;
-    includes.push_back(std::move(one));
-  }
-  return includes;
-}
-
 // Orders alike have equal keys.
 std::string key_of(int tier, const Change& change) {
   std::string key = fmt::format("{:06d}", tier);
@@ -214,8 +197,9 @@ Parcels parcels_of(const Project& project) {
   for (auto& [key, kind] : kinds) {
     kind.index = static_cast<int>(parcels.kinds.size());
     const Tier& tier = project.tiers.at(as_index(kind.tier));
-    parcels.kinds.push_back(
-        supply::kit_kind(project, kind.tier, changed_includes(tier, kind.change), kind.kits));
+    parcels.kinds.push_back(supply::kit_kind(
+        project, kind.tier, tiers::changed_includes(tier, kind.change.left_out, kind.change.taken),
+        kind.kits));
     parcels.changes.push_back(kind.change);
   }
   for (std::size_t i = 0; i < run.orders.size(); ++i) {

@@ -99,35 +99,51 @@ class Filling {
         }
         papers.push_back(paper);
       }
-    std::vector<std::int64_t> packs_opened = open_packs(papers);
-    buy_paper(papers, packs_opened);
+    std::vector<PackUse> packs = packs_in_hand(papers);
+    buy_paper(papers, packs);
+    for (std::size_t p = 0; p < packs.size(); ++p) pack_line(static_cast<int>(p), packs[p]);
   }
 
-  // Packs given unopened leave those in hand first; what is left of these may be opened.
-  std::vector<std::int64_t> open_packs(std::vector<Paper>& papers) {
-    std::vector<std::int64_t> to_buy(project_.packs.size(), 0);
+  struct PackUse {
+    std::int64_t needed = 0, in_hand = 0, bought = 0; // needed: given unopened, and opened
+  };
+
+  // Packs given unopened leave those in hand first; of the others as many are opened as serve.
+  std::vector<PackUse> packs_in_hand(std::vector<Paper>& papers) const {
+    std::vector<PackUse> uses;
     for (std::size_t p = 0; p < project_.packs.size(); ++p) {
       const Pack& pack = project_.packs[p];
-      const ItemRef item{ItemKind::Pack, static_cast<int>(p)};
-      const std::int64_t had = in_hand(item), given = totals_.packs_given.at(p);
-      to_buy[p] = std::max<std::int64_t>(0, given - had);
-      const std::int64_t spare = std::max<std::int64_t>(0, had - given);
+      PackUse use;
+      use.in_hand = in_hand({ItemKind::Pack, static_cast<int>(p)});
+      use.needed = totals_.packs_given.at(p);
+      use.bought = std::max<std::int64_t>(0, use.needed - use.in_hand);
+      const std::int64_t spare = std::max<std::int64_t>(0, use.in_hand - use.needed);
+      std::int64_t serve = 0;
+      for (const Pack::Line& line : pack.lines)
+        for (const Paper& paper : papers)
+          if (paper.stock == line.stock && paper.offer == 0)
+            serve = std::max(serve, rounded_up(paper.needed - paper.in_hand, line.sheets));
+      const std::int64_t opened = std::min(spare, serve);
+      use.needed += opened;
       for (const Pack::Line& line : pack.lines)
         for (Paper& paper : papers)
-          if (paper.stock == line.stock && paper.offer == 0) paper.in_hand += spare * line.sheets;
-      if (given > 0) {
-        BuyingLine row;
-        row.item = item;
-        row.group = group_of(project_, item);
-        row.unit = Unit::Things;
-        row.needed = given;
-        row.in_hand = had;
-        row.bought = to_buy[p];
-        row.left = row.in_hand + row.bought - row.needed;
-        basket_.lines.push_back(std::move(row));
-      }
+          if (paper.stock == line.stock && paper.offer == 0) paper.in_hand += opened * line.sheets;
+      uses.push_back(use);
     }
-    return to_buy;
+    return uses;
+  }
+
+  void pack_line(int pack, const PackUse& use) {
+    if (use.needed <= 0) return;
+    BuyingLine row;
+    row.item = {ItemKind::Pack, pack};
+    row.group = group_of(project_, row.item);
+    row.unit = Unit::Things;
+    row.needed = use.needed;
+    row.in_hand = use.in_hand;
+    row.bought = use.bought;
+    row.left = row.in_hand + row.bought - row.needed;
+    basket_.lines.push_back(std::move(row));
   }
 
   struct Candidate {
@@ -182,7 +198,7 @@ class Filling {
     });
   }
 
-  void buy_paper(std::vector<Paper>& papers, std::vector<std::int64_t>& packs) {
+  void buy_paper(std::vector<Paper>& papers, std::vector<PackUse>& packs) {
     std::vector<std::int64_t> open;
     open.reserve(papers.size());
     for (const Paper& paper : papers)
@@ -198,7 +214,8 @@ class Filling {
     std::vector<std::int64_t> bought(papers.size(), 0);
     for (std::size_t i = 0; i < all.size(); ++i) {
       if (all[i].item.kind == ItemKind::Pack) {
-        packs.at(as_index(all[i].item.index)) += choice.packs[i];
+        packs.at(as_index(all[i].item.index)).needed += choice.packs[i];
+        packs.at(as_index(all[i].item.index)).bought += choice.packs[i];
         add_opened(papers, bought, all[i].item.index, choice.packs[i]);
         continue;
       }
@@ -209,7 +226,7 @@ class Filling {
     for (std::size_t p = 0; p < packs.size(); ++p) {
       std::int64_t sheets = 0;
       for (const Pack::Line& line : project_.packs[p].lines) sheets += line.sheets;
-      purchase({ItemKind::Pack, static_cast<int>(p)}, -1, packs[p], sheets,
+      purchase({ItemKind::Pack, static_cast<int>(p)}, -1, packs[p].bought, sheets,
                project_.packs[p].price);
     }
     for (std::size_t n = 0; n < papers.size(); ++n) paper_line(papers[n], bought[n]);

@@ -3,6 +3,7 @@
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "plan/cut/words.h"
+#include "plan/supply/internal/saving.h"
 #include "plan/supply/internal/unfold.h"
 #include "plan/supply/sheets.h"
 #include "plan/supply/work_order.h"
@@ -14,6 +15,11 @@
 #include <utility>
 
 namespace leafwright::supply {
+
+std::string most_saved(std::int64_t cost, std::int64_t bound) {
+  const std::int64_t gap = cost <= bound ? 0 : ((cost - bound) * 1000 - 1) / cost + 1;
+  return fmt::format("{}.{} %", gap / 10, gap % 10);
+}
 
 namespace {
 
@@ -217,9 +223,8 @@ class StockRun {
                                result_.all_sheets);
     const char* measure = priced_ ? "cost less at these sheet prices" : "use less paper";
     if (plan.proven) return fmt::format("{}; {} can {}", used, plans, measure);
-    const std::int64_t gap = plan.cost <= 0 ? 0 : (plan.cost - plan.bound_cost) * 1000 / plan.cost;
-    return fmt::format("{}; another plan might save paper, but no more than {}.{} %", used,
-                       gap / 10, gap % 10);
+    return fmt::format("{}; another plan might save paper, but no more than {}", used,
+                       most_saved(plan.cost, plan.bound_cost));
   }
 
   RunSheets& run_;

@@ -81,13 +81,29 @@ std::vector<Money> goods_by_tier(const Project& project, std::span<const supply:
   return goods;
 }
 
-// What is left of a line that was bought, in the measure of shop_price().
+// Whether the list names a rest of that length.
+bool worth_keeping(const supply::BuyingLine& line, Length rest) {
+  return std::any_of(line.lengths_left.begin(), line.lengths_left.end(),
+                     [&](const supply::RibbonCut& kept) { return kept.length == rest; });
+}
+
+Length length_in_hand(const Project& project, ItemRef item) {
+  Length length{};
+  for (const StockInHand& hand : project.run.in_hand)
+    if (hand.item == item) length += hand.length * std::max(hand.count, 1);
+  return length;
+}
+
+// What is left of a line that was bought, in the measure of shop_price(). Rests of what was in hand
+// before the run cost nothing.
 std::int64_t left_of(const Project& project, const supply::BuyingLine& line, const ShopPrice& price,
                      std::int64_t units_in_pack) {
   const std::int64_t each = price.quantity / std::max<std::int64_t>(units_in_pack, 1);
   const std::int64_t bought = line.bought * each;
   std::int64_t left = std::min(line.left, line.bought) * each;
-  for (const supply::RibbonCut& rest : line.lengths_left) left += rest.length.nm * rest.count;
+  if (line.spools)
+    for (const spool::Reel& reel : line.spools->reels)
+      if (reel.rest < 0 && worth_keeping(line, reel.left)) left += reel.left.nm * reel.times;
   const bool roll = line.item.kind == ItemKind::Adhesive &&
                     line.unit == supply::BuyingLine::Unit::Rolls && line.needed > 0;
   if (roll) {
@@ -97,6 +113,8 @@ std::int64_t left_of(const Project& project, const supply::BuyingLine& line, con
       used = line.area.um2;
     else if (adhesive.measured == Adhesive::Measured::ByMass)
       used = line.mass.mg;
+    else
+      used -= length_in_hand(project, line.item).nm;
     // Rolls given whole are not rests.
     if (used > 0) left += std::max<std::int64_t>(0, (used + each - 1) / each * each - used);
   }
@@ -125,27 +143,76 @@ Money stranded_of(const Project& project, const supply::Buying& buying) {
 
 } // namespace
 
+namespace {
+
+// What kits weigh that their buyers changed, each kind worked out once.
+class ChangedKits {
+ public:
+  explicit ChangedKits(const Project& project) : project_(project) {}
+
+  // Nothing when the order takes the kit as its tier says.
+  std::optional<Mass> mass_of(const Order& order, const OrderSwaps& swaps) {
+    std::vector<Swap> taken;
+    for (const SwapRequest& wish : swaps.wishes)
+      if (wish.answer == SwapRequest::Answer::Taken) taken.push_back(wish.swap);
+    if (taken.empty()) return std::nullopt;
+    const auto alike = [](const Swap& a, const Swap& b) {
+      return a.item == b.item && a.amount == b.amount;
+    };
+    const auto known = std::find_if(kinds_.begin(), kinds_.end(), [&](const Kind& one) {
+      return one.tier == order.tier && one.left_out == swaps.credit.items &&
+             std::equal(one.taken.begin(), one.taken.end(), taken.begin(), taken.end(), alike);
+    });
+    if (known != kinds_.end()) return known->mass;
+    const supply::KitKind kit = supply::kit_kind(
+        project_, order.tier,
+        changed_includes(tier_at(project_, order.tier), swaps.credit.items, taken), 1);
+    const Mass mass = supply::mass_of_contents(project_, kit.kit_items).known;
+    kinds_.push_back({order.tier, swaps.credit.items, std::move(taken), mass});
+    return mass;
+  }
+
+ private:
+  struct Kind {
+    int tier = -1;
+    std::vector<ItemRef> left_out;
+    std::vector<Swap> taken;
+    Mass mass;
+  };
+  const Project& project_;
+  std::vector<Kind> kinds_;
+};
+
+} // namespace
+
 std::vector<Sale> sales_of(const Project& project) {
-  std::map<std::tuple<int, int, std::int64_t>, std::int64_t> counted;
+  std::map<std::tuple<int, int, std::int64_t, std::optional<Mass>>, std::int64_t> counted;
   TierValues values(project);
-  for (const Order& order : project.run.orders)
-    ++counted[{order.tier, order.quantity,
-               (swaps_of(values, order).to_pay * order.quantity).minor}];
+  ChangedKits changed(project);
+  for (const Order& order : project.run.orders) {
+    const OrderSwaps swaps = swaps_of(values, order);
+    ++counted[{order.tier, order.quantity, (swaps.to_pay * order.quantity).minor,
+               changed.mass_of(order, swaps)}];
+  }
   if (project.run.orders.empty()) {
     const std::vector<int> planned = supply::planned_kits(project);
     for (std::size_t tier = 0; tier < planned.size(); ++tier)
-      if (planned[tier] > 0) counted[{static_cast<int>(tier), 1, 0}] = planned[tier];
+      if (planned[tier] > 0) counted[{static_cast<int>(tier), 1, 0, {}}] = planned[tier];
   }
   std::vector<Sale> sales;
   for (const auto& [key, orders] : counted)
-    sales.push_back(
-        {std::get<0>(key), std::get<1>(key), {std::get<2>(key), project.currency}, orders});
+    sales.push_back({std::get<0>(key),
+                     std::get<1>(key),
+                     {std::get<2>(key), project.currency},
+                     orders,
+                     std::get<3>(key)});
   return sales;
 }
 
 namespace {
 
-OrderTerms with_top_up(const Project& project, int tier, int kits, const Money& top_up) {
+OrderTerms terms_of_sale(const Project& project, const Sale& sale) {
+  const auto& [tier, kits, top_up, orders, kit_mass] = sale;
   const Tier& of = tier_at(project, tier);
   const Selling& selling = project.selling;
   const Money none{0, project.currency};
@@ -154,7 +221,7 @@ OrderTerms with_top_up(const Project& project, int tier, int kits, const Money& 
   if (of.shipping != Tier::Shipping::None) {
     const supply::KitMass mass =
         supply::mass_of_contents(project, supply::kit_kind(project, tier, 1).kit_items);
-    terms.mass = mass.known * kits + project.run.wrapping;
+    terms.mass = kit_mass.value_or(mass.known) * kits + project.run.wrapping;
     terms.unweighed = mass.unknown;
     const auto step = std::find_if(
         selling.postage.begin(), selling.postage.end(),
@@ -174,7 +241,7 @@ OrderTerms with_top_up(const Project& project, int tier, int kits, const Money& 
 } // namespace
 
 OrderTerms terms_of(const Project& project, int tier, int kits) {
-  return with_top_up(project, tier, kits, {0, project.currency});
+  return terms_of_sale(project, {tier, kits, {0, project.currency}, 1, {}});
 }
 
 Account account_of(const Project& project, std::span<const Sale> sales,
@@ -188,7 +255,7 @@ Account account_of(const Project& project, std::span<const Sale> sales,
     by_tier.push_back(empty_account(project, static_cast<int>(i)));
   for (const Sale& sale : sales) {
     TierAccount& one = by_tier.at(as_index(sale.tier));
-    const OrderTerms terms = with_top_up(project, sale.tier, sale.kits, sale.top_up);
+    const OrderTerms terms = terms_of_sale(project, sale);
     one.orders += sale.orders;
     one.kits += sale.orders * sale.kits;
     one.price = one.price + terms.price * sale.orders;

@@ -42,19 +42,67 @@ BreakEven break_even(const std::function<std::int64_t(int)>& margin, int most) {
   return found;
 }
 
+namespace {
+
+// What one tier sold by itself leaves, everything bought new.
+class AloneMargin {
+ public:
+  AloneMargin(const Project& project, int tier, const supply::RunSheets& reference)
+      : tier_(index(tier)), each_(terms_of(project, tier).brought().minor),
+        kits_(project.tiers.size(), 0), all_new_(without_stock(project)),
+        estimate_(all_new_, reference), least_(all_new_, supply::RunSheets{}),
+        area_bounds_(
+            std::all_of(project.stocks.begin(), project.stocks.end(),
+                        [](const Stock& one) { return supply::sheet_sizes_of(one).size() <= 1; })) {
+  }
+
+  bool exact() const { return exact_; }
+
+  std::int64_t operator()(int n) {
+    kits_.at(tier_) = n;
+    // The paper of the pieces alone: no cutting plan does with less.
+    const std::int64_t most = left(n, least_(kits_));
+    if (area_bounds_ && most < 0) return most;
+    if (plans_ == most_plans) {
+      exact_ = false;
+      return left(n, estimate_(kits_));
+    }
+    ++plans_;
+    cut::Effort brief;
+    brief.work = 20'000'000;
+    const std::int64_t least = left(n, supply::buying_for(all_new_, kits_, brief).total);
+    // A plan found in haste is a plan; only a loss may be the fault of the haste.
+    return least >= 0 ? least : left(n, supply::buying_for(all_new_, kits_).total);
+  }
+
+ private:
+  static constexpr int most_plans = 40; // a tier that hardly pays must not keep the maker waiting
+
+  static Project without_stock(Project project) {
+    project.pictures.clear();
+    project.run.in_hand.clear();
+    return project;
+  }
+  std::int64_t left(int n, const Money& goods) const { return each_ * n - goods.minor; }
+
+  std::size_t tier_;
+  std::int64_t each_;
+  std::vector<int> kits_;
+  Project all_new_;
+  supply::RunCost estimate_, least_;
+  bool area_bounds_;
+  int plans_ = 0;
+  bool exact_ = true;
+};
+
+} // namespace
+
 BreakEven break_even_of(const Project& project, int tier, const supply::RunSheets& reference,
                         int most) {
-  Project all_new = project;
-  all_new.pictures.clear();
-  all_new.run.in_hand.clear();
-  const supply::RunCost cost(all_new, reference);
-  const std::int64_t each = terms_of(project, tier).brought().minor;
-  std::vector<int> kits(project.tiers.size(), 0);
-  const auto margin = [&](int n) {
-    kits.at(index(tier)) = n;
-    return each * n - cost(kits).minor;
-  };
-  return break_even(margin, most);
+  AloneMargin margin(project, tier, reference);
+  BreakEven found = break_even([&](int n) { return margin(n); }, most);
+  found.exact = margin.exact();
+  return found;
 }
 
 std::vector<int> mix_of(std::span<const int> planned, int all) {
@@ -82,11 +130,8 @@ Outlook::Outlook(const Project& project, const Account& account, const supply::B
       cost_(project, buying.sheets), tiers_(project.tiers.size()) {
   kits_.resize(project.tiers.size(), 0);
   planned_ = std::accumulate(kits_.begin(), kits_.end(), 0);
-  cost_off_ = buying.total.minor - cost_(kits_).minor;
+  planned_cost_ = cost_(kits_).minor;
   for (std::size_t i = 0; i < tiers_.size(); ++i) {
-    std::vector<int> one(tiers_.size(), 0);
-    one[i] = 1;
-    tiers_[i].takes_goods = cost_(one).minor != 0;
     const OrderTerms terms = terms_of(project, static_cast<int>(i));
     tiers_[i].one_brought = (terms.price + terms.charged).minor;
     tiers_[i].one_selling = (terms.fees + terms.postage + terms.packing).minor;
@@ -98,13 +143,24 @@ Outlook::Outlook(const Project& project, const Account& account, const supply::B
   }
 }
 
+// The quick cost knows neither the kits that buyers changed nor the exact cutting plan. What it is
+// off at the planned number is shared out in proportion to it, so that fewer kits never cost more.
+std::int64_t Outlook::goods_of(const std::vector<int>& part_of_planned) const {
+  if (part_of_planned == kits_) return goods_.minor;
+  if (planned_cost_ > 0) return scaled(goods_.minor, cost_(part_of_planned).minor, planned_cost_);
+  const int part = std::accumulate(part_of_planned.begin(), part_of_planned.end(), 0);
+  return planned_ > 0 ? scaled(goods_.minor, part, planned_) : 0;
+}
+
 // Kits beyond the planned ones are orders of one; fewer are the planned ones in proportion.
 Scenario Outlook::of(std::vector<int> kits) const {
   const Money none{0, project_.currency};
   Scenario scenario{{}, 0, none, none, none, account_.outlays, none};
+  std::vector<int> of_planned(kits.size(), 0);
   for (std::size_t i = 0; i < kits.size(); ++i) {
     const PerTier& tier = tiers_[i];
     const int known = std::min(kits[i], kits_[i]);
+    of_planned[i] = known;
     scenario.all += kits[i];
     scenario.brought.minor += tier.one_brought * (kits[i] - known);
     scenario.selling.minor += tier.one_selling * (kits[i] - known);
@@ -112,16 +168,8 @@ Scenario Outlook::of(std::vector<int> kits) const {
     scenario.brought.minor += scaled(tier.brought, known, kits_[i]);
     scenario.selling.minor += scaled(tier.selling, known, kits_[i]);
   }
-  // Kits that buyers changed are not in the quick cost: their part falls and grows with the run, as
-  // far as it takes goods at all.
-  scenario.goods.minor = cost_(kits).minor;
-  std::int64_t planned = 0, now = 0;
-  for (std::size_t i = 0; i < kits.size(); ++i)
-    if (tiers_[i].takes_goods) {
-      planned += kits_[i];
-      now += kits[i];
-    }
-  if (planned > 0) scenario.goods.minor += scaled(cost_off_, std::min(now, planned), planned);
+  scenario.goods.minor = goods_of(of_planned);
+  if (of_planned != kits) scenario.goods.minor += cost_(kits).minor - cost_(of_planned).minor;
   scenario.result = scenario.brought - scenario.goods - scenario.selling - scenario.outlays;
   scenario.kits = std::move(kits);
   return scenario;

@@ -220,4 +220,22 @@ OrderSwaps swaps_of(TierValues& values, const Order& order) {
   return swaps;
 }
 
+std::vector<Inclusion> changed_includes(const Tier& tier, std::span<const ItemRef> left_out,
+                                        std::span<const Swap> taken) {
+  std::vector<Inclusion> includes;
+  for (const Inclusion& one : tier.includes) {
+    const bool out =
+        !one.gift && std::find(left_out.begin(), left_out.end(), one.item) != left_out.end();
+    if (!out) includes.push_back(one);
+  }
+  for (const Swap& swap : taken) {
+    Inclusion one;
+    one.item = swap.item;
+    one.amount = swap.amount;
+    one.place = tier.place;
+    includes.push_back(std::move(one));
+  }
+  return includes;
+}
+
 } // namespace leafwright::tiers
