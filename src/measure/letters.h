@@ -82,6 +82,12 @@ constexpr bool is_ascii_letter(char32_t c) {
 // Hyphen-minus, minus sign U+2212, and the en dash that word processors make of a hyphen.
 constexpr bool is_minus(char32_t c) { return c == U'-' || c == U'\u2212' || c == U'\u2013'; }
 
+// The code points that Unicode keeps for no character (23.7): U+FDD0 to U+FDEF and the last two of
+// each plane. No text is meant to hold them, and libraries use them as marks of their own.
+constexpr bool is_noncharacter(char32_t c) {
+  return (c >= 0xFDD0 && c <= 0xFDEF) || (c <= 0x10FFFF && (c & 0xFFFEU) == 0xFFFE);
+}
+
 // ASCII case only: neither locale nor Unicode tables.
 bool same_ignoring_case(std::string_view a, std::string_view b);
 bool starts_ignoring_case(std::string_view text, std::string_view beginning);

@@ -99,9 +99,12 @@ class Journal {
   std::set<Key> seen_;
 };
 
-// Whether the text is UTF-8 without NUL and control characters; the first fault of each kind is
-// reported.
-bool check_encoding(const SourceText& source, std::int32_t file, Journal& journal);
+// Whether the text is UTF-8 without NUL, control characters and code points that are no characters;
+// the first fault is reported. `mend_bytes` says what to do about broken bytes.
+inline constexpr std::string_view save_as_utf8 =
+    "save the file again with the encoding UTF-8; it may be in Latin-1 or Windows-1252";
+bool check_encoding(const SourceText& source, std::int32_t file, Journal& journal,
+                    std::string_view mend_bytes = save_as_utf8);
 
 __extension__ using Wide = __int128;
 
@@ -164,7 +167,16 @@ class Value {
   std::size_t from_ = 0, length_ = 0; // in the source
 };
 
-// What `&name;` stands for, name without its & and ; ("lt", "#xBC"); empty when there is no such.
-std::string entity_text(std::string_view name);
+// A reference such as `&lt;` or `&#xBC;` as it stands in a text.
+struct Reference {
+  std::string_view name;     // without & and ; ("lt", "#xBC")
+  std::string text;          // what it stands for; empty when there is no such
+  std::size_t length = 0;    // with & and, where there is one, its semicolon
+  bool closed = false;       // by a semicolon
+  std::size_t looked_at = 0; // bytes it took to say so, never more than `longest_reference`
+};
+// `&#x10FFFD;` and some noughts. A bare & must not be searched for its end through a whole text.
+inline constexpr std::size_t longest_reference = 13;
+Reference reference_at(std::string_view text, std::size_t at); // at its &
 
 } // namespace leafwright::reading

@@ -76,13 +76,12 @@ TEST_CASE("decimals are exact to a nanometre and refused beyond") {
   CHECK(mm_read("0.0000010000000000000000000000000000") == Length{1});
   CHECK(inch_read("0.33333") == Length{8'466'582});
   CHECK(refusal_of(parse_length("0.0000001", Unit::Millimetre)).fix ==
-        "round to six decimals of a millimetre");
+        "round to 6 decimals of a millimetre");
   CHECK(refusal_of(parse_length("0.0000000000000000001", Unit::Millimetre)).fix ==
         "these are more decimals than can be measured; round the number");
   CHECK(refusal_of(parse_length("0.1234567890123456789", Unit::Millimetre)).fix ==
         "these are more decimals than can be measured; round the number");
-  CHECK(refusal_of(parse_length("0.333333", Unit::Inch)).fix ==
-        "round to five decimals of an inch");
+  CHECK(refusal_of(parse_length("0.333333", Unit::Inch)).fix == "round to 5 decimals of an inch");
 }
 
 TEST_CASE("a length ends at 100 m") {

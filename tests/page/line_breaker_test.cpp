@@ -57,6 +57,15 @@ std::vector<LinePiece> random_pieces(sample::Dice& dice, int count) {
   return pieces;
 }
 
+std::string utf8(char32_t c) {
+  const auto byte = [](char32_t value) { return static_cast<char>(value); };
+  const auto low = [&](int shift) { return byte(0x80U | (c >> shift & 0x3FU)); };
+  if (c < 0x80) return {byte(c)};
+  if (c < 0x800) return {byte(0xC0U | c >> 6U), low(0)};
+  if (c < 0x10000) return {byte(0xE0U | c >> 12U), low(6), low(0)};
+  return {byte(0xF0U | c >> 18U), low(12), low(6), low(0)};
+}
+
 } // namespace
 
 TEST_CASE("no set of lines is cheaper than the one chosen") {
@@ -127,3 +136,34 @@ TEST_CASE("a forced break ends a line") {
 }
 
 TEST_CASE("no pieces are no lines") { CHECK(break_lines({}, Measure{}).empty()); }
+
+TEST_CASE("the breaker bears every code point, first, in the middle and last") {
+  std::size_t wrong = 0;
+  for (char32_t c = 1; c <= 0x10FFFF; ++c) {
+    if (c >= 0xD800 && c <= 0xDFFF) continue; // surrogates are no characters
+    const std::string one = utf8(c);
+    const std::string text = one + " a" + one + "b " + one;
+    if (break_opportunities(text).size() != text.size()) ++wrong;
+  }
+  CHECK(wrong == 0);
+}
+
+TEST_CASE("the breaker bears bytes that are no UTF-8, and breaks at the blanks around them") {
+  for (const std::string_view broken : {"\xFF", "\xC3", "\xE2\x82", "\xED\xA0\x80", "\x80"}) {
+    const std::string text = "a " + std::string(broken) + " b " + std::string(broken);
+    const std::vector<bool> breaks = break_opportunities(text);
+    REQUIRE(breaks.size() == text.size());
+    CHECK(breaks[1]);
+    CHECK(breaks[text.size() - broken.size() - 1]);
+  }
+}
+
+TEST_CASE("the two halves of a flag stay together, and a line may end between two flags") {
+  const std::string half = utf8(0x1F1E6);
+  const std::vector<bool> breaks = break_opportunities(half + half + half + half + half);
+  REQUIRE(breaks.size() == 20);
+  CHECK_FALSE(breaks[3]);
+  CHECK(breaks[7]);
+  CHECK_FALSE(breaks[11]);
+  CHECK(breaks[15]);
+}

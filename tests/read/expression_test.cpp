@@ -43,6 +43,9 @@ TEST_CASE("a size may be calculated from the measures of other things") {
            Row{"mat.width * (mat.width / mat.width) x 1", "4 × 1 in"},
            Row{"mat.width -1/4 x1", "3 3/4 × 1 in"},
            Row{"2 - -1 x 1", "3 × 1 in"},
+           Row{"mat.width - 25.4 millimetres x 1/4 in. + 3/4", "3 × 1 in"},
+           Row{"mat.width - 3/8'' x 2.54 Centimeters * 1", "3 5/8 × 1 in"},
+           Row{"mat.width - 3/8” x mat.height - 1 INCH", "3 5/8 × 4 1/4 in"},
        }) {
     CAPTURE(row.written);
     CHECK(size_as_text(row.written) == row.meant);

@@ -81,7 +81,10 @@ TEST_CASE("what the XML library would let pass is a finding of ours") {
            Row{"<project a=\"\xC0\xAF\"/>", "read-encoding"},     // overlong
            Row{"<project a=\"\xED\xA0\x80\"/>", "read-encoding"}, // surrogate
            Row{"<project a=\"\xEF\xBF\xBF\"/>", "read-encoding"}, // U+FFFF
-           Row{"\xFF\xFE<\0p\0/\0>\0"s, "read-encoding"},         // UTF-16, little end first
+           Row{"<project a=\"\uFDD0\"/>", "read-encoding"},
+           Row{"<project a=\"\U0010FFFF\"/>", "read-encoding"},
+           Row{"<project a=\"&#x1FFFE;\"/>", "read-entity"},
+           Row{"\xFF\xFE<\0p\0/\0>\0"s, "read-encoding"}, // UTF-16, little end first
            Row{"\0<\0p\0/\0>"s, "read-encoding"},
            Row{"\xEF\xBB\xBF", "read-empty"},
            Row{"<x:project xmlns:x=\"urn:leafwright:project\"/>", "read-not-a-project"},
@@ -209,4 +212,36 @@ TEST_CASE("a picture behind a link out of the folder is refused on a real disk")
                    (folder / "in" / "p.xml").string());
   CHECK(codes(reading) == std::vector<std::string>{"read-outside"});
   std::filesystem::remove_all(folder);
+}
+
+TEST_CASE("a code point that is no character is told with its place and how to mend it") {
+  const Reading raw = read_text("<project a=\"x\U0001FFFE\"/>");
+  CHECK(all_text(raw) ==
+        "here/p.xml:1:14: error: U+1FFFE, which is no character; text; delete it, or write the "
+        "letter that was meant [read-encoding]\n"
+        "  <project a=\"x\U0001FFFE\"/>\n"
+        "               ^\n");
+  const Reading reference = read_text(head + "&#xFFFF;</project>");
+  CHECK(all_text(reference).find("delete it: XML has no character of this number") !=
+        std::string::npos);
+}
+
+TEST_CASE("a bare & costs no more in a long text than in a short one") {
+  for (const std::size_t n : {1'000U, 2'000U, 4'000U}) {
+    const std::string text(n, '&');
+    std::size_t looked_at = 0;
+    for (std::size_t i = 0; i < n; ++i) looked_at += reading::reference_at(text, i).looked_at;
+    CHECK(looked_at <= n * reading::longest_reference);
+  }
+  const Reading reading =
+      read_text(head + "<intro>" + std::string(200'000, '&') + "</intro></project>");
+  CHECK(reading.findings.back().code == "read-more");
+}
+
+TEST_CASE("a reference is read up to its semicolon, however its number is written") {
+  CHECK(reading::reference_at("a&amp;b", 1).text == "&");
+  CHECK(reading::reference_at("a&amp;b", 1).length == 5);
+  CHECK(reading::reference_at("&#x10FFFD;", 0).length == 10);
+  CHECK(reading::reference_at("&amp", 0).text.empty());
+  CHECK(reading::reference_at("& b;", 0).text.empty());
 }

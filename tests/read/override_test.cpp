@@ -65,3 +65,13 @@ TEST_CASE("an override that cannot be is a finding in its own text") {
   CHECK(has_code(with({""}), "read-override"));
   CHECK(has_code(with({"x/mat.width=4"}), "read-override"));
 }
+
+TEST_CASE("what is typed behind --set is text like that of a file") {
+  const Reading reading = with({"c.title=A\uFFFFB", "c.title=\xFF", "mat.width=3 in"});
+  CHECK(codes(reading) == std::vector<std::string>{"read-encoding", "read-encoding"});
+  REQUIRE(reading.findings.size() == 2);
+  CHECK(reading.findings[0].place.file == 1);
+  CHECK(reading.findings[0].place.column == 10);
+  CHECK(reading.findings[1].fix == "type it in a terminal that is set to UTF-8");
+  CHECK(mat_of(reading, 0).size.width == inches(3)); // the others are still tried
+}

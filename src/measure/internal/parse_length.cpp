@@ -1,10 +1,12 @@
 #include "measure/parse_length.h"
 
+#include "measure/length_units.h"
 #include "measure/letters.h"
 #include "measure/number.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
-#include <array>
 #include <initializer_list>
 #include <optional>
 #include <string>
@@ -21,46 +23,6 @@ constexpr std::string_view a_size = "width x height, such as 4 1/4 x 5 1/2 in or
 constexpr std::string_view an_angle = "an angle in degrees, clockwise, such as 90 or -7.5";
 constexpr std::int64_t longest_nm = 100'000 * nm_per_mm; // 100 m
 
-enum class WrittenUnit { Inch, Millimetre, Centimetre };
-
-struct UnitSpelling {
-  std::string_view text;
-  WrittenUnit unit;
-};
-// Longer spellings stand before those they begin with.
-constexpr std::array unit_spellings = {
-    UnitSpelling{"inches", WrittenUnit::Inch},
-    UnitSpelling{"inch", WrittenUnit::Inch},
-    UnitSpelling{"in.", WrittenUnit::Inch},
-    UnitSpelling{"in", WrittenUnit::Inch},
-    UnitSpelling{"\"", WrittenUnit::Inch},
-    UnitSpelling{"″", WrittenUnit::Inch},
-    UnitSpelling{"”", WrittenUnit::Inch},
-    UnitSpelling{"“", WrittenUnit::Inch},
-    UnitSpelling{"''", WrittenUnit::Inch},
-    UnitSpelling{"′′", WrittenUnit::Inch},
-    UnitSpelling{"’’", WrittenUnit::Inch},
-    UnitSpelling{"millimetres", WrittenUnit::Millimetre},
-    UnitSpelling{"millimeters", WrittenUnit::Millimetre},
-    UnitSpelling{"millimetre", WrittenUnit::Millimetre},
-    UnitSpelling{"millimeter", WrittenUnit::Millimetre},
-    UnitSpelling{"mm", WrittenUnit::Millimetre},
-    UnitSpelling{"centimetres", WrittenUnit::Centimetre},
-    UnitSpelling{"centimeters", WrittenUnit::Centimetre},
-    UnitSpelling{"centimetre", WrittenUnit::Centimetre},
-    UnitSpelling{"centimeter", WrittenUnit::Centimetre},
-    UnitSpelling{"cm", WrittenUnit::Centimetre},
-};
-
-std::int64_t nm_per(WrittenUnit unit) {
-  switch (unit) {
-  case WrittenUnit::Inch: return nm_per_inch;
-  case WrittenUnit::Millimetre: return nm_per_mm;
-  case WrittenUnit::Centimetre: return 10 * nm_per_mm;
-  }
-  return nm_per_mm;
-}
-
 bool is_times_letter(char32_t c) { return c == U'x' || c == U'X'; }
 
 // `x`, `X` or `×`.
@@ -68,26 +30,6 @@ bool take_times(TextCursor& cursor) {
   if (!is_times_letter(cursor.peek()) && cursor.peek() != U'×') return false;
   cursor.advance();
   return true;
-}
-
-// A unit at the cursor. Its letters must end there, but an `x` that parts two sides may touch it.
-std::optional<WrittenUnit> take_unit(TextCursor& cursor) {
-  for (const UnitSpelling& spelling : unit_spellings) {
-    if (!detail::starts_ignoring_case(cursor.rest(), spelling.text)) continue;
-    TextCursor behind = cursor;
-    behind.go_to(cursor.at() + spelling.text.size());
-    const bool word = detail::is_ascii_letter(static_cast<unsigned char>(spelling.text.back()));
-    if (word && detail::is_ascii_letter(behind.peek())) {
-      TextCursor after = behind;
-      after.advance();
-      if (!is_times_letter(behind.peek()) || detail::is_ascii_letter(after.peek())) {
-        continue;
-      }
-    }
-    cursor = behind;
-    return spelling.unit;
-  }
-  return std::nullopt;
 }
 
 // What to say about text that stands where a unit might.
@@ -107,17 +49,17 @@ std::string unit_mend(const TextCursor& cursor) {
     return "write metres as centimetres: a metre is 100 cm";
   }
   if (is_one_of({"pt", "point", "points", "px"})) {
-    return "points and pixels are for screens and type; measure in in, mm or cm";
+    return "points and pixels are for screens and type; measure in " + unit_symbols();
   }
   if (detail::is_minus(cursor.peek()) || word.starts_with('+')) {
     return "give one measure; a range or a sum cannot stand here";
   }
-  return "the unit may be in, mm or cm, or be left away; nothing may follow it";
+  return "the unit may be " + unit_symbols() + ", or be left away; nothing may follow it";
 }
 
 struct Side {
   Number number;
-  std::optional<WrittenUnit> unit;
+  const LengthUnit* unit = nullptr; // as written
 };
 
 class LengthReader {
@@ -150,7 +92,7 @@ class LengthReader {
     const auto number = detail::read_number(cursor_, expected_);
     if (!number) return number.parse_error();
     cursor_.skip_blanks();
-    return Side{*number, take_unit(cursor_)};
+    return Side{*number, take_length_unit(cursor_)};
   }
 
   std::optional<ParseError> refuse_rest() {
@@ -164,10 +106,10 @@ class LengthReader {
     return detail::misread_word(cursor_.text(), from, expected_, unit_mend(cursor_));
   }
 
-  Parsed<Length> length_of(const Side& side, WrittenUnit unit) const {
+  Parsed<Length> length_of(const Side& side, const LengthUnit& unit) const {
     const Number& number = side.number;
-    if (number.whole > longest_nm / nm_per(unit)) return too_long(number);
-    const auto nm = detail::times_exactly(number, nm_per(unit));
+    if (number.whole > longest_nm / unit.nm) return too_long(number);
+    const auto nm = detail::times_exactly(number, unit.nm);
     if (!nm) return inexact(number, unit);
     if (*nm > longest_nm) return too_long(number);
     return Length{*nm};
@@ -179,17 +121,17 @@ class LengthReader {
                                "lengths up to 100 m can be given; check the number and its unit");
   }
 
-  ParseError inexact(const Number& number, WrittenUnit unit) const {
-    const bool inch = unit == WrittenUnit::Inch;
+  ParseError inexact(const Number& number, const LengthUnit& unit) const {
     std::string fix;
     if (number.decimal) {
-      fix = inch ? "round to five decimals of an inch"
-                 : (unit == WrittenUnit::Centimetre ? "round to seven decimals of a centimetre"
-                                                    : "round to six decimals of a millimetre");
+      int places = 0; // down to a whole nanometre
+      for (std::int64_t nm = unit.nm; nm % 10 == 0; nm /= 10) ++places;
+      fix = fmt::format("round to {} decimals of {}", places, unit.name);
     } else {
-      fix = inch ? "this fraction cannot be kept exactly; use halves, quarters, eighths, "
-                   "sixteenths, thirty-seconds, sixty-fourths, or a decimal such as 0.333"
-                 : "this fraction cannot be kept exactly; use a decimal such as 33.3";
+      fix = unit.system == Unit::Inch
+                ? "this fraction cannot be kept exactly; use halves, quarters, eighths, "
+                  "sixteenths, thirty-seconds, sixty-fourths, or a decimal such as 0.333"
+                : "this fraction cannot be kept exactly; use a decimal such as 33.3";
     }
     return detail::parse_error(cursor_.text(), number.at, number.at + number.length, expected_,
                                std::move(fix));
@@ -199,10 +141,6 @@ class LengthReader {
   std::string_view expected_;
 };
 
-WrittenUnit written(Unit bare) {
-  return bare == Unit::Inch ? WrittenUnit::Inch : WrittenUnit::Millimetre;
-}
-
 Parsed<Length> parse_signed(std::string_view text, Unit bare, bool sign_allowed,
                             std::string_view expected) {
   LengthReader reader(text, expected);
@@ -211,7 +149,7 @@ Parsed<Length> parse_signed(std::string_view text, Unit bare, bool sign_allowed,
   const auto side = reader.read_side();
   if (!side) return side.parse_error();
   if (auto wrong = reader.refuse_rest()) return *wrong;
-  auto length = reader.length_of(*side, side.value().unit.value_or(written(bare)));
+  auto length = reader.length_of(*side, side.value().unit ? *side.value().unit : bare_unit(bare));
   if (!length) return length;
   return *minus ? -*length : *length;
 }
@@ -254,12 +192,12 @@ Parsed<Size> parse_size(std::string_view text, Unit bare) {
     return *wrong;
   }
 
-  const std::optional<WrittenUnit> unit = second.value().unit;
+  const LengthUnit* unit = second.value().unit;
   if (first.value().unit && first.value().unit != unit) {
     return detail::parse_error(text, 0, text.size(), a_size,
                                "write the unit once, at the end, for both sides");
   }
-  const WrittenUnit both = unit.value_or(written(bare));
+  const LengthUnit& both = unit != nullptr ? *unit : bare_unit(bare);
   const auto width = reader.length_of(*first, both);
   if (!width) return width.parse_error();
   const auto height = reader.length_of(*second, both);

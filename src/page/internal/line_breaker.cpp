@@ -81,8 +81,30 @@ std::vector<bool> break_opportunities(std::string_view utf8) {
   }();
   std::vector<bool> result(utf8.size(), false);
   if (!ready || utf8.empty()) return result;
-  std::string breaks(utf8.size(), '\0');
-  set_linebreaks_utf8(reinterpret_cast<const utf8_t*>(utf8.data()), utf8.size(), "en",
+  // libunibreak 5.1 takes U+FFFF for the end of a text and knows no class for the halves of a flag:
+  // an assertion ends the program. Others of as many bytes stand in: a flag is one pictograph with
+  // a mark (LB30a keeps its halves together), what is no character a sign that breaks like a
+  // letter.
+  std::string borne;
+  borne.reserve(utf8.size());
+  bool half_flag = false;
+  for (detail::TextCursor cursor(utf8); !cursor.done();) {
+    const char32_t c = cursor.peek();
+    const std::size_t from = cursor.at();
+    cursor.advance();
+    const bool flag = c >= 0x1F1E6 && c <= 0x1F1FF;
+    if (flag)
+      borne += half_flag ? "\U000E0100" : "\U0001F3F3";
+    else if (c == detail::not_a_letter)
+      borne += 'x';
+    else if (c == 0xFFFF)
+      borne += "\uFFFD";
+    else
+      borne += utf8.substr(from, cursor.at() - from);
+    half_flag = flag && !half_flag;
+  }
+  std::string breaks(borne.size(), '\0');
+  set_linebreaks_utf8(reinterpret_cast<const utf8_t*>(borne.data()), borne.size(), "en",
                       breaks.data());
   for (std::size_t i = 0; i < utf8.size(); ++i)
     result[i] = breaks[i] == LINEBREAK_ALLOWBREAK || breaks[i] == LINEBREAK_MUSTBREAK;

@@ -12,8 +12,10 @@ namespace leafwright::calendar {
 
 // `stamp`: seconds since 1970, UTC, for DTSTAMP (3.8.7.2). UIDs (3.8.4.7) come from the project's
 // id and what is to be done, so that a file made again replaces what was read before; SEQUENCE is
-// the edition. Days without an hour are VALUE=DATE with an exclusive end (3.6.1); the class is at
-// local time wherever it is read (3.3.5, form 1).
+// the edition (3.8.7.4), so that a change reaches a calendar that holds the old days when edition
+// and date go up with it. A calendar must hold something (3.4): without a day there is no file, and
+// the text is empty for the caller to say so. Days without an hour are VALUE=DATE with an exclusive
+// end (3.6.1); the class is at local time wherever it is read (3.3.5, form 1).
 std::string icalendar_text(const Project& project, const DayPlan& plan, std::int64_t stamp);
 
 // "Cut paper", "Order from Reed and Rule"

@@ -1,5 +1,6 @@
 #include "read/expression.h"
 
+#include "measure/length_units.h"
 #include "measure/letters.h"
 #include "measure/number.h"
 #include "measure/parse_length.h"
@@ -8,7 +9,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <initializer_list>
 
 // Expressions: + − × ÷ (also - * /), parentheses, half(…), min(…, …), max(…, …), numbers with or
@@ -23,16 +23,6 @@ using Kind = Quantity::Kind;
 constexpr std::string_view expected_measure =
     "a measure, or a calculation such as base.width - 1/4 in";
 constexpr int deepest = 32; // of parentheses
-
-struct UnitWord {
-  std::string_view word;
-  std::int64_t nm;
-};
-constexpr std::array unit_words = {
-    UnitWord{"inches", nm_per_inch}, UnitWord{"inch", nm_per_inch}, UnitWord{"in", nm_per_inch},
-    UnitWord{"\"", nm_per_inch},     UnitWord{"″", nm_per_inch},    UnitWord{"mm", nm_per_mm},
-    UnitWord{"cm", 10 * nm_per_mm},
-};
 
 class Evaluator {
  public:
@@ -235,21 +225,17 @@ class Evaluator {
     if (!value) return too_large({at, cursor_.at()});
     TextCursor ahead = cursor_;
     ahead.skip_blanks();
-    for (const UnitWord& unit : unit_words) {
-      if (!ahead.rest().starts_with(unit.word)) continue;
-      TextCursor behind = ahead;
-      behind.go_to(ahead.at() + unit.word.size());
-      const bool letters = detail::is_ascii_letter(static_cast<unsigned char>(unit.word.front()));
-      if (letters && (is_name_start(behind.peek()) || detail::is_digit(behind.peek()))) continue;
-      cursor_ = behind;
-      value = product(*value, {unit.nm, 1});
+    if (const LengthUnit* unit = take_length_unit(ahead)) {
+      cursor_ = ahead;
+      value = product(*value, {unit->nm, 1});
       if (!value) return too_large({at, cursor_.at()});
       return Quantity{Kind::Length, *value};
     }
     if (is_name_start(ahead.peek())) {
       const std::size_t from = ahead.at();
-      return fail({from, end_of_word(from)}, "a unit is in, mm or cm; between a number and a name "
-                                             "write a sign such as * or -");
+      return fail({from, end_of_word(from)}, fmt::format("a unit is {}; between a number and a "
+                                                         "name write a sign such as * or -",
+                                                         unit_symbols()));
     }
     return Quantity{Kind::Bare, *value};
   }
@@ -317,8 +303,7 @@ bool looks_like_calculation(std::string_view text) {
     const std::size_t from = cursor.at();
     while (is_name_start(cursor.peek())) cursor.advance();
     const std::string_view word = text.substr(from, cursor.at() - from);
-    const bool unit = std::any_of(unit_words.begin(), unit_words.end(),
-                                  [&](const UnitWord& one) { return one.word == word; });
+    const bool unit = is_length_unit(word);
     if (!unit && cursor.peek() == U'.') return true;
     if (!unit && from == 0) return true;
   }

@@ -278,6 +278,9 @@ void apply_overrides(Context& context, Document& document, std::int32_t first) {
   for (auto i = as_index(first); i < context.sources.size(); ++i) {
     Override one;
     one.source = static_cast<std::int32_t>(i);
+    if (!check_encoding(context.sources[i], one.source, context.journal,
+                        "type it in a terminal that is set to UTF-8"))
+      continue;
     one.text = context.sources[i].text();
     const std::size_t sign = one.text.find('=');
     const std::string_view left = one.text.substr(0, sign);

@@ -3,6 +3,7 @@
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "measure/print_length.h"
+#include "model/envelope.h"
 #include "read/source.h"
 
 #include <fmt/format.h>
@@ -154,7 +155,7 @@ std::optional<Length> Resolver::carrier(int card, Draft::On on, Axis axis) {
   case Draft::On::Kind::EnvelopeFront:
   case Draft::On::Kind::EnvelopeInside:
     if (model.envelope < 0) return std::nullopt;
-    return along(item(context_.project.envelopes, model.envelope).size, axis);
+    return along(envelope_as_it_lies(context_.project, model), axis);
   }
   return std::nullopt;
 }

@@ -25,7 +25,8 @@ bool looks_wide(std::string_view text) {
 
 } // namespace
 
-bool check_encoding(const SourceText& source, std::int32_t file, Journal& journal) {
+bool check_encoding(const SourceText& source, std::int32_t file, Journal& journal,
+                    std::string_view mend_bytes) {
   const std::string_view text = source.text();
   const auto fault = [&](std::size_t at, std::string found, std::string expected, std::string fix) {
     journal.error("read-encoding", source.place(file, at, 1), std::move(found), std::move(expected),
@@ -50,12 +51,14 @@ bool check_encoding(const SourceText& source, std::int32_t file, Journal& journa
     }
     if (c == detail::not_a_letter) {
       return fault(at, fmt::format("the byte {:02X}, which is not UTF-8", unsigned{byte}),
-                   std::string(utf8_wanted),
-                   "save the file again with the encoding UTF-8; it may be in Latin-1 or "
-                   "Windows-1252");
+                   std::string(utf8_wanted), std::string(mend_bytes));
     }
     const bool control = c < 0x20 && c != U'\t' && c != U'\n' && c != U'\r';
-    if (control || c == 0xFFFE || c == 0xFFFF) {
+    if (detail::is_noncharacter(c)) {
+      return fault(at, fmt::format("U+{:04X}, which is no character", static_cast<unsigned>(c)),
+                   "text", "delete it, or write the letter that was meant");
+    }
+    if (control) {
       return fault(at, fmt::format("the control character U+{:04X}", static_cast<unsigned>(c)),
                    "characters that XML allows", "delete the character");
     }

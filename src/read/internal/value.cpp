@@ -1,5 +1,6 @@
 #include "read/source.h"
 
+#include "measure/length_units.h"
 #include "measure/letters.h"
 #include "measure/number.h"
 #include "measure/parse_length.h"
@@ -11,6 +12,7 @@
 #include <charconv>
 #include <cstdint>
 #include <limits>
+#include <utility>
 
 namespace leafwright::reading {
 namespace {
@@ -115,13 +117,15 @@ std::string utf8(std::uint32_t code) {
   return out;
 }
 
-// Char of XML 1.0, 2.2.
+// Char of XML 1.0, 2.2, without those it discourages as no characters.
 bool is_xml_character(std::uint32_t code) {
   return code == 0x9 || code == 0xA || code == 0xD || (code >= 0x20 && code <= 0xD7FF) ||
-         (code >= 0xE000 && code <= 0xFFFD) || (code >= 0x10000 && code <= 0x10FFFF);
+         (code >= 0xE000 && code <= 0x10FFFF && !detail::is_noncharacter(code));
 }
 
 } // namespace
+
+namespace {
 
 std::string entity_text(std::string_view name) {
   if (name == "lt") return "<";
@@ -139,6 +143,26 @@ std::string entity_text(std::string_view name) {
   return utf8(code);
 }
 
+bool belongs_to_reference(char c) {
+  return is_letter(c) || is_digit(c) || c == '#' || c == '_' || c == ':' || c == '-' || c == '.' ||
+         static_cast<unsigned char>(c) >= 0x80;
+}
+
+} // namespace
+
+Reference reference_at(std::string_view text, std::size_t at) {
+  const std::size_t limit = std::min(text.size(), at + longest_reference);
+  std::size_t end = at + 1;
+  while (end < limit && belongs_to_reference(text[end])) ++end;
+  Reference one;
+  one.name = text.substr(at + 1, end - at - 1);
+  one.closed = end < limit && text[end] == ';';
+  one.length = end - at + (one.closed ? 1 : 0);
+  one.looked_at = std::min(end + 1, limit) - at;
+  if (one.closed) one.text = entity_text(one.name);
+  return one;
+}
+
 Value::Value(const SourceText& source, std::int32_t file, std::size_t from, std::size_t length,
              As as)
     : source_(&source), file_(file), from_(from), length_(length) {
@@ -148,10 +172,10 @@ Value::Value(const SourceText& source, std::int32_t file, std::size_t from, std:
     std::size_t taken = 1;
     bool written_out = false; // by a reference: a blank given so is meant
     if (raw[i] == '&') {
-      const std::size_t end = raw.find(';', i);
-      if (end != std::string_view::npos) decoded = entity_text(raw.substr(i + 1, end - i - 1));
-      if (!decoded.empty()) {
-        taken = end - i + 1;
+      Reference reference = reference_at(raw, i);
+      if (!reference.text.empty()) {
+        decoded = std::move(reference.text);
+        taken = reference.length;
         written_out = true;
       }
     } else if (raw[i] == '\r') {
@@ -252,7 +276,7 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
   const auto fault = [&](std::string fix) {
     return detail::parse_error(text, span.from, span.to, expected_amount, std::move(fix));
   };
-  if (one_of(rest, {"in", "\"", "″", "mm", "cm", "inches", "inch"})) {
+  if (is_length_unit(rest)) {
     const auto length = parse_length(words, bare);
     if (!length || (*length).nm <= 0) return fault("write a length of more than nothing");
     amount.kind = Kind::Length;

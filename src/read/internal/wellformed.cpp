@@ -326,16 +326,15 @@ class Scanner {
 
   void check_references(std::string_view run, std::size_t run_at) {
     for (std::size_t i = run.find('&'); i != std::string_view::npos; i = run.find('&', i + 1)) {
-      std::size_t end = i + 1;
-      while (end < run.size() && end < i + 12 && (is_name_character(run[end]) || run[end] == '#'))
-        ++end;
-      const bool closed = end < run.size() && run[end] == ';';
-      const std::string_view name = run.substr(i + 1, end - i - 1);
-      if (closed && !entity_text(name).empty()) continue;
-      fault(run_at + i, end - i + (closed ? 1 : 0), "read-entity",
-            closed ? fmt::format("&{};", detail::shown(name)) : "a bare &",
+      const Reference one = reference_at(run, i);
+      if (!one.text.empty()) continue;
+      const bool numbered = one.closed && one.name.starts_with('#');
+      fault(run_at + i, one.length, "read-entity",
+            one.closed ? fmt::format("&{};", detail::shown(one.name)) : "a bare &",
             "&amp; &lt; &gt; &quot; &apos; or a number such as &#189;",
-            closed ? "write the character itself" : "write &amp; for the sign itself");
+            numbered     ? "delete it: XML has no character of this number"
+            : one.closed ? "write the character itself"
+                         : "write &amp; for the sign itself");
     }
   }
 

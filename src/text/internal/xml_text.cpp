@@ -4,7 +4,13 @@ namespace leafwright::text {
 
 std::string xml_text(std::string_view text) {
   std::string out;
-  for (const char c : text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    const std::string_view here = text.substr(i, 3);
+    if (here == "\uFFFE" || here == "\uFFFF") {
+      i += 2;
+      continue;
+    }
     switch (c) {
     case '&': out += "&amp;"; break;
     case '<': out += "&lt;"; break;

@@ -125,3 +125,21 @@ TEST_CASE("text is escaped as RFC 5545 3.3.11 says, and controls are left out") 
 TEST_CASE("the same project gives the same bytes") {
   CHECK(icalendar_text(project(), plan(), 5) == icalendar_text(project(), plan(), 5));
 }
+
+TEST_CASE("a later edition has a larger SEQUENCE and a later DTSTAMP for the same entry") {
+  Project later = project();
+  later.edition = 4;
+  const std::string before = icalendar_text(project(), plan(), 1'803'945'600);
+  const std::string after = icalendar_text(later, plan(), 1'803'945'600 + 86'400);
+  const std::string_view same = "UID:orchard-gate.cut@leafwright.invalid\r\n";
+  CHECK(before.find(same) != std::string::npos);
+  CHECK(after.find(same) != std::string::npos);
+  CHECK(before.find("SEQUENCE:3\r\n") != std::string::npos);
+  CHECK(after.find("SEQUENCE:4\r\n") != std::string::npos);
+  CHECK(before.find("DTSTAMP:20270302T000000Z\r\n") != std::string::npos);
+  CHECK(after.find("DTSTAMP:20270303T000000Z\r\n") != std::string::npos);
+}
+
+TEST_CASE("without a day there is no calendar, since RFC 5545 3.4 wants a component in one") {
+  CHECK(icalendar_text(project(), DayPlan{}, 0).empty());
+}

@@ -49,6 +49,28 @@ TEST_CASE("a window past the edge of its piece is an error, a thin rim a warning
   CHECK_FALSE(says(with_window(pane, {inches(1, 7, 8), inches(1)}), "fit-window-rim"));
 }
 
+TEST_CASE("a die whose outline fills only part of its size is told with what is drawn") {
+  const auto die_drawn_to = [](Length right) {
+    return changed([right](Project& p, Card&) {
+      Die& die = p.dies.at(0);
+      die.size = {inches(2), inches(1)};
+      die.shape = {};
+      die.shape.outline = Shape::Outline::Free;
+      die.shape.path_size = {inches(2), inches(1)};
+      die.shape.path.push_back({Segment::Kind::Move, {}, {}, {}});
+      for (const Point at : {Point{right, {}}, Point{right, inches(1)}, Point{{}, inches(1)}})
+        die.shape.path.push_back({Segment::Kind::Line, {}, {}, at});
+      die.shape.path.push_back({Segment::Kind::Close, {}, {}, {}});
+    });
+  };
+  CHECK_FALSE(says(die_drawn_to(inches(1, 31, 32)), "fit-outline"));
+  const Findings some = found(die_drawn_to(inches(1, 3, 4)), "fit-outline");
+  REQUIRE(some.size() == 1);
+  CHECK(
+      plain(some[0].found).ends_with("is said to be 2 × 1 in, but what is drawn is 1 3/4 × 1 in"));
+  CHECK(says(die_drawn_to(inches(2, 1, 4)), "fit-outline"));
+}
+
 TEST_CASE("a strip narrower than the trimmer holds is warned of") {
   const auto strip = [](Length width) {
     return changed([width](Project&, Card& card) {

@@ -1,6 +1,7 @@
 #include "found.h"
 
 #include "plan/fit/internal/case.h"
+#include "read/read.h"
 
 using namespace leafwright;
 using namespace leafwright::testing;
@@ -123,6 +124,51 @@ TEST_CASE("every word about the post sends the reader to her carrier") {
     ++seen;
   }
   CHECK(seen == 4); // thickness, shape, uneven, rigid
+}
+
+TEST_CASE("in another country no word about the post speaks of the United States") {
+  const auto words = [](std::string_view language, std::string_view currency) {
+    Project project = changed([](Project& p, Card&) {
+      p.envelopes[0].size = {inches(12), inches(12)};
+    });
+    project.adhesives[foam].thickness = millimetres(9);
+    project.language = language;
+    project.currency = *parse_currency(currency);
+    std::string all;
+    int seen = 0;
+    for (const Finding& finding : fit::check(project)) {
+      if (!finding.code.starts_with("fit-mail")) continue;
+      CHECK(finding.expected.find("check with your carrier") != std::string::npos);
+      all += finding.found + finding.expected + finding.fix;
+      ++seen;
+    }
+    CHECK(seen == 5); // size, thickness, shape, uneven, rigid
+    return all;
+  };
+  for (const auto& [language, currency] :
+       {std::pair{"en-GB", "GBP"}, {"en-GB", "USD"}, {"en-US", "EUR"}, {"de", "EUR"}}) {
+    CAPTURE(language);
+    CHECK(words(language, currency).find("USPS") == std::string::npos);
+    CHECK(words(language, currency).find("11 1/2") == std::string::npos);
+  }
+  for (const std::string_view language : {"en-US", "en", "es-US", "en-Latn-US"})
+    CHECK(words(language, "USD").find("USPS DMM 201.1.1") != std::string::npos);
+}
+
+TEST_CASE("what is placed on an upright envelope lies on it, not off its edge") {
+  const std::string text = R"(<project xmlns="urn:leafwright:project" version="1" id="p" title="P">
+<supplies><stock id="kraft" sheet="letter" weight="80 lb cover"/><ink id="moss"/>
+<stamps id="set"><image id="tree" size="1 x 1"/></stamps>
+<envelope id="tall" size="4 x 6"/><adhesive id="tape" kind="tape" length="300"/></supplies>
+<card id="c" title="C" form="flat" size="3 3/4 x 5 3/4" envelope="tall"><base stock="kraft"/>
+<panel id="liner" stock="kraft" on="envelope-inside" size="2 x 3" at="1/8 from right, 1/8 from bottom" with="tape"/>
+<stamp image="tree" ink="moss" on="envelope-front" at="centre, 1/8 from bottom"/></card></project>)";
+  const Reading reading = read_project(text, "here/p.xml");
+  std::string told;
+  for (const Finding& finding : reading.findings) told += finding.found + "; ";
+  CHECK(told == "");
+  CHECK_FALSE(says(reading.project, "fit-off-card"));
+  CHECK_FALSE(says(reading.project, "fit-image"));
 }
 
 TEST_CASE("a letter thicker than a quarter of an inch is noted, one in doubt is not") {

@@ -16,6 +16,25 @@ TEST_CASE("an image past its panel is named with the number of impressions") {
   CHECK(some[0].found.find("3 of 3 impressions") != std::string::npos);
 }
 
+TEST_CASE("an image where its own piece has a window is stamped on nothing") {
+  const auto with_window = [](Point at) {
+    return changed([at](Project& p, Card& card) {
+      Piece& piece = card.pieces[scene];
+      piece.stamped[0].places = {{inches(1), inches(1)}};
+      Window window;
+      window.id = "view";
+      const Size image = p.stamp_sets[0].images[0].size;
+      window.size = {image.width + inches(0, 1, 8), image.height + inches(0, 1, 8)};
+      window.at = at;
+      piece.windows = {window};
+    });
+  };
+  CHECK_FALSE(says(with_window({inches(1, 1, 8), inches(1)}), "fit-image-window"));
+  const Findings some = found(with_window({inches(1), inches(0, 15, 16)}), "fit-image-window");
+  REQUIRE(some.size() == 1);
+  CHECK(some[0].fix == "stamp it beside the window, or on what shows through it");
+}
+
 TEST_CASE("a turned image takes the room that its corners take") {
   const auto with = [](Angle turn) {
     return changed([turn](Project&, Card& card) {
@@ -38,7 +57,8 @@ TEST_CASE("an image larger than its panel is told the piece that would do") {
 
 TEST_CASE("an image on the envelope stays on the envelope as it is addressed") {
   const auto stamped_at = [](Point at) {
-    return changed([at](Project&, Card& card) {
+    return changed([at](Project& p, Card& card) {
+      p.envelopes[0].size = {inches(5, 3, 4), inches(4, 3, 8)}; // as the reader lays an A2
       FaceStamping stamping;
       stamping.on = {Carrier::Kind::EnvelopeFront, 0};
       stamping.impression.set = 0;

@@ -197,3 +197,9 @@ TEST_CASE("random parts of a project taken out, put back and moved: the patch gi
   }
   CHECK(tried > 50);
 }
+
+TEST_CASE("a value that is no text is not written into the project") {
+  const edit::Editing editing = edit::set_values(small, "p.xml", {"c.title=A\uFFFFB"});
+  CHECK_FALSE(editing.ok());
+  CHECK(editing.edits.empty());
+}

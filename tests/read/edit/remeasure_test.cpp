@@ -1,6 +1,8 @@
+#include "measure/length_units.h"
 #include "plan/fit/check.h"
 #include "read/edit/internal/measured_values.h"
 #include "read/edit/remeasure.h"
+#include "read/internal/elements.h"
 
 #include <doctest/doctest.h>
 
@@ -103,6 +105,31 @@ TEST_CASE("lengths are found in sizes, positions, points and amounts") {
   CHECK(sixteenths("20", TypedAs::Amount).empty());
   CHECK(sixteenths("1/4 of a pack", TypedAs::Amount).empty());
   CHECK(sixteenths("mat.width - 1/4", TypedAs::Expression) == Sixteenths{4});
+}
+
+TEST_CASE("each spelling of a unit means one length wherever a length may stand") {
+  for (const LengthUnit& unit : length_units)
+    for (const std::string_view spelling : unit.spellings) {
+      if (spelling.empty()) break;
+      CAPTURE(spelling);
+      for (const std::string& text :
+           {"3/8 " + std::string(spelling), "1.5" + std::string(spelling)}) {
+        CAPTURE(text);
+        const std::int64_t nm = unit.nm * (text.starts_with("3/8") ? 3 : 12) / 8;
+        const auto plain = parse_length(text, Unit::Inch);
+        REQUIRE(plain.ok());
+        CHECK((*plain).nm == nm);
+        for (const std::string& sum : {"a.width - " + text, text + " - a.width"}) {
+          const auto typed = edit::typed_lengths(sum, TypedAs::Length, Unit::Inch);
+          REQUIRE(typed.size() == 1);
+          CHECK(typed.front().value.nm == nm);
+          CHECK(typed.front().unit == unit.system);
+        }
+        const auto amount = reading::parse_amount(text, Unit::Inch);
+        REQUIRE(amount.ok());
+        CHECK((*amount).length.nm == nm);
+      }
+    }
 }
 
 TEST_CASE("in the other system every measure of one's own lies on a mark") {

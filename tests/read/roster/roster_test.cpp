@@ -163,6 +163,15 @@ TEST_CASE("letters that are not UTF-8 are told and replaced; names in any script
   CHECK(codes(roster) == "roster-encoding@2:1 ");
 }
 
+TEST_CASE("a code point that is no character is told and replaced, where it stands") {
+  const Roster roster =
+      read_roster("name,tier\n\uE000\uFFFF\U0010FFFF,full\nAda,full\n", project(), 0);
+  REQUIRE(roster.orders.size() == 2);
+  CHECK(roster.orders[0].name == "\uE000\uFFFD\uFFFD");
+  CHECK(codes(roster) == "roster-encoding@2:1 ");
+  CHECK(roster.findings.front().found == "U+FFFF, which is no character");
+}
+
 TEST_CASE("control characters and endless cells do no harm") {
   const std::string endless(100'000, 'x');
   const Roster roster = read_roster("name,tier\nA\x1B[2J\x07"

@@ -119,8 +119,10 @@ RenderedDocument render_calendar(const PlannedProject& planned, const RenderSett
   RenderedDocument made = typeset(guide::calendar_page(project, plan, {settings.draft}), "calendar",
                                   "workshop", planned, settings);
   append(made.findings, plan.findings);
-  made.files.push_back({project.id + "-calendar.ics",
-                        calendar::icalendar_text(project, plan, stamp_of(project, settings))});
+  // A calendar without a day has nothing to import: no file is written.
+  if (std::string days = calendar::icalendar_text(project, plan, stamp_of(project, settings));
+      !days.empty())
+    made.files.push_back({project.id + "-calendar.ics", std::move(days)});
   return made;
 }
 

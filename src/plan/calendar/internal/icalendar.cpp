@@ -161,6 +161,7 @@ std::string escaped_text(std::string_view text) {
 }
 
 std::string icalendar_text(const Project& project, const DayPlan& plan, std::int64_t stamp) {
+  if (plan.entries.empty()) return {};
   Writer writer;
   writer.line("BEGIN:VCALENDAR");
   writer.line("VERSION:2.0");

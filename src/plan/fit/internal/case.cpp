@@ -1,6 +1,7 @@
 #include "plan/fit/internal/case.h"
 
 #include "measure/print_length.h"
+#include "model/envelope.h"
 #include "plan/fit/internal/cover.h"
 #include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/slabs.h"
@@ -95,12 +96,7 @@ Size carrier_size(const Project& project, const Card& card, Carrier carrier) {
   if (const Piece* piece = piece_of(card, carrier)) return piece->size;
   const bool envelope =
       carrier.kind == Carrier::Kind::EnvelopeFront || carrier.kind == Carrier::Kind::EnvelopeInside;
-  if (const Envelope* found = find_at(project.envelopes, card.envelope); found && envelope) {
-    // Named sizes stand upright, an envelope is addressed lying down.
-    const Size size = found->size;
-    return size.width < size.height ? size.turned() : size;
-  }
-  return {};
+  return envelope ? envelope_as_it_lies(project, card) : Size{};
 }
 
 Place carrier_place(const Card& card, Carrier carrier) {

@@ -99,6 +99,31 @@ void window_rim_thin(const Case& c, Reporter& report) {
     }
 }
 
+void outline_in_part(const Project& project, const supply::KitSheets*, Reporter& report) {
+  // A thirty-second of a side is less than the wall of a die; more is another size.
+  const auto differs = [](Length a, Length b) { return absolute(a - b) * 32 > b; };
+  const auto look = [&](std::string_view name, const Shape& shape, Size size, Place place) {
+    if (shape.outline != Shape::Outline::Free || shape.path.empty()) return;
+    const Size filled = bounds(outline_path(shape, size)).size;
+    if (!differs(filled.width, size.width) && !differs(filled.height, size.height)) return;
+    report(place,
+           fmt::format("{} is said to be {}, but what is drawn is {}", name, report.unrounded(size),
+                       report.unrounded(up_to_step(filled, project.printing.step))),
+           "an outline that fills its size: pieces and rims are worked out from that",
+           "draw it up to the edges of its grid, or say the size and the grid that it fills");
+  };
+  for (const Die& die : project.dies) look(die.name, die.shape, die.size, die.place);
+  for (const Embellishment& one : project.embellishments)
+    look(one.name, one.shape, one.size, one.place);
+  for (const Card& card : project.cards)
+    for (const Piece& piece : card.pieces) {
+      if (piece.die < 0) look(the(piece, card), piece.shape, piece.size, piece.place);
+      for (const Window& window : piece.windows)
+        if (window.die < 0)
+          look(window_words(window), window.shape, window.size, known(window.place, piece.place));
+    }
+}
+
 void strip_too_narrow(const Case& c, Reporter& report) {
   const Tool* trimmer = supply::trimmer_of(c.project);
   if (!trimmer) return;

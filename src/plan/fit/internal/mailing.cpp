@@ -1,3 +1,4 @@
+#include "model/region.h"
 #include "plan/fit/internal/case.h"
 #include "plan/fit/internal/rules.h"
 
@@ -5,6 +6,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <utility>
 
 namespace leafwright::fit {
 
@@ -101,7 +103,9 @@ void envelope_bulges(const Case& c, Reporter& report) {
 }
 
 // A letter by the United States Postal Service's Domestic Mail Manual, 201.1.1 (size, thickness)
-// and 201.2.1 (nonmachinable), as an example of what carriers ask: all are notes, and all say so.
+// and 201.2.1 (nonmachinable), in a project of that country. Elsewhere the same measures only say
+// that it is worth asking, since each carrier has its own: no number of that manual is shown. All
+// are notes.
 
 namespace {
 
@@ -120,8 +124,22 @@ std::optional<Size> letter_of(const Case& c) {
               std::min(envelope->size.width, envelope->size.height)};
 }
 
-std::string by(std::string_view what, std::string_view section) {
-  return fmt::format("{} (USPS DMM {}, for example; check with your carrier)", what, section);
+// What a rule expects: in the United States with its section, elsewhere in general.
+struct PostalRule {
+  std::string_view states;
+  std::string_view section;
+  std::string_view elsewhere;
+};
+
+std::string expected(const Case& c, const PostalRule& rule) {
+  if (!in_united_states(c.project))
+    return fmt::format("{}; check with your carrier", rule.elsewhere);
+  return fmt::format("{} (USPS DMM {}, for example; check with your carrier)", rule.states,
+                     rule.section);
+}
+
+std::string mend(const Case& c, std::string in_states, std::string_view elsewhere) {
+  return in_united_states(c.project) ? std::move(in_states) : std::string(elsewhere);
 }
 
 Place place_of(const Case& c) { return known(c.card.envelope_place, c.card.place); }
@@ -133,14 +151,20 @@ void mail_size(const Case& c, Reporter& report) {
   if (!letter) return;
   const bool small = !fits(smallest, *letter), big = !fits(*letter, largest);
   if (!small && !big) return;
-  report(place_of(c),
-         fmt::format("the envelope of “{}”, {}, is too {} for a letter", c.card.title,
-                     report.unrounded(*letter), small ? "small" : "large"),
-         by(fmt::format("a letter from {} to {}", report.unrounded(smallest),
-                        report.unrounded(largest)),
-            "201.1.1"),
-         small ? fmt::format("put it into an envelope of at least {}", report.unrounded(smallest))
-               : "post it as a large envelope, or make it smaller");
+  report(
+      place_of(c),
+      in_united_states(c.project)
+          ? fmt::format("the envelope of “{}”, {}, is too {} for a letter", c.card.title,
+                        report.unrounded(*letter), small ? "small" : "large")
+          : fmt::format("the envelope of “{}”, {}, is {} for a letter", c.card.title,
+                        report.unrounded(*letter), small ? "small" : "large"),
+      expected(c, {fmt::format("a letter from {} to {}", report.unrounded(smallest),
+                               report.unrounded(largest)),
+                   "201.1.1", "a size that goes as a letter"}),
+      mend(c,
+           small ? fmt::format("put it into an envelope of at least {}", report.unrounded(smallest))
+                 : "post it as a large envelope, or make it smaller",
+           small ? "ask, or put it into a larger envelope" : "ask, or make it smaller"));
 }
 
 void mail_thickness(const Case& c, Reporter& report) {
@@ -152,14 +176,18 @@ void mail_thickness(const Case& c, Reporter& report) {
   if (thick > thickest)
     report(place_of(c),
            fmt::format("in its envelope “{}” is {} thick", c.card.title, thickness_text(thick)),
-           by(fmt::format("a letter of at most {}", thickness_text(thickest)), "201.1.1"),
-           fmt::format("make it {} flatter, or post it as a parcel",
-                       thickness_text(thick - thickest)));
+           expected(c, {fmt::format("a letter of at most {}", thickness_text(thickest)), "201.1.1",
+                        "a letter as thick as letters may be"}),
+           mend(c,
+                fmt::format("make it {} flatter, or post it as a parcel",
+                            thickness_text(thick - thickest)),
+                "ask, make it flatter, or post it as a parcel"));
   else if (thick < least)
     report(
         place_of(c),
         fmt::format("in its envelope “{}” is only {} thick", c.card.title, thickness_text(thick)),
-        by(fmt::format("a letter of at least {}", is_large ? "0.009 in" : "0.007 in"), "201.1.1"),
+        expected(c, {fmt::format("a letter of at least {}", is_large ? "0.009 in" : "0.007 in"),
+                     "201.1.1", "a letter as stiff as machines need it"}),
         "use a heavier paper");
 }
 
@@ -173,10 +201,13 @@ void mail_shape(const Case& c, Reporter& report) {
   report(place_of(c),
          fmt::format("the envelope of “{}”, {}, is {} than {} times as long as high", c.card.title,
                      report.unrounded(*letter), square ? "less" : "more", square ? "1.3" : "2.5"),
-         by("a length of 1.3 to 2.5 times the height, or a surcharge", "201.2.1"),
-         fmt::format("at {} high, from {} to {} long", report.unrounded(letter->height),
-                     report.unrounded(up_to_step(letter->height * 13 / 10, step)),
-                     report.unrounded(down_to_step(letter->height * 25 / 10, step))));
+         expected(c, {"a length of 1.3 to 2.5 times the height, or a surcharge", "201.2.1",
+                      "an oblong that machines sort, or perhaps a surcharge"}),
+         mend(c,
+              fmt::format("at {} high, from {} to {} long", report.unrounded(letter->height),
+                          report.unrounded(up_to_step(letter->height * 13 / 10, step)),
+                          report.unrounded(down_to_step(letter->height * 25 / 10, step))),
+              "ask what this shape costs"));
 }
 
 void mail_uneven(const Case& c, Reporter& report) {
@@ -184,14 +215,16 @@ void mail_uneven(const Case& c, Reporter& report) {
   report(place_of(c),
          fmt::format("raised parts make “{}” uneven, {} at the thickest", c.card.title,
                      thickness_text(c.closed.thickness.most)),
-         by("a letter of even thickness, or a surcharge", "201.2.1"),
+         expected(c, {"a letter of even thickness, or a surcharge", "201.2.1",
+                      "a letter of even thickness, or perhaps a surcharge"}),
          "post it with a padding sheet, or hand it over at the counter");
 }
 
 void mail_rigid(const Case& c, Reporter& report) {
   if (!letter_of(c) || !c.closed.thickness.rigid) return;
   report(place_of(c), fmt::format("“{}” holds something hard", c.card.title),
-         by("a letter that bends, or a surcharge", "201.2.1"),
+         expected(c, {"a letter that bends, or a surcharge", "201.2.1",
+                      "a letter that bends, or perhaps a surcharge"}),
          "hand it over at the counter, or send it in a padded envelope");
 }
 

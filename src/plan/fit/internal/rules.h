@@ -52,12 +52,14 @@ void die_larger_than_piece(const Case& c, Reporter& report);
 void die_of_other_size(const Case& c, Reporter& report);
 void window_past_edge(const Case& c, Reporter& report);
 void window_rim_thin(const Case& c, Reporter& report);
+void outline_in_part(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void strip_too_narrow(const Case& c, Reporter& report);
 void cut_too_long(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 
 // Stamps, embellishments and ribbon (trimmings.cpp)
 void image_past_panel(const Case& c, Reporter& report);
+void image_in_window(const Case& c, Reporter& report);
 void embellishment_past_edge(const Case& c, Reporter& report);
 void ribbon_short(const Case& c, Reporter& report);
 void ribbon_ends_short(const Case& c, Reporter& report);

@@ -72,6 +72,28 @@ void image_past_panel(const Case& c, Reporter& report) {
                      c.card.place, report);
 }
 
+void image_in_window(const Case& c, Reporter& report) {
+  for (const Piece& piece : c.card.pieces)
+    for (const Impression& impression : piece.stamped) {
+      const StampSet* set = find_at(c.project.stamp_sets, impression.set);
+      const StampImage* image = set ? find_at(set->images, impression.image) : nullptr;
+      if (!image) continue;
+      const auto falls_out = [&](const Window& window) {
+        for (std::size_t i = 0; i < impression.places.size(); ++i)
+          if (Rect{window.at, window.size}.contains(impression_box(impression, image->size, i)))
+            return true;
+        return false;
+      };
+      const auto window = std::find_if(piece.windows.begin(), piece.windows.end(), falls_out);
+      if (window == piece.windows.end()) continue;
+      report(known(impression.place, piece.place),
+             fmt::format("the image “{}” lies where {} has a window of {}", image->name,
+                         the(piece, c.card), report.unrounded(window->size)),
+             "an image on paper that stays",
+             "stamp it beside the window, or on what shows through it");
+    }
+}
+
 void embellishment_past_edge(const Case& c, Reporter& report) {
   for (const EmbellishmentUse& use : c.card.embellishments) {
     const Embellishment* thing = find_at(c.project.embellishments, use.embellishment);

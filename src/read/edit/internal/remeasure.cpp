@@ -1,5 +1,6 @@
 #include "read/edit/remeasure.h"
 
+#include "measure/length_units.h"
 #include "measure/print_length.h"
 #include "read/edit/internal/measured_values.h"
 #include "read/edit/internal/settle.h"
@@ -7,7 +8,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <set>
 #include <utility>
@@ -239,8 +239,6 @@ class Remeasurer {
   // "2 3/4 in" among words: nobody but the author can say it otherwise.
   static std::optional<std::pair<std::size_t, std::size_t>>
   measure_in(std::string_view words, std::size_t from, Unit unit) {
-    constexpr std::array inch = {"inches", "inch", "in", "″", "&quot;"};
-    constexpr std::array metric = {"mm", "cm", "millimetres", "centimetres"};
     const auto digit = [](char c) { return c >= '0' && c <= '9'; };
     for (std::size_t i = from; i < words.size(); ++i) {
       if (!digit(words[i]) || (i > 0 && (digit(words[i - 1]) || words[i - 1] == '#'))) continue;
@@ -251,16 +249,14 @@ class Remeasurer {
         ++end;
       std::size_t behind = end;
       if (behind < words.size() && (words[behind] == ' ' || words[behind] == '-')) ++behind;
-      const auto ends_with = [&](std::string_view unit_name) {
-        const std::string_view rest = words.substr(behind);
-        if (!rest.starts_with(unit_name)) return false;
-        const char next = rest.size() > unit_name.size() ? rest[unit_name.size()] : ' ';
-        return !((next >= 'a' && next <= 'z') || (next >= 'A' && next <= 'Z'));
-      };
-      const auto any = [&](const auto& all) {
-        return std::any_of(all.begin(), all.end(), ends_with);
-      };
-      if (unit == Unit::Inch ? any(inch) : any(metric)) return std::pair(i, end - i);
+      // A quotation mark may close the words, so of the signs only those that mean nothing else.
+      const std::string_view rest = words.substr(behind);
+      detail::TextCursor cursor(rest);
+      const bool sign = rest.starts_with("″") || rest.starts_with("&quot;");
+      const LengthUnit* measured =
+          !rest.empty() && is_letter(rest.front()) ? take_length_unit(cursor) : nullptr;
+      if (sign ? unit == Unit::Inch : measured != nullptr && measured->system == unit)
+        return std::pair(i, end - i);
       i = end;
     }
     return std::nullopt;

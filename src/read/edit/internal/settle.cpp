@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/print_length.h"
+#include "model/envelope.h"
 #include "read/expression.h"
 
 #include <fmt/format.h>
@@ -30,7 +31,7 @@ std::optional<Size> carrier_of(const Project& project, const Card& card, const P
   case Carrier::Kind::EnvelopeFront:
   case Carrier::Kind::EnvelopeInside:
     if (card.envelope >= 0 && as_index(card.envelope) < project.envelopes.size())
-      return project.envelopes[as_index(card.envelope)].size;
+      return envelope_as_it_lies(project, card);
     break;
   }
   return std::nullopt;

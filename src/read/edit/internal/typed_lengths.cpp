@@ -1,10 +1,10 @@
 #include "read/edit/internal/typed_lengths.h"
 
+#include "measure/length_units.h"
 #include "measure/number.h"
 #include "read/expression.h"
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 namespace leafwright::edit {
@@ -12,32 +12,6 @@ namespace {
 
 using detail::TextCursor;
 using reading::Span;
-
-struct Spelling {
-  std::string_view text;
-  Unit unit;
-  std::int64_t nm;
-};
-// Longer spellings stand before those they begin with.
-constexpr std::array spellings = {
-    Spelling{"inches", Unit::Inch, nm_per_inch},
-    Spelling{"inch", Unit::Inch, nm_per_inch},
-    Spelling{"in.", Unit::Inch, nm_per_inch},
-    Spelling{"in", Unit::Inch, nm_per_inch},
-    Spelling{"\"", Unit::Inch, nm_per_inch},
-    Spelling{"″", Unit::Inch, nm_per_inch},
-    Spelling{"”", Unit::Inch, nm_per_inch},
-    Spelling{"millimetres", Unit::Millimetre, nm_per_mm},
-    Spelling{"millimeters", Unit::Millimetre, nm_per_mm},
-    Spelling{"millimetre", Unit::Millimetre, nm_per_mm},
-    Spelling{"millimeter", Unit::Millimetre, nm_per_mm},
-    Spelling{"mm", Unit::Millimetre, nm_per_mm},
-    Spelling{"centimetres", Unit::Millimetre, 10 * nm_per_mm},
-    Spelling{"centimeters", Unit::Millimetre, 10 * nm_per_mm},
-    Spelling{"centimetre", Unit::Millimetre, 10 * nm_per_mm},
-    Spelling{"centimeter", Unit::Millimetre, 10 * nm_per_mm},
-    Spelling{"cm", Unit::Millimetre, 10 * nm_per_mm},
-};
 
 // Takes an expression to pieces without working it out. What a bare number means shows only from
 // what stands around it: beside a length it is one, as a factor it is a number.
@@ -129,7 +103,7 @@ class Finder {
 
   bool is_whole(const Part& part) const {
     return std::all_of(part.loose.begin(), part.loose.end(), [&](std::size_t one) {
-      return numbers_[one].value.nm % (bare_ == Unit::Inch ? nm_per_inch : nm_per_mm) == 0;
+      return numbers_[one].value.nm % bare_unit(bare_).nm == 0;
     });
   }
 
@@ -205,22 +179,14 @@ class Finder {
     one.at = (*read).at;
     one.length = one.end = cursor_.at();
     one.length -= one.at;
-    std::int64_t nm = bare_ == Unit::Inch ? nm_per_inch : nm_per_mm;
+    std::int64_t nm = bare_unit(bare_).nm;
     TextCursor ahead = cursor_;
     ahead.skip_blanks();
-    for (const Spelling& spelling : spellings) {
-      if (!ahead.rest().starts_with(spelling.text)) continue;
-      TextCursor behind = ahead;
-      behind.go_to(ahead.at() + spelling.text.size());
-      const bool letters =
-          detail::is_ascii_letter(static_cast<unsigned char>(spelling.text.front()));
-      if (letters && (reading::is_name_start(behind.peek()) || detail::is_digit(behind.peek())))
-        continue;
-      one.unit = spelling.unit;
-      nm = spelling.nm;
-      one.end = behind.at();
-      cursor_ = behind;
-      break;
+    if (const LengthUnit* unit = take_length_unit(ahead)) {
+      one.unit = unit->system;
+      nm = unit->nm;
+      one.end = ahead.at();
+      cursor_ = ahead;
     }
     const auto value = detail::times_nearest(*read, nm);
     if (!value) return std::nullopt;

@@ -40,7 +40,8 @@ constexpr std::array meanings = {
 
 struct Text {
   std::string text;
-  bool broken = false; // bytes that are no UTF-8 were replaced
+  bool broken = false;    // bytes that are no UTF-8 were replaced
+  char32_t no_letter = 0; // the first code point replaced because it is no character
 };
 
 // Valid UTF-8 of at most `most_cell` characters.
@@ -49,10 +50,13 @@ Text clean_text(std::string_view text) {
   detail::TextCursor cursor(text);
   for (std::size_t count = 0; !cursor.done() && count < most_cell; ++count) {
     const std::size_t from = cursor.at();
-    const bool broken = cursor.peek() == detail::not_a_letter;
+    const char32_t c = cursor.peek();
+    const bool broken = c == detail::not_a_letter, no_letter = detail::is_noncharacter(c);
     cursor.advance();
     clean.broken = clean.broken || broken;
-    clean.text += broken ? std::string_view("\uFFFD") : text.substr(from, cursor.at() - from);
+    if (no_letter && clean.no_letter == 0) clean.no_letter = c;
+    clean.text +=
+        broken || no_letter ? std::string_view("\uFFFD") : text.substr(from, cursor.at() - from);
   }
   return clean;
 }
@@ -159,6 +163,15 @@ class Reader {
       if (!cell) return reading::OrderCell{{}, cells.place};
       Text clean = clean_text(cell->text);
       broken = broken || clean.broken;
+      if (clean.no_letter != 0)
+        tell(
+            {Severity::Warning,
+             "roster-encoding",
+             place(*cell),
+             fmt::format("U+{:04X}, which is no character", static_cast<unsigned>(clean.no_letter)),
+             "the letters of a name or an address",
+             "write the letter that was meant; it is shown as \uFFFD",
+             {}});
       return reading::OrderCell{std::move(clean.text), place(*cell)};
     };
     for (const csv::Cell& cell : row.cells) empty = empty && csv::trimmed(cell.text).empty();
