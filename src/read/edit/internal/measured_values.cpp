@@ -285,7 +285,7 @@ struct Pair {
 };
 // Common practice: what stands on the shelf of a shop in its place.
 constexpr std::array usual_sheets = {Pair{"letter", "A4"}, Pair{"half-letter", "A5"},
-                               Pair{"tabloid", "A3"}, Pair{"legal", "A4", false}};
+                                     Pair{"tabloid", "A3"}, Pair{"legal", "A4", false}};
 constexpr std::array cards = {Pair{"A2", "C6"}, Pair{"A9", "C5"}, Pair{"slimline", "DL"},
                               Pair{"square-5", "square-135"}, Pair{"square-6", "square-150"}};
 constexpr std::array envelopes = {Pair{"A2", "C6"}, Pair{"A9", "C5"}, Pair{"slimline", "DL"},
