@@ -144,7 +144,7 @@ TEST_CASE("parts that come die-cut are listed and told as they lie in the envelo
   const std::string gate = guide::dump(section_of(document, "card-gate"));
   CHECK(gate.find("Take the die-cut rust latch") != std::string::npos);
   const std::string window = guide::dump(section_of(document, "card-window"));
-  CHECK(window.find("comes with its window") != std::string::npos);
+  CHECK(window.find("Take the die-cut striped frame") != std::string::npos);
   for (const Card& card : orchard().project.cards) {
     CAPTURE(card.id);
     const std::string steps = guide::dump(section_of(document, "card-" + card.id));
@@ -220,7 +220,7 @@ TEST_CASE("a handout sends nobody to a drawing that it has not") {
   const std::string text = guide::dump(document);
   CHECK(text.find("drawing shows") == std::string::npos);
   CHECK(text.find("as in the picture of the card") != std::string::npos);
-  CHECK(guide::dump(edition_for("booklet")).find("where the drawing shows them") !=
+  CHECK(guide::dump(edition_for("booklet")).find("where the drawing shows") !=
         std::string::npos);
 }
 

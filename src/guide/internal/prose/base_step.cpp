@@ -2,6 +2,7 @@
 
 #include "guide/internal/prose/placement.h"
 #include "guide/prose.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "model/form.h"
 
@@ -27,101 +28,66 @@ std::string scores_words(const StepContext& context) {
   return words::listed(out);
 }
 
-// "With the inside facing you, fold the score at 2 1/8 in away from you (a mountain) and the score
-// at 4 1/4 in towards you (a valley)"
+// "With the inside up, mountain fold at 2 1/8 in and valley fold at 4 1/4 in"
 std::string directions_words(const StepContext& context) {
   std::vector<std::string> mountains, valleys;
   for (const Score& score : folds_of(context.card))
     (score.mountain ? mountains : valleys)
         .push_back(length_text(score.at, context.project.printing));
-  const auto part = [](const std::vector<std::string>& at, std::string_view way,
-                       std::string_view kind) {
-    const bool one = at.size() == 1;
-    return std::string(one ? "the score at " : "the scores at ") + words::listed(at) + " " +
-           std::string(way) + " (" + (one ? "a " : "") + std::string(kind) + (one ? "" : "s") + ")";
-  };
   std::vector<std::string> out;
-  if (!mountains.empty()) out.push_back(part(mountains, "away from you", "mountain"));
-  if (!valleys.empty()) out.push_back(part(valleys, "towards you", "valley"));
-  return "With the inside facing you, fold " + words::listed(out);
+  if (!mountains.empty()) out.push_back("mountain fold at " + words::listed(mountains));
+  if (!valleys.empty()) out.push_back("valley fold at " + words::listed(valleys));
+  return "With the inside up, " + words::listed(out) + ".";
 }
 
-std::string burnish(const StepContext& context, bool several) {
+std::string burnish(const StepContext& context) {
   const std::string tool = tool_with_the(context.project, "bone folder");
-  return std::string("burnish the fold") + (several ? "s" : "") +
-         (tool.empty() ? " firmly" : " with " + tool);
+  return std::string(" Burnish the fold") + (folds_of(context.card).size() > 1 ? "s" : "") +
+         (tool.empty() ? " firmly." : " with " + tool + ".");
 }
 
-std::string closed_size(const StepContext& context) {
-  return size_text(context.card.finished, context.project.printing, true);
-}
-
-void say_grain(Prose& prose, bool several) {
-  prose.say(several ? " Folds are cleanest along the grain."
-                    : " A fold is cleanest along the grain.");
-}
-
-// One fold in the middle.
-void say_single(Prose& prose, const StepContext& context, std::string_view joint,
-                std::string_view where_the_fold_is) {
-  const auto& scores = folds_of(context.card);
-  const Size size = context.card.pieces.front().size;
-  const bool vertical = scores.front().vertical;
-  const Length whole = vertical ? size.width : size.height;
-  const bool middle = alike(scores.front().at * 2, whole);
-  prose.say(joint).say(middle ? "across the middle, " : "at ");
-  prose.say(scores_words(context) + ".");
-  prose.say(middle ? " Fold it in half along the score" : " Fold it along the score");
-  prose.say(" and " + burnish(context, false) + ": " + std::string(where_the_fold_is) + ".");
-  say_grain(prose, false);
-}
-
-// `joint` stands before the place of the scores: a comma after the size of the base, or a blank.
-void say_folding(Prose& prose, const StepContext& context, std::string_view joint) {
+// One fold, or any that needs no direction of its own.
+std::string folding_words(const StepContext& context) {
   const Card& card = context.card;
   const std::size_t folds = folds_of(card).size();
+  const auto one_fold = [&](std::string_view which) {
+    const Size size = card.pieces.front().size;
+    const Score& score = folds_of(card).front();
+    const bool middle = alike(score.at * 2, score.vertical ? size.width : size.height);
+    return std::string(middle ? "Fold it in half, with the fold at "
+                              : "Fold it along the score, "
+                                "with the fold at ") +
+           std::string(which) + ".";
+  };
   switch (card.form.kind) {
   case Form::Kind::TopFold:
-    if (folds == 1) return say_single(prose, context, joint, "the fold is at the top");
+    if (folds == 1) return one_fold("the top");
     break;
   case Form::Kind::SideFold:
-    if (folds == 1) return say_single(prose, context, joint, "the fold is at the left");
+    if (folds == 1) return one_fold("the left");
     break;
   case Form::Kind::Tent:
-    if (folds == 1)
-      return say_single(prose, context, joint,
-                        "the card stands on its two lower edges, the fold at the top");
+    if (folds == 1) return "Fold it in half and stand it on its two lower edges.";
     break;
   case Form::Kind::Gate:
-    if (folds == 2) {
-      prose.say(joint).say("at " + scores_words(context) +
-                           ". Fold both gates inwards until their edges meet in "
-                           "the middle, and " +
-                           burnish(context, true) + ".");
-      return say_grain(prose, true);
-    }
+    if (folds == 2) return "Fold both gates in until they meet in the middle.";
     break;
   case Form::Kind::Accordion:
-    prose.say(joint).say("at " + scores_words(context) + ". " + directions_words(context) +
-                         ", so that it folds to and fro and opens like a book; " +
-                         burnish(context, folds > 1) + ".");
-    return say_grain(prose, folds > 1);
+    return std::string("With the inside up, fold it back and forth, starting with a ") +
+           (folds_of(card).front().mountain ? "mountain" : "valley") + " fold at the left.";
   case Form::Kind::Z:
   case Form::Kind::Custom:
   case Form::Kind::Flat:
   case Form::Kind::Tag: break;
   }
-  prose.say(joint).say("at " + scores_words(context) + ". " + directions_words(context) + "; " +
-                       burnish(context, folds > 1) + ". Closed, the card measures " +
-                       closed_size(context) + ".");
-  say_grain(prose, folds > 1);
+  return directions_words(context);
 }
 
 void say_base(Prose& prose, const StepContext& context, bool named) {
   if (named)
     prose.say("it");
   else
-    say_pieces(prose, context, {0}, true);
+    say_pieces(prose, context, {0});
 }
 
 // A tag's corners and hole, when no die cuts them.
@@ -131,22 +97,17 @@ void say_tag(Prose& prose, const StepContext& context, bool named) {
   const Shape& shape = base.shape;
   if (shape.outline != Shape::Outline::Tag || base.cut == Piece::CutBy::Die) {
     if (named) return;
-    prose.say("Take ");
+    prose.say("Begin with ");
     say_base(prose, context, named);
-    prose.say(": it has no fold.");
+    prose.say(".");
     return;
   }
-  if (!named) {
-    prose.say("Take ");
-    say_base(prose, context, named);
-    prose.say(". ");
-  }
-  prose.say("Cut off its two upper corners at 45°, " + length_text(shape.depth, how) +
-            " along each edge");
+  prose.say("Cut off the two upper corners of ");
+  say_base(prose, context, named);
+  prose.say(" at 45°, " + length_text(shape.depth, how) + " along each edge.");
   if (shape.radius > Length{})
-    prose.say(", and punch a hole " + length_text(shape.radius * 2, how) +
-              " across near the top, centred");
-  prose.say(".");
+    prose.say(" Punch a " + length_text(shape.radius * 2, how) + " hole near the top, " +
+              std::string(words::terms(context.project.language).centered) + ".");
 }
 
 } // namespace
@@ -159,13 +120,13 @@ Prose base_words(const StepContext& context, bool named) {
   if (has_fold(context.card)) {
     prose.say("Score ");
     say_base(prose, context, named);
-    say_folding(prose, context, named ? " " : ", ");
+    prose.say(" at " + scores_words(context) + ". " + folding_words(context) + burnish(context));
   } else if (context.card.form.kind == Form::Kind::Tag) {
     say_tag(prose, context, named);
   } else if (!named) {
-    prose.say("Take ");
+    prose.say("Begin with ");
     say_base(prose, context, named);
-    prose.say(": this card is flat, without a fold.");
+    prose.say(" and leave it flat.");
   }
   return prose;
 }

@@ -18,19 +18,6 @@ const Adhesive* adhesive_of(const Project& project, const Attach& attach) {
   return &project.adhesives[as_index(index)];
 }
 
-// "four foam squares", "four foam squares in each of two layers"
-std::string squares_words(const Project& project, const Piece& piece, const Adhesive& adhesive) {
-  const ItemRef item{ItemKind::Adhesive, piece.attach.adhesive};
-  const std::string name = words::singular(item_noun(project, item));
-  const std::int64_t all = supply::consumption_of(adhesive, piece.attach, piece.size).count;
-  const int layers = std::max(1, piece.attach.layers);
-  if (layers == 1) return words::counted(all, name);
-  if (all % layers != 0)
-    return words::counted(all, name) + " in " + words::count_words(layers) + " layers";
-  return words::counted(all / layers, name) + " in each of " + words::count_words(layers) +
-         " layers";
-}
-
 std::vector<Point> places_of(const Piece& piece) {
   std::vector<Point> places{piece.at};
   places.insert(places.end(), piece.more_at.begin(), piece.more_at.end());
@@ -39,31 +26,40 @@ std::vector<Point> places_of(const Piece& piece) {
 
 class Fixing {
  public:
-  Fixing(const StepContext& context, const StepPieces& pieces, bool named, bool sized)
+  Fixing(const StepContext& context, const StepPieces& pieces, bool named)
       : telling_(context), pieces_(pieces), piece_(first_of(context, pieces)),
         adhesive_(adhesive_of(context.project, piece_.attach)) {
-    if (named) {
+    // After sentences about an image, "it" would be the image.
+    if (named && !piece_.stamped.empty() && !comes_stamped(context, piece_)) {
+      subject_.say("the " + together_noun(context, pieces));
+    } else if (named) {
       subject_.say(pronoun(context, pieces));
     } else {
-      say_pieces(subject_, context, pieces, sized);
+      say_pieces(subject_, context, pieces);
     }
   }
 
   Prose run() {
     if (goes_round()) {
       wrap();
-    } else if (!adhesive_) {
-      loose();
-    } else if (adhesive_->measured == Adhesive::Measured::ByCount) {
-      on_squares();
-    } else {
-      flat();
+      return prose_;
     }
-    prose_.say(tucked_words() + ".");
+    Prose act;
+    if (!adhesive_) {
+      act.say("Lay ").append(subject_).say(" loose on ");
+      carrier(act);
+    } else if (adhesive_->measured == Adhesive::Measured::ByCount) {
+      on_squares(act);
+    } else {
+      flat(act);
+    }
+    say_placed(prose_, place(), act, where() + tucked_words(), pronoun(telling_, pieces_));
     return prose_;
   }
 
  private:
+  Where place() const { return {telling_.project, telling_.card, piece_.on, telling_.drawn}; }
+
   // A band longer than what carries it: its ends meet at the back.
   bool goes_round() const {
     const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
@@ -73,59 +69,57 @@ class Fixing {
 
   void wrap() {
     const Size carrier_box = carrier_size(telling_.project, telling_.card, piece_.on);
-    const Where place{telling_.project, telling_.card, piece_.on,
-                      piece_.on.kind == Carrier::Kind::Piece};
     const Gaps gaps = gaps_in(carrier_box, piece_.at, piece_.size);
     const bool down = piece_.size.height > carrier_box.height;
-    prose_.say("Wrap ").append(subject_).say(" round ");
-    carrier();
-    prose_.say(", " + (down ? across_words(place, gaps, piece_.position)
-                            : down_words(place, gaps, piece_.position)));
-    std::string_view verb = "tuck one end into the other";
+    Prose act;
+    act.say("Wrap ").append(subject_).say(" around ");
+    carrier(act);
+    const std::string at = down ? across_words(place(), gaps, piece_.position)
+                                : down_words(place(), gaps, piece_.position);
+    say_placed(prose_, place(), act, ", " + at + tucked_words(), pronoun(telling_, pieces_));
+    std::string_view ends = " Tuck one end into the other.";
     if (adhesive_)
-      verb = adhesive_->kind == Adhesive::Kind::Glue ? "glue the ends" : "tape the ends";
-    prose_.say(", and " + std::string(verb) + (adhesive_ ? " where they overlap" : ""));
+      ends = adhesive_->kind == Adhesive::Kind::Glue ? " Glue the ends where they overlap."
+                                                     : " Tape the ends where they overlap.";
+    prose_.say(ends);
   }
 
-  void loose() {
-    prose_.say("Lay ").append(subject_).say(" on ");
-    carrier();
-    prose_.say(where() + "; it is not stuck down");
-  }
-
-  void on_squares() {
-    const std::string each = how_many(telling_, pieces_) > 1 ? "each on " : "on ";
-    const std::string squares = squares_words(telling_.project, piece_, *adhesive_);
-    const bool raised = piece_.attach.raised || adhesive_->kind == Adhesive::Kind::Foam;
-    prose_.say(raised ? "Raise " : "Fix ").append(subject_);
+  // How many squares it takes stands in the line of what is needed.
+  void on_squares(Prose& act) {
+    const bool foam = adhesive_->kind == Adhesive::Kind::Foam;
+    const bool raised = piece_.attach.raised || foam;
+    act.say(raised ? "Raise " : "Stick ").append(subject_);
+    const std::string dots =
+        words::plural(item_noun(telling_.project, {ItemKind::Adhesive, piece_.attach.adhesive}));
+    const int layers = std::max(1, piece_.attach.layers);
+    std::string on = foam ? " on foam" : " on " + dots;
+    if (layers > 1) on = " on " + words::counted(layers, "layer") + " of " + (foam ? "foam" : dots);
+    if (raised) act.say(on);
     if (piece_.position.over.empty() || !raised) {
-      prose_.say(raised ? " over " : " to ");
-      carrier();
+      act.say(raised ? " over " : " to ");
+      carrier(act);
     }
-    prose_.say(
-        (raised ? " " + each : (how_many(telling_, pieces_) > 1 ? ", each with " : " with ")) +
-        squares + where());
+    if (!raised) act.say(" with " + dots);
   }
 
-  void flat() {
+  void flat(Prose& act) {
     switch (adhesive_->kind) {
     case Adhesive::Kind::Sheet:
-      prose_.say("Back ").append(subject_).say(" with adhesive sheet and press " +
-                                               std::string(pronoun(telling_, pieces_)));
+      prose_.say("Back ").append(subject_).say(" with adhesive sheet. ");
+      act.say("Press " + std::string(pronoun(telling_, pieces_)));
       break;
-    case Adhesive::Kind::Glue: prose_.say("Glue ").append(subject_); break;
+    case Adhesive::Kind::Glue: act.say("Glue ").append(subject_); break;
     case Adhesive::Kind::Tape:
     case Adhesive::Kind::Dots:
-    case Adhesive::Kind::Foam: prose_.say("Tape ").append(subject_); break;
+    case Adhesive::Kind::Foam: act.say("Tape ").append(subject_); break;
     }
-    prose_.say(" to ");
-    carrier();
-    prose_.say(where());
+    act.say(" to ");
+    carrier(act);
   }
 
-  void carrier() {
+  void carrier(Prose& prose) {
     if (pieces_.size() == 1 || piece_.on.kind != Carrier::Kind::Face) {
-      say_carrier(prose_, telling_.card, piece_.on);
+      say_carrier(prose, telling_.card, piece_.on);
       return;
     }
     std::vector<std::string> faces;
@@ -137,16 +131,14 @@ class Fixing {
       articles = articles && bare != words;
       if (std::find(faces.begin(), faces.end(), bare) == faces.end()) faces.push_back(bare);
     }
-    prose_.say((articles ? "the " : "") + words::listed_together(faces));
+    prose.say((articles ? "the " : "") + words::listed_together(faces));
   }
 
   std::string where() const {
-    const bool its = piece_.on.kind == Carrier::Kind::Piece;
-    const Where place{telling_.project, telling_.card, piece_.on, its, telling_.drawn};
-    const std::string turned = turned_words(piece_.rotation, ", then turned ");
+    const std::string turned = turned_words(piece_.rotation);
     const std::vector<Point> places = places_of(piece_);
     if (places.size() > 1)
-      return arranged_words(place, places, piece_.size, {}, piece_.position) + turned;
+      return arranged_words(place(), places, piece_.size, {}, piece_.position) + turned;
     const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
     // Before it is turned: that is how one lays it down, and how the author gave it.
     const Gaps gaps = gaps_in(carrier, piece_.at, piece_.size);
@@ -154,17 +146,9 @@ class Fixing {
                        std::all_of(pieces_.begin(), pieces_.end(),
                                    [&](int index) { return surface_shows(telling_.card, index); });
     if (shows)
-      return where_words(place, gaps, piece_.position,
-                         carrier_surface(telling_.project, telling_.card, piece_.on), is_round());
-    std::string words = where_words(place, gaps, piece_.position, {}) + turned;
-    const bool even = alike(gaps.left, gaps.right) && alike(gaps.top, gaps.bottom) &&
-                      alike(gaps.left, gaps.top) && gaps.left > Length{};
-    if (!even || !piece_.position.over.empty()) return words;
-    return words + ", " + length_text(gaps.left, telling_.project.printing) + " from every edge";
-  }
-
-  bool is_round() const {
-    return leafwright::is_round(piece_.shape) || piece_.shape.outline == Shape::Outline::Oval;
+      return where_words(place(), gaps, piece_.position,
+                         carrier_surface(telling_.project, telling_.card, piece_.on));
+    return where_words(place(), gaps, piece_.position, {}) + turned;
   }
 
   std::string tucked_words() const {
@@ -186,8 +170,8 @@ class Fixing {
 
 } // namespace
 
-Prose fixing(const StepContext& context, const StepPieces& pieces, bool named, bool sized) {
-  return Fixing(context, pieces, named, sized).run();
+Prose fixing(const StepContext& context, const StepPieces& pieces, bool named) {
+  return Fixing(context, pieces, named).run();
 }
 
 std::string adhesive_words(const StepContext& context, const StepPieces& pieces) {
@@ -229,12 +213,6 @@ bool is_inside(const Card& card, const Carrier& on) {
                       [](const Face::Seen& one) { return one.view == View::Front; });
 }
 
-// The first thing laid on its carrier, with the carrier seen around it.
-bool lies_at_the_bottom(const StepContext& context, int index) {
-  const Piece* piece = piece_at(context.card, index);
-  return piece && piece->on.kind == Carrier::Kind::Face && surface_shows(context.card, index);
-}
-
 } // namespace
 
 std::string piece_title(const StepContext& context, const StepPieces& pieces, bool prepared) {
@@ -248,13 +226,17 @@ std::string piece_title(const StepContext& context, const StepPieces& pieces, bo
   if (piece.attach.raised) return "Raise " + the;
   if (is_inside(context.card, piece.on) && pieces.size() == 1 && !prepared)
     return "Line the inside";
-  return (lies_at_the_bottom(context, pieces.front()) ? "Lay " : "Add ") + the;
+  return "Add " + the;
 }
 
 std::string preparing_title(const StepContext& context, const StepPieces& pieces) {
   const Piece& piece = first_of(context, pieces);
   const std::string the = "the " + together_noun(context, pieces);
   return (piece.stamped.empty() || comes_stamped(context, piece) ? "Cut " : "Stamp ") + the;
+}
+
+std::string finishing_title(const StepContext& context, const StepPieces& pieces) {
+  return "Finish the " + together_noun(context, pieces);
 }
 
 std::string stamping_title(const StepContext& context, const Carrier& on) {

@@ -85,7 +85,7 @@ std::string together_noun(const StepContext& context, const StepPieces& pieces,
   return noun;
 }
 
-void say_pieces(Prose& prose, const StepContext& context, const StepPieces& pieces, bool sized,
+void say_pieces(Prose& prose, const StepContext& context, const StepPieces& pieces,
                 std::string_view adjective) {
   prose.say("the " + together_noun(context, pieces, adjective));
   const std::vector<std::string> all = letters(context, pieces);
@@ -93,10 +93,6 @@ void say_pieces(Prose& prose, const StepContext& context, const StepPieces& piec
     if (i > 0) prose.say(i + 1 == all.size() ? " and" : ",");
     prose.letter(all[i]);
   }
-  if (!sized) return;
-  const Piece& piece = first_of(context, pieces);
-  const std::string size = piece_size_words(context.project, piece.shape, piece.size);
-  prose.aside((how_many(context, pieces) > 1 ? "each " : "") + size);
 }
 
 std::string_view pronoun(const StepContext& context, const StepPieces& pieces) {
@@ -132,20 +128,21 @@ std::string short_noun(const Project& project, const RibbonUse& use) {
   return is_twine(project, use) ? "twine" : "ribbon";
 }
 
-// "tape", "glue", "fix": what is done with the ends.
-std::string fix(const Project& project, const RibbonUse& use, const std::string& ends) {
-  if (use.adhesive < 0 || as_index(use.adhesive) >= project.adhesives.size()) return "fix " + ends;
-  const Adhesive& adhesive = project.adhesives[as_index(use.adhesive)];
-  if (adhesive.kind == Adhesive::Kind::Tape) return "tape " + ends;
-  if (adhesive.kind == Adhesive::Kind::Glue) return "glue " + ends;
-  return "fix " + ends + " with " + item_noun(project, {ItemKind::Adhesive, use.adhesive});
+// What is done with the ends: "Tape the ends where they overlap."
+std::string fix(const Project& project, const RibbonUse& use, std::string_view ends) {
+  const Adhesive* adhesive = find_at(project.adhesives, use.adhesive);
+  const std::string what = " " + std::string(ends);
+  if (!adhesive) return "Fasten" + what;
+  if (adhesive->kind == Adhesive::Kind::Tape) return "Tape" + what;
+  if (adhesive->kind == Adhesive::Kind::Glue) return "Glue" + what;
+  return "Stick" + what + " with " + item_noun(project, {ItemKind::Adhesive, use.adhesive});
 }
 
 // The middle of a flat ribbon, or the line of a twine.
 std::string line_words(const StepContext& context, const RibbonUse& use) {
   const std::string at = length_text(use.at, context.project.printing);
-  const std::string edge = use.vertical ? " from the left edge" : " below the top edge";
-  return (is_twine(context.project, use) ? "" : "its middle ") + at + edge;
+  const std::string edge = use.vertical ? " from the left" : " from the top";
+  return (is_twine(context.project, use) ? ", " : ", with its middle ") + at + edge;
 }
 
 bool has_hole(const Card& card, const Carrier& on) {
@@ -166,15 +163,15 @@ void say_tied(Prose& prose, const StepContext& context, const RibbonUse& use, bo
       prose.say("the tag");
     prose.say(bow ? " and tie a bow." : " and knot it.");
   } else if (use.path > Length{}) {
-    prose.say("Take it round ");
+    prose.say(std::string("Tie it in a ") + (bow ? "bow" : "knot") + " around ");
     say_carrier(prose, context.card, use.on);
-    prose.say(", " + line_words(context, use) + ", and tie it in a " + (bow ? "bow." : "knot."));
+    prose.say(line_words(context, use) + ".");
   } else {
     prose.say(std::string("Tie it in a ") + (bow ? "bow" : "knot") + " and stick this to ");
     say_carrier(prose, context.card, use.on);
-    prose.say(", " + line_words(context, use) + ".");
+    prose.say(line_words(context, use) + ".");
   }
-  prose.say(bow ? " Even out the loops and trim the tails at a slant."
+  prose.say(bow ? " Even the loops and trim the tails at a slant."
                 : " Pull it tight and trim the ends of the " + thing + ".");
 }
 
@@ -205,19 +202,15 @@ Prose ribbon_words(const StepContext& context, const RibbonUse& use) {
   case RibbonUse::As::Band:
     prose.say(use.vertical ? "Lay it down " : "Lay it across ");
     say_carrier(prose, context.card, use.on);
-    prose.say(", " + line_words(context, use));
-    if (use.cut() > use.path) {
-      prose.say("; fold the ends over the edges and " + fix(project, use, "them") + " behind.");
-    } else {
-      prose.say("; " + fix(project, use, "the ends") + " flush with the edges.");
-    }
+    prose.say(line_words(context, use) + ". ");
+    prose.say(use.cut() > use.path ? fix(project, use, "the ends behind the edges") + "."
+                                   : fix(project, use, "the ends even with the edges") + ".");
     break;
   case RibbonUse::As::Wrap:
-    prose.say("Wrap it once round ");
+    prose.say("Wrap it around ");
     say_carrier(prose, context.card, use.on);
-    prose.say(", " + line_words(context, use) + ", and " + fix(project, use, "the ends") +
-              " where they overlap " +
-              (use.on.kind == Carrier::Kind::Face ? "inside." : "at the back."));
+    prose.say(line_words(context, use) + ". " + fix(project, use, "the ends where they overlap") +
+              (use.on.kind == Carrier::Kind::Face ? " inside." : " at the back."));
     break;
   case RibbonUse::As::Bow: say_tied(prose, context, use, true); break;
   case RibbonUse::As::Knot: say_tied(prose, context, use, false); break;
@@ -228,7 +221,7 @@ Prose ribbon_words(const StepContext& context, const RibbonUse& use) {
 std::string ribbon_title(const Project& project, const RibbonUse& use) {
   const std::string thing = short_noun(project, use);
   switch (use.as) {
-  case RibbonUse::As::Band: return "Lay the " + thing;
+  case RibbonUse::As::Band: return "Add the " + thing;
   case RibbonUse::As::Wrap: return "Wrap the " + thing;
   case RibbonUse::As::Bow: return "Tie the bow";
   case RibbonUse::As::Knot: return "Knot the " + thing;
@@ -241,8 +234,8 @@ Prose embellishment_words(const StepContext& context, const EmbellishmentUse& us
   const Project& project = context.project;
   const Embellishment* thing = embellishment_of(project, use);
   if (!thing) return prose;
-  const Where where{project, context.card, use.on, false, context.drawn};
-  prose.say("Stick " + counted_embellishments(project, use) + " onto ");
+  const Where where{project, context.card, use.on, context.drawn};
+  prose.say("Stick " + counted_embellishments(project, use) + " to ");
   say_carrier(prose, context.card, use.on);
   prose.say(arranged_words(where, use.places, thing->size, {}, use.position) + ".");
   return prose;

@@ -1,6 +1,7 @@
 #include "guide/internal/prose/placement.h"
 
 #include "guide/sections.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <set>
 #include <string_view>
+#include <variant>
 
 namespace leafwright::guide {
 namespace {
@@ -36,24 +38,24 @@ std::string_view fold_at(const Card& card, const Carrier& on, Edge edge) {
 std::string edge_words(const Where& where, Edge edge) {
   const std::string_view fold = fold_at(where.card, where.on, edge);
   if (!fold.empty()) return std::string(fold);
-  std::string words = where.its ? "its " : "the ";
   switch (edge) {
-  case Edge::Left: return words + "left edge";
-  case Edge::Top: return words + "top edge";
-  case Edge::Right: return words + "right edge";
-  case Edge::Bottom: return words + "bottom edge";
+  case Edge::Left: return "the left";
+  case Edge::Top: return "the top";
+  case Edge::Right: return "the right";
+  case Edge::Bottom: return "the bottom";
   }
-  return words + "edge";
+  return "the edge";
 }
 
 std::string from_edge(const Where& where, Length gap, Edge edge) {
   const std::string name = edge_words(where, edge);
-  if (alike(gap, {})) return "flush with " + name;
+  if (alike(gap, {})) return "even with " + name;
   const std::string length = length_text(absolute(gap), where.project.printing);
-  if (gap < Length{}) return length + " over " + name;
-  if (edge == Edge::Top) return length + " below " + name;
-  if (edge == Edge::Bottom) return length + " above " + name;
-  return length + " from " + name;
+  return length + (gap < Length{} ? " past " : " from ") + name;
+}
+
+std::string centered(const Where& where) {
+  return std::string(words::terms(where.project.language).centered);
 }
 
 // How fine a ruler must be to read a length: the marks of an inch (1, 2, 4 ... 64) or of a
@@ -81,21 +83,12 @@ bool all_nil(const Gaps& gaps) {
          alike(gaps.bottom, {});
 }
 
-std::string shows_words(const Where& where, const Gaps& gaps, const std::string& shows,
-                        bool round) {
-  const Printing& how = where.project.printing;
-  const std::string beside = length_text(gaps.left, how);
+// Uneven gaps are measured in the drawing; the hands only need the middle.
+std::string shows_words(const Where& where, const Gaps& gaps, const std::string& shows) {
   if (alike(gaps.left, gaps.top))
-    return fmt::format(", centred: {} of {} shows {}", beside, shows,
-                       round ? "all round" : "on every side");
-  if (alike(gaps.top, {}))
-    return fmt::format(", from edge to edge downwards, with {} of {} showing left and right",
-                       beside, shows);
-  if (alike(gaps.left, {}))
-    return fmt::format(", from edge to edge across, with {} of {} showing above and below",
-                       length_text(gaps.top, how), shows);
-  return fmt::format(", centred: {} of {} shows left and right, {} above and below", beside, shows,
-                     length_text(gaps.top, how));
+    return fmt::format(", with {} of {} {}", length_text(gaps.left, where.project.printing), shows,
+                       words::terms(where.project.language).all_around);
+  return ", " + centered(where);
 }
 
 } // namespace
@@ -119,7 +112,7 @@ std::string down_words(const Where& where, const Gaps& gaps, const Position& pos
 }
 
 std::string across_words(const Where& where, const Gaps& gaps, const Position& position) {
-  if (alike(gaps.left, gaps.right)) return "centred from side to side";
+  if (alike(gaps.left, gaps.right)) return centered(where);
   const bool from_right =
       position.across == Position::Across::FromRight ||
       (position.across == Position::Across::Centre && easier(gaps.right, gaps.left));
@@ -128,34 +121,40 @@ std::string across_words(const Where& where, const Gaps& gaps, const Position& p
 }
 
 std::string where_words(const Where& where, const Gaps& gaps, const Position& position,
-                        const std::string& shows, bool round) {
+                        const std::string& shows) {
   if (!position.over.empty()) {
     const std::string over = thing_with_the(where.project, where.card, position.over);
-    if (!over.empty()) return ", centred over " + over;
+    if (!over.empty()) return ", " + centered(where) + " over " + over;
   }
   if (all_nil(gaps)) return ", edge to edge";
   const bool across = alike(gaps.left, gaps.right);
   const bool down = alike(gaps.top, gaps.bottom);
   if (across && down) {
     const bool within = gaps.left >= Length{} && gaps.top >= Length{};
-    return shows.empty() || !within ? ", centred" : shows_words(where, gaps, shows, round);
+    return shows.empty() || !within ? ", " + centered(where) : shows_words(where, gaps, shows);
   }
-  if (down) return ", " + across_words(where, gaps, position) + ", centred from top to bottom";
-  const std::string_view joined = across ? ", " : " and ";
-  return fmt::format(", {}{}{}", across_words(where, gaps, position), joined,
-                     down_words(where, gaps, position));
+  const std::string first = across_words(where, gaps, position);
+  if (down) return ", " + first + " and " + centered(where) + " top to bottom";
+  const std::string second = down_words(where, gaps, position);
+  if (across) return ", " + first + ", " + second;
+  // One measure for both edges is set once: "1/4 in from the right and the bottom".
+  const std::string_view from = " from ";
+  const std::size_t at = first.find(from);
+  const std::size_t by = second.find(from);
+  if (at != std::string::npos && by == at && first.substr(0, at) == second.substr(0, by))
+    return ", " + first + " and " + second.substr(by + from.size());
+  return ", " + first + " and " + second;
 }
 
-std::string turned_words(Angle angle, std::string_view turned) {
+std::string turned_words(Angle angle) {
   if (angle.udeg == 0) return {};
+  constexpr std::int64_t degree = 1'000'000;
   const std::int64_t size = angle.udeg < 0 ? -angle.udeg : angle.udeg;
-  std::string number = std::to_string(size / 1'000'000);
-  if (const std::int64_t rest = size % 1'000'000; rest != 0) {
-    std::string decimals = fmt::format("{:06}", rest);
-    while (decimals.back() == '0') decimals.pop_back();
-    number += "." + decimals;
-  }
-  return fmt::format("{}{}° {}", turned, number, angle.udeg < 0 ? "anticlockwise" : "clockwise");
+  const std::string_view way = angle.udeg < 0 ? "left" : "right";
+  if (size == 180 * degree) return ", upside down";
+  if (size == 90 * degree) return fmt::format(", turned a quarter turn to the {}", way);
+  if (size > 90 * degree) return fmt::format(", turned to the {} as drawn", way);
+  return fmt::format(", tilted {}to the {}", size <= 15 * degree ? "a little " : "", way);
 }
 
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id) {
@@ -205,30 +204,63 @@ std::vector<Length> lines_of(const std::vector<Point>& places, Length Point::*co
 
 } // namespace
 
+namespace {
+
+// The space between neighbours, when it is one and the same and a ruler's mark.
+std::string apart_words(const Where& where, const std::vector<Length>& lines, Length each) {
+  for (std::size_t i = 2; i < lines.size(); ++i)
+    if (!alike(lines[i] - lines[i - 1], lines[1] - lines[0])) return {};
+  const Length gap = lines[1] - lines[0] - each;
+  const std::string words = length_text(gap, where.project.printing);
+  if (gap <= Length{} || words.find("≈") != std::string::npos) return {};
+  return ", " + words + " apart";
+}
+
+bool in_the_corners(const Gaps& gaps, std::size_t columns, std::size_t rows) {
+  return columns == 2 && rows == 2 && alike(gaps.left, gaps.right) && alike(gaps.top, gaps.bottom);
+}
+
+} // namespace
+
+bool tells_how_many(const std::vector<Point>& places) {
+  const std::size_t columns = lines_of(places, &Point::x).size();
+  const std::size_t rows = lines_of(places, &Point::y).size();
+  const bool one_line = columns == 1 || rows == 1;
+  return places.size() > 1 &&
+         ((one_line && places.size() <= 3) || rows * columns == places.size()) &&
+         !(one_line && places.size() > 3);
+}
+
 std::string arranged_words(const Where& where, const std::vector<Point>& places, Size size,
                            Angle turned, const Position& position) {
   if (places.empty()) return {};
   const Size carrier = carrier_size(where.project, where.card, where.on);
   const Gaps gaps = gaps_of_all(carrier, places, size, turned);
   if (places.size() == 1) return where_words(where, gaps, position, {});
-  const std::size_t columns = lines_of(places, &Point::x).size();
-  const std::size_t rows = lines_of(places, &Point::y).size();
-  if (rows == 1) {
-    std::string words = ", in a row";
-    if (!alike(gaps.left, gaps.right))
-      words += " that begins " + across_words(where, gaps, position);
+  const std::vector<Length> columns = lines_of(places, &Point::x);
+  const std::vector<Length> rows = lines_of(places, &Point::y);
+  if (rows.size() == 1) {
+    std::string words = places.size() == 2   ? " at left and right"
+                        : places.size() == 3 ? " at left, middle and right"
+                                             : " in a row";
+    words += apart_words(where, columns, size.width);
+    if (!alike(gaps.left, gaps.right)) words += ", starting " + across_words(where, gaps, position);
     return words + ", " + down_words(where, gaps, position);
   }
-  if (columns == 1) {
-    std::string words = ", one below the other, " + across_words(where, gaps, position);
-    if (!alike(gaps.top, gaps.bottom))
-      words += ", the outermost " + down_words(where, gaps, position);
+  if (columns.size() == 1) {
+    std::string words = places.size() == 2   ? " at top and bottom"
+                        : places.size() == 3 ? " at top, middle and bottom"
+                                             : " in a column";
+    words += apart_words(where, rows, size.height);
+    words += ", " + across_words(where, gaps, position);
+    if (!alike(gaps.top, gaps.bottom)) words += ", starting " + down_words(where, gaps, position);
     return words;
   }
-  if (rows * columns == places.size())
-    return ", in " + words::counted(static_cast<std::int64_t>(rows), "row") + " of " +
-           words::count_words(static_cast<std::int64_t>(columns));
-  if (where.drawn) return ", where the drawing shows them";
+  if (in_the_corners(gaps, columns.size(), rows.size())) return ", one in each corner";
+  if (rows.size() * columns.size() == places.size())
+    return " in " + words::counted(static_cast<std::int64_t>(rows.size()), "row") + " of " +
+           words::count_words(static_cast<std::int64_t>(columns.size()));
+  if (where.drawn) return ", where the drawing shows";
   if (seen_in(where.card, where.on, View::Front)) return ", as in the picture of the card";
   std::vector<std::string> each;
   each.reserve(places.size());
@@ -239,6 +271,49 @@ std::string arranged_words(const Where& where, const std::vector<Point>& places,
   std::string words = ": ";
   for (std::size_t i = 0; i < each.size(); ++i) words += (i == 0 ? "" : "; ") + each[i];
   return words;
+}
+
+void say_placed(Prose& prose, const Where& where, const Prose& act, const std::string& place,
+                std::string_view pronoun) {
+  Prose whole = act;
+  whole.say(place);
+  if (words::count_of_words(spoken(whole.fragment())) <= longest_sentence) {
+    prose.append(whole).say(".");
+    return;
+  }
+  prose.append(act).say(". ");
+  const auto after = [&](std::string_view beginning) {
+    return std::string(std::string_view(place).substr(beginning.size()));
+  };
+  const std::string middle = ", " + centered(where);
+  if (place.starts_with(", with ")) {
+    prose.say("Leave " + after(", with "));
+  } else if (place.starts_with(middle)) {
+    prose.say(words::sentence_case(words::terms(where.project.language).center) + " " +
+              std::string(pronoun) + after(middle));
+  } else {
+    prose.say("Place " + std::string(pronoun) + " " + after(place.starts_with(", ") ? ", " : " "));
+  }
+  prose.say(".");
+}
+
+std::vector<Inlines> sentences_of(const Inlines& text) {
+  std::vector<Inlines> out(text.empty() ? 0 : 1);
+  for (const Inline& one : text) {
+    const auto* said = std::get_if<Words>(&one);
+    if (!said) {
+      out.back().push_back(one);
+      continue;
+    }
+    std::string_view rest = said->text;
+    for (std::size_t at = rest.find(". "); at != std::string_view::npos; at = rest.find(". ")) {
+      out.back().push_back(Words{std::string(rest.substr(0, at + 1)), said->style});
+      out.emplace_back();
+      rest.remove_prefix(at + 2);
+    }
+    if (!rest.empty()) out.back().push_back(Words{std::string(rest), said->style});
+  }
+  return out;
 }
 
 } // namespace leafwright::guide

@@ -11,8 +11,8 @@ namespace {
 
 class Preparing {
  public:
-  Preparing(const StepContext& context, const StepPieces& pieces, bool sized)
-      : telling_(context), pieces_(pieces), sized_(sized), piece_(first_of(context, pieces)) {}
+  Preparing(const StepContext& context, const StepPieces& pieces)
+      : telling_(context), pieces_(pieces), piece_(first_of(context, pieces)) {}
 
   Preparation run() {
     make({});
@@ -44,7 +44,7 @@ class Preparing {
     if (out_.named) {
       prose.say(pronoun(telling_, pieces_));
     } else {
-      say_pieces(prose, telling_, pieces_, sized_);
+      say_pieces(prose, telling_, pieces_);
     }
     out_.named = true;
     return prose;
@@ -61,25 +61,23 @@ class Preparing {
   }
   Prose& sentence(std::string_view beginning) { return out_.prose.next().say(beginning); }
 
-  std::string stock() const { return stock_noun(telling_.project, piece_.stock); }
-  std::string die_with_the(int die) const {
-    const std::string name = item_noun(telling_.project, {ItemKind::Die, die});
-    const bool says_die = name.find("die") != std::string::npos;
-    return "the " + name + (says_die ? "" : " die");
-  }
-  std::string rough() const {
+  // "from its cream square": the blank that was cut for it.
+  std::string blank() const {
+    const std::string stock = stock_noun(telling_.project, piece_.stock);
     const bool known = piece_.cut_from.width > Length{} && piece_.cut_from != piece_.size;
-    const std::string size = size_text(piece_.cut_from, telling_.project.printing, true);
-    return known ? size + " piece of " + stock() : stock();
+    if (!known) return stock;
+    const bool many = how_many(telling_, pieces_) > 1;
+    const bool square = piece_.cut_from.width == piece_.cut_from.height;
+    return (many ? "their " : "its ") + stock + (square ? " square" : " piece") + (many ? "s" : "");
   }
 
-  // "Take the die-cut rust latch (J), 1 3/4 in across."
+  // "Take the die-cut rust latch (J)."
   void take_ready() {
     const bool shaped = comes_die_cut(telling_, piece_);
     const bool stamped = comes_stamped(telling_, piece_);
     if (!shaped && !stamped) return;
     Prose prose;
-    say_pieces(prose, telling_, pieces_, sized_,
+    say_pieces(prose, telling_, pieces_,
                shaped && stamped ? "die-cut and stamped"
                : shaped          ? "die-cut"
                                  : "stamped");
@@ -90,28 +88,31 @@ class Preparing {
   void cut() {
     take_ready();
     if (comes_die_cut(telling_, piece_)) return;
-    const std::string from = rough() == stock() ? " from " + stock() : " from the " + rough();
     switch (piece_.cut) {
     case Piece::CutBy::Trimmer: return;
-    case Piece::CutBy::Die:
-      sentence("Die cut ").append(subject()).say(from + " with " + die_with_the(piece_.die) + ".");
-      return;
-    case Piece::CutBy::Punch: sentence("Punch ").append(subject()).say(from + "."); return;
+    case Piece::CutBy::Die: cut_from("Die cut "); return;
+    case Piece::CutBy::Punch: cut_from("Punch "); return;
     case Piece::CutBy::Scissors:
-      if (is_traced(piece_) && telling_.guides_apart) {
-        sentence("Trace ").append(subject()).say(from +
-                                                 ", using its full-size outline, and cut just "
-                                                 "inside the line with scissors.");
-      } else if (is_traced(piece_)) {
-        sentence("Trace ").append(subject()).say(from +
-                                                 ", using the full-size outline on page\u00A0");
-        out_.prose.page_of(outline_anchor(telling_.card, piece_));
-        out_.prose.say(", and cut just inside the line with scissors.");
-      } else {
-        sentence("Cut ").append(subject()).say(from + " with scissors.");
-      }
+      if (!is_traced(piece_)) return cut_from("Cut ", " with scissors.");
+      trace();
       return;
     }
+  }
+
+  void cut_from(std::string_view verb, std::string_view with = ".") {
+    sentence(verb).append(subject()).say(" from " + blank() + std::string(with));
+  }
+
+  void trace() {
+    sentence("Trace ").append(subject()).say(" onto " + blank());
+    if (telling_.guides_apart) {
+      out_.prose.say(" from its full-size outline.");
+    } else {
+      out_.prose.say(" from the outline on page\u00A0");
+      out_.prose.page_of(outline_anchor(telling_.card, piece_));
+      out_.prose.say(".");
+    }
+    sentence("Cut just inside the line with scissors.");
   }
 
   void round_corners(const Finish& finish) {
@@ -124,28 +125,30 @@ class Preparing {
 
   void cut_window(const Window& window) {
     const Project& project = telling_.project;
-    const Where where{project, telling_.card, own_carrier(), false};
+    const Where where{project, telling_.card, own_carrier(), telling_.drawn};
     const Gaps gaps = gaps_in(piece_.size, window.at, window.size);
-    const std::string size = piece_size_words(project, window.shape, window.size);
     const bool die = window.die >= 0;
     if (die && telling_.ready.die_cut) {
-      const bool known = out_.named;
-      const Prose name = subject();
-      if (known) {
-        sentence("Its window").aside(size).say(" comes die-cut.");
-      } else {
-        out_.prose.next().append(name).say(" comes with its window").aside(size).say(" die-cut.");
-      }
+      // Nothing is left to do: the piece is taken as it comes.
+      if (out_.named) return;
+      Prose name;
+      say_pieces(name, telling_, pieces_, "die-cut");
+      sentence("Take ").append(name).say(".");
+      out_.named = true;
       return;
     }
-    sentence("Cut a window").aside(size).say(" out of ").append(subject());
-    out_.prose.say(die ? " with " + die_with_the(window.die) : " with a knife");
-    out_.prose.say(where_words(where, gaps, Position{}, {}) + ".");
+    Prose act;
+    act.say(die ? "Die cut " : "Cut ");
+    act.say(piece_.windows.size() == 1 ? "the window in " : "a window in ").append(subject());
+    if (!die) act.say(" with a knife");
+    out_.prose.next();
+    say_placed(out_.prose, where, act, where_words(where, gaps, Position{}, {}), "it");
     if (!die && !warned_of_knife_) {
       warned_of_knife_ = true;
-      out_.notices.push_back({Notice::Kind::Caution, "Knife.",
-                              plain("Cut on a mat along a steel ruler, away from the hand that "
-                                    "holds it, with several light passes.")});
+      out_.notices.push_back(
+          {Notice::Kind::Caution, "Knife.",
+           plain("Work on a cutting mat. Cut along a steel ruler, away from your "
+                 "other hand, in several light passes.")});
     }
   }
 
@@ -154,12 +157,12 @@ class Preparing {
     std::vector<std::string> across, down;
     for (const Score& one : piece_.scores)
       (one.vertical ? down : across).push_back(length_text(one.at, telling_.project.printing));
-    sentence("Score ").append(subject());
-    if (!down.empty()) out_.prose.say(" " + words::listed(down) + " from the left edge");
+    sentence("Score and fold ").append(subject());
+    if (!down.empty()) out_.prose.say(" at " + words::listed(down) + " from the left edge");
     if (!across.empty())
-      out_.prose.say(std::string(down.empty() ? " " : " and ") + words::listed(across) +
+      out_.prose.say(std::string(down.empty() ? " at " : " and ") + words::listed(across) +
                      " from the top edge");
-    out_.prose.say(", and fold.");
+    out_.prose.say(".");
   }
 
   void stamp() {
@@ -174,18 +177,19 @@ class Preparing {
     switch (finish.kind) {
     case Finish::Kind::CornersRounded: return;
     case Finish::Kind::Embossed:
-      sentence("Emboss ").append(subject());
+      sentence("Dry emboss ").append(subject());
       out_.prose.say(" with " +
                      (finish.with.empty() ? "an embossing folder" : "the " + finish.with) + ".");
       return;
     case Finish::Kind::Distressed:
-      sentence("Roughen ").append(own("edges"));
+      sentence("Distress ").append(own("edges"));
       out_.prose.say((finish.with.empty() ? "" : " with the " + finish.with) + ".");
       return;
     case Finish::Kind::EdgeInked:
-      sentence("Rub " + item_noun(telling_.project, {ItemKind::Ink, finish.ink}) + " along ")
-          .append(own("edges"));
-      out_.prose.say(" with " + (finish.with.empty() ? "a sponge" : "the " + finish.with) + ".");
+      sentence("Ink ")
+          .append(own("edges"))
+          .say(" with " + item_noun(telling_.project, {ItemKind::Ink, finish.ink}) +
+               (finish.with.empty() ? "" : " on the " + finish.with) + ".");
       return;
     }
   }
@@ -206,7 +210,6 @@ class Preparing {
 
   const StepContext& telling_;
   const StepPieces& pieces_;
-  bool sized_;
   const Piece& piece_;
   Preparation out_;
   bool warned_of_knife_ = false;
@@ -214,12 +217,12 @@ class Preparing {
 
 } // namespace
 
-Preparation preparation(const StepContext& context, const StepPieces& pieces, bool sized) {
-  return Preparing(context, pieces, sized).run();
+Preparation preparation(const StepContext& context, const StepPieces& pieces) {
+  return Preparing(context, pieces).run();
 }
 
 Prose making(const StepContext& context, const StepPieces& pieces, AlreadyMade told) {
-  return Preparing(context, pieces, true).make_only(told);
+  return Preparing(context, pieces).make_only(told);
 }
 
 bool comes_die_cut(const StepContext& context, const Piece& piece) {
@@ -231,17 +234,11 @@ bool comes_stamped(const StepContext& context, const Piece& piece) {
 }
 
 bool needs_own_step(const StepContext& context, const Piece& piece) {
-  const auto to_cut = [&](const Window& window) {
-    return window.die < 0 || !context.ready.die_cut;
-  };
-  const auto windows = as_index(std::ranges::count_if(piece.windows, to_cut));
-  if (comes_stamped(context, piece)) return windows >= 2;
-  const bool slow =
-      std::any_of(piece.stamped.begin(), piece.stamped.end(), [](const Impression& one) {
-        return one.method == Impression::Method::HeatEmbossed ||
-               one.method == Impression::Method::Masked || prints(one) > 4;
-      });
-  return slow || piece.stamped.size() >= 2 || windows + piece.stamped.size() >= 2;
+  if (comes_stamped(context, piece)) return false;
+  return std::any_of(piece.stamped.begin(), piece.stamped.end(), [](const Impression& one) {
+    return one.method == Impression::Method::HeatEmbossed ||
+           one.method == Impression::Method::Masked || prints(one) > 4;
+  });
 }
 
 bool is_traced(const Piece& piece) {

@@ -1,5 +1,6 @@
 #include "guide/internal/prose/step_words.h"
 
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 
@@ -25,8 +26,9 @@ struct Stamped {
   std::string it;      // "it" or "them"
   std::string inks;    // "moss and plum"
   std::string times;   // " three times", empty for one
-  std::string where;   // ", in a row, 1 in below the top edge"
+  std::string where;   // " at left and right, 1 in from the top"
   const Prose& target; // said once, with the first of all
+  const Where& on;
   bool first() const { return index == 0; }
 };
 
@@ -49,72 +51,98 @@ void say_target(Prose& prose, const Stamped& stamped, std::string_view before) {
   prose.say(before).append(stamped.target);
 }
 
-std::string fading_words(const Impression& impression) {
-  if (!impression.fading || prints(impression) < 2) return {};
-  return prints(impression) == 2
-             ? ", inking it only before the first: the second print comes out paler"
-             : ", inking it only before the first: each print is paler than the one before";
+// The place in fewer and fewer words; what they leave out, the drawing shows.
+std::vector<std::string> shorter_places(const std::string& where, bool drawn) {
+  std::vector<std::string> out{where};
+  if (!drawn || where.empty()) return out;
+  const std::size_t apart = where.find(" apart,");
+  if (apart != std::string::npos) {
+    const std::size_t from = where.rfind(", ", apart);
+    out.push_back(where.substr(0, from) + where.substr(apart + 6));
+  }
+  const std::size_t comma = where.find(", ", 2);
+  if (comma != std::string::npos && !where.starts_with(",")) out.push_back(where.substr(0, comma));
+  out.emplace_back(", as drawn");
+  return out;
+}
+
+void say_act(Prose& prose, const Stamped& one, const std::string& act, const std::string& where) {
+  Prose whole;
+  whole.say(act);
+  say_target(whole, one, " on ");
+  Prose placed;
+  for (const std::string& place : shorter_places(where, one.on.drawn)) {
+    placed = whole;
+    placed.say(place);
+    if (words::count_of_words(spoken(placed.fragment())) <= longest_sentence) break;
+  }
+  prose.append(placed).say(".");
+}
+
+// "it" once the sentence before has named what is stamped on.
+bool is_named(const Stamped& one) {
+  const std::string target = spoken(one.target.fragment());
+  return target == "it" || target == "them";
 }
 
 void say_plain(Prose& prose, const Stamped& one) {
-  if (one.first()) {
-    prose.say("On ").append(one.target).say(", stamp " + one.image);
-  } else {
+  std::string act = "Stamp " + one.image;
+  bool again = false;
+  if (!one.first()) {
     const Impression& before = one.all[one.index - 1];
-    const bool again = before.set == one.impression.set && before.image == one.impression.image;
-    prose.say(again ? "Stamp " + one.it + " again" : "Add " + one.image);
+    again = before.set == one.impression.set && before.image == one.impression.image;
+    act = again ? "Stamp " + one.it + " again" : "Add " + one.image;
   }
   if (const Impression* under = printed_over(one.all, one.index)) {
     const std::string below = image_noun(one.context.project, under->set, under->image);
-    prose.say(" in " + one.inks + (prints(*under) == 1 ? " over the " : " over each ") + below);
-  } else {
-    prose.say(one.times + " in " + one.inks + one.where);
+    return say_act(prose, one, act + " in " + one.inks,
+                   (prints(*under) == 1 ? " over the " : " over each ") + below);
   }
-  prose.say(fading_words(one.impression) + ".");
+  if (one.impression.fading && prints(one.impression) > 1) {
+    prose.say("Ink " + one.image + " once with " + one.inks + ". ");
+    act = "Without inking again, stamp " + one.it + one.times;
+    return say_act(prose, one, act, one.where);
+  }
+  if (one.first() && is_named(one) && one.where.starts_with(",")) {
+    prose.say("Stamp " + spoken(one.target.fragment()) + " with " + one.image + one.times + " in " +
+              one.inks + one.where + ".");
+    return;
+  }
+  say_act(prose, one, act + one.times + " in " + one.inks, one.where);
 }
 
 void say_second_generation(Prose& prose, const Stamped& one) {
   if (prints(one.impression) > 1) {
-    prose.say("Stamp " + one.image + one.times + " in " + one.inks);
-    say_target(prose, one, " on ");
-    prose.say(one.where + ", each time after a first print on scrap paper: the second is paler.");
+    say_act(prose, one, "Stamp " + one.image + one.times + " in " + one.inks, one.where);
+    prose.say(" Each time, stamp off once on scrap paper first.");
     return;
   }
-  prose.say("Ink " + one.image + " with " + one.inks + " and press " + one.it +
-            " once on scrap paper; then, without inking again, stamp " + one.it);
-  say_target(prose, one, " on ");
-  prose.say(one.where + ": the print comes out paler.");
+  prose.say("Stamp off " + one.image + " once in " + one.inks + " on scrap paper. ");
+  say_act(prose, one, "Without inking again, stamp " + one.it, one.where);
 }
 
 void say_sponged(Prose& prose, const Stamped& one) {
   if (one.impression.image < 0) {
-    prose.say("Dab " + one.inks + " lightly");
-    say_target(prose, one, " onto ");
-    prose.say(" with a sponge" + one.where + ".");
+    say_act(prose, one, "With a sponge, dab " + one.inks + " lightly", one.where);
     return;
   }
-  prose.say("Dab " + one.inks + " onto " + one.image + " with a sponge and stamp " + one.it +
-            one.times);
-  say_target(prose, one, " on ");
-  prose.say(one.where + ": the colour comes out soft.");
+  prose.say("Dab " + one.inks + " onto " + one.image + " with a sponge. ");
+  say_act(prose, one, "Stamp " + one.it + one.times, one.where);
 }
 
 void say_masked(Prose& prose, const Stamped& one) {
+  const std::string act = "Stamp " + one.image + one.times + " in " + one.inks;
   if (one.first()) {
-    prose.say("Cover what must stay clear with a mask of scrap paper and stamp " + one.image +
-              one.times + " in " + one.inks);
-    say_target(prose, one, " on ");
-    prose.say(one.where + "; then lift the mask.");
+    prose.say("Cover what must stay clear with a scrap paper mask. ");
+    say_act(prose, one, act, one.where);
+    prose.say(" Lift the mask.");
     return;
   }
   const Impression& before = one.all[one.index - 1];
   const std::string covered = image_with_the(one.context.project, before.set, before.image);
-  prose.say("Stamp " + covered +
-            " once more on scrap paper, cut it out and lay it over the print as a mask. "
-            "Stamp " +
-            one.image + one.times + " in " + one.inks + one.where +
-            ", across the edge of the mask, and lift it: " + one.image + " now " +
-            (words::is_plural(one.image) ? "stand" : "stands") + " behind " + covered + ".");
+  prose.say("Cover " + covered + " with a mask: stamp it on scrap paper and cut it out. ");
+  say_act(prose, one, act + " across the edge of the mask", one.where);
+  prose.say(" Lift the mask.");
 }
 
 void say_heat_embossed(Prose& prose, const Stamped& one) {
@@ -126,8 +154,7 @@ void say_heat_embossed(Prose& prose, const Stamped& one) {
   std::string heat = tool_with_the(project, "heat");
   if (heat.empty()) heat = "a heat tool";
   prose.say(" While the ink is wet, cover it with " + powder +
-            ", tap off what is loose and warm the rest with " + heat +
-            " until it melts and shines.");
+            ". Tap off what is loose and melt the rest with " + heat + " until it shines.");
 }
 
 void say_one(Prose& prose, const Stamped& one) {
@@ -148,7 +175,7 @@ int prints(const Impression& impression) {
 
 void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                   const std::vector<Impression>& stamped, const Prose& target, bool several) {
-  const Where where{context.project, context.card, on, false, context.drawn};
+  const Where where{context.project, context.card, on, context.drawn};
   for (std::size_t i = 0; i < stamped.size(); ++i) {
     const Impression& impression = stamped[i];
     Stamped one{context,
@@ -164,8 +191,12 @@ void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                 arranged_words(where, impression.places, image_size(context.project, impression),
                                impression.rotation, impression.position) +
                     turned_words(impression.rotation),
-                target};
-    if (several && prints(impression) > 1) one.times += " on each";
+                target,
+                where};
+    if (several && prints(impression) > 1)
+      one.times += " on each";
+    else if (tells_how_many(impression.places))
+      one.times.clear();
     prose.next();
     say_one(prose, one);
   }
@@ -180,8 +211,8 @@ std::vector<Notice> stamping_cautions(const StepContext& context,
   std::string tool = tool_with_the(context.project, "heat");
   if (tool.empty()) tool = "the heat tool";
   return {Notice{Notice::Kind::Caution, "Hot air.",
-                 plain("Hold the card with tongs and keep fingers, ribbon and paper away from " +
-                       tool + "; let the print cool before you touch it.")}};
+                 plain("Hold the card with tongs. Keep fingers, ribbon and paper away from " +
+                       tool + ". Let the image cool before you touch it.")}};
 }
 
 } // namespace leafwright::guide

@@ -23,8 +23,8 @@ int how_many(const StepContext& context, const StepPieces& pieces); // copies co
 // "left and right gate panels"; "three die-cut tags" with a word for what they are.
 std::string together_noun(const StepContext& context, const StepPieces& pieces,
                           std::string_view adjective = {});
-// "the dotted mat (C), 4 × 5 1/4 in" with its second comma to come; "the three tags (K), each ...".
-void say_pieces(Prose& prose, const StepContext& context, const StepPieces& pieces, bool sized,
+// "the dotted mat (C)", "the three tags (K)"; its size stands in the drawing and the cut list.
+void say_pieces(Prose& prose, const StepContext& context, const StepPieces& pieces,
                 std::string_view adjective = {});
 // "it" or "them"; "its" or "their"
 std::string_view pronoun(const StepContext& context, const StepPieces& pieces);
@@ -32,9 +32,9 @@ std::string_view pronoun(const StepContext& context, const StepPieces& pieces);
 // Pieces of the same stock, size, outline and treatment, lying in the same way on their carriers.
 bool made_alike(const StepContext& context, const Piece& a, const Piece& b);
 
-// How a piece comes onto what carries it: "Tape the dotted mat (C), 4 × 5 1/4 in, to the front,
-// centred: 1/8 in of kraft shows on every side." `named`: it has been named in this step already.
-Prose fixing(const StepContext& context, const StepPieces& pieces, bool named, bool sized);
+// How a piece comes onto what carries it: "Tape the dotted mat (C) to the front, with 1/8 in of
+// kraft all around." `named`: it has been named in this step already.
+Prose fixing(const StepContext& context, const StepPieces& pieces, bool named);
 
 // The adhesive as a thing to have at hand: "tape", "four foam squares"; empty when nothing sticks.
 std::string adhesive_words(const StepContext& context, const StepPieces& pieces);
@@ -71,7 +71,7 @@ struct Preparation {
   std::vector<Notice> notices;
   bool named = false; // its name, letter and size have been said
 };
-Preparation preparation(const StepContext& context, const StepPieces& pieces, bool sized);
+Preparation preparation(const StepContext& context, const StepPieces& pieces);
 
 // What the author's own words have told of the making of a piece.
 struct AlreadyMade {
@@ -85,7 +85,7 @@ Prose making(const StepContext& context, const StepPieces& pieces, AlreadyMade t
 bool comes_die_cut(const StepContext& context, const Piece& piece);
 bool comes_stamped(const StepContext& context, const Piece& piece);
 
-// So much that it deserves a step and a drawing of its own.
+// Slow work that deserves a step and a drawing of its own, however few its words.
 bool needs_own_step(const StepContext& context, const Piece& piece);
 // The full-size guides of all cards, and the outline to trace of one piece that is cut with
 // scissors.
@@ -100,7 +100,7 @@ bool is_traced(const Piece& piece);
 int prints(const Impression& impression);
 
 // The sentences of everything stamped on one thing, each method in its own words. `target` is what
-// is stamped on, as the first sentence names it: "the tree panel (D), 3 1/4 in square". `several`
+// is stamped on, as the first sentence names it: "the tree panel (D)". `several`
 // things are stamped alike: "on each". `on` is for the distances.
 void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                   const std::vector<Impression>& stamped, const Prose& target, bool several);
@@ -109,11 +109,12 @@ void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
 std::vector<Notice> stamping_cautions(const StepContext& context,
                                       const std::vector<Impression>& stamped);
 
-// Short titles of steps: "Lay the dotted mat", "Raise the label".
+// Short titles of steps: "Add the dotted mat", "Raise the label".
 
 // `prepared`: an earlier step has stamped or cut it.
 std::string piece_title(const StepContext& context, const StepPieces& pieces, bool prepared);
 std::string preparing_title(const StepContext& context, const StepPieces& pieces);
+std::string finishing_title(const StepContext& context, const StepPieces& pieces);
 std::string stamping_title(const StepContext& context, const Carrier& on);
 
 // What the author's own words say of the making of a piece: those in place of its step, and those

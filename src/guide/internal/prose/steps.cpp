@@ -123,6 +123,8 @@ AlreadyMade already_made(const StepContext& context, int piece, const AuthorStep
 
 namespace {
 
+constexpr std::size_t most_sentences = 3; // of one step, so that an eye finds its place again
+
 class PieceStepWriter {
  public:
   PieceStepWriter(const StepContext& context, std::string anchor)
@@ -197,7 +199,7 @@ class PieceStepWriter {
     const Piece& piece = first_of(telling_, pieces);
     if (const AuthorStep* own = author_step_for(card(), piece.id)) {
       Step& step = begin_at(piece_title(telling_, pieces, false), moment);
-      Preparation ready = preparation(telling_, pieces, true);
+      Preparation ready = preparation(telling_, pieces);
       step.parts = piece_parts(telling_, pieces, Parts::All);
       add_notices(step, std::move(ready.notices));
       take_over(step, *own);
@@ -205,34 +207,59 @@ class PieceStepWriter {
         add_making(step, pieces, *own);
       } else {
         add_text(step, ready.prose);
-        add_text(step, fixing(telling_, pieces, ready.named, true));
+        add_text(step, fixing(telling_, pieces, ready.named));
       }
       return;
     }
     if (piece.role == Piece::Role::Base) return tell_base(moment, pieces);
-    const bool apart = needs_own_step(telling_, piece);
-    Preparation ready = preparation(telling_, pieces, true);
-    if (apart) {
-      const auto scene = figure::piece(telling_.project, card(), as_index(pieces.front()));
-      Step& first = begin(preparing_title(telling_, pieces), scene);
-      first.parts = piece_parts(telling_, pieces, Parts::Preparing);
-      add_text(first, ready.prose);
-      add_notices(first, std::move(ready.notices));
-      Step& second = begin_at(piece_title(telling_, pieces, true), moment);
-      second.parts = piece_parts(telling_, pieces, Parts::Fixing);
-      add_text(second, fixing(telling_, pieces, false, false));
+    Preparation ready = preparation(telling_, pieces);
+    Prose whole = ready.prose;
+    whole.next().append(fixing(telling_, pieces, ready.named));
+    if (!needs_own_step(telling_, piece) &&
+        sentences_of(whole.fragment()).size() <= most_sentences) {
+      Step& step = begin_at(piece_title(telling_, pieces, false), moment);
+      step.parts = piece_parts(telling_, pieces, Parts::All);
+      add_text(step, whole);
+      add_notices(step, std::move(ready.notices));
       return;
     }
-    Step& step = begin_at(piece_title(telling_, pieces, false), moment);
-    step.parts = piece_parts(telling_, pieces, Parts::All);
-    Prose prose = ready.prose;
-    prose.next().append(fixing(telling_, pieces, ready.named, true));
-    add_text(step, prose);
-    add_notices(step, std::move(ready.notices));
+    tell_apart(moment, pieces, std::move(ready));
+  }
+
+  // First what is done to the piece, on a drawing of its own; then, what did not go into those
+  // sentences, and how it comes onto the card.
+  void tell_apart(const Moment& moment, const StepPieces& pieces, Preparation ready) {
+    const auto scene = figure::piece(telling_.project, card(), as_index(pieces.front()));
+    const std::vector<Inlines> said = sentences_of(ready.prose.fragment());
+    const auto together = [&](std::size_t from, std::size_t to) {
+      Prose prose;
+      for (std::size_t i = from; i < to; ++i) prose.next().append(said[i]);
+      return prose;
+    };
+    const std::size_t first_part = std::min(said.size(), most_sentences);
+    Step& first = begin(preparing_title(telling_, pieces), scene);
+    first.parts = piece_parts(telling_, pieces, Parts::Preparing);
+    add_text(first, together(0, first_part));
+    add_notices(first, std::move(ready.notices));
+    const Prose own_fixing = fixing(telling_, pieces, false);
+    const std::size_t fixing_sentences = sentences_of(own_fixing.fragment()).size();
+    std::size_t at = first_part;
+    while (said.size() - at + fixing_sentences > most_sentences && at < said.size()) {
+      const std::size_t to = std::min(said.size(), at + most_sentences);
+      Step& more = begin(finishing_title(telling_, pieces), scene);
+      more.parts = piece_parts(telling_, pieces, Parts::Preparing);
+      add_text(more, together(at, to));
+      at = to;
+    }
+    Step& last = begin_at(piece_title(telling_, pieces, true), moment);
+    last.parts = piece_parts(telling_, pieces, at < said.size() ? Parts::All : Parts::Fixing);
+    Prose prose = together(at, said.size());
+    prose.next().append(own_fixing);
+    add_text(last, prose);
   }
 
   void tell_base(const Moment& moment, const StepPieces& pieces) {
-    Preparation ready = preparation(telling_, pieces, true);
+    Preparation ready = preparation(telling_, pieces);
     Step& step = begin_at(base_title(card()), moment);
     step.parts = piece_parts(telling_, pieces, Parts::All);
     Prose prose = ready.prose;
