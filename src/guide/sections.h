@@ -116,6 +116,6 @@ struct TierTelling {
 };
 List tier_conditions(const Project& project, const Tier& tier, const TierTelling& context = {});
 // "$26.00 + $6.50 postage"
-std::string tier_price_words(const Tier& tier);
+std::string tier_price_words(const Project& project, const Tier& tier);
 
 } // namespace leafwright::guide

@@ -230,8 +230,10 @@ std::string_view severity_word(Severity severity) {
 std::string finding_text(const Finding& finding, const Sources& sources, const ReportStyle& style) {
   std::string out = place_text(finding.place, sources) + coloured(finding.severity, style) + ": " +
                     harmless(finding.found);
-  for (const std::string* part : {&finding.expected, &finding.fix})
-    if (!part->empty()) out += "; " + harmless(*part);
+  // Three moves, each with its label: what is wrong, what was expected, what to do.
+  if (!finding.expected.empty()) out += ". Expected: " + harmless(finding.expected);
+  if (!finding.fix.empty()) out += ". Fix: " + harmless(finding.fix);
+  out += ".";
   out += fmt::format(" [{}]\n", finding.code) + excerpt(finding.place, sources, style);
   for (const Finding::Trace& trace : finding.trace)
     out += "  " + place_text(trace.place, sources) + harmless(trace.text) + '\n';

@@ -39,7 +39,7 @@ TEST_CASE("a supply that no card takes is noted unless a tier mentions it") {
   spare.id = spare.name = "spare";
   project.inks.push_back(spare);
   REQUIRE(found(project, "fit-unused").size() == 1);
-  CHECK(found(project, "fit-unused")[0].found == "spare is used by no card");
+  CHECK(found(project, "fit-unused")[0].found == "spare is not used by any card");
   Tier tier;
   tier.includes.resize(2);
   tier.includes[0].item = {ItemKind::Ink, 1};

@@ -3,6 +3,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "plan/tier/account.h"
 #include "plan/tier/value.h"
@@ -30,35 +31,51 @@ Notice warning(std::string title, const std::string& words) {
   return {Notice::Kind::Warning, std::move(title), plain(words)};
 }
 
+// "shipping", "postage"
+std::string shipping_words(const Project& project) {
+  return std::string(words::terms(project.language).shipping);
+}
+std::string shipping_title(const Project& project, std::string_view before) {
+  const std::string words = std::string(before) + shipping_words(project) + ".";
+  return words::sentence_case(words);
+}
+
 void add_gaps(Section& section, const Project& project, const tiers::Account& account) {
   std::vector<std::string> names;
   for (const int tier : account.tiers_unpriced) names.push_back(tier_at(project, tier).name);
   if (!names.empty())
     add(section,
         warning("No price.", words::listed(names) + (names.size() == 1 ? " has" : " have") +
-                                 " no price and count as bringing nothing."));
+                                 " no price yet, so we count no income from " +
+                                 (names.size() == 1 ? "it." : "them.")));
   names.clear();
   for (const ItemRef item : account.unpriced) names.push_back(item_name(project, item));
   if (!names.empty())
-    add(section, warning("Goods without a price.",
-                         words::listed(names) + ": bought, but counted as costing nothing."));
+    add(section,
+        warning("Goods without a price.",
+                "We count these as free: " + words::listed(names) + ". Fix: give each a price."));
   if (project.selling.postage.empty())
     add(section,
-        warning("No postage.", "The project gives no cost of postage, so it counts as "
-                               "nothing. Check with your carrier and write the postage into "
-                               "what selling costs (README: Offer and money)."));
+        warning(shipping_title(project, "No "),
+                "Your project has no cost of " + shipping_words(project) +
+                    " yet, so it counts as nothing. Fix: ask your carrier and add the rates to "
+                    "<selling>."));
   else if (!account.postage_known)
-    add(section, warning("Postage.", "Some parcels are heavier than the last step of postage and "
-                                     "count as costing nothing to post."));
+    add(section,
+        warning(shipping_title(project, ""), "Some parcels are heavier than your last rate, so "
+                                             "they count as free. Fix: add a rate for "
+                                             "heavier parcels."));
 }
 
 Table account_table(const Project& project, const tiers::Account& account) {
   Table table;
-  table.caption = "What each tier brings and costs";
-  table.columns = {words_column("Tier", 1.4), money_column("Orders"),  money_column("Kits"),
-                   money_column("Price"),     money_column("Charged"), money_column("Goods"),
-                   money_column("Fees"),      money_column("Postage"), money_column("Packing"),
-                   money_column("Margin")};
+  const std::string shipping = words::sentence_case(shipping_words(project));
+  table.caption = "Income, costs and profit by kit";
+  table.columns = {
+      words_column("Kit", 1.4), money_column("Orders"),           money_column("Kits"),
+      money_column("Sales"),    money_column(shipping + " paid"), money_column("Supplies"),
+      money_column("Fees"),     money_column(shipping + " cost"), money_column("Packing"),
+      money_column("Profit")};
   const auto row_of = [&](const TierAccount& one, std::string_view name, Row::Kind kind) {
     return Row{kind,
                {plain(name), cell(one.orders), cell(one.kits), cell(one.price), paid(one.charged),
@@ -67,68 +84,69 @@ Table account_table(const Project& project, const tiers::Account& account) {
   };
   for (const TierAccount& one : account.tiers)
     table.rows.push_back(row_of(one, tier_at(project, one.tier).name, Row::Kind::Plain));
-  table.rows.push_back(row_of(account.all, "All together", Row::Kind::Total));
+  table.rows.push_back(row_of(account.all, "Total", Row::Kind::Total));
   return table;
 }
 
 Table result_table(const Project& project, const tiers::Account& account) {
   Table table;
-  table.caption = "From margin to result";
+  table.caption = "From profit by kit to profit of the batch";
   table.columns = {words_column("", 3.0), money_column("")};
   const auto line = [&](std::string_view words, const Money& money, Row::Kind kind) {
     table.rows.push_back({kind, {plain(words), cell(money)}});
   };
-  line("Margin of all tiers", account.all.margin, Row::Kind::Plain);
+  line("Profit of all kits", account.all.margin, Row::Kind::Plain);
   for (const Selling::Outlay& outlay : project.selling.outlays)
     line(outlay.words.empty() ? std::string("Paid once") : outlay.words,
          Money{-outlay.cost.minor, project.currency}, Row::Kind::Plain);
-  line("Left of the run", account.result, Row::Kind::Total);
+  line(account.result.minor < 0 ? "Loss of the batch" : "Profit of the batch", account.result,
+       Row::Kind::Total);
   return table;
 }
 
 std::string kits_plain(std::int64_t kits) { return words::counted(kits, "kit"); }
 
 Section account_section(const Project& project, const MoneyBook& book) {
-  Section section{"money", "What the run earns", {}};
+  Section section{"money", "What this batch earns", {}};
   const tiers::Account& account = book.account;
-  add(section, heading(1, "money", "What the run earns", {}, "For the maker alone"));
+  add(section, heading(1, "money", "What this batch earns", {}, "For you only"));
   if (account.tiers.empty()) {
     add(section, lead(plain("No kits are ordered or expected yet.")));
     return section;
   }
   const Money brought = account.all.price + account.all.charged;
   const bool loss = account.result.minor < 0;
-  std::string words =
-      words::sentence_case(kits_plain(account.all.kits)) + " bring " + money_text(brought) + ". ";
-  words += loss ? "The run loses " + money_text(Money{-account.result.minor, project.currency})
-                : "Of this " + money_text(account.result) + " are left";
-  words += project.selling.outlays.empty()
-               ? " when goods, fees, postage and packing are paid."
-               : " when goods, fees, postage, packing and the outlays of the run are paid.";
-  if (project.run.orders.empty())
-    words += " Nobody has ordered yet: these are the kits that the project expects.";
+  const std::string kits = kits_plain(account.all.kits);
+  const bool expected = project.run.orders.empty();
+  std::string words = expected ? "Assuming " + kits + ", this batch "
+                               : words::sentence_case(kits) + " sold: this batch ";
+  words += loss ? "loses " + money_text(Money{-account.result.minor, project.currency})
+                : "makes a profit of " + money_text(account.result);
+  words += ". You take in " + money_text(brought) + " and pay for supplies, fees, " +
+           shipping_words(project) + " and packing";
+  words += project.selling.outlays.empty() ? "." : ", and for what you buy once.";
+  if (expected) words += " Nobody has ordered yet, so these are the kits you expect.";
   add(section, lead(plain(words)));
   add_gaps(section, project, account);
   add(section, account_table(project, account));
   add(section,
       small(
-          plain("Every amount is exact to the last cent of its line, and each total is the sum of "
-                "the lines above it. What a pack costs falls on the tiers in proportion to how "
-                "much of it their kits take; the cents over go to the largest remainders.")));
+          plain("Every amount is exact to the cent, and every total is the sum of its lines. Each "
+                "kit pays for its share of a pack.")));
   if (!project.selling.outlays.empty()) add(section, result_table(project, account));
   std::string stranded;
   if (account.stranded.minor > 0)
-    stranded =
-        "Of the goods, " + money_text(account.stranded) +
-        " lie unused at the end, at the price of their packs: whole sheets, unopened spools, "
-        "loose pieces, rests of ribbon and tape. The buying list names them. Offcuts are not "
-        "valued. ";
-  stranded += "Things in hand before the run cost nothing here.";
+    stranded = "Of the supplies you pay for, " + money_text(account.stranded) +
+               " is left over at the end: whole sheets, full " +
+               std::string(words::terms(project.language).roll) +
+               "s, loose pieces, ribbon and tape. See the shopping list. Offcuts count as "
+               "nothing. ";
+  stranded += "What you had on hand before counts as free.";
   add(section, body(plain(stranded)));
   add(section, Notice{Notice::Kind::Caution, "Not tax advice.",
-                      plain("This is arithmetic for your own planning. It knows nothing of taxes, "
-                            "insurance or your own hours; ask someone who does. Postage is to be "
-                            "checked with your carrier. Keep this paper to yourself.")});
+                      plain("These numbers are for your own planning. They leave out taxes, "
+                            "insurance and your own time. Check the rates with your carrier, and "
+                            "keep this page to yourself.")});
   return section;
 }
 
@@ -143,18 +161,19 @@ std::string break_even_words(const tiers::BreakEven& found) {
 
 Section order_section(const Project& project, const MoneyBook& book) {
   Section section{"money-order", "One order", {}};
-  add(section, heading(2, "money-order", "One order of each tier"));
+  add(section, heading(2, "money-order", "One order of each kit"));
+  const std::string shipping = words::sentence_case(shipping_words(project));
   Table table;
-  table.caption = "What one order of one kit brings before the goods are paid";
-  table.columns = {words_column("Tier", 1.3),
+  table.caption = "What one order earns before you pay for supplies";
+  table.columns = {words_column("Kit", 1.3),
                    money_column("Shop value"),
                    money_column("Price"),
-                   money_column("Charged"),
+                   money_column(shipping + " paid"),
                    money_column("Fees"),
-                   money_column("Postage"),
+                   money_column(shipping + " cost"),
                    money_column("Packing"),
-                   money_column("Brings"),
-                   {plain("Pays alone"), Column::Align::Left, 1.6, false}};
+                   money_column("Earns"),
+                   {plain("Break-even"), Column::Align::Left, 1.6, false}};
   std::vector<ItemRef> unweighed;
   bool all_exact = true;
   for (std::size_t i = 0; i < project.tiers.size(); ++i) {
@@ -179,22 +198,17 @@ Section order_section(const Project& project, const MoneyBook& book) {
   }
   add(section, std::move(table));
   std::string words =
-      "Shop value: what the same things cost a buyer by their share of a pack, gifts included; cut "
-      "parts at the price of the sheets they come from. Pays alone: the number of orders from "
-      "which "
-      "a tier sold by itself loses nothing, everything bought new in whole packs, with a cutting "
-      "plan of its own. Where two numbers stand, a further pack brings a loss again between them; "
-      "from the second on there is none, "
-      "whatever the number.";
-  if (!all_exact)
-    words +=
-        " About: an estimate, by how well the cutting plan of the planned kits uses its sheets.";
+      "Shop value is what a buyer would pay for the same things, free gifts included. Break-even "
+      "is "
+      "the number of orders from which this kit alone loses nothing, with every pack bought new. "
+      "Between two numbers, one more pack can bring a loss again.";
+  if (!all_exact) words += " “About” marks an estimate.";
   if (!unweighed.empty()) {
     std::vector<std::string> names;
     names.reserve(unweighed.size());
     for (const ItemRef item : unweighed) names.push_back(item_noun(project, item));
-    words += " No mass is given for " + words::listed(names) +
-             ": they weigh nothing here, so postage may be more.";
+    words += " We don't know the weight of " + words::listed(names) + ", so " +
+             shipping_words(project) + " may cost more.";
   }
   add(section, small(plain(words)));
   return section;
@@ -216,14 +230,14 @@ Row scenario_row(const std::string& name, const tiers::Scenario& one, Row::Kind 
 Table outlook_table(const Project& project, const tiers::Outlook& outlook) {
   Table table;
   table.caption = "If more or fewer sign up";
-  table.columns = {words_column("", 1.6), money_column("Kits"), money_column("Brought in"),
-                   money_column("Goods"), money_column("Selling")};
+  table.columns = {words_column("", 1.6), money_column("Kits"), money_column("Income"),
+                   money_column("Supplies"), money_column("Selling")};
   const bool paid_once = !project.selling.outlays.empty();
-  if (paid_once) table.columns.push_back(money_column("Paid once"));
-  table.columns.push_back(money_column("Left"));
+  if (paid_once) table.columns.push_back(money_column("Bought once"));
+  table.columns.push_back(money_column("Profit"));
   table.columns.push_back(money_column("Change"));
   const Money planned = outlook.at(outlook.planned()).result;
-  table.rows.push_back({Row::Kind::Group, {plain("In the proportions planned, estimated")}});
+  table.rows.push_back({Row::Kind::Group, {plain("More or fewer of every kit, estimated")}});
   for (const int more : {-10, -5, -1, 0, 1, 5, 10}) {
     const int kits = outlook.planned() + more;
     if (kits < 0) continue;
@@ -234,8 +248,7 @@ Table outlook_table(const Project& project, const tiers::Outlook& outlook) {
                                       more == 0 ? Row::Kind::Total : Row::Kind::Plain, planned,
                                       paid_once));
   }
-  table.rows.push_back(
-      {Row::Kind::Group, {plain("One kit of one tier, the others as planned, estimated")}});
+  table.rows.push_back({Row::Kind::Group, {plain("One more or one fewer of one kit, estimated")}});
   for (std::size_t i = 0; i < project.tiers.size(); ++i) {
     if (!project.tiers[i].price) continue;
     const int tier = static_cast<int>(i);
@@ -255,22 +268,18 @@ Section outlook_section(const Project& project, const MoneyBook& book) {
   add(section, heading(2, "money-outlook", "If more or fewer sign up"));
   const std::vector<tiers::Scenario> scenarios = charted(book.outlook);
   add(section, Figure{money_chart(project, scenarios, book.outlook.planned()),
-                      plain("What is left, by the number of kits. A ring stands where a further "
-                            "pack, or a kit that costs more than it brings, leaves less than one "
-                            "kit fewer would."),
+                      plain("Profit by the number of kits. A ring marks where one more kit leaves "
+                            "you with less, often because it needs another pack."),
                       Figure::Width::Full});
   const auto pays = std::find_if(scenarios.begin(), scenarios.end(), [](const auto& one) {
     return one.all > 0 && one.result.minor >= 0;
   });
-  std::string words =
-      pays == scenarios.end()
-          ? "In these proportions the run does not pay within the numbers shown. "
-          : "In these proportions the run first pays at " + kits_plain(pays->all) + ". ";
+  std::string words = pays == scenarios.end()
+                          ? "This batch does not break even within the numbers shown. "
+                          : "This batch breaks even at " + kits_plain(pays->all) + ". ";
   words +=
-      "Only the planned number is reckoned exactly; the others are estimates, good for a decision "
-      "but not for a till. For each number the goods are bought anew in the packs that cost least; "
-      "paper is estimated by its yield, that is, by how well the cutting plan of the planned kits "
-      "uses its sheets. A further kit is an order of its own.";
+      "Only the planned number is exact. The others are estimates to decide by. Each number buys "
+      "the packs that cost least, and each further kit is an order of its own.";
   add(section, body(plain(words)));
   add(section, outlook_table(project, book.outlook));
   return section;
@@ -311,28 +320,28 @@ std::string owned_words(const Project& project, const Requirement& one) {
 }
 
 Section ladder_section(const Project& project) {
-  Section section{"money-ladder", "What a dearer tier adds", {}};
+  Section section{"money-ladder", "What a higher price adds", {}};
   const std::vector<tiers::TierDifference> ladder = tiers::ladder_of(project);
   if (ladder.empty()) return section;
-  add(section, heading(2, "money-ladder", "What a dearer tier adds"));
+  add(section, heading(2, "money-ladder", "What a higher price adds"));
   Table table;
-  table.caption = "What each tier adds over the next cheaper one";
-  table.columns = {words_column("Over the tier before", 4.0), money_column("Shop value")};
+  table.caption = "What each kit adds over the next cheaper one";
+  table.columns = {words_column("Over the kit before", 4.0), money_column("Shop value")};
   for (const tiers::TierDifference& one : ladder) {
     const std::string step = tier_at(project, one.to).name + " over " +
                              tier_at(project, one.from).name +
-                             (one.price ? ": " + money_text(*one.price) + " dearer" : "");
+                             (one.price ? ": " + money_text(*one.price) + " more" : "");
     table.rows.push_back({Row::Kind::Group, {plain(step)}});
     for (const tiers::Difference& line : one.lines)
       table.rows.push_back(
           {Row::Kind::Plain,
            {plain(line_words(project, line)), line.value ? cell(*line.value) : plain("no price")}});
     for (const Requirement* asked : one.asked)
-      table.rows.push_back(
-          {Row::Kind::Plain, {plain("Must own " + owned_words(project, *asked)), plain("")}});
+      table.rows.push_back({Row::Kind::Plain,
+                            {plain("You need to own " + owned_words(project, *asked)), plain("")}});
     for (const Requirement* freed : one.freed)
       table.rows.push_back(
-          {Row::Kind::Plain, {plain("Need not own " + owned_words(project, *freed)), plain("")}});
+          {Row::Kind::Plain, {plain("No need to own " + owned_words(project, *freed)), plain("")}});
     table.rows.push_back({Row::Kind::Total, {plain("Worth more"), cell(one.value)}});
   }
   add(section, std::move(table));

@@ -5,6 +5,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "plan/tier/value.h"
 
@@ -49,10 +50,9 @@ std::string left_open_words(const Project& project, const std::vector<int>& tier
     const Tier& one = tier_at(project, tier);
     (one.open == Tier::Open::Always ? open : closed).push_back("“" + one.name + "”");
   }
-  if (open.empty()) return closed.empty() ? "" : "After that day no more orders are taken.";
-  if (closed.empty()) return "Everything stays open; there is no last day.";
-  return "After that day only " + words::listed(open) + (open.size() == 1 ? " is" : " are") +
-         " still to be had.";
+  if (open.empty()) return closed.empty() ? "" : "We can't take orders after that.";
+  if (closed.empty()) return "Everything is available anytime.";
+  return words::listed(open) + (open.size() == 1 ? " stays" : " stay") + " available anytime.";
 }
 
 List dates_list(const Project& project, const std::vector<int>& tiers) {
@@ -62,34 +62,39 @@ List dates_list(const Project& project, const std::vector<int>& tiers) {
     list.items.push_back(Prose().strong(head).say(" " + rest).fragment());
   };
   if (run.reply_by) {
-    say("Reply by", date_long_text(run.reply_by->date) + ".");
+    say("Order by", words::long_day_text(project.language, run.reply_by->date) + ".");
     if (const std::string open = left_open_words(project, tiers); !open.empty())
       list.items.push_back(plain(open));
   }
   const bool posted = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
     return tier_at(project, tier).shipping != Tier::Shipping::None;
   });
-  if (run.ship_by && posted) say("Kits are posted by", date_long_text(run.ship_by->date) + ".");
+  const words::Terms& terms = words::terms(project.language);
+  if (run.ship_by && posted)
+    say("Kits " + std::string(terms.ship) + " by",
+        words::long_day_text(project.language, run.ship_by->date) + ".");
   const bool at_cost = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
     const Tier& one = tier_at(project, tier);
     return one.shipping == Tier::Shipping::Charged && !one.shipping_charge;
   });
   if (at_cost)
-    list.items.push_back(plain("Postage “at cost” is what your parcel takes: ask us for it."));
+    list.items.push_back(plain(words::sentence_case(terms.shipping) +
+                               " is the actual cost of your parcel. We'll tell you before you "
+                               "pay."));
   const bool digital = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
     return tier_at(project, tier).shipping == Tier::Shipping::None;
   });
-  if (digital)
-    list.items.push_back(plain("The tutorial itself comes as a PDF; nothing is posted."));
+  if (digital) list.items.push_back(plain("The tutorial comes by e-mail as a PDF."));
   if (!project.maker.contact.empty()) {
     const bool mail = project.maker.contact.find('@') != std::string::npos;
     Prose prose;
-    prose.strong("To order").say(" or to ask: ");
+    prose.strong("To order").say(" or ask a question, write to ");
     if (mail)
       prose.go("mailto:" + project.maker.contact, project.maker.contact);
     else
       prose.say(project.maker.contact);
-    if (!project.maker.web.empty()) prose.say(", ").go(project.maker.web, project.maker.web);
+    if (!project.maker.web.empty())
+      prose.say(" or visit ").go(project.maker.web, project.maker.web);
     list.items.push_back(prose.say(".").fragment());
   }
   return list;
@@ -104,11 +109,12 @@ std::optional<Money> gifts_worth(const Project& project, int tier) {
 }
 
 Section tiers_words(const Project& project, const std::vector<int>& tiers) {
-  Section section{"offer-tiers", "What there is", {}};
+  Section section{"offer-tiers", "Choose your kit", {}};
   add(section, heading(2, "choices", tiers.size() == 1 ? "What you get" : "Choose your kit"));
   for (const int index : tiers) {
     const Tier& tier = tier_at(project, index);
-    add(section, heading(3, "tier-" + tier.id, tier.name, {}, tier_price_words(tier)), tier.place);
+    add(section, heading(3, "tier-" + tier.id, tier.name, {}, tier_price_words(project, tier)),
+        tier.place);
     std::string words = tier.blurb;
     // One paragraph: the conditions follow the maker's own words.
     for (const Inlines& one :
@@ -116,7 +122,7 @@ Section tiers_words(const Project& project, const std::vector<int>& tiers) {
       words += (words.empty() ? "" : " ") + spoken(one);
     if (!words.empty()) add(section, body(plain(words)), tier.place);
   }
-  add(section, heading(2, "dates", "When and how"));
+  add(section, heading(2, "dates", "Dates and ordering"));
   add(section, dates_list(project, tiers));
   return section;
 }
@@ -124,10 +130,10 @@ Section tiers_words(const Project& project, const std::vector<int>& tiers) {
 Section table_section(const Project& project, const supply::Needs& needs,
                       const std::vector<int>& tiers) {
   const TierView view{tiers, "Tutorial (PDF)"};
-  Section section{"offer-holds", "What each kit holds", {}};
-  add(section, heading(2, "holds", "What each kit holds"));
+  Section section{"offer-holds", "What's in each kit", {}};
+  add(section, heading(2, "holds", "What's in each kit"));
   Table table = tiers_table(project, needs, view);
-  table.caption = "What each kit of " + project.title + " holds, with amounts";
+  table.caption = "What's in each kit of " + project.title + ", with amounts";
   add(section, std::move(table));
   if (Inlines rest = never_included(project, needs, view); !rest.empty())
     add(section, small(std::move(rest)));
@@ -135,14 +141,14 @@ Section table_section(const Project& project, const supply::Needs& needs,
 }
 
 Section swaps_section(const Project& project, const std::vector<int>& tiers) {
-  Section section{"offer-swaps", "If you own something already", {}};
+  Section section{"offer-swaps", "Own something already? Swap it", {}};
   for (const int index : tiers) {
     std::optional<Table> table = swap_table(project, index);
     if (!table) continue;
     if (section.blocks.empty()) {
-      add(section, heading(2, "swaps", "If you own something already"));
-      add(section, body(plain("What you own of a kit need not be paid for again: its worth is your "
-                              "credit. These are the best uses of it from what we have.")));
+      add(section, heading(2, "swaps", "Own something already? Swap it"));
+      add(section, body(plain("Leave out what you own, and its price is your credit. Here are some "
+                              "good ways to spend it.")));
     }
     add(section, *std::move(table), tier_at(project, index).place);
   }
@@ -154,8 +160,8 @@ Section small_print(const Project& project) {
   std::string words;
   if (!project.maker.terms.empty()) words += project.maker.terms;
   if (project.currency.code[0] != '\0')
-    words += (words.empty() ? "" : " ") + std::string("All prices are in ") +
-             project.currency.code + ".";
+    words +=
+        (words.empty() ? "" : " ") + std::string("Prices are in ") + project.currency.code + ".";
   add(section, small(plain(words)));
   return section;
 }

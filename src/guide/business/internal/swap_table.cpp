@@ -12,7 +12,7 @@
 namespace leafwright::guide {
 namespace {
 
-constexpr std::size_t shown_answers = 2;
+constexpr std::size_t shown_answers = 2; // and one that costs a little more: three in all
 
 std::string choice_words(const Project& project, const SwapChoice& choice, int times) {
   const bool whole_thing = choice.amount.kind == Amount::Kind::Whole && choice.amount.count == 1;
@@ -27,9 +27,8 @@ std::string answer_words(const Project& project, const Tier& tier, const tiers::
   for (std::size_t i = 0; i < one.counts.size(); ++i)
     if (one.counts[i] > 0)
       parts.push_back(choice_words(project, tier.substitution.choices.at(i), one.counts[i]));
-  std::string words = words::listed(parts) + ": " + money_text(one.value);
-  if (one.to_pay.minor > 0) return words + ", you pay " + money_text(one.to_pay);
-  if (one.remainder.minor > 0) return words + ", " + money_text(one.remainder) + " left over";
+  std::string words = words::listed(parts) + ", " + money_text(one.value);
+  if (one.to_pay.minor > 0) return words + " (you add " + money_text(one.to_pay) + ")";
   return words;
 }
 
@@ -39,11 +38,11 @@ std::optional<Table> swap_table(const Project& project, int index) {
   const Tier& tier = project.tiers.at(as_index(index));
   if (!tier.substitution.allowed || tier.substitution.choices.empty()) return std::nullopt;
   Table table;
-  table.caption = "What may be taken instead: " + tier.name;
+  table.caption = "What you can pick instead: " + tier.name;
   table.columns = {
-      {plain("You own of the " + in_sentence(tier.name)), Column::Align::Left, 1.5, true},
+      {plain("You own (" + in_sentence(tier.name) + ")"), Column::Align::Left, 1.5, true},
       {plain("Credit"), Column::Align::Right, 0.5, false},
-      {plain("You may take instead"), Column::Align::Left, 3.6, false}};
+      {plain("Pick instead"), Column::Align::Left, 3.6, false}};
   std::vector<ItemRef> told;
   for (const Inclusion& one : tier.includes) {
     if (one.gift || std::find(told.begin(), told.end(), one.item) != told.end()) continue;
@@ -58,9 +57,9 @@ std::optional<Table> swap_table(const Project& project, int index) {
       lines.push_back(answer_words(project, tier, answer));
     if (!answers.above.empty()) lines.push_back(answer_words(project, tier, answers.above.front()));
     std::string words;
-    for (std::size_t i = 0; i < lines.size(); ++i) words += (i > 0 ? "; or " : "") + lines[i];
+    for (std::size_t i = 0; i < lines.size(); ++i) words += (i > 0 ? ". Or " : "") + lines[i];
     words = words::sentence_case(words);
-    row.cells[2] = plain(words.empty() ? "nothing on our list costs so little" : words + ".");
+    row.cells[2] = plain(words.empty() ? "Nothing on our list costs so little." : words + ".");
     table.rows.push_back(std::move(row));
   }
   if (table.rows.empty()) return std::nullopt;

@@ -2,6 +2,7 @@
 
 #include "guide/figure/scenes.h"
 #include "guide/internal/section/chapters.h"
+#include "language/english.h"
 #include "language/words.h"
 
 #include <algorithm>
@@ -34,7 +35,7 @@ std::string subtitle_words(const Project& project) {
 
 std::string edition_words(const Project& project) {
   std::string words = "Edition\u00A0" + std::to_string(project.edition);
-  if (project.date) words += middle_dot + date_text(*project.date);
+  if (project.date) words += middle_dot + words::day_text(project.language, *project.date);
   return words;
 }
 

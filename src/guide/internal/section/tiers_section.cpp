@@ -2,6 +2,7 @@
 
 #include "guide/prose.h"
 #include "guide/sections.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 
@@ -88,7 +89,7 @@ Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& 
   if (!asked && made_ready(tier, need)) return quiet("not\u00A0needed");
   if (!asked) return quiet("your\u00A0own");
   Prose prose;
-  prose.strong("must\u00A0own");
+  prose.strong("you\u00A0need");
   if (const std::string others = alternatives_words(project, *asked, need.item); !others.empty())
     prose.say(" this or " + others);
   return prose.fragment();
@@ -103,15 +104,16 @@ std::string price_words(const Tier& tier) {
 std::string posting_words(const Tier& tier) {
   switch (tier.shipping) {
   case Tier::Shipping::Included: return "included";
-  case Tier::Shipping::None: return "nothing to post";
+  case Tier::Shipping::None: return "none: by e-mail";
   case Tier::Shipping::Charged: break;
   }
-  return tier.shipping_charge ? "+\u00A0" + money_text(*tier.shipping_charge) : "at cost";
+  return tier.shipping_charge ? "+\u00A0" + money_text(*tier.shipping_charge) : "actual cost";
 }
 
 std::string open_words(const Project& project, const Tier& tier) {
-  if (tier.open == Tier::Open::Always) return "any time";
-  return project.run.reply_by ? date_text(project.run.reply_by->date) : "while it lasts";
+  if (tier.open == Tier::Open::Always) return "anytime";
+  return project.run.reply_by ? words::day_text(project.language, project.run.reply_by->date)
+                              : "while it lasts";
 }
 
 bool includes(const Tier& tier, ItemKind kind) {
@@ -191,39 +193,37 @@ std::string gift_words(const Project& project, const Tier& tier) {
 }
 
 std::string swap_words(const SubstitutionRule& rule) {
-  std::string words = "If you own something in the kit already, ";
-  words += rule.most_swaps > 0 ? "up to " + words::counted(rule.most_swaps, "thing")
-                               : std::string("things");
+  std::string words = "Own something in the kit already? Tell us when you order, and swap ";
+  words +=
+      rule.most_swaps > 0 ? "up to " + words::counted(rule.most_swaps, "item") : std::string("it");
   if (rule.items_over) words += " worth more than " + money_text(*rule.items_over);
-  words += rule.top_up ? " may be changed for others, and you may pay the difference to something "
-                         "dearer."
-                       : " may be changed for others of the same value or less.";
-  if (rule.round_down_to.minor > 0)
-    words += " The credit is rounded down to a multiple of " + money_text(rule.round_down_to) + ".";
+  words += ". Pick anything on our swap list that is worth as much or less";
+  words += rule.top_up ? ", or pay the difference." : ".";
   return words;
 }
 
 std::string dates_words(const Project& project, const Tier& tier) {
   std::string words;
   if (tier.open == Tier::Open::Always) {
-    words = "To be had at any time.";
+    words = "Available anytime.";
   } else if (project.run.reply_by) {
-    words = "Reply by " + date_long_text(project.run.reply_by->date) + ".";
+    words = "Order by " + words::long_day_text(project.language, project.run.reply_by->date) + ".";
   }
   const bool posted = tier.shipping != Tier::Shipping::None && tier.open != Tier::Open::Always;
   if (posted && project.run.ship_by)
-    words += (words.empty() ? "" : " ") + std::string("Kits are posted by ") +
-             date_long_text(project.run.ship_by->date) + ".";
+    words += std::string(words.empty() ? "" : " ") + "Your kit " +
+             std::string(words::terms(project.language).ships) + " by " +
+             words::long_day_text(project.language, project.run.ship_by->date) + ".";
   return words;
 }
 
 std::string parts_words(const Project& project, const Tier& tier, const Inclusion& parts) {
-  std::string words = tier.parts_cut ? "Paper comes cut, each part in an envelope with its letter"
-                                     : "Paper comes as sheets, for you to cut";
+  std::string words = tier.parts_cut ? "We cut your paper for you and label every piece"
+                                     : "Your paper comes in full sheets, for you to cut";
   if (tier.die_cut && tier.stamped)
-    words += ", die-cut and stamped";
+    words += ", with all shapes die cut and all images stamped";
   else if (tier.die_cut || tier.stamped)
-    words += tier.die_cut ? ", shapes die-cut" : ", images stamped";
+    words += tier.die_cut ? ", with all shapes die cut" : ", with all images stamped";
   if (!parts.cards.empty() && parts.cards.size() < project.cards.size()) {
     std::vector<std::string> numbers;
     for (const int card : parts.cards) numbers.push_back(std::to_string(card + 1));
@@ -245,15 +245,15 @@ std::vector<int> tiers_for(const Project& project, Tier::Audience audience) {
 Table tiers_table(const Project& project, const supply::Needs& needs, const TierView& view) {
   const Shown tiers = shown(project, view);
   Table table;
-  table.caption = "What each tier holds";
+  table.caption = "What is in each kit";
   table.columns.push_back({plain("For one kit"), Column::Align::Left, 2.0, true});
   for (const Tier* tier : tiers)
     table.columns.push_back({plain(tier->name), Column::Align::Left, 1.0, false});
   table.rows.push_back(
       row_of(tiers, "Price", [](const Tier& tier) { return strong(price_words(tier)); }));
-  table.rows.push_back(
-      row_of(tiers, "Postage", [](const Tier& tier) { return plain(posting_words(tier)); }));
-  table.rows.push_back(row_of(tiers, "Reply by",
+  table.rows.push_back(row_of(tiers, words::sentence_case(words::terms(project.language).shipping),
+                              [&](const Tier& tier) { return plain(posting_words(tier)); }));
+  table.rows.push_back(row_of(tiers, "Order by",
                               [&](const Tier& tier) { return plain(open_words(project, tier)); }));
   table.rows.push_back(row_of(tiers, view.tutorial, [](const Tier& tier) {
     return includes(tier, ItemKind::Tutorial) ? plain("yes") : quiet("no");
@@ -288,8 +288,7 @@ Inlines never_included(const Project& project, const supply::Needs& needs, const
     others.insert(others.begin(),
                   (inks.size() == 1 ? "ink in " : "inks in ") + words::listed(inks));
   if (others.empty()) return {};
-  return plain("No tier holds these, so use your own or whatever does their work: " +
-               listed_with_semicolons(others) + ".");
+  return plain("You'll also need (not in any kit): " + listed_with_semicolons(others) + ".");
 }
 
 List tier_conditions(const Project& project, const Tier& tier, const TierTelling& context) {
@@ -300,22 +299,23 @@ List tier_conditions(const Project& project, const Tier& tier, const TierTelling
   for (const Inclusion& one : tier.includes)
     if (one.item.kind == ItemKind::Parts) say(parts_words(project, tier, one));
   if (const std::string owned = owned_words(project, tier); !owned.empty())
-    say("You must own " + owned + ".");
+    say("You'll need " + owned + " of your own.");
   if (const std::string gift = gift_words(project, tier); !gift.empty())
-    say("A gift comes with it: " + gift +
+    say("Free with this kit: " + gift +
         (context.gifts_worth ? ", worth " + money_text(*context.gifts_worth) : "") + ".");
-  if (tier.audience == Tier::Audience::Team) say("For members of our team only.");
+  if (tier.audience == Tier::Audience::Team) say("For team members only.");
   if (context.dates) say(dates_words(project, tier));
   if (tier.substitution.allowed) say(swap_words(tier.substitution));
   return list;
 }
 
-std::string tier_price_words(const Tier& tier) {
+std::string tier_price_words(const Project& project, const Tier& tier) {
   std::string words = price_words(tier);
+  const std::string shipping(words::terms(project.language).shipping);
   if (tier.shipping == Tier::Shipping::Charged)
-    words += tier.shipping_charge ? " + " + money_text(*tier.shipping_charge) + " postage"
-                                  : std::string(" + postage at cost");
-  if (tier.shipping == Tier::Shipping::Included) words += ", postage included";
+    words += tier.shipping_charge ? " + " + money_text(*tier.shipping_charge) + " " + shipping
+                                  : " + " + shipping;
+  if (tier.shipping == Tier::Shipping::Included) words += ", " + shipping + " included";
   return words;
 }
 

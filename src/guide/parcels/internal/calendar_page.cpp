@@ -2,6 +2,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/money.h"
@@ -20,9 +21,10 @@ namespace {
 using calendar::DayPlan;
 using calendar::Entry;
 
-std::string days_words(const Entry& entry) {
-  if (entry.first == entry.last) return date_long_text(entry.first);
-  return date_long_text(entry.first) + " to " + date_long_text(entry.last);
+std::string days_words(const Project& project, const Entry& entry) {
+  if (entry.first == entry.last) return words::long_day_text(project.language, entry.first);
+  return words::long_day_text(project.language, entry.first) + " to " +
+         words::long_day_text(project.language, entry.last);
 }
 
 // "2 h 30 min", which no line's end parts.
@@ -37,20 +39,27 @@ std::string duration_cell(std::int64_t seconds) {
   return out;
 }
 
+// What is wrong, what was expected and what to do, as sentences.
+std::string finding_words(const Finding& finding) {
+  std::string words = words::sentence_case(finding.found) + ".";
+  if (!finding.expected.empty()) words += " Expected: " + finding.expected + ".";
+  if (!finding.fix.empty()) words += " Fix: " + finding.fix + ".";
+  return words;
+}
+
 // What is to be remembered of an entry beside its title.
 std::string entry_words(const Project& project, const DayPlan& plan, const Entry& entry) {
   switch (entry.kind) {
   case Entry::Kind::OrderSupplies: {
     const Supplier& supplier = project.run.suppliers.at(as_index(entry.supplier));
     return supplier.lead_days == 0
-               ? std::string("to be had at once")
-               : "at the latest; " + words::counted(supplier.lead_days, "working day") +
-                     " until it is here";
+               ? std::string("pick up right away")
+               : "no later; allow " + words::counted(supplier.lead_days, "working day");
   }
-  case Entry::Kind::SuppliesHere: return "the day before they are cut";
-  case Entry::Kind::ReplyBy: return "count the orders, print the buying list";
+  case Entry::Kind::SuppliesHere: return "the day before you cut";
+  case Entry::Kind::ReplyBy: return "count the orders, print the shopping list";
   case Entry::Kind::Pack: return words::counted(plan.work.parcels, "parcel");
-  case Entry::Kind::Post: return "check the times of your carrier";
+  case Entry::Kind::Post: return "check your carrier's hours";
   case Entry::Kind::Class: {
     const ClassDay& day = *project.run.class_day;
     std::string words =
@@ -75,7 +84,7 @@ Table days_table(const Project& project, const DayPlan& plan) {
                    {plain("Remember"), Column::Align::Left, 1.8, false}};
   for (const Entry& entry : plan.entries) {
     Row row;
-    row.cells = {Inlines{TickBox{}}, plain(days_words(entry)),
+    row.cells = {Inlines{TickBox{}}, plain(days_words(project, entry)),
                  strong(calendar::entry_title(project, entry)),
                  plain(entry.seconds > 0 ? duration_cell(entry.seconds) : std::string()),
                  plain(words::sentence_case(entry_words(project, plan, entry)))};
@@ -88,24 +97,24 @@ Table work_table(const Project& project, const DayPlan& plan) {
   const WorkRates& rates = project.run.work;
   const calendar::Work& work = plan.work;
   Table table;
-  table.caption = "How the time is reckoned";
+  table.caption = "How the time adds up";
   table.columns = {{plain("Work"), Column::Align::Left, 2.0, true},
                    {plain("How often"), Column::Align::Right, 0.8, false},
                    {plain("Each"), Column::Align::Right, 0.7, false},
-                   {plain("Together"), Column::Align::Right, 1.0, false}};
+                   {plain("Total"), Column::Align::Right, 1.0, false}};
   struct Line {
     std::string_view words;
     std::int64_t count;
     int each;
   };
   const std::array lines{
-      Line{"Setting the fence", work.settings, rates.setting},
-      Line{"Passes of the blade", work.strokes, rates.cut},
-      Line{"Passes through the die-cutting machine", work.dies, rates.die},
+      Line{"Settings of the trimmer", work.settings, rates.setting},
+      Line{"Cuts", work.strokes, rates.cut},
+      Line{"Passes through the die cutting machine", work.dies, rates.die},
       Line{"Impressions stamped", work.impressions, rates.stamp},
-      Line{"Envelopes filled with parts", work.envelopes, rates.part},
-      Line{"Supplies laid in", work.items, rates.item},
-      Line{"Parcels checked, closed and labelled", work.parcels, rates.parcel},
+      Line{"Envelopes filled with pieces", work.envelopes, rates.part},
+      Line{"Supplies packed", work.items, rates.item},
+      Line{"Parcels checked, closed and labeled", work.parcels, rates.parcel},
   };
   // Minutes are shared out so that the lines add up to the total as it is printed.
   std::vector<std::int64_t> seconds;
@@ -123,13 +132,13 @@ Table work_table(const Project& project, const DayPlan& plan) {
     table.rows.push_back(std::move(row));
   }
   Row total{Row::Kind::Total, std::vector<Inlines>(table.columns.size())};
-  total.cells[0] = plain("All together");
+  total.cells[0] = plain("Total");
   total.cells[3] = plain(duration_cell(work.seconds()));
   table.rows.push_back(std::move(total));
   return table;
 }
 
-std::string lead_words(const DayPlan& plan) {
+std::string lead_words(const Project& project, const DayPlan& plan) {
   const calendar::Work& work = plan.work;
   if (work.kits == 0) return "No kits are ordered or expected, so there is no work to plan.";
   std::vector<std::string> kinds;
@@ -138,15 +147,16 @@ std::string lead_words(const DayPlan& plan) {
   if (work.impressions > 0) kinds.emplace_back("stamping");
   if (work.packing > 0) kinds.emplace_back("packing");
   std::string words = words::figured(work.kits, "kit") + " = " +
-                      calendar::duration_text(work.seconds()) + " of " + words::listed(kinds);
-  if (plan.done_by) words += ", finished by " + date_long_text(*plan.done_by);
-  words += ". That is " + calendar::duration_text(work.seconds() / work.kits) + " a kit, with " +
+                      calendar::duration_text(work.seconds()) + " of " + words::listed(kinds) + ".";
+  if (plan.done_by)
+    words += " You'll be done by " + words::long_day_text(project.language, *plan.done_by) + ".";
+  words += " That is " + calendar::duration_text(work.seconds() / work.kits) + " a kit, with " +
            (plan.people == 1 ? std::string("one person") : words::counted(plan.people, "person")) +
            " at work for " + calendar::duration_text(std::int64_t{60} * plan.minutes_a_day) +
            " a day.";
   if (plan.earliest_post)
-    words += " Counted forward from the replies, parcels can be posted from " +
-             date_long_text(*plan.earliest_post) + " on.";
+    words += " Parcels can go out from " +
+             words::long_day_text(project.language, *plan.earliest_post) + ".";
   return words;
 }
 
@@ -156,23 +166,22 @@ Document calendar_page(const Project& project, const DayPlan& plan, const Parcel
   Document document = shop_document(project, "Plan of work", options.draft);
   Section section{"calendar", "Plan of work", {}};
   add(section, heading(1, "calendar", "Plan of work"));
-  add(section, lead(plain(lead_words(plan))));
+  add(section, lead(plain(lead_words(project, plan))));
   for (const Finding& finding : plan.findings) {
     Notice notice;
     notice.kind = Notice::Kind::Warning;
     notice.title = "This does not work out.";
-    notice.text = plain(words::sentence_case(finding.found) + "; " + finding.expected +
-                        ". To mend it, " + finding.fix + ".");
+    notice.text = plain(finding_words(finding));
     add(section, std::move(notice), finding.place);
   }
   if (!plan.entries.empty()) add(section, days_table(project, plan));
   if (plan.work.seconds() > 0) {
-    add(section, heading(3, {}, "How the time is reckoned"));
+    add(section, heading(3, {}, "How the time adds up"));
     add(section, work_table(project, plan));
     add(section,
-        small(plain("Speeds are those of the project, or a careful beginner's; weekends and days "
-                    "off are left out. Days of work are full ones, reckoned back from the day of "
-                    "posting.")));
+        small(plain("The speeds are yours, or a careful beginner's. Weekends and days off are left "
+                    "out. Work days are full days, counted back from the day your parcels go "
+                    "out.")));
   }
   document.sections.push_back(std::move(section));
   return document;

@@ -3,6 +3,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/run.h"
@@ -83,16 +84,16 @@ class SlipMaker {
     if (!contents.mass.unknown.empty()) {
       std::vector<std::string> names;
       for (const ItemRef item : contents.mass.unknown) names.push_back(item_name(project_, item));
-      words += "; not counted: ";
-      for (std::size_t i = 0; i < names.size(); ++i) words += (i > 0 ? "; " : "") + names[i];
+      words += ", without " + words::listed(names);
     }
-    return words + ". Check the postage with your carrier.";
+    return words + ". Check the " + std::string(words::terms(project_.language).shipping) +
+           " with your carrier.";
   }
 
   std::string about(const Order& order, const Parcel& parcel) const {
     std::string words;
     if (!order.region.empty()) words += "Region: " + breakable(order.region) + ". ";
-    if (order.date) words += "Ordered on " + date_text(*order.date) + ". ";
+    if (order.date) words += "Ordered " + words::day_text(project_.language, *order.date) + ". ";
     return words + mass_words(contents_of(parcel.kind), parcel.kits);
   }
 
@@ -103,15 +104,17 @@ class SlipMaker {
     const orders::Change& change = list_.parcels.changes.at(as_index(parcel.kind));
     if (!change.empty()) {
       const std::string words = change_words(project_, change);
-      warn("Changed kit.", words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
+      warn("Swapped.", words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
     }
     if (parcel.late && project_.run.reply_by)
-      warn("Late.", "Ordered after " + date_text(project_.run.reply_by->date) + ".");
+      warn("Late.", "Ordered after " +
+                        words::day_text(project_.language, project_.run.reply_by->date) + ".");
     if (parcel.repeated)
-      warn("Twice.", "The same name has ordered " + tier_name(order) + " before.");
+      warn("Twice?",
+           "The same name has ordered " + tier_name(order) + " before. Ask before you pack.");
     if (const std::string asked = not_owned_words(project_, parcel); !asked.empty())
-      warn("Does she own it?", tier_name(order) + " asks for " + asked +
-                                   ", and the order does not say that the buyer owns " +
+      warn("Does she own it?", tier_name(order) + " needs " + asked +
+                                   ". The order does not say she has " +
                                    (parcel.not_owned.size() == 1 ? "it." : "them."));
   }
   const std::string& tier_name(const Order& order) const {
@@ -139,7 +142,7 @@ class SlipMaker {
       Ticks ticks;
       ticks.columns = 3;
       for (const PartLine& part : contents.parts) ticks.items.push_back(part_item(part, kits));
-      add(slip, Heading{3, {}, "Parts, by envelope" + in_each, {}, {}});
+      add(slip, Heading{3, {}, "Pre-cut pieces, by envelope" + in_each, {}, {}});
       add(slip, std::move(ticks));
     }
     Ticks ticks;
@@ -154,7 +157,9 @@ class SlipMaker {
                                 .fragment());
     }
     if (ticks.items.empty()) return;
-    add(slip, Heading{3, {}, contents.parts.empty() ? "In the kit" + in_each : "And", {}, {}});
+    add(slip,
+        Heading{
+            3, {}, contents.parts.empty() ? "In the kit" + in_each : "Also in the kit", {}, {}});
     add(slip, std::move(ticks));
   }
 
@@ -178,11 +183,11 @@ class SlipMaker {
 
 void add_unposted(Section& section, const Project& project, const PackingList& list) {
   if (list.parcels.unposted.empty()) return;
-  add(section, heading(2, {}, "Sent without a parcel"));
+  add(section, heading(2, {}, "Sent by e-mail"));
   Table table;
-  table.caption = "Orders of which nothing is posted";
+  table.caption = "Orders sent by e-mail";
   table.columns = {{plain("Name"), Column::Align::Left, 2.0, true},
-                   {plain("Tier"), Column::Align::Left, 1.5, false},
+                   {plain("Kit"), Column::Align::Left, 1.5, false},
                    {plain("Sent"), Column::Align::Centre, 0.4, false}};
   for (const Parcel& parcel : list.parcels.unposted) {
     const Order& order = project.run.orders.at(as_index(parcel.order));
@@ -221,7 +226,7 @@ Document packing_slips(const Project& project, const PackingList& list,
     }
   Section section{"slips", "Packing slips", {}};
   if (slips.slips.empty())
-    add(section, body(plain("There is nothing to pack: no orders, and no kits expected.")));
+    add(section, body(plain("There is nothing to pack yet: no orders, and no kits expected.")));
   else
     add(section, std::move(slips));
   document.sections.push_back(std::move(section));
@@ -233,7 +238,7 @@ Document packing_slips(const Project& project, const PackingList& list,
                                static_cast<std::int64_t>(list.rows_left_out), "row")) +
                            " of the roster could not be read and " +
                            (list.rows_left_out == 1 ? "is" : "are") +
-                           " left out: mend the roster and print again.")});
+                           " left out. Fix the roster and print again.")});
   add_unposted(rest, project, list);
   if (!rest.blocks.empty()) document.sections.push_back(std::move(rest));
   return document;

@@ -133,7 +133,7 @@ std::string not_owned_words(const Project& project, const orders::Parcel& parcel
 }
 
 std::string credit_words(const orders::Change& change, int kits) {
-  std::string words = fmt::format("Credit {}, taken {}", money_text(change.credit * kits),
+  std::string words = fmt::format("Credit {}, picked {}", money_text(change.credit * kits),
                                   money_text(change.worth * kits));
   if (change.remainder.minor > 0)
     words += fmt::format(", {} left over", money_text(change.remainder * kits));

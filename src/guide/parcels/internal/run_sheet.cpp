@@ -2,6 +2,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "plan/calendar/work_time.h"
@@ -24,9 +25,9 @@ std::string clock_text(int minutes) {
   return fmt::format("{}:{:02}", minutes % a_day / 60, minutes % 60);
 }
 
-std::string lead_words(const ClassDay& day, const Timetable& timetable) {
+std::string lead_words(const Project& project, const ClassDay& day, const Timetable& timetable) {
   std::string words;
-  if (day.date) words = date_long_text(day.date->date) + ", ";
+  if (day.date) words = words::long_day_text(project.language, day.date->date) + ", ";
   words += clock_text(day.start) + " to " + clock_text(day.start + timetable.minutes());
   if (!day.venue.empty()) words += ", " + day.venue;
   words += ".";
@@ -71,8 +72,8 @@ Table timetable_table(const Project& project, const Timetable& timetable) {
 
 // What is shared by those who sit at one table, and what the teacher keeps.
 Section tables_section(const Project& project, const ClassDay& day) {
-  Section section{"run-tables", "What lies on each table", {}};
-  add(section, heading(2, "run-tables", "What lies on each table"));
+  Section section{"run-tables", "What goes on each table", {}};
+  add(section, heading(2, "run-tables", "What goes on each table"));
   const int tables = std::max(day.tables, 1);
   const int at_one = day.places > 0 ? (day.places + tables - 1) / tables : 0;
   Ticks each, shared, teacher;
@@ -85,7 +86,7 @@ Section tables_section(const Project& project, const ClassDay& day) {
     each.items.push_back(strong("One kit at each place"));
   }
   each.items.push_back(plain("A tutorial at each place"));
-  each.items.push_back(plain("Scrap card to stamp off on, and a cloth"));
+  each.items.push_back(plain("Scrap paper for stamping off, and a cloth"));
   const supply::Needs needs = supply::needs_of_set(project);
   for (const supply::Need& need : needs) {
     const std::string name = words::tie_measures(item_name(project, need.item));
@@ -113,13 +114,13 @@ Section tables_section(const Project& project, const ClassDay& day) {
   teacher.items.push_back(plain("A finished card of each design"));
   teacher.items.push_back(plain("A kit to work from, and spare pieces"));
   each.columns = shared.columns = teacher.columns = 3;
-  add(section, heading(3, {}, "At the places"));
+  add(section, heading(3, {}, "At each place"));
   add(section, std::move(each));
   add(section, heading(3, {}, "In the middle of each table, shared"));
   add(section, std::move(shared));
   add(section, heading(3, {}, "On the teacher's table"));
   add(section, std::move(teacher));
-  add(section, heading(3, {}, "Say before anybody begins"));
+  add(section, heading(3, {}, "Before you begin, say"));
   const bool hot = std::any_of(project.tools.begin(), project.tools.end(),
                                [](const Tool& tool) { return tool.risk == Tool::Risk::Heat; });
   if (hot)
@@ -163,7 +164,7 @@ Document run_sheet(const Project& project, const ParcelOptions& options) {
   const Timetable timetable = calendar::timetable_of(project);
   Section section{"run-sheet", "Run sheet", {}};
   add(section, heading(1, "run-sheet", "Run sheet"));
-  add(section, lead(plain(lead_words(day, timetable))));
+  add(section, lead(plain(lead_words(project, day, timetable))));
   if (!project.run.class_day)
     add(section, Notice{Notice::Kind::Tip, "No class is described.",
                         plain("The times are worked out from the cards. A class described in the "

@@ -118,8 +118,8 @@ std::string entry_title(const Project& project, const Entry& entry) {
     return die_cut && stamped ? "Die-cut and stamp" : stamped ? "Stamp" : "Die-cut";
   }
   case Entry::Kind::Pack: return "Pack kits";
-  case Entry::Kind::Post: return "Post parcels";
-  case Entry::Kind::ShipBy: return "Promised for posting";
+  case Entry::Kind::Post: return "Ship parcels";
+  case Entry::Kind::ShipBy: return "Promised ship date";
   case Entry::Kind::Class: return "Class";
   }
   return {};

@@ -1,5 +1,7 @@
 #include "plan/fit/check.h"
 
+#include "language/english.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "plan/fit/internal/rules.h"
 #include "plan/supply/needs.h"
@@ -101,6 +103,9 @@ constexpr std::array entries{
     Entry{{"fit-dates", Error, "replies are due after kits are sent"}, nullptr, reply_after_ship},
     Entry{
         {"fit-unused", Note, "a supply is used by no card and in no tier"}, nullptr, supply_unused},
+    Entry{{"fit-language", Note, "our own sentences are not in the project's language"},
+          nullptr,
+          foreign_language},
     Entry{{"fit-not-offered", Note, "no tier holds a stamp set or asks for it"},
           nullptr,
           stamps_not_offered},
@@ -154,17 +159,18 @@ Date nearest_on(Date date, std::chrono::weekday day) {
   return date;
 }
 
-void check_weekday(const std::optional<StatedDate>& stated, Place place, const char* what,
-                   Reporter& report) {
+void check_weekday(const Project& project, const std::optional<StatedDate>& stated, Place place,
+                   const char* what, Reporter& report) {
   if (!stated || !stated->stated || !stated->date.ok()) return;
   const std::chrono::weekday real{std::chrono::sys_days{stated->date}};
   if (real == *stated->stated) return;
   report(place,
          fmt::format("{} says {}, but {} is a {}", what, day_name(*stated->stated),
-                     date_text(stated->date), day_name(real)),
+                     words::day_text(project.language, stated->date), day_name(real)),
          "a weekday that agrees with its date",
-         fmt::format("write {}, or {}", date_long_text(stated->date),
-                     date_long_text(nearest_on(stated->date, *stated->stated))));
+         fmt::format(
+             "write {}, or {}", words::long_day_text(project.language, stated->date),
+             words::long_day_text(project.language, nearest_on(stated->date, *stated->stated))));
 }
 
 bool mentioned_by_tier(const Project& project, ItemRef item) {
@@ -185,16 +191,20 @@ bool pack_is_used(const Pack& pack, const supply::Needs& needs) {
   });
 }
 
+struct Unused {
+  std::string name;
+  Place place;
+};
+
 template <class T>
 void check_unused(const Project& project, const supply::Needs& needs, const std::vector<T>& list,
-                  ItemKind kind, Reporter& report) {
+                  ItemKind kind, std::vector<Unused>& unused) {
   for (std::size_t i = 0; i < list.size(); ++i) {
     const ItemRef item{kind, static_cast<int>(i)};
     if (supply::find(needs, item) || mentioned_by_tier(project, item)) continue;
     if constexpr (std::is_same_v<T, Pack>)
       if (pack_is_used(list[i], needs)) continue;
-    report(list[i].place, fmt::format("{} is used by no card", item_name(project, item)),
-           "supplies that some card takes", "leave it out, or use it");
+    unused.push_back({item_name(project, item), list[i].place});
   }
 }
 
@@ -202,34 +212,54 @@ void check_unused(const Project& project, const supply::Needs& needs, const std:
 
 void weekday_contradicts(const Project& project, const supply::KitSheets*, Reporter& report) {
   const Run& run = project.run;
-  check_weekday(run.reply_by, known(run.reply_by_place, run.place), "reply-by", report);
-  check_weekday(run.ship_by, known(run.ship_by_place, run.place), "ship-by", report);
+  check_weekday(project, run.reply_by, known(run.reply_by_place, run.place), "reply-by", report);
+  check_weekday(project, run.ship_by, known(run.ship_by_place, run.place), "ship-by", report);
 }
 
 void reply_after_ship(const Project& project, const supply::KitSheets*, Reporter& report) {
   const Run& run = project.run;
   if (!run.reply_by || !run.ship_by || run.reply_by->date <= run.ship_by->date) return;
-  Finding& finding =
-      report(known(run.reply_by_place, run.place),
-             fmt::format("replies are due on {}, after kits are sent on {}",
-                         date_text(run.reply_by->date), date_text(run.ship_by->date)),
-             "a reply-by before the ship-by",
-             fmt::format("reply by {} at the latest, or send on {} or later",
-                         date_text(run.ship_by->date), date_text(run.reply_by->date)));
+  const auto day = [&](Date date) { return words::day_text(project.language, date); };
+  Finding& finding = report(known(run.reply_by_place, run.place),
+                            fmt::format("orders close on {}, after kits go out on {}",
+                                        day(run.reply_by->date), day(run.ship_by->date)),
+                            "an order-by date before the ship-by date",
+                            fmt::format("close orders by {}, or ship on {} or later",
+                                        day(run.ship_by->date), day(run.reply_by->date)));
   finding.trace.push_back({known(run.ship_by_place, run.place), "ship-by is written here"});
 }
 
 void supply_unused(const Project& project, const supply::KitSheets*, Reporter& report) {
   const supply::Needs needs = supply::needs_of_set(project);
-  check_unused(project, needs, project.stocks, ItemKind::Stock, report);
-  check_unused(project, needs, project.packs, ItemKind::Pack, report);
-  check_unused(project, needs, project.stamp_sets, ItemKind::StampSet, report);
-  check_unused(project, needs, project.dies, ItemKind::Die, report);
-  check_unused(project, needs, project.inks, ItemKind::Ink, report);
-  check_unused(project, needs, project.ribbons, ItemKind::Ribbon, report);
-  check_unused(project, needs, project.embellishments, ItemKind::Embellishment, report);
-  check_unused(project, needs, project.adhesives, ItemKind::Adhesive, report);
-  check_unused(project, needs, project.envelopes, ItemKind::Envelope, report);
+  std::vector<Unused> unused;
+  check_unused(project, needs, project.stocks, ItemKind::Stock, unused);
+  check_unused(project, needs, project.packs, ItemKind::Pack, unused);
+  check_unused(project, needs, project.stamp_sets, ItemKind::StampSet, unused);
+  check_unused(project, needs, project.dies, ItemKind::Die, unused);
+  check_unused(project, needs, project.inks, ItemKind::Ink, unused);
+  check_unused(project, needs, project.ribbons, ItemKind::Ribbon, unused);
+  check_unused(project, needs, project.embellishments, ItemKind::Embellishment, unused);
+  check_unused(project, needs, project.adhesives, ItemKind::Adhesive, unused);
+  check_unused(project, needs, project.envelopes, ItemKind::Envelope, unused);
+  if (unused.empty()) return;
+  // Half written, a project has many; they are one line to read.
+  std::vector<std::string> names;
+  for (const Unused& one : unused) names.push_back(one.name);
+  const bool many = unused.size() > 1;
+  Finding& finding =
+      report(unused.front().place,
+             fmt::format("{} {} not used by any card", words::listed(names), many ? "are" : "is"),
+             {}, many ? "use them, or leave them out" : "use it, or leave it out");
+  for (std::size_t i = 1; i < unused.size(); ++i)
+    finding.trace.push_back({unused[i].place, unused[i].name});
+}
+
+void foreign_language(const Project& project, const supply::KitSheets*, Reporter& report) {
+  if (words::is_written(project.language)) return;
+  report(project.cards.empty() ? Place{} : project.cards.front().place,
+         fmt::format("the language is “{}”", project.language),
+         "English, because our own sentences are in English",
+         "write language=\"en-US\" or \"en-GB\"");
 }
 
 void stamps_not_offered(const Project& project, const supply::KitSheets*, Reporter& report) {
@@ -237,8 +267,8 @@ void stamps_not_offered(const Project& project, const supply::KitSheets*, Report
   for (const supply::Need& need : supply::needs_of_set(project)) {
     if (need.item.kind != ItemKind::StampSet || mentioned_by_tier(project, need.item)) continue;
     const StampSet& set = project.stamp_sets.at(as_index(need.item.index));
-    report(set.place, fmt::format("no tier holds {} or asks the buyer to own it", set.name),
-           "stamps that a buyer can come by", "include it in a tier, or write what must be owned");
+    report(set.place, fmt::format("no kit holds {}, and none asks the buyer to own it", set.name),
+           "stamps that every buyer has or gets", "include it in a tier, or list it under <own>");
   }
 }
 

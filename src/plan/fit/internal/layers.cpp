@@ -65,20 +65,21 @@ std::string largest_words(const Case& c, const Laid& layer, const Reporter& repo
   const Length reveal = usual_reveal(c.project.printing);
   const Size carrier = layer.carrier.size;
   if (layer.piece.rotation.udeg != 0)
-    return fmt::format("make it smaller: turned as it is, it takes {} of {}",
+    return fmt::format("make it smaller. Turned as it is, it takes {} of {}",
                        report.unrounded(layer.box.size), report.unrounded(carrier));
   const auto inside = [&](Length side) { return side > 4 * reveal ? side - 2 * reveal : side; };
   const bool wider = layer.box.size.width > carrier.width;
   const bool taller = layer.box.size.height > carrier.height;
-  const std::string leaving = fmt::format("that leaves {}", report.unrounded(reveal));
+  const std::string shows = report.unrounded(reveal) + " shows";
   if (wider && taller)
-    return fmt::format("largest {} on every side: {}", leaving,
-                       report.unrounded(Size{inside(carrier.width), inside(carrier.height)}));
+    return fmt::format("make it {} or smaller, and {} on every side",
+                       report.unrounded(Size{inside(carrier.width), inside(carrier.height)}),
+                       shows);
   if (wider)
-    return fmt::format("widest {} on both sides: {}", leaving,
-                       report.unrounded(inside(carrier.width)));
-  return fmt::format("tallest {} above and below: {}", leaving,
-                     report.unrounded(inside(carrier.height)));
+    return fmt::format("make it {} wide or less, and {} on both sides",
+                       report.unrounded(inside(carrier.width)), shows);
+  return fmt::format("make it {} tall or less, and {} above and below",
+                     report.unrounded(inside(carrier.height)), shows);
 }
 
 void say_larger(const Case& c, const Laid& layer, Reporter& report) {
@@ -117,7 +118,7 @@ void off_card(const Case& c, Reporter& report) {
                           layer.piece.on.kind == Carrier::Kind::EnvelopeInside;
     const char* whole = envelope ? "envelope" : "card";
     report(known(layer.piece.at_place, layer.piece.place),
-           fmt::format("{} reaches {} of the {}", the(layer.piece, c.card),
+           fmt::format("{} sticks out {} of the {}", the(layer.piece, c.card),
                        past_words(layer.off, report), whole),
            fmt::format("every layer inside the edges of the {}", whole),
            larger(layer) ? largest_words(c, layer, report) : move_words(layer.off, report));
@@ -134,12 +135,11 @@ void overhang(const Case& c, Reporter& report) {
       return;
     }
     const std::string carrier = carrier_words(c.card, layer.piece.on);
-    report(
-        known(layer.piece.at_place, layer.piece.place),
-        fmt::format("{} reaches {} of {}", the(layer.piece, c.card), past_words(layer.over, report),
-                    carrier),
-        fmt::format("inside the edges of {}, or said to hang over", carrier),
-        fmt::format("{}, or say that it may hang over the edge", move_words(layer.over, report)));
+    report(known(layer.piece.at_place, layer.piece.place),
+           fmt::format("{} sticks out {} of {}", the(layer.piece, c.card),
+                       past_words(layer.over, report), carrier),
+           fmt::format("a layer inside the edges of {}", carrier),
+           fmt::format("{}, or set may-overhang=\"yes\"", move_words(layer.over, report)));
   });
 }
 
@@ -157,7 +157,7 @@ void reveal_unequal(const Case& c, Reporter& report) {
                        report.unrounded(left), report.unrounded(right), report.unrounded(top),
                        report.unrounded(bottom)),
            "the same on every side, as an inset asks for",
-           fmt::format("make it {} and lay it in the middle",
+           fmt::format("make it {} and center it",
                        report.unrounded(Size{layer.carrier.size.width - 2 * least,
                                              layer.carrier.size.height - 2 * least})));
   });
@@ -176,8 +176,8 @@ void reveal_slip(const Case& c, Reporter& report) {
              fmt::format("{} lies {} from one edge of {} and {} from the other {}",
                          the(layer.piece, c.card), report.unrounded(near),
                          carrier_words(c.card, layer.piece.on), report.unrounded(far), words),
-             "opposite edges alike, or plainly different",
-             fmt::format("{} on both would be in the middle", report.unrounded((near + far) / 2)));
+             "the same on both sides, or a clear difference",
+             fmt::format("leave {} on both sides", report.unrounded((near + far) / 2)));
     };
     speak(layer.box.left(), layer.carrier.right() - layer.box.right(), layer.box.size.width,
           layer.carrier.size.width, "across");

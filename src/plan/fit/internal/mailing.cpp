@@ -53,7 +53,7 @@ void envelope_too_small(const Case& c, Reporter& report) {
   const Length clearance = envelope_clearance(c.project.printing);
   trace_envelope(
       report(known(c.card.envelope_place, c.card.place),
-             fmt::format("closed, “{}” is {} and does not go into {}, {}", c.card.title,
+             fmt::format("closed, “{}” is {} and does not fit into {}, {}", c.card.title,
                          report.unrounded(room->card), room->envelope.name,
                          report.unrounded(room->envelope_size)),
              fmt::format("an envelope {} larger each way (common practice)",
@@ -93,7 +93,7 @@ void envelope_bulges(const Case& c, Reporter& report) {
                          thickness_text(c.closed.thickness.most), c.card.title,
                          report.unrounded(wanted), room->envelope.name,
                          report.unrounded(room->envelope_size)),
-             "an envelope that reaches round the card, layers and all",
+             "an envelope that closes around the card with all its layers",
              fmt::format("choose an envelope of at least {}, or make the card flatter by {}",
                          report.unrounded(wanted), thickness_text(std::max(across, down)))),
       *room, report);
@@ -151,20 +151,20 @@ void mail_size(const Case& c, Reporter& report) {
   if (!letter) return;
   const bool small = !fits(smallest, *letter), big = !fits(*letter, largest);
   if (!small && !big) return;
-  report(
-      place_of(c),
-      in_united_states(c.project)
-          ? fmt::format("the envelope of “{}”, {}, is too {} for a letter", c.card.title,
-                        report.unrounded(*letter), small ? "small" : "large")
-          : fmt::format("the envelope of “{}”, {}, is {} for a letter", c.card.title,
-                        report.unrounded(*letter), small ? "small" : "large"),
-      expected(c, {fmt::format("a letter from {} to {}", report.unrounded(smallest),
-                               report.unrounded(largest)),
-                   "201.1.1", "a size that goes as a letter"}),
-      mend(c,
-           small ? fmt::format("put it into an envelope of at least {}", report.unrounded(smallest))
-                 : "post it as a large envelope, or make it smaller",
-           small ? "ask, or put it into a larger envelope" : "ask, or make it smaller"));
+  report(place_of(c),
+         in_united_states(c.project)
+             ? fmt::format("the envelope of “{}”, {}, is too {} for a letter", c.card.title,
+                           report.unrounded(*letter), small ? "small" : "large")
+             : fmt::format("the envelope of “{}”, {}, is {} for a letter", c.card.title,
+                           report.unrounded(*letter), small ? "small" : "large"),
+         expected(c, {fmt::format("a letter from {} to {}", report.unrounded(smallest),
+                                  report.unrounded(largest)),
+                      "201.1.1", "a size that goes as a letter"}),
+         mend(c,
+              small ? fmt::format("use an envelope of at least {}", report.unrounded(smallest))
+                    : "send it as a large envelope, or make it smaller",
+              small ? "ask your carrier, or use a larger envelope"
+                    : "ask your carrier, or make it smaller"));
 }
 
 void mail_thickness(const Case& c, Reporter& report) {
@@ -179,9 +179,9 @@ void mail_thickness(const Case& c, Reporter& report) {
            expected(c, {fmt::format("a letter of at most {}", thickness_text(thickest)), "201.1.1",
                         "a letter as thick as letters may be"}),
            mend(c,
-                fmt::format("make it {} flatter, or post it as a parcel",
+                fmt::format("make it {} flatter, or send it as a package",
                             thickness_text(thick - thickest)),
-                "ask, make it flatter, or post it as a parcel"));
+                "ask your carrier, make it flatter, or send it as a parcel"));
   else if (thick < least)
     report(
         place_of(c),
@@ -204,10 +204,10 @@ void mail_shape(const Case& c, Reporter& report) {
          expected(c, {"a length of 1.3 to 2.5 times the height, or a surcharge", "201.2.1",
                       "an oblong that machines sort, or perhaps a surcharge"}),
          mend(c,
-              fmt::format("at {} high, from {} to {} long", report.unrounded(letter->height),
+              fmt::format("at {} high, make it {} to {} long", report.unrounded(letter->height),
                           report.unrounded(up_to_step(letter->height * 13 / 10, step)),
                           report.unrounded(down_to_step(letter->height * 25 / 10, step))),
-              "ask what this shape costs"));
+              "ask your carrier what this shape costs"));
 }
 
 void mail_uneven(const Case& c, Reporter& report) {
@@ -217,7 +217,7 @@ void mail_uneven(const Case& c, Reporter& report) {
                      thickness_text(c.closed.thickness.most)),
          expected(c, {"a letter of even thickness, or a surcharge", "201.2.1",
                       "a letter of even thickness, or perhaps a surcharge"}),
-         "post it with a padding sheet, or hand it over at the counter");
+         "pad it with a sheet, or hand it over at the counter");
 }
 
 void mail_rigid(const Case& c, Reporter& report) {

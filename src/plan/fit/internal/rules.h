@@ -87,6 +87,7 @@ void mail_rigid(const Case& c, Reporter& report);
 void weekday_contradicts(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void reply_after_ship(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void supply_unused(const Project& project, const supply::KitSheets* sheets, Reporter& report);
+void foreign_language(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void stamps_not_offered(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 
 } // namespace leafwright::fit

@@ -1,0 +1,229 @@
+#include "guide/business/business.h"
+#include "guide/dump.h"
+#include "guide/prose.h"
+#include "guide/tutorial.h"
+#include "language/english.h"
+#include "plan/fit/check.h"
+#include "plan/supply/buying.h"
+#include "read/read.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <variant>
+#include <vector>
+
+// Every sentence that buyers and the maker read of six projects stands in a file beside this test,
+// so that a change of wording is read there, as a whole, and asserted nowhere else.
+// LEAFWRIGHT_WRITE_SENTENCES=1 writes the files anew.
+
+using namespace leafwright;
+
+namespace {
+
+const std::string folder = LEAFWRIGHT_SOURCE_DIR "/tests/guide/sentences/";
+
+struct Kept {
+  const char* name;
+  const char* project; // below the source folder
+};
+constexpr std::array kept{
+    Kept{"orchard-gate", "samples/orchard-gate/project.xml"},
+    Kept{"kelp-lantern", "samples/kelp-lantern/project.xml"},
+    Kept{"five-minute", "samples/five-minute/project.xml"},
+    Kept{"metric-british", "tests/guide/sentences/metric-british.xml"},
+    Kept{"single-card", "tests/guide/sentences/single-card.xml"},
+    Kept{"resale-edition", "tests/guide/sentences/resale-edition.xml"},
+};
+
+Project project_of(const Kept& one) {
+  Reading reading = read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR "/") + one.project);
+  REQUIRE(reading.ok());
+  return std::move(reading.project);
+}
+
+std::string plain_blanks(std::string text) {
+  for (std::size_t at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0"))
+    text.replace(at, 2, " ");
+  return text;
+}
+
+// Split where a full stop, a question mark or a colon with a blank ends what can be read alone.
+std::vector<std::string> split(const std::string& text) {
+  std::vector<std::string> out;
+  std::size_t from = 0;
+  for (std::size_t i = 0; i + 1 < text.size(); ++i) {
+    const bool ends = (text[i] == '.' || text[i] == '?' || text[i] == '!') && text[i + 1] == ' ';
+    if (!ends) continue;
+    out.push_back(text.substr(from, i + 1 - from));
+    from = i + 2;
+  }
+  if (from < text.size()) out.push_back(text.substr(from));
+  return out;
+}
+
+bool is_sentence(const std::string& text) {
+  return words::count_of_words(text) >= 3 && (text.ends_with('.') || text.ends_with('?'));
+}
+
+// The sentences of a dump, each once, in order; drawings are told elsewhere.
+void add_sentences(std::vector<std::string>& out, const std::string& dump) {
+  std::istringstream lines(plain_blanks(dump));
+  for (std::string line; std::getline(lines, line);) {
+    line.erase(0, std::min(line.find_first_not_of(' '), line.size()));
+    if (line.empty() || line.front() == '<' || line.front() == '[' || line.starts_with("==="))
+      continue;
+    for (const std::string_view mark : {"- ", "! ", "| "})
+      if (line.starts_with(mark)) line.erase(0, mark.size());
+    for (const std::string& sentence : split(line))
+      if (is_sentence(sentence) && std::find(out.begin(), out.end(), sentence) == out.end())
+        out.push_back(sentence);
+  }
+}
+
+std::vector<std::string> offer_sentences(const Project& project) {
+  std::vector<std::string> out;
+  for (const auto audience : {Tier::Audience::Anyone, Tier::Audience::Team})
+    if (guide::has_offer(project, audience))
+      add_sentences(out,
+                    guide::dump(guide::offer(project, supply::needs_of_kit(project), audience)));
+  return out;
+}
+
+std::vector<std::string> finding_sentences(const Project& project) {
+  std::vector<std::string> out;
+  for (const Finding& finding : fit::check(project, nullptr)) {
+    out.push_back(plain_blanks(finding.found) + ".");
+    if (!finding.expected.empty())
+      out.push_back("Expected: " + plain_blanks(finding.expected) + ".");
+    if (!finding.fix.empty()) out.push_back("Fix: " + plain_blanks(finding.fix) + ".");
+  }
+  return out;
+}
+
+std::string kept_text(const Project& project) {
+  std::string out;
+  const auto part = [&](std::string_view head, const std::vector<std::string>& sentences) {
+    out += "# " + std::string(head) + "\n";
+    for (const std::string& one : sentences) out += one + "\n";
+  };
+  std::vector<std::string> tutorial;
+  add_sentences(tutorial, guide::dump(guide::tutorial(project, {})));
+  part("Tutorial", tutorial);
+  part("Offer", offer_sentences(project));
+  part("Findings", finding_sentences(project));
+  return out;
+}
+
+std::string read_file(const std::string& path) {
+  std::ifstream in(path);
+  std::stringstream out;
+  out << in.rdbuf();
+  return out.str();
+}
+
+// All steps in our own words: what the author wrote is taken away.
+std::vector<guide::Steps> own_steps(Project project) {
+  std::vector<guide::Steps> out;
+  for (Card& card : project.cards) {
+    card.steps.clear();
+    out.push_back(guide::steps_of({project, card}, "card"));
+  }
+  return out;
+}
+
+template <class Act>
+void for_each_sentence(const Project& project, Act act) {
+  for (const guide::Steps& steps : own_steps(project))
+    for (const guide::Step& step : steps.steps)
+      for (const guide::Inlines& text : step.text)
+        for (const std::string& one : split(plain_blanks(guide::spoken(text)))) act(one);
+}
+
+} // namespace
+
+TEST_CASE("the sentences of six projects are as they are kept") {
+  for (const Kept& one : kept) {
+    CAPTURE(one.name);
+    const std::string path = folder + one.name + ".txt";
+    const std::string now = kept_text(project_of(one));
+    if (std::getenv("LEAFWRIGHT_WRITE_SENTENCES")) std::ofstream(path) << now;
+    CHECK(now == read_file(path));
+  }
+}
+
+TEST_CASE("a sentence of a step has at most 20 words, 12 on average") {
+  // ASD-STE100 Simplified Technical English, procedural writing: at most 20 words a sentence.
+  for (const Kept& one : kept) {
+    CAPTURE(one.name);
+    int sentences = 0, all = 0;
+    for_each_sentence(project_of(one), [&](const std::string& sentence) {
+      CAPTURE(sentence);
+      const int count = words::count_of_words(sentence);
+      CHECK(count <= 20);
+      ++sentences;
+      all += count;
+    });
+    CAPTURE(all);
+    CHECK(all <= 12 * sentences);
+  }
+}
+
+TEST_CASE("a step has at most three sentences") {
+  for (const Kept& one : kept)
+    for (const guide::Steps& steps : own_steps(project_of(one)))
+      for (const guide::Step& step : steps.steps) {
+        CAPTURE(one.name);
+        CAPTURE(step.title);
+        std::size_t count = 0;
+        for (const guide::Inlines& text : step.text)
+          count += split(plain_blanks(guide::spoken(text))).size();
+        CHECK(count <= 3);
+      }
+}
+
+TEST_CASE("a sentence of a step begins with what to do, or a short condition and a comma") {
+  // ASD-STE100: instructions are in the imperative, and a condition comes before its instruction.
+  constexpr std::array verbs{"Add",   "Back",  "Begin", "Burnish",  "Center", "Centre", "Cover",
+                             "Cut",   "Dab",   "Die",   "Distress", "Dry",    "Even",   "Fasten",
+                             "Fold",  "Glue",  "Ink",   "Knot",     "Lay",    "Leave",  "Lift",
+                             "Place", "Press", "Pull",  "Punch",    "Raise",  "Round",  "Score",
+                             "Stamp", "Stick", "Take",  "Tap",      "Tape",   "Thread", "Tie",
+                             "Trace", "Tuck",  "Wrap"};
+  constexpr std::array conditions{"While", "Without", "With", "Each"};
+  for (const Kept& one : kept)
+    for_each_sentence(project_of(one), [&](const std::string& sentence) {
+      CAPTURE(one.name);
+      CAPTURE(sentence);
+      const std::string first = sentence.substr(0, sentence.find(' '));
+      const bool act = std::find(verbs.begin(), verbs.end(), first) != verbs.end();
+      const bool condition =
+          std::find(conditions.begin(), conditions.end(), first) != conditions.end() &&
+          words::count_of_words(sentence.substr(0, sentence.find(','))) <= 6;
+      CHECK((act || condition));
+    });
+}
+
+TEST_CASE("no sentence for a buyer or of a finding has more than 25 words") {
+  // GOV.UK content design: sentences of at most 25 words. What the author wrote is hers.
+  for (const Kept& one : kept) {
+    const Project project = project_of(one);
+    for (const std::vector<std::string>& part :
+         {offer_sentences(project), finding_sentences(project)})
+      for (const std::string& sentence : part) {
+        CAPTURE(one.name);
+        CAPTURE(sentence);
+        const bool authors = project.intro.size() > 0 &&
+                             !guide::spoken(guide::author_text(project, project.intro)).empty() &&
+                             plain_blanks(guide::spoken(guide::author_text(project, project.intro)))
+                                     .find(sentence) != std::string::npos;
+        const bool a_list = sentence.starts_with("You'll also need");
+        if (!authors && !a_list) CHECK(words::count_of_words(sentence) <= 25);
+      }
+  }
+}
