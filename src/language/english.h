@@ -41,8 +41,8 @@ inline std::string long_day_text(std::string_view language, Date date) {
   return long_day_text(english_of(language), date);
 }
 
-// How many words a reader counts: a number, a unit and a letter are one word each, as ASD-STE100
-// counts them.
+// How many words a reader counts, as ASD-STE100 counts them: a number, a unit and a quoted text are
+// one word each, and what stands in brackets is no part of the sentence.
 int count_of_words(std::string_view sentence);
 
 } // namespace leafwright::words

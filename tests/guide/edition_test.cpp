@@ -261,11 +261,11 @@ TEST_CASE("a single score stands under its piece's size, several have a column")
 }
 
 TEST_CASE("an edition says whose it is") {
-  CHECK(edition_for("full").edition == "Edition\u00A03 · 2 March 2027 · Full kit");
+  CHECK(edition_for("full").edition == "Edition\u00A03 · March 2, 2027 · Full kit");
   guide::TutorialOptions options;
   options.students = 12;
   const guide::Document taught = guide::tutorial(orchard().project, orchard().sheets, options);
-  CHECK(taught.edition == "Edition\u00A03 · 2 March 2027 · for a class of 12");
+  CHECK(taught.edition == "Edition\u00A03 · March 2, 2027 · for a class of 12");
   CHECK(names_of(taught).contains("class"));
 }
 

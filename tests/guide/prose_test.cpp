@@ -47,22 +47,22 @@ constexpr Size small_panel{inches(3, 1, 4), inches(3, 1, 4)};
 
 TEST_CASE("every form of card tells its own folding") {
   CHECK(folded(Form::Kind::TopFold) ==
-        "Score the kraft base (A) at 5 1/2 in from the top edge. Fold it in half, with the fold at "
-        "the top. Burnish the fold with the bone folder.");
+        "Score the kraft base (A) at 5 1/2 in from the top. Fold it in half, with the fold at the "
+        "top. Burnish the fold with the bone folder.");
   CHECK(folded(Form::Kind::SideFold) ==
-        "Score the kraft base (A) at 4 1/4 in from the left edge. Fold it in half, with the fold "
-        "at the left. Burnish the fold with the bone folder.");
+        "Score the kraft base (A) at 4 1/4 in from the left. Fold it in half, with the fold at the "
+        "left. Burnish the fold with the bone folder.");
   CHECK(folded(Form::Kind::Gate) ==
-        "Score the kraft base (A) at 2 1/8 in and 6 3/8 in from the left edge. Fold both gates in "
-        "until they meet in the middle. Burnish the folds with the bone folder.");
-  CHECK(folded(Form::Kind::Z) == "Score the kraft base (A) at 2 1/8 in and 4 1/4 in from the left "
-                                 "edge. With the inside up, mountain fold at 2 1/8 in and valley "
-                                 "fold at 4 1/4 in. Burnish the folds with the bone folder.");
+        "Score the kraft base (A) at 2 1/8 in and 6 3/8 in from the left. Fold both gates in until "
+        "they meet in the middle. Burnish the folds with the bone folder.");
+  CHECK(folded(Form::Kind::Z) == "Score the kraft base (A) at 2 1/8 in and 4 1/4 in from the left. "
+                                 "With the inside up, mountain fold at 2 1/8 in and valley fold at "
+                                 "4 1/4 in. Burnish the folds with the bone folder.");
   CHECK(folded(Form::Kind::Accordion, {inches(3), inches(5)}, 4) ==
-        "Score the kraft base (A) at 3 in, 6 in and 9 in from the left edge. With the inside up, "
-        "fold it back and forth, starting with a valley fold at the left. Burnish the folds with "
-        "the bone folder.");
-  CHECK(folded(Form::Kind::Tent).find("stand it on its two lower edges") != std::string::npos);
+        "Score the kraft base (A) at 3 in, 6 in and 9 in from the left. With the inside up, fold "
+        "it back and forth, starting with a valley fold at the left. Burnish the folds with the "
+        "bone folder.");
+  CHECK(folded(Form::Kind::Tent).find("with the fold at the top") != std::string::npos);
   CHECK(folded(Form::Kind::Flat) == "Begin with the kraft base (A) and leave it flat.");
 }
 
@@ -116,8 +116,8 @@ TEST_CASE("below the fold is told from the fold") {
                               {inches(3), inches(1)}, {inches(0, 1, 2), inches(0, 3, 4)});
   bench.piece(strip).position.down = Position::Down::FromTop;
   bench.piece(strip).position.across = Position::Across::FromLeft;
-  CHECK(bench.fixed(strip) == "Tape the strip (B) to the inside, below the fold. Place it 1/2 in "
-                              "from the left and 3/4 in from the fold.");
+  CHECK(bench.fixed(strip) == "Tape the strip (B) to the inside, below the fold, 1/2 in from the "
+                              "left and 3/4 in from the fold.");
 }
 
 TEST_CASE("each adhesive has its own verb and count") {

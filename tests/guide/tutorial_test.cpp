@@ -302,7 +302,7 @@ TEST_CASE("a changed measure changes the author's sentence") {
   supply::KitSheets sheets;
   sheets.lines = supply::cut_list(reading.project);
   const std::string text = guide::dump(guide::tutorial(reading.project, sheets));
-  CHECK(text.find("1/4\u00A0in of kraft shows on every side. Keep the dots upright.") !=
+  CHECK(text.find("1/4\u00A0in of kraft all around. Keep the dots upright.") !=
         std::string::npos);
 }
 
@@ -317,7 +317,7 @@ TEST_CASE("sections come in the order of the booklet and none is empty") {
       "cover",      "contents",  "reading",     "supplies",    "cut-list",  "cut-diagrams", "inks",
       "card-trees", "card-gate", "card-window", "card-picked", "templates", "colophon"};
   CHECK(names == expected);
-  CHECK(one.document.edition == "Edition\u00A03 · 2 March 2027");
+  CHECK(one.document.edition == "Edition\u00A03 · March 2, 2027");
 }
 
 TEST_CASE("cautions are only those that the project calls for") {

@@ -12,8 +12,8 @@ constexpr std::array<std::string_view, 6> british_places{"gb", "ie", "au", "nz",
 
 constexpr Terms american{"centered", "center", "all around", "color",   "gray", "millimeters",
                          "shipping", "ship",   "ships",      "shipped", "roll"};
-constexpr Terms british{"centred", "centre", "all round", "colour", "grey", "millimetres",
-                        "postage", "post",   "posts",     "posted", "reel"};
+constexpr Terms british{"centred", "centre",     "all round", "colour", "grey", "millimetres",
+                        "postage", "are posted", "is posted", "posted", "reel"};
 
 } // namespace
 
@@ -49,22 +49,46 @@ std::string long_day_text(English english, Date date) {
 }
 
 int count_of_words(std::string_view sentence) {
-  int count = 0;
-  bool inside = false;
+  int count = 0, brackets = 0;
+  bool inside = false, quoted = false;
+  bool whole_number = false, after_whole = false; // "5" of "5 1/2": one number
+  const auto begins = [&](std::size_t at, std::string_view mark) {
+    return sentence.substr(at).starts_with(mark);
+  };
   for (std::size_t i = 0; i < sentence.size(); ++i) {
-    const bool no_break = sentence.substr(i).starts_with("\u00A0");
-    const bool blank = sentence[i] == ' ' || sentence[i] == '\n' || no_break;
-    if (blank) {
-      inside = false;
+    const char c = sentence[i];
+    const bool no_break = begins(i, "\u00A0");
+    if (c == ' ' || c == '\n' || no_break) {
+      if (inside && !quoted) {
+        after_whole = whole_number;
+        inside = false;
+      }
       if (no_break) ++i;
       continue;
     }
-    const bool says = is_digit(sentence[i]) || small_letter(sentence[i]) != sentence[i] ||
-                      (sentence[i] >= 'a' && sentence[i] <= 'z');
-    if (says && !inside) {
-      inside = true;
-      ++count;
+    if (c == '(') ++brackets;
+    if (c == ')') --brackets;
+    if (begins(i, "“")) {
+      if (!inside && brackets == 0) ++count;
+      quoted = inside = true;
+      whole_number = after_whole = false;
     }
+    if (begins(i, "”")) quoted = false;
+    const bool letter = small_letter(c) != c || (c >= 'a' && c <= 'z');
+    if (brackets > 0 || quoted || (!letter && !is_digit(c))) {
+      if (inside && c != '/') whole_number = false;
+      continue;
+    }
+    if (!inside) {
+      inside = true;
+      const std::string_view word = sentence.substr(i, sentence.substr(i).find(' '));
+      const std::size_t slash = word.find('/');
+      const bool fraction = is_digit(c) && slash != std::string_view::npos && slash <= 2;
+      if (!(fraction && after_whole)) ++count;
+      whole_number = is_digit(c) && !fraction;
+      after_whole = false;
+    }
+    if (letter) whole_number = false;
   }
   return count;
 }

@@ -108,7 +108,7 @@ TEST_CASE("square and very long envelopes are noted with the lengths that would 
   CHECK(shape({inches(4), inches(10, 1, 16)}).size() == 1);
   const Findings square = shape({inches(5), inches(5)});
   REQUIRE(square.size() == 1);
-  CHECK(plain(square[0].fix) == "at 5 in high, from 6 1/2 in to 12 1/2 in long");
+  CHECK(plain(square[0].fix) == "at 5 in high, make it 6 1/2 in to 12 1/2 in long");
 }
 
 TEST_CASE("every word about the post sends the reader to her carrier") {

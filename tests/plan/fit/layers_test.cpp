@@ -23,7 +23,7 @@ TEST_CASE("a mat wider than its base is told by how much and how wide it may be"
   CHECK(some[0].severity == Severity::Error);
   CHECK(plain(some[0].found) == "the mat of “Trees” is 1/4 in wider than the front: "
                                 "4 1/2 × 5 1/4 in on 4 1/4 × 5 1/2 in");
-  CHECK(plain(some[0].fix) == "widest that leaves 1/8 in on both sides: 4 in");
+  CHECK(plain(some[0].fix) == "make it 4 in wide or less, and 1/8 in shows on both sides");
   REQUIRE(some[0].trace.size() == 1);
   CHECK(plain(some[0].trace[0].text) == "the front is 4 1/4 × 5 1/2 in");
 }
@@ -34,7 +34,7 @@ TEST_CASE("a mat too large both ways is told the largest size that would do") {
     card.pieces[mat].at = {};
   });
   CHECK(plain(found(project, "fit-mat-wider").at(0).fix) ==
-        "largest that leaves 1/8 in on every side: 4 × 5 1/4 in");
+        "make it 4 × 5 1/4 in or smaller, and 1/8 in shows on every side");
 }
 
 TEST_CASE("a mat that is exactly as large as the front is not larger") {
@@ -51,7 +51,7 @@ TEST_CASE("a layer that fits but lies past the edge of the card is moved back") 
   const Findings some = found(project, "fit-off-card");
   REQUIRE(some.size() == 1);
   CHECK(plain(some[0].found) ==
-        "the label of “Trees” reaches 1/4 in past the right edge of the card");
+        "the label of “Trees” sticks out 1/4 in past the right edge of the card");
   CHECK(plain(some[0].fix) == "move it 1/4 in to the left");
 }
 

@@ -21,7 +21,7 @@ TEST_CASE("a weekday that contradicts its date is told both mends") {
   project.run.ship_by = date("Wed 2027-03-02");
   const Findings some = found(project, "fit-weekday");
   REQUIRE(some.size() == 1);
-  CHECK(some[0].fix == "write Tuesday 2 March 2027, or Wednesday 3 March 2027");
+  CHECK(some[0].fix == "write Tuesday, March 2, 2027, or Wednesday, March 3, 2027");
 }
 
 TEST_CASE("replies are due before kits are sent") {

@@ -23,8 +23,8 @@ std::string scores_words(const StepContext& context) {
     (score.vertical ? from_left : from_top)
         .push_back(length_text(score.at, context.project.printing));
   std::vector<std::string> out;
-  if (!from_left.empty()) out.push_back(words::listed(from_left) + " from the left edge");
-  if (!from_top.empty()) out.push_back(words::listed(from_top) + " from the top edge");
+  if (!from_left.empty()) out.push_back(words::listed(from_left) + " from the left");
+  if (!from_top.empty()) out.push_back(words::listed(from_top) + " from the top");
   return words::listed(out);
 }
 
@@ -67,7 +67,7 @@ std::string folding_words(const StepContext& context) {
     if (folds == 1) return one_fold("the left");
     break;
   case Form::Kind::Tent:
-    if (folds == 1) return "Fold it in half and stand it on its two lower edges.";
+    if (folds == 1) return one_fold("the top");
     break;
   case Form::Kind::Gate:
     if (folds == 2) return "Fold both gates in until they meet in the middle.";
@@ -81,6 +81,13 @@ std::string folding_words(const StepContext& context) {
   case Form::Kind::Tag: break;
   }
   return directions_words(context);
+}
+
+// After other work on the base: its last act in one sentence.
+std::string folded_and_burnished(const StepContext& context) {
+  std::string words = folding_words(context);
+  words.pop_back();
+  return words + ", and burnish the fold" + (folds_of(context.card).size() > 1 ? "s." : ".");
 }
 
 void say_base(Prose& prose, const StepContext& context, bool named) {
@@ -120,7 +127,8 @@ Prose base_words(const StepContext& context, bool named) {
   if (has_fold(context.card)) {
     prose.say("Score ");
     say_base(prose, context, named);
-    prose.say(" at " + scores_words(context) + ". " + folding_words(context) + burnish(context));
+    prose.say(" at " + scores_words(context) + ". " +
+              (named ? folded_and_burnished(context) : folding_words(context) + burnish(context)));
   } else if (context.card.form.kind == Form::Kind::Tag) {
     say_tag(prose, context, named);
   } else if (!named) {

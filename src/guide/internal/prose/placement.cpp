@@ -85,9 +85,13 @@ bool all_nil(const Gaps& gaps) {
 
 // Uneven gaps are measured in the drawing; the hands only need the middle.
 std::string shows_words(const Where& where, const Gaps& gaps, const std::string& shows) {
-  if (alike(gaps.left, gaps.top))
-    return fmt::format(", with {} of {} {}", length_text(gaps.left, where.project.printing), shows,
+  if (alike(gaps.left, gaps.top)) {
+    // A piece is named in the same sentence: the measure is of it.
+    const bool named = where.on.kind == Carrier::Kind::Piece;
+    return fmt::format(", with {}{} {}", length_text(gaps.left, where.project.printing),
+                       named ? std::string() : " of " + shows,
                        words::terms(where.project.language).all_around);
+  }
   return ", " + centered(where);
 }
 

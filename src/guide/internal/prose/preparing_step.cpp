@@ -158,10 +158,10 @@ class Preparing {
     for (const Score& one : piece_.scores)
       (one.vertical ? down : across).push_back(length_text(one.at, telling_.project.printing));
     sentence("Score and fold ").append(subject());
-    if (!down.empty()) out_.prose.say(" at " + words::listed(down) + " from the left edge");
+    if (!down.empty()) out_.prose.say(" at " + words::listed(down) + " from the left");
     if (!across.empty())
       out_.prose.say(std::string(down.empty() ? " at " : " and ") + words::listed(across) +
-                     " from the top edge");
+                     " from the top");
     out_.prose.say(".");
   }
 

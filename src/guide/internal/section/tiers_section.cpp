@@ -194,8 +194,9 @@ std::string gift_words(const Project& project, const Tier& tier) {
 
 std::string swap_words(const SubstitutionRule& rule) {
   std::string words = "Own something in the kit already? Tell us when you order, and swap ";
-  words +=
-      rule.most_swaps > 0 ? "up to " + words::counted(rule.most_swaps, "item") : std::string("it");
+  words += rule.most_swaps == 1  ? std::string("one item")
+           : rule.most_swaps > 1 ? "up to " + words::counted(rule.most_swaps, "item")
+                                 : std::string("anything");
   if (rule.items_over) words += " worth more than " + money_text(*rule.items_over);
   words += ". Pick anything on our swap list that is worth as much or less";
   words += rule.top_up ? ", or pay the difference." : ".";
@@ -299,7 +300,7 @@ List tier_conditions(const Project& project, const Tier& tier, const TierTelling
   for (const Inclusion& one : tier.includes)
     if (one.item.kind == ItemKind::Parts) say(parts_words(project, tier, one));
   if (const std::string owned = owned_words(project, tier); !owned.empty())
-    say("You'll need " + owned + " of your own.");
+    say("You'll need to have " + owned + ".");
   if (const std::string gift = gift_words(project, tier); !gift.empty())
     say("Free with this kit: " + gift +
         (context.gifts_worth ? ", worth " + money_text(*context.gifts_worth) : "") + ".");
