@@ -252,8 +252,8 @@ TEST_CASE("every method of stamping is told in its own way") {
   Impression one = impression(tree, {moss}, {centre});
   CHECK(told({one}) == "Stamp the small tree in moss on the tree panel (B), centered.");
   one.method = Impression::Method::SecondGeneration;
-  CHECK(told({one}) == "Stamp off the small tree once in moss on scrap paper. Without inking "
-                       "again, stamp it on the tree panel (B), centered.");
+  CHECK(told({one}) == "Stamp off the small tree once in moss. Without inking again, stamp it on "
+                       "the tree panel (B), centered.");
   one.method = Impression::Method::Sponged;
   CHECK(told({one}) ==
         "Dab moss onto the small tree with a sponge. Stamp it on the tree panel (B), centered.");
@@ -303,7 +303,7 @@ TEST_CASE("ribbons are laid, wrapped, tied and threaded") {
   use.path = inches(8, 1, 2);
   CHECK(said(ribbon_words(bench.context(), use)) ==
         "Cut 9 1/2 in of rust grosgrain ribbon. Wrap it around the front, with its middle 4 1/4 in "
-        "from the top. Tape the ends where they overlap inside.");
+        "from the top. Tape the ends inside.");
   use.as = RibbonUse::As::Bow;
   use.ribbon = twine;
   use.given = inches(18);

@@ -209,7 +209,7 @@ Prose ribbon_words(const StepContext& context, const RibbonUse& use) {
   case RibbonUse::As::Wrap:
     prose.say("Wrap it around ");
     say_carrier(prose, context.card, use.on);
-    prose.say(line_words(context, use) + ". " + fix(project, use, "the ends where they overlap") +
+    prose.say(line_words(context, use) + ". " + fix(project, use, "the ends") +
               (use.on.kind == Carrier::Kind::Face ? " inside." : " at the back."));
     break;
   case RibbonUse::As::Bow: say_tied(prose, context, use, true); break;

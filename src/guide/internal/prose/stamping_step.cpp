@@ -117,7 +117,7 @@ void say_second_generation(Prose& prose, const Stamped& one) {
     prose.say(" Each time, stamp off once on scrap paper first.");
     return;
   }
-  prose.say("Stamp off " + one.image + " once in " + one.inks + " on scrap paper. ");
+  prose.say("Stamp off " + one.image + " once in " + one.inks + ". ");
   say_act(prose, one, "Without inking again, stamp " + one.it, one.where);
 }
 
