@@ -51,6 +51,8 @@ std::map<std::string, std::string> pages_of(const page::Laid& laid) {
 std::optional<change::OnTable> on_table(const ChangeArguments& said, std::string& fault) {
   change::OnTable table;
   if (said.nothing_cut) table.cut.emplace();
+  table.blanks.insert(said.blanks.begin(), said.blanks.end());
+  table.measured_dies.insert(said.measured_dies.begin(), said.measured_dies.end());
   for (const std::string& one : said.cut) {
     const std::size_t sign = one.find('=');
     std::int64_t count = -1;
