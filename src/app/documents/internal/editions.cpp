@@ -10,7 +10,7 @@
 #include "guide/tutorial.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
-#include "output/provenance.h"
+#include "output/pdf.h"
 #include "read/files.h"
 #include "read/report.h"
 
@@ -174,8 +174,7 @@ std::variant<Edition, int> open_edition(const std::string& path,
   }
   line.show(planning_words);
   plan_run(opened.planned, line.effort());
-  opened.tutorial = guide::tutorial(opened.planned.reading.project, opened.planned.sheets,
-                                    opened.planned.findings, {});
+  opened.tutorial = guide::tutorial(opened.planned.reading.project, opened.planned.sheets);
   opened.laid = laid_out(*opened.tutorial, "tutorial", "booklet", opened.planned, settings).laid;
   return opened;
 }
