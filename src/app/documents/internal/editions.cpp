@@ -170,9 +170,8 @@ std::optional<TierBooklet> tier_booklet(const Edition& edition, const std::strin
     return std::nullopt;
   guide::TutorialOptions options;
   options.tier = static_cast<int>(tier - tiers.begin());
-  TierBooklet booklet{guide::tutorial(edition.planned.reading.project, edition.planned.sheets,
-                                      edition.planned.findings, options),
-                      {}};
+  TierBooklet booklet{
+      guide::tutorial(edition.planned.reading.project, edition.planned.sheets, options), {}};
   booklet.laid =
       laid_out(booklet.document, "tutorial-" + tier_id, "booklet", edition.planned, settings).laid;
   return booklet;
