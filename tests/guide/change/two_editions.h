@@ -34,7 +34,7 @@ inline Edition edition(const std::vector<std::string>& overrides = {}) {
   cut::Effort effort;
   effort.work = 5'000'000;
   out.buying = supply::buying_for(out.project(), supply::planned_kits(out.project()), effort);
-  out.tutorial = guide::tutorial(out.project(), out.kit, out.reading.findings, {});
+  out.tutorial = guide::tutorial(out.project(), out.kit, {});
   return out;
 }
 
