@@ -19,9 +19,9 @@ struct TutorialOptions {
 
 // The whole tutorial, section after section. `sheets` is the layout of one kit. What the check
 // finds is for the maker of the project and stands nowhere in it.
-Document tutorial(const Project& project, const supply::KitSheets& sheets,
+Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
                   const TutorialOptions& options = {});
-inline Document tutorial(const Project& project, const supply::KitSheets& sheets,
+inline Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
                          const Findings& /*for the maker*/, const TutorialOptions& options) {
   return tutorial(project, sheets, options);
 }
