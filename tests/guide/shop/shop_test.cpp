@@ -1,5 +1,6 @@
 #include "../orchard.h"
 
+#include "guide/cutting_order.h"
 #include "guide/shop/shop.h"
 
 #include "guide/dump.h"
