@@ -59,7 +59,12 @@ TEST_CASE("strips that are cut alike go under the blade together") {
   sheet.move(false, rect(0, 0, 8, 11), inches(4), {});
   sheet.move(true, rect(0, 0, 4, 11), inches(5), {0, 1});
   sheet.move(true, rect(4, 0, 4, 11), inches(5), {2, 3});
-  CHECK(sheet.told() == std::vector<std::string>{});
+  const std::vector<std::string> told = sheet.told();
+  REQUIRE(told.size() == 2);
+  CHECK(told[0] == "Fence at 4 in from the left edge: one cut, one strip.");
+  CHECK(told[1] ==
+        "Take the strip and the part left from cut 1, 4 × 11 in, all in one stack; turn. Fence at "
+        "5 in from the upper edge: one cut through the stack gives 2 (A) and 2 (B).");
 }
 
 TEST_CASE("a strip that is not yet free is not told before it is") {
@@ -69,10 +74,13 @@ TEST_CASE("a strip that is not yet free is not told before it is") {
   sheet.move(false, rect(0, 0, 9, 11), inches(4), {});
   sheet.move(true, rect(0, 0, 4, 11), inches(2), {});
   sheet.move(false, rect(0, 0, 4, 2), inches(1), {0});
-  sheet.move(true, rect(4, 0, 5, 11), inches(2), {});
+  sheet.move(true, rect(4, 0, 5, 11), inches(3), {});
+  sheet.move(false, rect(4, 0, 5, 3), inches(4), {});
+  sheet.move(true, rect(4, 0, 4, 3), inches(2), {});
   sheet.move(false, rect(4, 0, 4, 2), inches(1), {1});
   const std::vector<std::string> told = sheet.told();
-  REQUIRE(told.size() == 5);
-  CHECK(told[2].find("Take the strip of 4 × 2 in, fence") == 0);
-  CHECK(told[4].find("Take the strip of 4 × 2 in, fence") == 0);
+  // The right 4 × 2 in strip lies two turns deeper than the left one.
+  REQUIRE(told.size() == 7);
+  CHECK(told[3].find("4 × 2 in") != std::string::npos);
+  CHECK(told[6].find("4 × 2 in") != std::string::npos);
 }
