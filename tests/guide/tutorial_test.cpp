@@ -32,7 +32,7 @@ Made made(const std::string& sample) {
   Reading reading =
       read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/" + sample + "/project.xml");
   REQUIRE(reading.ok());
-  supply::KitSheets sheets;
+  supply::CuttingPlan sheets;
   sheets.lines = supply::cut_list(reading.project);
   guide::Document document = guide::tutorial(reading.project, sheets);
   return {std::move(reading.project), std::move(document)};
@@ -299,7 +299,7 @@ TEST_CASE("a changed measure changes the author's sentence") {
   Reading reading = read_project_file(
       std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/orchard-gate/project.xml", options);
   REQUIRE(reading.ok());
-  supply::KitSheets sheets;
+  supply::CuttingPlan sheets;
   sheets.lines = supply::cut_list(reading.project);
   const std::string text = guide::dump(guide::tutorial(reading.project, sheets));
   CHECK(text.find("1/4\u00A0in of kraft shows on every side. Keep the dots upright.") !=

@@ -46,7 +46,12 @@ bool gauged_from_both(const std::vector<Score>& scores, Size size);
 
 // A sheet with its pieces to scale: letters, names, dimension chains, score lines, direction, waste
 // hatched, leftovers labelled with their size.
-Scene sheet(const Project& project, const supply::SheetLayout& layout);
+Scene sheet(const Project& project, const supply::CuttingPlan& plan,
+            const supply::SheetLayout& layout);
+
+// Pieces that are cut alike may be scored differently: what all of them share.
+std::vector<Score> common_scores(const Project& project, const supply::CuttingPlan& plan,
+                                 const supply::CutPiece& piece);
 
 // A stamped image in its inks at true size, for the key.
 Scene stamped_image(const Project& project, int set, int image, const std::vector<int>& inks);

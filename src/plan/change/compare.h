@@ -120,11 +120,11 @@ struct Wanted { // one line of the new cut list
 };
 
 struct TableVerdict {
-  std::vector<Pile> piles;    // in the order of the old cut list, only what was cut
-  std::vector<Wanted> wanted; // in the order of the new cut list, only what is needed
-  std::vector<Use> uses;      // pile after pile
-  supply::RunSheets old_run;  // Pile::old_line points into its lines
-  supply::RunSheets to_cut;   // the pieces to cut, laid on sheets; new_line points into its lines
+  std::vector<Pile> piles;     // in the order of the old cut list, only what was cut
+  std::vector<Wanted> wanted;  // in the order of the new cut list, only what is needed
+  std::vector<Use> uses;       // pile after pile
+  supply::CuttingPlan old_run; // Pile::old_line points into its lines
+  supply::CuttingPlan to_cut;  // the pieces to cut, laid on sheets; new_line points into its lines
   std::int64_t good = 0, trimmed = 0, spare = 0, lost = 0, recut = 0;
   std::int64_t sheets = 0, offcuts = 0;  // that the recutting takes
   std::vector<std::string> unknown;      // letters in OnTable::cut or blanks that no piece has
@@ -142,7 +142,7 @@ TableVerdict judge(const Project& before, const supply::Buying& bought_before, c
 // A project with what was worked out from it.
 struct Edition {
   const Project& project;
-  const supply::KitSheets& kit;
+  const supply::CuttingPlan& kit;
   const Findings& findings; // of reading and of the rules
   const supply::Buying& buying;
 };

@@ -19,7 +19,7 @@ struct Rule {
 std::span<const Rule> rules();
 
 // Everything that does not fit, card by card, then what concerns the whole project. With a layout
-// the cuts on its sheets are checked too. KitSheets::findings are among the result either way.
-Findings check(const Project& project, const supply::KitSheets* sheets = nullptr);
+// the cuts on its sheets are checked too. CuttingPlan::findings are among the result either way.
+Findings check(const Project& project, const supply::CuttingPlan* sheets = nullptr);
 
 } // namespace leafwright::fit

@@ -16,7 +16,7 @@ namespace leafwright::test {
 // The main sample with some values changed, worked out and told as far as a report needs it.
 struct Edition {
   Reading reading;
-  supply::KitSheets kit;
+  supply::CuttingPlan kit;
   supply::Buying buying;
   guide::Document tutorial;
   const Project& project() const { return reading.project; }

@@ -27,7 +27,7 @@ void check_sums(const TableVerdict& result) {
     CHECK(want.needed == want.good + want.trimmed + want.to_cut);
     to_cut += want.to_cut;
   }
-  for (const supply::RunStock& stock : result.to_cut.stocks) laid += stock.pieces;
+  for (const supply::StockSheets& stock : result.to_cut.stocks) laid += stock.pieces;
   CHECK(laid == to_cut);
 }
 

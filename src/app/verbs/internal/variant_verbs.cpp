@@ -76,8 +76,8 @@ Member member_of(const Arguments& arguments, const Project& project, const std::
     plan_run(member.planned, effort);
     for (const supply::StockSheets& stock : member.planned.sheets.stocks)
       member.kit_sheets += stock.sheets;
-    for (const supply::RunStock& stock : member.planned.buying->sheets.stocks)
-      member.run_sheets += stock.all_sheets;
+    for (const supply::StockSheets& stock : member.planned.buying->sheets.stocks)
+      member.run_sheets += stock.sheets;
     member.cost = member.planned.buying->total;
   }
   for (const Finding& finding : member.planned.findings) {

@@ -11,7 +11,7 @@ namespace leafwright::change {
 namespace {
 
 using supply::CutLine;
-using supply::RunSheets;
+using supply::CuttingPlan;
 
 const Stock& stock_of(const Project& project, const CutLine& line) {
   return project.stocks.at(as_index(line.stock));
@@ -52,7 +52,7 @@ class Judge {
 
   // Pieces that share a letter are alike: the first takes as many as it wants, the next the rest.
   std::vector<std::int64_t> counts() {
-    const RunSheets& run = bought_before_.sheets;
+    const CuttingPlan& run = bought_before_.sheets;
     std::vector<std::int64_t> cut(run.lines.size(), 0);
     for (std::size_t i = 0; i < cut.size(); ++i) cut[i] = run.wanted.at(i) + run.spare.at(i);
     if (!table_.cut) return cut;
@@ -137,7 +137,7 @@ class Judge {
   }
 
   void gather_wanted() {
-    const RunSheets& run = bought_after_.sheets;
+    const CuttingPlan& run = bought_after_.sheets;
     for (std::size_t i = 0; i < run.lines.size(); ++i) {
       const std::int64_t needed = run.wanted.at(i) + run.spare.at(i);
       if (needed > 0) out_.wanted.push_back({static_cast<int>(i), needed, 0, 0, 0});
@@ -259,14 +259,14 @@ class Judge {
   }
 
   void lay_out(const cut::Effort& effort) {
-    RunSheets& run = out_.to_cut;
-    const RunSheets& planned = bought_after_.sheets;
+    CuttingPlan& run = out_.to_cut;
+    const CuttingPlan& planned = bought_after_.sheets;
     run.lines = planned.lines;
     run.wanted.assign(run.lines.size(), 0);
     run.spare.assign(run.lines.size(), 0);
     for (const Wanted& want : out_.wanted) run.wanted[as_index(want.new_line)] = want.to_cut;
-    for (const supply::RunPiece& piece : planned.pieces) {
-      supply::RunPiece one = piece;
+    for (const supply::CutPiece& piece : planned.pieces) {
+      supply::CutPiece one = piece;
       one.wanted = one.spare = 0;
       one.lines.clear(); // only those that are cut again lend their letters
       one.letters.clear();
@@ -284,9 +284,11 @@ class Judge {
     if (run.pieces.empty()) return;
     Project project = after_;
     project.run.in_hand = rests();
-    supply::lay_out(run, project, {}, effort);
-    for (const supply::RunStock& stock : run.stocks) {
-      out_.sheets += stock.all_sheets;
+    supply::CutOptions options;
+    options.effort = effort;
+    supply::lay_out(run, project, options);
+    for (const supply::StockSheets& stock : run.stocks) {
+      out_.sheets += stock.sheets;
       out_.offcuts += stock.offcuts;
     }
   }

@@ -24,7 +24,7 @@ struct Entry {
   ProjectRule project = nullptr;
 };
 
-void sheet_too_small(const Project& project, const supply::KitSheets* sheets, Reporter& report) {
+void sheet_too_small(const Project& project, const supply::CuttingPlan* sheets, Reporter& report) {
   const Findings found = sheets ? sheets->findings : supply::pieces_without_sheet(project);
   for (const Finding& finding : found)
     report(finding.place, finding.found, finding.expected, finding.fix).trace = finding.trace;
@@ -124,7 +124,7 @@ constexpr auto table = [] {
 
 std::span<const Rule> rules() { return table; }
 
-Findings check(const Project& project, const supply::KitSheets* sheets) {
+Findings check(const Project& project, const supply::CuttingPlan* sheets) {
   Findings findings;
   for (const Card& card : project.cards) {
     const ClosedCard closed = closed_card(project, card);
@@ -208,13 +208,13 @@ void check_unused(const Project& project, const supply::Needs& needs, const std:
 
 } // namespace
 
-void weekday_contradicts(const Project& project, const supply::KitSheets*, Reporter& report) {
+void weekday_contradicts(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   const Run& run = project.run;
   check_weekday(run.reply_by, known(run.reply_by_place, run.place), "reply-by", report);
   check_weekday(run.ship_by, known(run.ship_by_place, run.place), "ship-by", report);
 }
 
-void reply_after_ship(const Project& project, const supply::KitSheets*, Reporter& report) {
+void reply_after_ship(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   const Run& run = project.run;
   if (!run.reply_by || !run.ship_by || run.reply_by->date <= run.ship_by->date) return;
   Finding& finding =
@@ -227,7 +227,7 @@ void reply_after_ship(const Project& project, const supply::KitSheets*, Reporter
   finding.trace.push_back({known(run.ship_by_place, run.place), "ship-by is written here"});
 }
 
-void supply_unused(const Project& project, const supply::KitSheets*, Reporter& report) {
+void supply_unused(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   const supply::Needs needs = supply::needs_of_set(project);
   check_unused(project, needs, project.stocks, ItemKind::Stock, report);
   check_unused(project, needs, project.packs, ItemKind::Pack, report);
@@ -240,7 +240,7 @@ void supply_unused(const Project& project, const supply::KitSheets*, Reporter& r
   check_unused(project, needs, project.envelopes, ItemKind::Envelope, report);
 }
 
-void stamps_not_offered(const Project& project, const supply::KitSheets*, Reporter& report) {
+void stamps_not_offered(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   if (project.tiers.empty()) return;
   for (const supply::Need& need : supply::needs_of_set(project)) {
     if (need.item.kind != ItemKind::StampSet || mentioned_by_tier(project, need.item)) continue;

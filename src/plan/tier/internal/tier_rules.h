@@ -11,7 +11,7 @@ namespace leafwright::tiers {
 
 struct Facts {
   const Project& project;
-  const supply::KitSheets* sheets;
+  const supply::CuttingPlan* sheets;
 };
 
 class Reporter {
