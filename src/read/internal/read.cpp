@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/work.h"
 #include "read/document.h"
 #include "read/internal/catalogue.h"
 #include "read/internal/elements.h"
@@ -99,6 +100,9 @@ void read_body(Context& context, const Element& root) {
   if (const Element intro = root.child("intro"))
     context.project.intro = author_text(resolver, intro.prose(), -1);
   build_cards(resolver);
+  // No id of theirs is known to the catalogue: only what is written can be named.
+  for (Tool& tool : implied_tools(context.project))
+    context.project.tools.push_back(std::move(tool));
   read_tiers(resolver, root.children("tier"));
   if (const Element run = root.child("run")) read_run(resolver, run);
   if (const Element selling = root.child("selling")) read_selling(context, selling);

@@ -123,8 +123,8 @@ constexpr std::array rules = {
                 "id! name kind! thickness width length piece count spacing mass "
                 "spread" LEAFWRIGHT_SOLD,
                 ""},
-    ElementRule{"tool", "id! name risk cut-length smallest-strip stack optional" LEAFWRIGHT_SOLD,
-                ""},
+    ElementRule{"tool",
+                "id! name for risk cut-length smallest-strip stack optional" LEAFWRIGHT_SOLD, ""},
     ElementRule{"envelope", "id! name size! weight colour" LEAFWRIGHT_SOLD, ""},
 
     ElementRule{"card",
@@ -143,10 +143,10 @@ constexpr std::array rules = {
     ElementRule{"distress", "with", ""},
     ElementRule{"ink-edge", "ink! with", ""},
     ElementRule{"round-corners", "radius! with", ""},
-    ElementRule{"alternative", "", "", true},
+    ElementRule{"alternative", "uses", "", true},
     ElementRule{"ribbon", "id of! as on along at extra length adhesive", ""},
     ElementRule{"embellish", "id with! on times at places", "", false, "at|places"},
-    ElementRule{"step", "for title picture picture-words", "tip? caution?", true},
+    ElementRule{"step", "for instead-of uses title picture picture-words", "tip? caution?", true},
     ElementRule{"tip", "", "", true},
 
     ElementRule{"tier", "id! name price audience open shipping parts ready",

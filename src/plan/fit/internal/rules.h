@@ -73,6 +73,9 @@ void hollow_beneath(const Case& c, Reporter& report);
 void hidden_layer(const Case& c, Reporter& report);
 void thickness_unknown(const Case& c, Reporter& report);
 
+// The author's own words (check.cpp)
+void work_named_in_words(const Case& c, Reporter& report);
+
 // Envelope and post (envelope.cpp, mailing.cpp)
 void envelope_too_small(const Case& c, Reporter& report);
 void envelope_snug(const Case& c, Reporter& report);
@@ -87,6 +90,7 @@ void mail_rigid(const Case& c, Reporter& report);
 void weekday_contradicts(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void reply_after_ship(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void supply_unused(const Project& project, const supply::KitSheets* sheets, Reporter& report);
+void tool_without_work(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 void stamps_not_offered(const Project& project, const supply::KitSheets* sheets, Reporter& report);
 
 } // namespace leafwright::fit
