@@ -256,7 +256,9 @@ TEST_CASE("what own words do not replace is told round them") {
   const auto told = [&](std::optional<Works> instead_of) {
     own.instead_of = instead_of;
     bench.card.steps = {own};
-    return spoken(steps_of(bench.context(), "card-one").steps.back().text.at(0));
+    Prose text;
+    text.append(steps_of(bench.context(), "card-one").steps.back().text.at(0));
+    return said(text);
   };
   const std::string die = "Die cut the latch (B), 2 in across, from the 3 1/4 in square piece of "
                           "moss with the 2 in circle die. ";

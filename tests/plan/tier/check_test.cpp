@@ -142,7 +142,7 @@ TEST_CASE("as much as is needed of what nothing uses is nothing, and is said") {
       check({{R"(<include item="tutorial"/>)",
               R"(<include item="tutorial"/><include item="gun"/><include item="spare-tape"/>)"},
              {"</supplies>", R"(<tool id="gun" name="Heat gun" risk="heat"/>
-  <adhesive id="spare-tape" name="Spare tape" kind="tape" length="300"/></supplies>)"}});
+  <ribbon id="spare-tape" name="Spare ribbon" width="1/4" spool="90"/></supplies>)"}});
   const auto count = std::count_if(findings.begin(), findings.end(), [](const Finding& one) {
     return one.code == "tier-as-needed-nothing";
   });
