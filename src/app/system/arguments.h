@@ -94,10 +94,11 @@ struct Arguments {
   double seconds = 300; // a brake; plans end by counted work long before
   bool draft = false;   // make it in spite of errors, marked on each page
   bool quiet = false;
-  bool with_project = false; // put the project file into each PDF
-  std::string style_sheet;   // html
-  std::string depfile;       // make syntax
-  bool list_rules = false;   // check
+  bool with_project = false;  // put the project file into each PDF
+  std::string style_sheet;    // html
+  std::string depfile;        // make syntax
+  bool list_rules = false;    // check
+  bool with_inferred = false; // check
   Audience audience;
   FoldingArguments folding;
   CopyArguments copy;
@@ -277,6 +278,8 @@ inline constexpr std::array all_options{
 
     Option{"--rules", "", "list the rules instead",
            Subject::Messages, NoFamily, "check", to<&Arguments::list_rules>},
+    Option{"--all", "", "also what was worked out and is written nowhere",
+           Subject::Messages, NoFamily, "check", to<&Arguments::with_inferred>},
     Option{"--strict", "", "let warnings count as errors",
            Subject::Messages, Reads, "", to<&Arguments::strict>},
     Option{"--format", "text|json", "how findings and answers are printed; json: findings one object a line",

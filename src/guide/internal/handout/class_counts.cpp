@@ -161,8 +161,7 @@ Uses uses_of(const Project& project, int card) {
     uses.blade = uses.blade || tool.risk == Tool::Risk::Blade;
     uses.heat = uses.heat || tool.risk == Tool::Risk::Heat;
     uses.pressure = uses.pressure || tool.risk == Tool::Risk::Pressure;
-    uses.lamp = uses.lamp || mentions(tool.name, "tea light") || mentions(tool.name, "lamp") ||
-                mentions(tool.name, "battery");
+    uses.lamp = uses.lamp || tool.works.has(Work::Light);
   }
   return uses;
 }

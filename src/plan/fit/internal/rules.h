@@ -73,6 +73,8 @@ void adhesive_wider_than_piece(const Case& c, Reporter& report);
 void hollow_beneath(const Case& c, Reporter& report);
 void thickness_unknown(const Case& c, Reporter& report);
 
+// The author's own words (check.cpp)
+void work_named_in_words(const Case& c, Reporter& report);
 // What covers what (covering.cpp)
 void hidden_layer(const Case& c, Reporter& report);
 void image_hidden(const Case& c, Reporter& report);
@@ -96,5 +98,6 @@ void reply_after_ship(const Project& project, const supply::CuttingPlan* sheets,
 void supply_unused(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 void stamps_not_offered(const Project& project, const supply::CuttingPlan* sheets,
                         Reporter& report);
+void tool_without_work(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 
 } // namespace leafwright::fit
