@@ -82,7 +82,7 @@ void adhesive_swatch(Scene& scene, const Adhesive& adhesive) {
       soft_shadow(scene.items, shape, dots ? 0 : 1);
       fill(scene.items, shape, {255, 255, 255});
       drawn_stroke(scene.items, shape, line_ink, points(0.5));
-      scene.box = united(scene.box, box);
+      scene.box = united(scene.box, grown(box, millimetres(2)));
     }
   } else if (adhesive.kind == Adhesive::Kind::Tape) {
     scene.box = {{}, {millimetres(30), std::max(adhesive.piece.width, millimetres(4))}};
