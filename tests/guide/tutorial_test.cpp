@@ -329,22 +329,3 @@ TEST_CASE("cautions are only those that the project calls for") {
   CHECK(orchard.find("Hot tools. The heat gun") != std::string::npos);
   CHECK(orchard.find("Small parts. Clear domes") != std::string::npos);
 }
-
-TEST_CASE("what the check finds is the maker's and stands in no booklet, not even in a draft") {
-  Reading reading =
-      read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/five-minute/project.xml");
-  REQUIRE(reading.ok());
-  Findings findings(1);
-  findings[0].severity = Severity::Warning;
-  findings[0].found = "the mat is 4 1/4 in wide";
-  findings[0].expected = "a mat inside the card";
-  findings[0].fix = "make it 4 in wide";
-  for (const bool draft : {false, true}) {
-    const std::string text =
-        guide::dump(guide::tutorial(reading.project, {}, findings, {.draft = draft}));
-    CHECK(text.find("make it") == std::string::npos);
-    CHECK(text.find("Make it 4") == std::string::npos);
-    CHECK(text.find("a mat inside the card") == std::string::npos);
-    CHECK(text.find("Worth knowing") == std::string::npos);
-  }
-}

@@ -48,6 +48,8 @@ struct CopyArguments {
 struct ChangeArguments {
   std::vector<std::string> cut;  // "C=80": pieces of the older edition that are cut
   bool nothing_cut = false;      // none is
+  std::vector<std::string> blanks;        // letters whose pieces are not die-cut yet
+  std::vector<std::string> measured_dies; // ids of dies whose written size alone was wrong
   bool write = false;            // put the values into the project file
   bool bars = false;             // compare: the new tutorial with bars in the margin
   std::string vary;              // family: "cards.size=A2,A6"
@@ -234,6 +236,10 @@ inline constexpr std::array all_options{
            Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::cut>},
     Option{"--nothing-cut", "", "no piece is cut yet",
            Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::nothing_cut>},
+    Option{"--blanks", "LETTER", "pieces of this letter are trimmed but not die-cut yet; may be given again",
+           Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::blanks>},
+    Option{"--same-die", "DIE", "the die is the one you cut with; only its written size was wrong; may be given again",
+           Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::measured_dies>},
 
     Option{"--units", "inch|mm", "of the new edition (the other ones)",
            Subject::Remeasuring, NoFamily, "remeasure", to<&Arguments::remeasure, &RemeasureArguments::units>},

@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <variant>
 #include <vector>
@@ -91,6 +92,11 @@ struct OnTable {
   // By letter of the old edition: how many are cut. Nothing: the whole old run is, and what its
   // plan leaves over lies ready as offcuts.
   std::optional<std::map<std::string, std::int64_t>> cut;
+  // Letters of the old edition whose pieces are blanks: trimmed, not yet die-cut, scored or opened.
+  std::set<std::string> blanks;
+  // Ids of dies that were only measured wrongly: what they cut already has the size of the new
+  // edition.
+  std::set<std::string> measured_dies;
 };
 
 // So many of one old pile become pieces of one new line.
@@ -120,8 +126,9 @@ struct TableVerdict {
   supply::RunSheets old_run;  // Pile::old_line points into its lines
   supply::RunSheets to_cut;   // the pieces to cut, laid on sheets; new_line points into its lines
   std::int64_t good = 0, trimmed = 0, spare = 0, lost = 0, recut = 0;
-  std::int64_t sheets = 0, offcuts = 0; // that the recutting takes
-  std::vector<std::string> unknown;     // letters in OnTable::cut that no piece has
+  std::int64_t sheets = 0, offcuts = 0;  // that the recutting takes
+  std::vector<std::string> unknown;      // letters in OnTable::cut or blanks that no piece has
+  std::vector<std::string> unknown_dies; // in OnTable::measured_dies
 };
 
 // As many square inches of wanted pieces as can be are served from the piles; then as few pieces as

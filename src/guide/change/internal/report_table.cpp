@@ -254,6 +254,8 @@ Section table_section(const ChangeStory& story) {
   const TableVerdict& verdict = *story.comparison.table;
   if (verdict.piles.empty() && verdict.recut == 0) return section;
   add(section, heading(1, "table", "On the table"));
+  for (const std::string& die : verdict.unknown_dies)
+    add(section, body(plain("No die has the id “" + die + "” in both editions.")));
   for (const std::string& letter : verdict.unknown)
     add(section, Notice{Notice::Kind::Warning, "Not counted.",
                         plain("No piece of the older edition has the letter " + letter + ".")});

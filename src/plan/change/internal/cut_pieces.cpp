@@ -37,6 +37,7 @@ class Judge {
 
   TableVerdict run(const cut::Effort& effort) {
     out_.old_run = bought_before_.sheets;
+    gather_unknown();
     gather_piles();
     gather_wanted();
     match();
@@ -74,6 +75,52 @@ class Judge {
     return cut;
   }
 
+  void gather_unknown() {
+    for (const std::string& letter : table_.blanks)
+      if (std::ranges::none_of(old_lines(),
+                               [&](const CutLine& line) { return line.letter == letter; }))
+        out_.unknown.push_back(letter);
+    for (const std::string& die : table_.measured_dies)
+      if (!die_now(die) || std::ranges::find(before_.dies, die, &Die::id) == before_.dies.end())
+        out_.unknown_dies.push_back(die);
+  }
+
+  const Die* die_now(const std::string& id) const {
+    const auto die = std::ranges::find(after_.dies, id, &Die::id);
+    return die == after_.dies.end() ? nullptr : &*die;
+  }
+
+  // The die of the new edition that cut this, where only the written size of it was wrong.
+  const Die* measured(int die) const {
+    const Die* old = find_at(before_.dies, die);
+    return old && table_.measured_dies.contains(old->id) ? die_now(old->id) : nullptr;
+  }
+
+  // A cut piece as it really is, whatever the old edition says.
+  CutState on_table(const CutLine& line) const {
+    CutState state = cut_state(before_, line);
+    if (table_.blanks.contains(line.letter)) {
+      state.size = state.blank;
+      state.shape = {};
+      state.scores.clear();
+      state.windows.clear();
+      return state;
+    }
+    if (line.piece.card < 0) return state;
+    if (const Die* die = measured(supply::piece_of(before_, line.piece).die)) {
+      state.size = die->size;
+      state.shape = die->shape;
+    }
+    for (Window& window : state.windows)
+      if (const Die* die = measured(window.die)) {
+        const Point middle = Rect{window.at, window.size}.centre();
+        window.size = die->size;
+        window.shape = die->shape;
+        window.at = {middle.x - die->size.width / 2, middle.y - die->size.height / 2};
+      }
+    return state;
+  }
+
   void gather_piles() {
     const std::vector<std::int64_t> cut = counts();
     for (std::size_t i = 0; i < cut.size(); ++i) {
@@ -105,7 +152,7 @@ class Judge {
       out.loss = Loss::Paper;
       return out;
     }
-    return refit(cut_state(before_, old), cut_state(after_, now));
+    return refit(on_table(old), cut_state(after_, now));
   }
 
   void match() {
@@ -205,7 +252,7 @@ class Judge {
     }
     for (const Pile& pile : out_.piles) {
       const CutLine& line = old_lines()[as_index(pile.old_line)];
-      if (pile.lost > 0 && bare_rectangle(cut_state(before_, line)))
+      if (pile.lost > 0 && bare_rectangle(on_table(line)))
         add(stock_like(stock_of(before_, line)), line.rectangle, pile.lost);
     }
     return rests;
