@@ -69,12 +69,18 @@ void draw_artwork(Items& into, const Artwork& artwork, const Frame& frame,
 // The box of each impression on the carrier, before it is turned.
 std::vector<Rect> impression_boxes(const Project& project, const Impression& impression);
 
+// A chip of an ink with its mark, by which it is told apart in grey.
+void draw_ink(Items& into, const Ink& ink, Rect box);
+
 // --- Ribbon and embellishments ------------------------------------------------------------------
 
 // Where the flat part of a ribbon lies on a carrier of the given size.
 Rect ribbon_box(const Project& project, const RibbonUse& use, Size carrier);
 void draw_ribbon(Items& into, const Project& project, const RibbonUse& use, Size carrier,
                  const Frame& frame);
+// A cord through a hole that lies near the upper edge of what `frame` places.
+void draw_threaded(Items& into, const Project& project, const RibbonUse& use, Rect hole,
+                   const Frame& frame);
 void draw_embellishment(Items& into, const Embellishment& what, const Frame& frame);
 
 } // namespace leafwright::figure

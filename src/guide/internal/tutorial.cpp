@@ -27,7 +27,7 @@ Document front_matter(const Project& project) {
 
 } // namespace
 
-Document tutorial(const Project& project, const supply::KitSheets& sheets,
+Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
                   const TutorialOptions& options) {
   supply::Needs needs = supply::needs_of_kit(project);
   supply::add_sheets(needs, sheets);
