@@ -44,7 +44,7 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets,
     if (!section.blocks.empty()) document.sections.push_back(std::move(section));
   };
   take(cover_section(project, document.edition));
-  take(contents_section());
+  take(contents_section(project));
   take(reading_section(project));
   if (tier != nullptr) {
     take(owned_supplies_section(project, needs, *tier));
@@ -59,7 +59,6 @@ Document tutorial(const Project& project, const supply::KitSheets& sheets,
     take(cut_diagrams_section(project, sheets,
                               tier != nullptr && supply::gives_pieces_of_sheets(project, *tier)));
   }
-  take(inks_section(project));
   for (std::size_t i = 0; i < project.cards.size(); ++i)
     take(card_section(project, static_cast<int>(i), options.guides_apart,
                       tier != nullptr ? supply::parts_ready(*tier, static_cast<int>(i))

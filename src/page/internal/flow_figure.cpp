@@ -79,8 +79,10 @@ FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool es
                    Context& context) {
   const Size size = drawn_size(figure.scene, room, scale, estimate, context);
   guide::Inlines caption = figure.caption;
-  if (const std::string note = scale_note(figure.scene, scale, context); !note.empty())
-    caption.emplace_back(guide::Words{(caption.empty() ? "" : " ") + note});
+  // In a narrow column among others alike it would only be said again and again.
+  const std::string note =
+      stands_beside(room.width, context) ? scale_note(figure.scene, scale, context) : std::string{};
+  if (!note.empty()) caption.emplace_back(guide::Words{(caption.empty() ? "" : " ") + note});
   std::vector<Op> ops;
   if (!estimate)
     ops.emplace_back(Inset{
@@ -361,9 +363,9 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
   FlowItem item;
   item.frame = std::move(figure);
   item.keep_with_next = true;
-  item.space_before = grid * 2;
+  item.space_before = grid;
   flow.push_back(std::move(item));
-  if (!words.empty()) words.front().space_before = std::max(words.front().space_before, grid * 2);
+  if (!words.empty()) words.front().space_before = std::max(words.front().space_before, grid);
   // A figure and its words are best read in one column.
   constexpr double parting = 40.0;
   for (FlowItem& word : words) word.break_cost += parting;
@@ -376,14 +378,54 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
 
 } // namespace
 
+namespace {
+
+// What begins a chapter: its figure large, what is said of it at the right, or below on a narrow
+// page.
+Flow chapter_opening(const guide::Beside& beside, Length width, Context& context) {
+  const Length grid = context.look.grid;
+  const bool below = context.look.openings.others_below;
+  const Length column = below ? width : (width - context.look.gutter) * 58 / 100;
+  double scale = 0;
+  const FramePtr front = on_ground(beside.figure, column, scale, context);
+  FlowItem item;
+  item.space_before = grid;
+  item.keep_with_next = true;
+  if (below) {
+    item.frame = front;
+    Flow flow{item};
+    Flow words = blocks_flow(beside.blocks, width, context);
+    for (FlowItem& word : words) word.keep_with_next = true;
+    std::move(words.begin(), words.end(), std::back_inserter(flow));
+    flow.back().keep_with_next = false;
+    flow.back().break_cost = 30.0;
+    return flow;
+  }
+  const Length x = column + context.look.gutter * 3 / 2;
+  const FramePtr side = stacked(blocks_flow(beside.blocks, width - x, context), width - x);
+  item.frame = with_ops({Inset{{}, front}, Inset{{x, {}}, side}},
+                        {width, on_grid(std::max(front->size.height, side->size.height), grid)});
+  return {item};
+}
+
+// A drawing and its words in a narrow column, on one page of it unless they fill most of one.
+Flow in_one_column(FramePtr figure, const guide::Beside& beside, Length width, Context& context) {
+  Flow flow = figure_above_words(std::move(figure), blocks_flow(beside.blocks, width, context),
+                                 context.look.grid);
+  if (is_sheet(beside.figure.scene) && height(flow) <= context.text_height * 7 / 10)
+    for (std::size_t i = 0; i + 1 < flow.size(); ++i) flow[i].keep_with_next = true;
+  return flow;
+}
+
+} // namespace
+
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
+  if (beside.opens) return chapter_opening(beside, width, context);
   const Size room = beside_room(beside, width, context);
   const figure::Scene& scene = beside.figure.scene;
   const double scale = shrunk(chosen_scale(scene, room, context), context.trial.shrink);
   const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);
-  if (!stands_beside(width, context))
-    return figure_above_words(figure, blocks_flow(beside.blocks, width, context),
-                              context.look.grid);
+  if (!stands_beside(width, context)) return in_one_column(figure, beside, width, context);
   const Length left_used = std::min(std::max(figure->size.width, room.width / 2), room.width);
   const Length x = left_used + context.look.gutter;
   Flow words = blocks_flow(beside.blocks, width - x, context);

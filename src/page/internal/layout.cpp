@@ -70,12 +70,14 @@ Length column_width(Length width, int columns, const Template& look) {
   return (width - look.gutter * (columns - 1)) / columns;
 }
 
-// In a section of several columns, what stands above them: all before its first lesser heading.
+// In a section of several columns, what stands above them: its title and the words below it.
 std::size_t opening_of(const guide::Section& section, int columns) {
   if (columns < 2) return 0;
   const auto first = std::ranges::find_if(section.blocks, [](const guide::Block& block) {
     const auto* heading = std::get_if<guide::Heading>(&block.what);
-    return heading != nullptr && heading->level > 1;
+    if (heading != nullptr) return heading->level > 1;
+    return !std::holds_alternative<guide::Paragraph>(block.what) &&
+           !std::holds_alternative<guide::Notice>(block.what);
   });
   return first == section.blocks.end() ? 0 : as_index(first - section.blocks.begin());
 }

@@ -90,7 +90,7 @@ constexpr std::string_view piece_choices =
 
 constexpr std::array rules = {
     ElementRule{"project",
-                "version! id! title! subtitle language units print-to print-other-to currency "
+                "version! id! title! subtitle language units print-to print-other print-other-to currency "
                 "edition date accent paper level",
                 "intro? maker? caution* supplies! card+ tier* run? selling?"},
     ElementRule{"intro", "", "", true},
