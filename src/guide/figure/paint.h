@@ -69,6 +69,9 @@ void draw_artwork(Items& into, const Artwork& artwork, const Frame& frame,
 // The box of each impression on the carrier, before it is turned.
 std::vector<Rect> impression_boxes(const Project& project, const Impression& impression);
 
+// A chip of an ink with its mark, by which it is told apart in grey.
+void draw_ink(Items& into, const Ink& ink, Rect box);
+
 // --- Ribbon and embellishments ------------------------------------------------------------------
 
 // Where the flat part of a ribbon lies on a carrier of the given size.

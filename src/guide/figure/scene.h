@@ -92,6 +92,19 @@ struct Label {
   int rank = 1;
 };
 
+// A thing laid out flat with its words beside or below it. Where it stands is found by `compose`,
+// for the room and the scale.
+struct LaidOut {
+  struct Lie { // a way that it may lie; its items may hold marks
+    std::vector<SceneItem> items;
+    Rect box; // real: all of it
+  };
+  std::vector<Lie> lies;             // the first is preferred
+  std::vector<std::string> lines;    // first line bold
+  std::string letter;                // a badge before the first line
+  std::optional<double> own_scale{}; // of small things, which are shown larger than the others
+};
+
 struct Scene {
   Rect box;                     // real: everything drawn lies in it, labels excepted
   std::vector<Rect> solid;      // real: what labels outside must not cover; empty = `box`
@@ -105,6 +118,10 @@ struct Scene {
   double largest_scale = 1.0;
   std::string scale_group; // figures of one group are drawn at one scale
   bool backdrop = false;   // a tinted ground behind it
+  // Things without a place of their own: set in rows, in this order, as wide as the room. A scene
+  // has these or the rest; its scale is asked of `fitting_scale`, for it does not follow from
+  // `box`.
+  std::vector<LaidOut> laid_out{};
 };
 
 // A line that belongs to a label, for tests.
@@ -127,8 +144,9 @@ struct Composed {
 struct Look {
   Colour ink{38, 36, 33}, quiet{116, 110, 103}, accent{0x3d, 0x5e, 0x49}, paper{255, 255, 255},
       ground{0xf3, 0xef, 0xe4};
-  Length label_size = points(7.5);
-  Length badge_size = points(9.5); // diameter
+  Length label_size = points(8);
+  Length dimension_size = points(9);
+  Length badge_size = points(12.5); // diameter
 };
 
 // The scale at which `scene` and its labels fit into `room` (never above its limits).

@@ -27,6 +27,12 @@ Scene step(const Project& project, const Card& card, std::span<const std::size_t
 // One piece as it is cut: size, score lines, windows, direction of the pattern, stamped images.
 Scene piece(const Project& project, const Card& card, std::size_t piece_index);
 
+// Every piece of a card laid out flat to one scale, lettered, with its size, paper and die: the
+// base unfolded first, then by size; what is cut from a blank inside its blank's dashed edge; after
+// them lengths of ribbon, embellishments and the inks with their marks. It is packed into the room
+// that it gets (about 7.3 × 3.5 in is right) at the largest scale that holds everything.
+Scene tray(const Project& project, const Card& card);
+
 // The layers of one view drawn apart along a slant, in order, each with its letter and name.
 Scene exploded(const Project& project, const Card& card, View view);
 

@@ -1,17 +1,17 @@
 #include "guide/figure/frame.h"
 #include "guide/figure/internal/label_layout.h"
+#include "guide/figure/internal/painter.h"
+#include "guide/figure/internal/tray_packing.h"
 #include "measure/index.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <type_traits>
 
 namespace leafwright::figure {
 
 namespace {
 
-constexpr double ground_margin = 3.5; // of a tinted ground around what stands on it, mm
 constexpr double least_scale = 0.02;
 
 // --- Labels at one scale
@@ -83,73 +83,6 @@ double whole_percent(double scale) {
   return std::floor(scale * 100.0 + 1e-9) / 100.0;
 }
 
-// --- Shapes to the drawing
-// --------------------------------------------------------------------------
-
-class Painter {
- public:
-  Painter(Drawing& drawing, double scale, Point shift, const text::Fonts& fonts)
-      : drawing_(drawing), scale_(scale), shift_(shift), fonts_(fonts) {}
-
-  void paint(const SceneItem& item) {
-    std::visit([this](const auto& shape) { this->add(shape); }, item);
-  }
-
- private:
-  Length size(Length a) const {
-    return scale_ == 1.0 ? a : from_nm(static_cast<double>(a.nm) * scale_);
-  }
-  Point at(Point p) const { return Point{size(p.x), size(p.y)} + shift_; }
-  Rect at(Rect rect) const {
-    return {at(rect.origin), {size(rect.size.width), size(rect.size.height)}};
-  }
-  Path at(const Path& path) const {
-    Path result = path;
-    for (Segment& segment : result) {
-      segment.control1 = at(segment.control1);
-      segment.control2 = at(segment.control2);
-      segment.end = at(segment.end);
-    }
-    return result;
-  }
-
-  void add(const SceneFill& fill) {
-    drawing_.items.emplace_back(Fill{at(fill.path), fill.colour, fill.opacity});
-  }
-  void add(const SceneStroke& stroke) {
-    Stroke drawn{at(stroke.path), stroke.colour, stroke.width,  stroke.dash,
-                 stroke.cap,      stroke.join,   stroke.opacity};
-    if (stroke.real_width) {
-      drawn.width = size(stroke.width);
-      for (Length& length : drawn.dash) length = size(length);
-    }
-    drawing_.items.emplace_back(std::move(drawn));
-  }
-  void add(const SceneText& words) {
-    if (words.text.empty() || size(words.height).nm <= 0) return;
-    const int face = fonts_.face(words.role);
-    text::Shaped shaped = fonts_.shape(face, size(words.height), words.text);
-    const double cap = std::max(fonts_.metrics(face).cap_height, 400) / 1000.0;
-    const Point start{-shaped.width / 2, from_nm(static_cast<double>(shaped.size.nm) * cap * 0.46)};
-    const Point baseline = at(words.centre) + placed(turned_about(words.turned, Point{}), start);
-    drawing_.items.emplace_back(
-        TextRun{std::move(shaped), baseline, words.colour, words.turned, {}});
-  }
-  void add(const SceneImage& image) {
-    drawing_.items.emplace_back(Image{image.picture, at(image.box), image.turned});
-  }
-  void add(const SceneClip& clip) { drawing_.items.emplace_back(PushClip{at(clip.path)}); }
-  void add(const SceneUnclip&) { drawing_.items.emplace_back(PopClip{}); }
-  void add(const SceneMark& mark) {
-    drawing_.items.emplace_back(Mark{mark.kind, mark.id, at(mark.box), mark.box.size});
-  }
-
-  Drawing& drawing_;
-  double scale_;
-  Point shift_;
-  const text::Fonts& fonts_;
-};
-
 // Where in the room the object could stand: shares of the spare width and height before it.
 constexpr std::size_t stands_count = 9;
 constexpr std::array<std::array<double, 2>, stands_count> stands{{{0.5, 0.5},
@@ -198,6 +131,7 @@ Arrangement arrange_in(const Scene& scene, double scale, const Lettering& letter
 
 double fitting_scale(const Scene& scene, Size room, const Look& look, const text::Fonts& fonts) {
   if (scene.fixed_scale) return *scene.fixed_scale;
+  if (!scene.laid_out.empty()) return packing_scale(scene, room, look, fonts);
   const Lettering letters = lettering(look, fonts);
   const Room inner = room_for(scene, room);
   const double object_width = in_mm(scene.box.size.width);
@@ -222,6 +156,7 @@ double fitting_scale(const Scene& scene, Size room, const Look& look, const text
 
 Composed compose(const Scene& scene, Size room, double scale, const Look& look,
                  const text::Fonts& fonts) {
+  if (!scene.laid_out.empty()) return compose_packed(scene, room, scale, look, fonts);
   const Lettering letters = lettering(look, fonts);
   const Room inner = room_for(scene, room);
   if (scene.fixed_scale)

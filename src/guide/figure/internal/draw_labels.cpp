@@ -8,6 +8,21 @@ namespace leafwright::figure {
 
 namespace {
 
+Path pill_at(Point centre, Size size) {
+  return rounded({{centre.x - size.width / 2, centre.y - size.height / 2}, size}, size.height / 2);
+}
+
+void set_in_middle(const std::string& words, Point centre, Colour colour, const Lettering& letters,
+                   Drawing& into) {
+  const int face = letters.fonts->face(text::Role::TextBold);
+  const Length size = badge_text(letters);
+  text::Shaped shaped = letters.fonts->shape(face, size, words);
+  const double cap = letters.fonts->metrics(face).cap_height / 1000.0;
+  const Point start{centre.x - shaped.width / 2,
+                    centre.y + from_nm(static_cast<double>(size.nm) * cap / 2)};
+  into.items.emplace_back(TextRun{std::move(shaped), start, colour, {}, {}});
+}
+
 class LabelPen {
  public:
   LabelPen(Point shift, const Look& look, Composed& composed)
@@ -71,40 +86,15 @@ class LabelPen {
         TextRun{std::move(shaped), at(x, y), colour, upwards ? degrees(-90) : Angle{}, {}});
   }
 
-  void badge(const std::string& letter, double x, double y, const Lettering& letters) {
-    const Length r = letters.badge / 2;
-    const Point centre = at(x, y);
-    const auto disc = [&](Length radius) {
-      return oval({{centre.x - radius, centre.y - radius}, {radius * 2, radius * 2}});
-    };
-    composed_.drawing.items.emplace_back(Fill{disc(r + micrometres(120)), look_.paper, 0.9});
-    composed_.drawing.items.emplace_back(Fill{disc(r), look_.accent, 1.0});
-    const int face = letters.fonts->face(text::Role::TextBold);
-    const double share = letter.size() > 1 ? 0.54 : 0.66;
-    const Length size = from_nm(static_cast<double>(letters.badge.nm) * share);
-    text::Shaped shaped = letters.fonts->shape(face, size, letter);
-    const double cap = letters.fonts->metrics(face).cap_height / 1000.0;
-    const Point start{centre.x - shaped.width / 2,
-                      centre.y + from_nm(static_cast<double>(size.nm) * cap / 2)};
-    composed_.drawing.items.emplace_back(
-        TextRun{std::move(shaped), start, Colour{255, 255, 255}, {}, {}});
-  }
-
   // The number of a cut: a ring, so that nobody takes it for a piece.
   void number(const std::string& words, double x, double y, const Lettering& letters) {
-    const Length r = from_nm(static_cast<double>(letters.badge.nm) * 0.40);
+    const Length high = from_nm(static_cast<double>(letters.badge.nm) * number_height);
+    const Length wide = from_nm(letter_width(words, letters, true) * 1e6);
     const Point centre = at(x, y);
-    const Path disc = oval({{centre.x - r, centre.y - r}, {r * 2, r * 2}});
-    composed_.drawing.items.emplace_back(Fill{disc, look_.paper, 1.0});
-    stroke(disc, look_.ink, points(0.6), 1.0);
-    const int face = letters.fonts->face(text::Role::TextBold);
-    const Length size =
-        from_nm(static_cast<double>(letters.badge.nm) * (words.size() > 1 ? 0.5 : 0.6));
-    text::Shaped shaped = letters.fonts->shape(face, size, words);
-    const double cap = letters.fonts->metrics(face).cap_height / 1000.0;
-    const Point start{centre.x - shaped.width / 2,
-                      centre.y + from_nm(static_cast<double>(size.nm) * cap / 2)};
-    composed_.drawing.items.emplace_back(TextRun{std::move(shaped), start, look_.ink, {}, {}});
+    const Path pill = pill_at(centre, {wide, high});
+    composed_.drawing.items.emplace_back(Fill{pill, look_.paper, 1.0});
+    stroke(pill, look_.ink, points(0.6), 1.0);
+    set_in_middle(words, centre, look_.ink, letters, composed_.drawing);
   }
 
   void leader_end(double x, double y) {
@@ -124,6 +114,16 @@ class LabelPen {
 
 } // namespace
 
+void draw_letter(const std::string& letter, Point centre, const Look& look,
+                 const Lettering& letters, Drawing& into) {
+  const Size size{from_nm(letter_width(letter, letters) * 1e6), letters.badge};
+  const Length rim = micrometres(240);
+  into.items.emplace_back(
+      Fill{pill_at(centre, {size.width + rim, size.height + rim}), look.paper, 0.9});
+  into.items.emplace_back(Fill{pill_at(centre, size), look.accent, 1.0});
+  set_in_middle(letter, centre, Colour{255, 255, 255}, letters, into);
+}
+
 void draw_label(const Scene& scene, const LabelRequest& wish, const Candidate& candidate,
                 Point shift, const Look& look, const Lettering& letters, Composed& composed) {
   LabelPen pen(shift, look, composed);
@@ -140,15 +140,17 @@ void draw_label(const Scene& scene, const LabelRequest& wish, const Candidate& c
     if (badge.kind == Badge::Kind::Number)
       pen.number(badge.letter, candidate.dot_x, candidate.dot_y, letters);
     else
-      pen.badge(badge.letter, candidate.dot_x, candidate.dot_y, letters);
+      draw_letter(badge.letter, pen.at(candidate.dot_x, candidate.dot_y), look, letters,
+                  composed.drawing);
     return;
   }
   if (wish.kind == LabelRequest::Kind::Label && !scene.labels.at(wish.index).letter.empty())
-    pen.badge(scene.labels.at(wish.index).letter, candidate.badge_x, candidate.badge_y, letters);
+    draw_letter(scene.labels.at(wish.index).letter, pen.at(candidate.badge_x, candidate.badge_y),
+                look, letters, composed.drawing);
   for (const Candidate::Text& text : candidate.texts) {
     if (wish.kind == LabelRequest::Kind::Dimension) {
-      pen.words(shaped(letters, scene.dimensions.at(wish.index).words, false), text.x, text.y,
-                text.upwards, look.ink);
+      pen.words(shaped(dimension_lettering(letters), scene.dimensions.at(wish.index).words, false),
+                text.x, text.y, text.upwards, look.ink);
       continue;
     }
     const Label& words = scene.labels.at(wish.index);

@@ -41,7 +41,8 @@ bool in_room(const Candidate& candidate, const LabelArea& ground) {
 
 struct Block { // of set lines
   std::vector<double> widths;
-  double indent = 0; // room of the badge before them
+  double indent = 0; // room of the badge before them, itself `badge` wide
+  double badge = 0;
   double width = 0, height = 0;
 };
 constexpr double after_badge = 0.9;
@@ -56,7 +57,8 @@ Block block_of(const Label& label, const Lettering& letters) {
   const double lines = block.widths.empty() ? 0.0 : static_cast<double>(block.widths.size() - 1);
   block.height = letters.above + letters.below + letters.leading * lines;
   if (!label.letter.empty()) {
-    block.indent = in_mm(letters.badge) + (block.widths.empty() ? 0.0 : after_badge);
+    block.badge = letter_width(label.letter, letters);
+    block.indent = block.badge + (block.widths.empty() ? 0.0 : after_badge);
     block.height = std::max(block.height, in_mm(letters.badge));
     block.width += block.indent;
   }
@@ -82,7 +84,7 @@ double badge_level(const Block& block, const Lettering& letters) {
 Candidate upright(const Block& block, double x, double y, Align align, const Lettering& letters) {
   Candidate candidate;
   candidate.boxes.push_back(grown(Box{x, y, x + block.width, y + block.height}, 0.45));
-  candidate.badge_x = x + in_mm(letters.badge) / 2;
+  candidate.badge_x = x + block.badge / 2;
   candidate.badge_y = y + badge_level(block, letters);
   if (block.indent > 0) align = Align::Left;
   for (std::size_t i = 0; i < block.widths.size(); ++i) {
@@ -246,19 +248,22 @@ std::vector<Candidate> brief_candidates(const Label& label, const Block& whole,
 std::vector<Candidate> badge_candidates(const Badge& badge, const LabelArea& ground,
                                         const Lettering& letters) {
   std::vector<Candidate> found;
-  const double r = in_mm(letters.badge) / 2 * (badge.kind == Badge::Kind::Number ? 0.86 : 1.0);
+  const bool number = badge.kind == Badge::Kind::Number;
+  const double r = in_mm(letters.badge) / 2 * (number ? number_height : 1.0);
+  const double half = letter_width(badge.letter, letters, number) / 2;
   const Box within = at_scale(badge.within, ground.scale);
   const double wish_x = in_mm(badge.at.x) * ground.scale;
   const double wish_y = in_mm(badge.at.y) * ground.scale;
   const auto offer = [&](double x, double y, double cost) {
     Candidate candidate;
-    candidate.boxes.push_back({x - r - 0.15, y - r - 0.15, x + r + 0.15, y + r + 0.15});
+    candidate.boxes.push_back({x - half - 0.15, y - r - 0.15, x + half + 0.15, y + r + 0.15});
     candidate.dot_x = x;
     candidate.dot_y = y;
     candidate.cost = cost;
     if (!meets_any(candidate.boxes.front(), ground.keep_clear)) found.push_back(candidate);
   };
-  const Box free = grown(within, -r - 0.5);
+  const Box free{within.left + half + 0.5, within.top + r + 0.5, within.right - half - 0.5,
+                 within.bottom - r - 0.5};
   if (free.width() >= 0 && free.height() >= 0) {
     offer(std::clamp(wish_x, free.left, free.right), std::clamp(wish_y, free.top, free.bottom), 0);
     for (int i = 0; i <= 6; ++i)
@@ -271,7 +276,8 @@ std::vector<Candidate> badge_candidates(const Badge& badge, const LabelArea& gro
   const double mid_x = (within.left + within.right) / 2;
   const double mid_y = (within.top + within.bottom) / 2;
   if (badge.kind == Badge::Kind::Letter) { // beside the thing, close enough to need no leader line
-    const Box ring = grown(within, r + 0.7);
+    const Box ring{within.left - half - 0.7, within.top - r - 0.7, within.right + half + 0.7,
+                   within.bottom + r + 0.7};
     for (const double share : {0.15, 0.5, 0.85}) {
       const double x = ring.left + ring.width() * share;
       const double y = ring.top + ring.height() * share;
@@ -296,9 +302,9 @@ std::vector<Candidate> badge_candidates(const Badge& badge, const LabelArea& gro
   const std::size_t first = found.size();
   for (int k = -6; k <= 6; ++k) {
     const double y = mid_y + k * (r + 0.4);
-    offer(ground.object.right + 3 + r, y, 5 + 0.2 * std::abs(k));
-    offer(ground.object.left - 3 - r, y, 5.2 + 0.2 * std::abs(k));
-    const double x = mid_x + k * (r + 0.4);
+    offer(ground.object.right + 3 + half, y, 5 + 0.2 * std::abs(k));
+    offer(ground.object.left - 3 - half, y, 5.2 + 0.2 * std::abs(k));
+    const double x = mid_x + k * (half + 0.4);
     offer(x, ground.object.top - 3 - r, 5 + 0.2 * std::abs(k));
     offer(x, ground.object.bottom + 3 + r, 5.2 + 0.2 * std::abs(k));
   }
@@ -339,16 +345,39 @@ void close_up_fractions(text::Shaped& words, int units_per_em) {
 
 } // namespace
 
+namespace {
+
+Lettering lettering_of(const Lettering& sizes, Length size) {
+  Lettering letters = sizes;
+  const text::Metrics metrics = sizes.fonts->metrics(sizes.fonts->face(text::Role::Text));
+  letters.size = size;
+  letters.em = in_mm(size);
+  letters.above = letters.em * std::max(metrics.cap_height, 600) / 1000.0 + 0.08 * letters.em;
+  letters.below = letters.em * 0.22;
+  letters.leading = letters.em * 1.22;
+  return letters;
+}
+
+} // namespace
+
 Lettering lettering(const Look& look, const text::Fonts& fonts) {
-  const text::Metrics metrics = fonts.metrics(fonts.face(text::Role::Text));
-  const double em = in_mm(look.label_size);
-  return {&fonts,
-          look.label_size,
-          look.badge_size,
-          em,
-          em * std::max(metrics.cap_height, 600) / 1000.0 + 0.08 * em,
-          em * 0.22,
-          em * 1.22};
+  Lettering sizes;
+  sizes.fonts = &fonts;
+  const Length size = std::max(look.label_size, points(8));
+  sizes.dimension = std::max({look.dimension_size, size, points(9)});
+  sizes.badge = std::max(look.badge_size, points(12.5));
+  return lettering_of(sizes, size);
+}
+
+Lettering dimension_lettering(const Lettering& letters) {
+  return lettering_of(letters, letters.dimension);
+}
+
+double letter_width(const std::string& letter, const Lettering& letters, bool number) {
+  const double high = in_mm(letters.badge) * (number ? number_height : 1.0);
+  const double wide = in_mm(
+      letters.fonts->width(letters.fonts->face(text::Role::TextBold), badge_text(letters), letter));
+  return std::max(high, wide + 0.45 * high);
 }
 
 text::Shaped shaped(const Lettering& letters, const std::string& words, bool bold) {
@@ -376,9 +405,10 @@ std::vector<LabelRequest> wishes(const Scene& scene, const LabelArea& ground,
   for (std::size_t i = 0; i < scene.badges.size(); ++i)
     all.push_back(
         {badge_candidates(scene.badges.at(i), ground, letters), -1, LabelRequest::Kind::Badge, i});
-  const double column = widest_upright_dimension(scene.dimensions, letters);
+  const Lettering measures = dimension_lettering(letters);
+  const double column = widest_upright_dimension(scene.dimensions, measures);
   for (std::size_t i = 0; i < scene.dimensions.size(); ++i)
-    all.push_back({dimension_candidates(scene.dimensions.at(i), ground, letters, column),
+    all.push_back({dimension_candidates(scene.dimensions.at(i), ground, measures, column),
                    scene.dimensions.at(i).rank, LabelRequest::Kind::Dimension, i});
   for (std::size_t i = 0; i < scene.labels.size(); ++i) {
     const Label& label = scene.labels.at(i);

@@ -75,13 +75,16 @@ std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels, int 
 // The printed sizes of lettering, from the look and the fonts. Millimetres.
 struct Lettering {
   const text::Fonts* fonts = nullptr;
-  Length size, badge;
-  double em = 0;      // font size
-  double above = 0;   // from the baseline to the top of figures and capitals
-  double below = 0;   // to the bottom of descenders
-  double leading = 0; // from baseline to baseline
+  Length size, dimension, badge; // font sizes of labels and dimensions; height of a badge
+  double em = 0;                 // font size
+  double above = 0;              // from the baseline to the top of figures and capitals
+  double below = 0;              // to the bottom of descenders
+  double leading = 0;            // from baseline to baseline
 };
+// Never below 8 pt, 9 pt for dimensions: what hands at a table still read.
 Lettering lettering(const Look& look, const text::Fonts& fonts);
+// The same for the words of dimensions.
+Lettering dimension_lettering(const Lettering& lettering);
 // The shaped words of a line of a label: the first line of several is bold.
 text::Shaped shaped(const Lettering& lettering, const std::string& words, bool bold);
 double width_mm(const text::Shaped& words);
@@ -118,6 +121,14 @@ double widest_upright_dimension(const std::vector<Dimension>& dimensions,
 // when they do not fit. Words are always upright. `column` as above.
 std::vector<Candidate> dimension_candidates(const Dimension& dimension, const LabelArea& ground,
                                             const Lettering& lettering, double column);
+
+// The letter of a piece in a dot: a pill where two letters want more room.
+void draw_letter(const std::string& letter, Point centre, const Look& look,
+                 const Lettering& lettering, Drawing& into);
+inline constexpr double number_height = 0.88; // of the ring of a cut, as a share of a badge
+inline Length badge_text(const Lettering& lettering) { return lettering.badge * 66 / 100; }
+// The width of that dot in printed mm; `number` for the ring of a cut.
+double letter_width(const std::string& letter, const Lettering& lettering, bool number = false);
 
 // Draws one placed label onto `composed` and lists its boxes and lines there. `shift` is where the
 // ground's (0, 0) lies in the drawing.

@@ -28,18 +28,30 @@ static void feed(Fingerprinter& to, const Label& l) {
   to.put(l.lines, l.within, l.outside, l.plate, l.anchors, l.beside, l.letter, l.brief, l.rank);
 }
 
+static void feed_items(Fingerprinter& to, const std::vector<SceneItem>& items) {
+  to.put(items.size());
+  for (const SceneItem& item : items) {
+    to.put(item.index());
+    std::visit([&to](const auto& shape) { feed(to, shape); }, item);
+  }
+}
+static void feed(Fingerprinter& to, const LaidOut& thing) {
+  to.put(thing.lines, thing.letter, thing.own_scale, thing.lies.size());
+  for (const LaidOut::Lie& lie : thing.lies) {
+    to.put(lie.box);
+    feed_items(to, lie.items);
+  }
+}
+
 void feed(Fingerprinter& to, const Look& look) {
   to.put(look.ink, look.quiet, look.accent, look.paper, look.ground, look.label_size,
-         look.badge_size);
+         look.dimension_size, look.badge_size);
 }
 
 Fingerprint fingerprint_of(const Scene& scene, const Look& look) {
   Fingerprinter all;
-  all.put(scene.box, scene.solid, scene.keep_clear, scene.items.size());
-  for (const SceneItem& item : scene.items) {
-    all.put(item.index());
-    std::visit([&all](const auto& shape) { feed(all, shape); }, item);
-  }
+  all.put(scene.box, scene.solid, scene.keep_clear, scene.laid_out);
+  feed_items(all, scene.items);
   all.put(scene.dimensions, scene.badges, scene.labels, scene.alternative, scene.fixed_scale,
           scene.largest_scale, scene.scale_group, scene.backdrop, look);
   return all.result();

@@ -204,14 +204,14 @@ Scene scale_bar(const Project& project) {
     if (major)
       scene.items.emplace_back(SceneText{inch ? fmt::format("{}", i / 8) : fmt::format("{}", i),
                                          text::Role::Text,
-                                         points(7),
+                                         points(8),
                                          {x, high + micrometres(2300)},
                                          {},
                                          line_ink});
   }
   scene.items.emplace_back(SceneText{inch ? "in" : "mm",
                                      text::Role::Text,
-                                     points(7),
+                                     points(8),
                                      {length + micrometres(4200), high + micrometres(2300)},
                                      {},
                                      line_ink});
