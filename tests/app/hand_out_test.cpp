@@ -151,6 +151,30 @@ TEST_CASE("everybody on the roster gets a copy; a folder that cannot be made is 
   CHECK(stopped.error.find("cannot be made") != std::string::npos);
 }
 
+TEST_CASE("buyers whose kit has no tutorial get no copy of it, and it is said how many") {
+  const Folder folder;
+  fs::copy(fs::path(sample("orchard-gate")).parent_path(), folder.path("class"),
+           fs::copy_options::recursive);
+  std::string xml = read_file(folder.path("class/project.xml"));
+  const std::size_t tier = xml.find("<tier id=\"cut-parts\"");
+  REQUIRE(tier != std::string::npos);
+  const std::string line = "<include item=\"tutorial\"/>";
+  xml.erase(xml.find(line, tier), line.size());
+  std::ofstream(folder.path("class/project.xml")) << xml;
+  const std::string project = folder.path("class/project.xml");
+  const auto made = [&](const std::string& from, const std::string& to) {
+    REQUIRE(run_with_lock({"copies", from, "-o", folder.path(to)}).code == Done);
+    return pdfs_in(folder.path(to + "/copies")).size();
+  };
+  const std::size_t all = made(sample("orchard-gate"), "all"), some = made(project, "some");
+  CHECK(some < all);
+  CHECK(run_with_lock({"copies", project, "-o", folder.path("again")})
+            .out.find(fmt::format("{} orders include no tutorial", all - some)) !=
+        std::string::npos);
+  CHECK(run_with_lock({"copies", project, "--name", "Ada", "--for", "cut-parts"}).code ==
+        app::WrongUse);
+}
+
 TEST_CASE("copies are locked from the environment, and the password is said nowhere") {
   const Folder folder;
   const Ran ran = run_with_lock({"copies", sample("five-minute"), "--name", "Ada", "--number", "1",

@@ -27,11 +27,22 @@ struct StepChange {
   std::string title_before, title;
   std::string anchor_before, anchor;
   bool words = false, drawing = false; // what changed
+  bool shape = false;                  // the drawing is another one even without its colors
   std::vector<Inlines> text_before, text;
+  std::optional<Figure> figure; // as it is drawn now
 };
 
 // Steps of card chapters: paired by what they are called, the rest in order.
 std::vector<StepChange> step_changes(const Document& before, const Document& after);
+
+// What is new in a section that is no card: rows of its tables, cut diagrams with their order.
+struct SectionChange {
+  std::string title;         // "How to cut it"
+  std::string anchor_before; // of its heading in the older document; empty = it had none
+  std::vector<Block> blocks; // of the newer one, each after its own heading
+};
+// Sections that a buyer works from: what to have, cut diagrams, envelopes of parts.
+std::vector<SectionChange> section_changes(const Document& before, const Document& after);
 
 // Full-size drawings that are new or look different, by their titles.
 std::vector<std::string> full_size_changes(const Document& before, const Document& after);
@@ -61,6 +72,7 @@ struct ChangeStory {
       label_after; // "edition 3", "edition 4"; file names where they are alike
   std::vector<SourceChange> written;
   std::vector<StepChange> steps;
+  std::vector<SectionChange> sections;
   std::vector<std::string> full_size; // titles of full-size drawings that changed
   std::optional<PageChanges> pages;
   std::map<std::string, std::string> pages_before, pages_after; // anchor to printed page
@@ -69,8 +81,9 @@ struct ChangeStory {
 // Sections: change-summary, change-table (pieces on the table, what to cut again), change-details,
 // change-rest.
 Document change_report(const ChangeStory& story);
-// One sheet for buyers: sizes, words of steps, papers, full-size drawings; no prices of ours.
-// Sections: errata. Nothing to say: a sentence that says so.
+// For buyers: replacements, sizes, supplies, cut diagrams, steps and full-size drawings, and every
+// page of the older edition that no longer holds; no prices of ours. Sections: errata. Nothing to
+// say: a sentence that says so.
 Document errata_sheet(const ChangeStory& story);
 // Whether a buyer must know anything.
 bool concerns_buyers(const ChangeStory& story);

@@ -50,7 +50,9 @@ inline guide::ChangeStory story_of(const Edition& before, const Edition& after,
                            {},
                            {},
                            {},
+                           {},
                            {}};
+  story.sections = guide::section_changes(before.tutorial, after.tutorial);
   story.steps = guide::step_changes(before.tutorial, after.tutorial);
   story.full_size = guide::full_size_changes(before.tutorial, after.tutorial);
   return story;

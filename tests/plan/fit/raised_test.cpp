@@ -92,3 +92,82 @@ TEST_CASE("a paper of unknown thickness is named once for each card in an envelo
   loose.cards[0].envelope = -1;
   CHECK_FALSE(says(loose, "fit-thickness"));
 }
+
+TEST_CASE("an image wholly under a later layer is told, one beside it is not") {
+  const auto stamped_at = [](Point corner) {
+    return changed([corner](Project&, Card& card) {
+      Impression one = card.pieces[scene].stamped.at(0);
+      one.places = {corner};
+      one.times = 1;
+      card.pieces[scene].stamped = {one};
+      add(card, panel("cover", cream, on_piece(scene), {inches(2), inches(2)}, {}));
+    });
+  };
+  const Size image = small_project().stamp_sets[0].images[0].size;
+  REQUIRE(fits(image, Size{inches(2), inches(2)}));
+  CHECK(says(stamped_at({}), "fit-image-hidden"));
+  CHECK_FALSE(says(stamped_at({inches(1, 7, 8), {}}), "fit-image-hidden"));
+}
+
+TEST_CASE("what shows through the window of a later layer is not hidden") {
+  const Project project = changed([](Project&, Card& card) {
+    Impression one = card.pieces[scene].stamped.at(0);
+    one.places = {{inches(0, 1, 2), inches(0, 1, 2)}};
+    card.pieces[scene].stamped = {one};
+    Piece frame = panel("frame", cream, on_piece(scene), card.pieces[scene].size, {});
+    Window window;
+    window.at = {inches(0, 1, 4), inches(0, 1, 4)};
+    window.size = {inches(2), inches(2)};
+    frame.windows = {window};
+    add(card, frame);
+  });
+  CHECK_FALSE(says(project, "fit-image-hidden"));
+}
+
+namespace {
+
+Project with_pane(Size pane, Point at) {
+  return changed([=](Project& project, Card& card) {
+    Window window;
+    window.at = {inches(0, 1, 2), inches(0, 1, 2)};
+    window.size = {inches(1), inches(1)};
+    Piece frame = panel("frame", cream, on_face(inside), {inches(3), inches(3)}, {});
+    frame.windows = {window};
+    add(card, frame);
+    project.stocks[dots].kind = Stock::Kind::Clear;
+    add(card, panel("pane", dots, on_face(inside), pane, at));
+  });
+}
+
+} // namespace
+
+TEST_CASE("a pane smaller than the window it backs is told the size that would do") {
+  const Point corner{inches(0, 3, 8), inches(0, 3, 8)};
+  CHECK_FALSE(says(with_pane({inches(1, 1, 4), inches(1, 1, 4)}, corner), "fit-pane"));
+  const Findings some = found(with_pane({inches(1, 1, 4), inches(0, 3, 4)}, corner), "fit-pane");
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].fix).find("1 1/4 × 1 1/4 in") != std::string::npos);
+  // Beside the window it is no pane.
+  CHECK_FALSE(says(with_pane({inches(1), inches(1)}, {inches(2), inches(2)}), "fit-pane"));
+}
+
+TEST_CASE("a layer glued across the meeting edge of two gates keeps the card shut") {
+  const auto gate = [](Point at, bool step) {
+    return changed([=](Project&, Card& card) {
+      card.pieces.resize(1);
+      card.build.resize(1);
+      card.ribbons.clear();
+      card.embellishments.clear();
+      card.face_stampings.clear();
+      refold(card, {Form::Kind::Gate, 0});
+      Piece latch = panel("latch", cream, on_face(front), {inches(1), inches(1)}, at);
+      latch.attach = stuck_with(tape);
+      add(card, latch);
+      if (step) card.steps.emplace_back().for_id = "latch";
+    });
+  };
+  const Point across{inches(1, 1, 2), inches(2)}; // the gates meet at 2 1/8 in
+  CHECK(says(gate(across, false), "fit-glued-shut"));
+  CHECK_FALSE(says(gate(across, true), "fit-glued-shut"));
+  CHECK_FALSE(says(gate({inches(0, 1, 2), inches(2)}, false), "fit-glued-shut"));
+}

@@ -1,5 +1,6 @@
 #include "found.h"
 
+#include "plan/fit/internal/case.h"
 #include "plan/fit/internal/cover.h"
 #include "plan/fit/internal/thickness.h"
 
@@ -74,6 +75,53 @@ TEST_CASE("a window is not thick where it is open") {
   });
   // The label stands wholly in the opening, and the rim over the ribbon is no thicker: 3.7 mm.
   CHECK(thickest(project) == micrometres(3700));
+}
+
+TEST_CASE("beads in a round well lie beside the foam round it, and the thicker of the two counts") {
+  const auto well = [](Point bead) {
+    return changed([bead](Project& project, Card& card) {
+      card.pieces.resize(1);
+      card.build.resize(1);
+      card.ribbons.clear();
+      card.embellishments.clear();
+      Piece frame = panel("frame", cream, on_face(front), {inches(3), inches(3)}, {});
+      frame.attach = stuck_with(foam);
+      Window window;
+      window.shape.outline = Shape::Outline::Circle;
+      window.at = {inches(0, 1, 2), inches(0, 1, 2)};
+      window.size = {inches(2), inches(2)};
+      frame.windows = {window};
+      add(card, frame);
+      project.embellishments[0].size = {inches(0, 1, 16), inches(0, 1, 16)};
+      project.embellishments[0].height = micrometres(1000);
+      EmbellishmentUse use;
+      use.embellishment = 0;
+      use.on = on_face(front);
+      use.places = {bead};
+      card.embellishments = {use};
+      card.build.push_back({Build::Kind::Embellishment, 0});
+    });
+  };
+  // Leaves 0.3 twice, foam 1.5, frame 0.4: 2.5 mm. In the well a bead of 1 mm changes nothing.
+  const Length flat = micrometres(2500);
+  CHECK(thickest(well({inches(1, 1, 2), inches(1, 1, 2)})) == flat);
+  // 7/8 of the radius to the right of the centre, beyond the square in the circle.
+  CHECK(thickest(well({inches(2, 5, 16), inches(1, 15, 32)})) == flat);
+  CHECK(thickest(well({inches(2, 3, 4), inches(1, 1, 2)})) == flat + micrometres(1000));
+}
+
+TEST_CASE("a bow that reaches past the card makes it thicker but no larger") {
+  const auto tied = [](Length at) {
+    return changed([at](Project&, Card& card) {
+      card.ribbons[0].as = RibbonUse::As::Bow;
+      card.ribbons[0].at = at;
+    });
+  };
+  const auto outer = [](const Project& project) {
+    return fit::closed_card(project, project.cards[0]).outer;
+  };
+  const Project project = tied(inches(0, 1, 4));
+  CHECK(outer(project) == project.cards[0].finished);
 }
 
 TEST_CASE("a gate folds its two leaves side by side over the middle") {

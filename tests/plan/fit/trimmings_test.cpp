@@ -129,3 +129,17 @@ TEST_CASE("a paper band goes round and overlaps") {
   CHECK(plain(found(band(inches(8)), "fit-band").at(0).fix) == "cut it 9 in long");
   CHECK_FALSE(says(band(inches(4)), "fit-band")); // across the front only
 }
+
+TEST_CASE("an image drawn in one color is not stamped in two inks") {
+  const auto inked = [](int colours) {
+    return changed([colours](Project& project, Card& card) {
+      Impression& one = card.pieces[scene].stamped.at(0);
+      one.inks = {0, 0};
+      StampImage& image = project.stamp_sets[0].images[as_index(one.image)];
+      image.artwork.clear();
+      for (int i = 0; i < colours; ++i) image.artwork.emplace_back().ink = i;
+    });
+  };
+  CHECK(says(inked(1), "fit-image-inks"));
+  CHECK_FALSE(says(inked(2), "fit-image-inks"));
+}

@@ -16,6 +16,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <iterator>
 #include <type_traits>
@@ -138,6 +139,43 @@ guide::PageChanges page_changes(const page::Laid& before, const page::Laid& afte
   return changes;
 }
 
+struct Booklet {
+  const guide::Document& document;
+  const page::Laid& laid;
+};
+
+void compare_booklets(guide::ChangeStory& story, const Booklet& before, const Booklet& after) {
+  story.steps = guide::step_changes(before.document, after.document);
+  story.sections = guide::section_changes(before.document, after.document);
+  story.full_size = guide::full_size_changes(before.document, after.document);
+  story.pages = page_changes(before.laid, after.laid);
+  story.pages_before = pages_of(before.laid);
+  story.pages_after = pages_of(after.laid);
+}
+
+// The booklet that buyers of a tier hold: other sections, other page numbers.
+struct TierBooklet {
+  guide::Document document;
+  page::Laid laid;
+};
+std::optional<TierBooklet> tier_booklet(const Edition& edition, const std::string& tier_id,
+                                        const RenderSettings& settings) {
+  const std::vector<Tier>& tiers = edition.planned.reading.project.tiers;
+  const auto tier = std::ranges::find(tiers, tier_id, &Tier::id);
+  if (tier == tiers.end() || std::ranges::none_of(tier->includes, [](const Inclusion& one) {
+        return one.item.kind == ItemKind::Tutorial;
+      }))
+    return std::nullopt;
+  guide::TutorialOptions options;
+  options.tier = static_cast<int>(tier - tiers.begin());
+  TierBooklet booklet{guide::tutorial(edition.planned.reading.project, edition.planned.sheets,
+                                      edition.planned.findings, options),
+                      {}};
+  booklet.laid =
+      laid_out(booklet.document, "tutorial-" + tier_id, "booklet", edition.planned, settings).laid;
+  return booklet;
+}
+
 } // namespace
 
 std::variant<Edition, int> open_edition(const std::string& path,
@@ -210,17 +248,14 @@ bool compare_editions(ComparedEditions& compared, const Edition& before, const E
                                                 {},
                                                 {},
                                                 {},
+                                                {},
                                                 {}});
   story.label_before = fmt::format("edition {}", story.before.edition);
   story.label_after = fmt::format("edition {}", story.after.edition);
   if (story.label_before == story.label_after) story.label_after += ", changed";
   for (edit::Written& one : written)
     story.written.push_back({std::move(one.where), std::move(one.before), std::move(one.after)});
-  story.steps = guide::step_changes(*before.tutorial, *after.tutorial);
-  story.full_size = guide::full_size_changes(*before.tutorial, *after.tutorial);
-  story.pages = page_changes(before.laid, after.laid);
-  story.pages_before = pages_of(before.laid);
-  story.pages_after = pages_of(after.laid);
+  compare_booklets(story, {*before.tutorial, before.laid}, {*after.tutorial, after.laid});
   return true;
 }
 
@@ -230,7 +265,7 @@ int write_comparison(const ComparedEditions& compared, const Edition& before, co
   const guide::ChangeStory& story = *compared.story;
   const std::string& id = story.after.id;
   RenderedDocument made;
-  const auto add = [&](const guide::Document& document, std::string_view name,
+  const auto add = [&](const guide::Document& document, const std::string& name,
                        std::string_view template_name) {
     append(made, typeset(document, name, template_name, after.planned, settings));
   };
@@ -240,6 +275,15 @@ int write_comparison(const ComparedEditions& compared, const Edition& before, co
   made.files.push_back({id + "-changes.json", guide::change_json(story)});
   made.files.push_back({id + "-changes.txt", guide::plain_text(report)});
   add(guide::errata_sheet(story), "corrections", "workshop");
+  // Buyers of a tier hold its own edition; each gets the pages and steps of hers.
+  for (const Tier& tier : story.before.tiers) {
+    const auto old = tier_booklet(before, tier.id, settings);
+    const auto now = old ? tier_booklet(after, tier.id, settings) : std::nullopt;
+    if (!now) continue;
+    guide::ChangeStory hers = story;
+    compare_booklets(hers, {old->document, old->laid}, {now->document, now->laid});
+    add(guide::errata_sheet(hers), "corrections-" + tier.id, "workshop");
+  }
   if (arguments.change.bars) {
     guide::Document marked = *after.tutorial;
     guide::mark_changes(marked, *before.tutorial);

@@ -52,7 +52,19 @@ std::string number_of(const Order& order, std::size_t index) {
   return number.empty() ? fmt::format("{}", index + 1) : std::string(number);
 }
 
-// Everybody who ordered, or the one buyer asked for, who gets the edition of `tier`.
+// By order: whether the kit that she gets holds the tutorial, swaps counted. Orders that make no
+// parcel get none.
+std::vector<char> with_tutorial(const PlannedProject& planned) {
+  const guide::PackingList& list = planned.packing.value();
+  std::vector<char> has(planned.reading.project.run.orders.size(), 0);
+  for (const std::vector<orders::Parcel>* some : {&list.parcels.parcels, &list.parcels.unposted})
+    for (const orders::Parcel& parcel : *some)
+      has.at(as_index(parcel.order)) = at(list.contents, parcel.kind).tutorial ? 1 : 0;
+  return has;
+}
+
+// Everybody whose kit holds the tutorial, or the one buyer asked for, who gets the edition of
+// `tier`.
 std::vector<Wanted> wanted_copies(const CopyArguments& asked, int tier, PlannedProject& planned) {
   const Project& project = planned.reading.project;
   const std::string edition = fmt::format("Edition {}", project.edition);
@@ -62,11 +74,13 @@ std::vector<Wanted> wanted_copies(const CopyArguments& asked, int tier, PlannedP
   } else {
     take_orders(planned);
     const std::vector<Order>& orders = project.run.orders;
+    const std::vector<char> has = with_tutorial(planned);
     for (std::size_t i = 0; i < orders.size(); ++i)
-      all.push_back({{orders[i].name, number_of(orders[i], i), edition},
-                     orders[i].tier,
-                     orders[i].place,
-                     {}});
+      if (has[i])
+        all.push_back({{orders[i].name, number_of(orders[i], i), edition},
+                       orders[i].tier,
+                       orders[i].place,
+                       {}});
   }
   std::set<std::string> taken;
   for (Wanted& one : all) {
@@ -220,6 +234,15 @@ bool print_edition(Printed& printed, int tier, const std::vector<Wanted>& all,
   return true;
 }
 
+// Says how many orders get no copy, so that nobody looks for theirs.
+std::string left_out_words(const PlannedProject& planned, std::size_t copies) {
+  const std::size_t orders = planned.packing ? planned.reading.project.run.orders.size() : copies;
+  if (orders <= copies) return {};
+  const std::size_t without = orders - copies;
+  return fmt::format("; {} {} no tutorial", without,
+                     without == 1 ? "order includes" : "orders include");
+}
+
 } // namespace
 
 int run_copies(const Arguments& arguments, Environment& environment) {
@@ -237,6 +260,13 @@ int run_copies(const Arguments& arguments, Environment& environment) {
     return WrongUse;
   }
   const int tier = tier_id.empty() ? -1 : static_cast<int>(named - tiers.begin());
+  if (tier >= 0 && std::ranges::none_of(named->includes, [](const Inclusion& one) {
+        return one.item.kind == ItemKind::Tutorial;
+      })) {
+    report(fmt::format("--for {}: {} does not include the tutorial", tier_id, named->name),
+           environment);
+    return WrongUse;
+  }
 
   // The tutorial is laid out from the project without its orders: it is the same whoever ordered.
   PlannedProject ordered = session.planned;
@@ -244,7 +274,8 @@ int run_copies(const Arguments& arguments, Environment& environment) {
   Findings findings = session.planned.findings;
   add_new(findings, ordered.order_findings);
   if (all.empty())
-    findings.push_back(fault("nobody has ordered", "orders in the run or in its roster",
+    findings.push_back(fault("nobody has ordered a kit with the tutorial",
+                             "orders in the run or in its roster",
                              "name one buyer: --name, --number"));
   std::map<int, Printed> editions; // by tier; a map, since the presses refer into it
   bool whole = !all.empty();
@@ -264,9 +295,9 @@ int run_copies(const Arguments& arguments, Environment& environment) {
   if (const int code = write_copies(all, editions, lock, arguments, environment); code != Done)
     return code;
   if (!arguments.quiet)
-    environment.out << fmt::format("{} {} in {}/copies{}\n", all.size(),
+    environment.out << fmt::format("{} {} in {}/copies{}{}\n", all.size(),
                                    all.size() == 1 ? "copy" : "copies", arguments.out,
-                                   lock ? ", locked" : "");
+                                   lock ? ", locked" : "", left_out_words(ordered, all.size()));
   return Done;
 }
 

@@ -1,129 +1,13 @@
 #include "guide/change/internal/content_fingerprint.h"
 
 #include "guide/change/report.h"
-#include "guide/dump.h"
 #include "guide/prose.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <iterator>
 #include <map>
-#include <type_traits>
 #include <utility>
 
 namespace leafwright::guide {
-namespace {
-
-class Printer {
- public:
-  std::string take() { return std::move(out_); }
-
-  void scene(const figure::Scene& scene) {
-    rect(scene.box);
-    for (const figure::SceneItem& item : scene.items)
-      std::visit([this](const auto& what) { show(what); }, item);
-    for (const figure::Dimension& one : scene.dimensions) {
-      point(one.from);
-      point(one.to);
-      say("{};", one.words);
-    }
-    for (const figure::Badge& one : scene.badges) {
-      point(one.at);
-      say("{};", one.letter);
-    }
-    for (const figure::Label& one : scene.labels) {
-      rect(one.within);
-      say("{} ", one.letter);
-      for (const std::string& line : one.lines) say("{};", line);
-    }
-    say("{}", scene.alternative);
-  }
-
- private:
-  template <class... T>
-  void say(fmt::format_string<T...> format, T&&... values) {
-    fmt::format_to(std::back_inserter(out_), format, std::forward<T>(values)...);
-  }
-  void point(Point p) { say("{},{} ", p.x.nm, p.y.nm); }
-  void rect(Rect box) {
-    point(box.origin);
-    say("{}x{} ", box.size.width.nm, box.size.height.nm);
-  }
-  void colour(Colour c) { say("#{:02x}{:02x}{:02x} ", c.red, c.green, c.blue); }
-  void path(const Path& path) {
-    for (const Segment& one : path) {
-      say("{} ", static_cast<int>(one.kind));
-      if (one.kind == Segment::Kind::Curve) {
-        point(one.control1);
-        point(one.control2);
-      }
-      if (one.kind != Segment::Kind::Close) point(one.end);
-    }
-  }
-  void show(const figure::SceneFill& one) {
-    path(one.path);
-    colour(one.colour);
-    say("{};", one.opacity);
-  }
-  void show(const figure::SceneStroke& one) {
-    path(one.path);
-    colour(one.colour);
-    say("{} {} {};", one.width.nm, one.dash.size(), one.opacity);
-  }
-  void show(const figure::SceneText& one) {
-    point(one.centre);
-    colour(one.colour);
-    say("{} {} {};", one.text, one.height.nm, one.turned.udeg);
-  }
-  void show(const figure::SceneImage& one) {
-    rect(one.box);
-    say("{} {};", one.picture, one.turned.udeg);
-  }
-  void show(const figure::SceneClip& one) { path(one.path); }
-  void show(const figure::SceneUnclip&) { say("unclip;"); }
-  void show(const figure::SceneMark& one) {
-    rect(one.box);
-    say("{} {};", one.kind, one.id);
-  }
-
-  std::string out_;
-};
-
-} // namespace
-
-std::string fingerprint(const figure::Scene& scene) {
-  Printer printer;
-  printer.scene(scene);
-  return printer.take();
-}
-
-std::string fingerprint(const Block& block) {
-  Section section;
-  section.blocks.push_back(block);
-  std::string text = dump(section);
-  const auto add = [&](const figure::Scene& scene) { text += "\n" + fingerprint(scene); };
-  std::visit(
-      [&](const auto& what) {
-        using What = std::decay_t<decltype(what)>;
-        if constexpr (std::is_same_v<What, Figure> || std::is_same_v<What, FullSize>) {
-          add(what.scene);
-        } else if constexpr (std::is_same_v<What, FigureRow>) {
-          for (const Figure& one : what.figures) add(one.scene);
-        } else if constexpr (std::is_same_v<What, Beside>) {
-          add(what.figure.scene);
-          for (const Block& one : what.blocks) text += fingerprint(one);
-        } else if constexpr (std::is_same_v<What, Cover>) {
-          for (const figure::Scene& one : what.cards) add(one);
-        } else if constexpr (std::is_same_v<What, Steps>) {
-          for (const Step& one : what.steps)
-            if (one.figure) add(one.figure->scene);
-        }
-      },
-      block.what);
-  return text;
-}
-
 namespace {
 
 const Section* section_named(const Document& document, const std::string& name) {
@@ -151,6 +35,11 @@ std::string words_of(const Step& step) {
 std::string drawing_of(const Step& step) {
   return (step.figure ? fingerprint(step.figure->scene) : std::string()) +
          (step.picture ? std::to_string(*step.picture) : std::string());
+}
+
+// Lines and places alone: a paper or an ink of another color leaves them as they were.
+std::string shape_of(const Step& step) {
+  return step.figure ? shape_fingerprint(step.figure->scene) : std::string();
 }
 
 // Partners by title in order; then, between two pairs, the first free with the first free.
@@ -192,6 +81,7 @@ StepChange about(const Section& section, const Step* before, const Step* after) 
     change.title = after->title;
     change.anchor = after->anchor;
     change.text = after->text;
+    change.figure = after->figure;
   }
   change.how = !before  ? StepChange::How::Added
                : !after ? StepChange::How::Gone
@@ -210,6 +100,7 @@ void add_section(std::vector<StepChange>& changes, const Section& named, const S
     StepChange change = about(named, was, now[j]);
     change.words = !was || words_of(*was) != words_of(*now[j]);
     change.drawing = !was || drawing_of(*was) != drawing_of(*now[j]);
+    change.shape = !was || shape_of(*was) != shape_of(*now[j]);
     if (change.words || change.drawing) changes.push_back(std::move(change));
   }
   for (std::size_t i = 0; i < old.size(); ++i)
@@ -278,6 +169,94 @@ std::vector<StepChange> step_changes(const Document& before, const Document& aft
   for (const Section& section : before.sections)
     if (section.name.starts_with("card-") && !section_named(after, section.name))
       add_section(changes, section, &section, nullptr);
+  return changes;
+}
+
+namespace {
+
+// The first heading's anchor and words.
+const Heading* title_of(const Section* section) {
+  if (!section) return nullptr;
+  for (const Block& block : section->blocks)
+    if (const auto* heading = std::get_if<Heading>(&block.what)) return heading;
+  return nullptr;
+}
+
+// Rows that changed, each group's own line before its rows; nothing when no row did.
+std::optional<Table> changed_rows(const Table& marked) {
+  Table table = marked;
+  table.rows.clear();
+  const Row* group = nullptr;
+  for (const Row& row : marked.rows) {
+    if (row.kind == Row::Kind::Group) group = &row;
+    if (!row.changed) continue;
+    if (group) table.rows.push_back(*std::exchange(group, nullptr));
+    table.rows.push_back(row);
+    table.rows.back().changed = false;
+  }
+  if (table.rows.empty()) return std::nullopt;
+  return table;
+}
+
+// What a buyer works from: a table's new rows, a diagram with its order of cuts, a list.
+std::optional<Block> worth_showing(const Block& block) {
+  if (const auto* table = std::get_if<Table>(&block.what)) {
+    std::optional<Table> rows = changed_rows(*table);
+    if (!rows) return std::nullopt;
+    return Block{std::move(*rows), block.place};
+  }
+  const bool shown =
+      std::holds_alternative<Beside>(block.what) || std::holds_alternative<Figure>(block.what) ||
+      std::holds_alternative<FigureRow>(block.what) || std::holds_alternative<List>(block.what) ||
+      std::holds_alternative<Ticks>(block.what);
+  if (!shown || !block.changed) return std::nullopt;
+  Block copy = block;
+  copy.changed = false;
+  return copy;
+}
+
+std::vector<Block> changed_blocks(const Section& marked) {
+  std::vector<Block> blocks;
+  const Block* heading = nullptr;
+  for (const Block& block : marked.blocks) {
+    if (const auto* one = std::get_if<Heading>(&block.what)) {
+      heading = one->level > 1 ? &block : nullptr;
+      continue;
+    }
+    std::optional<Block> shown = worth_showing(block);
+    if (!shown) continue;
+    if (heading) {
+      Heading under = std::get<Heading>(std::exchange(heading, nullptr)->what);
+      under.level = 3;
+      under.anchor.clear();
+      blocks.push_back({std::move(under), block.place});
+    }
+    blocks.push_back(std::move(*shown));
+  }
+  return blocks;
+}
+
+} // namespace
+
+std::vector<SectionChange> section_changes(const Document& before, const Document& after) {
+  // Cards have their steps, guides their list; sizes of pieces stand in a table of their own.
+  const auto told_elsewhere = [](const std::string& name) {
+    return name.starts_with("card-") || name == "cover" || name == "contents" ||
+           name == "cut-list" || name == "templates" || name == "colophon" || name == "reading";
+  };
+  std::vector<SectionChange> changes;
+  for (const Section& section : after.sections) {
+    if (told_elsewhere(section.name)) continue;
+    const Section* old = section_named(before, section.name);
+    Section marked = section;
+    mark_section(marked, old);
+    std::vector<Block> blocks = changed_blocks(marked);
+    if (blocks.empty()) continue;
+    const Heading* title = title_of(&section);
+    const Heading* was = title_of(old);
+    changes.push_back({title ? title->text : section.running, was ? was->anchor : std::string(),
+                       std::move(blocks)});
+  }
   return changes;
 }
 

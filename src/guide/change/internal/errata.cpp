@@ -4,8 +4,10 @@
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
 #include "language/words.h"
+#include "measure/letters.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <string_view>
 #include <utility>
@@ -47,7 +49,51 @@ std::string shown(const Project& project, std::string_view fact,
   return name_in(project.envelopes, *id);
 }
 
-Table piece_table(const ChangeStory& story) {
+// One thing that another takes the place of everywhere: "Cranberry" by "Rowan".
+struct Replacement {
+  std::string fact;          // "paper"
+  std::string before, after; // ids
+  std::string old_name, new_name;
+};
+
+const std::string* id_in(const std::optional<change::FactValue>& value) {
+  return value ? std::get_if<std::string>(&*value) : nullptr;
+}
+
+// A change of one item for one other, wherever the older edition used it, and more than once: said
+// once instead of piece by piece.
+std::vector<Replacement> replacements(const ChangeStory& story) {
+  std::map<std::pair<std::string, std::string>, std::vector<std::string>> seen;
+  for (const ThingChange& change : story.comparison.things)
+    for (const change::FactChange& fact : change.facts)
+      if (const std::string* from = id_in(fact.before), *to = id_in(fact.after);
+          names_an_item(fact.name) && from && to && change.how == ThingChange::How::Changed)
+        seen[{fact.name, *from}].push_back(*to);
+  const std::vector<change::Thing> now = change::facts_of(story.after);
+  std::vector<Replacement> found;
+  for (const auto& [from, to] : seen) {
+    const auto& [fact, id] = from;
+    const bool one = std::ranges::all_of(to, [&](const std::string& x) { return x == to.front(); });
+    const bool still = std::ranges::any_of(now, [&](const change::Thing& thing) {
+      const change::FactValue* value = thing.find(fact);
+      const auto* used = value ? std::get_if<std::string>(value) : nullptr;
+      return used && *used == id;
+    });
+    if (!one || still || to.size() < 2) continue;
+    found.push_back({fact, id, to.front(), shown(story.before, fact, change::FactValue{id}),
+                     shown(story.after, fact, change::FactValue{to.front()})});
+  }
+  return found;
+}
+
+bool is_replacement(const std::vector<Replacement>& all, const change::FactChange& fact) {
+  const std::string *from = id_in(fact.before), *to = id_in(fact.after);
+  return from && to && std::ranges::any_of(all, [&](const Replacement& one) {
+           return one.fact == fact.name && one.before == *from && one.after == *to;
+         });
+}
+
+Table piece_table(const ChangeStory& story, const std::vector<Replacement>& replaced) {
   Table table;
   table.caption = "In the cut list read";
   table.columns = {{plain("Piece"), Column::Align::Left, 1.6, true},
@@ -84,7 +130,7 @@ Table piece_table(const ChangeStory& story) {
       continue;
     }
     for (const change::FactChange& fact : change.facts)
-      if (matters(fact.name))
+      if (matters(fact.name) && !is_replacement(replaced, fact))
         add_row(fact.name, shown(story.before, fact.name, fact.before),
                 shown(story.after, fact.name, fact.after));
   }
@@ -100,22 +146,52 @@ Inlines joined(const std::vector<Inlines>& paragraphs) {
   return all;
 }
 
-std::string where_words(const ChangeStory& story, const StepChange& step) {
-  std::string words = step.card;
-  if (!step.number_before.empty()) {
-    words += ", step " + step.number_before;
-    const auto page = story.pages_before.find(step.anchor_before);
-    if (page != story.pages_before.end()) words += ", page " + page->second;
-  } else {
-    words += ", a new step " + step.number;
-  }
-  return words;
+std::string page_words(const ChangeStory& story, const std::string& anchor) {
+  const auto page = story.pages_before.find(anchor);
+  return page == story.pages_before.end() ? std::string() : ", page " + page->second;
 }
 
-void add_steps(Section& section, const ChangeStory& story) {
+std::string where_words(const ChangeStory& story, const StepChange& step) {
+  if (step.number_before.empty()) return step.card + ", a new step " + step.number;
+  return step.card + ", step " + step.number_before + page_words(story, step.anchor_before);
+}
+
+std::string spoken_text(const std::vector<Inlines>& text) {
+  std::string all;
+  for (const Inlines& one : text) all += spoken(one) + "\n";
+  return small_letters(all);
+}
+
+// Whether only the names of replaced things differ.
+bool only_replaced(const StepChange& step, const std::vector<Replacement>& replaced) {
+  if (step.how != StepChange::How::Changed || step.shape || replaced.empty()) return false;
+  std::string before = small_letters(step.title_before) + "\n" + spoken_text(step.text_before);
+  for (const Replacement& one : replaced) {
+    const std::string from = small_letters(one.old_name), to = small_letters(one.new_name);
+    for (std::size_t at = before.find(from); at != std::string::npos && !from.empty();
+         at = before.find(from, at + to.size()))
+      before.replace(at, from.size(), to);
+  }
+  return before == small_letters(step.title) + "\n" + spoken_text(step.text);
+}
+
+void add_replacements(Section& section, const std::vector<Replacement>& replaced) {
+  if (replaced.empty()) return;
+  add(section, heading(2, {}, "Everywhere"));
+  List list;
+  for (const Replacement& one : replaced) {
+    Prose prose;
+    prose.say("Use ").strong(one.new_name).say(" in place of " + one.old_name + ".");
+    list.items.push_back(prose.fragment());
+  }
+  add(section, std::move(list));
+}
+
+void add_steps(Section& section, const ChangeStory& story,
+               const std::vector<Replacement>& replaced) {
   bool head = true;
   for (const StepChange& step : story.steps) {
-    if (step.how == StepChange::How::Changed && !step.words) continue;
+    if (only_replaced(step, replaced)) continue;
     if (head) add(section, heading(2, {}, "In the steps read"));
     head = false;
     add(section, heading(3, {}, where_words(story, step)));
@@ -125,17 +201,40 @@ void add_steps(Section& section, const ChangeStory& story) {
     }
     Prose prose;
     prose.strong(step.title + ".").say(" ").append(joined(step.text));
-    add(section, body(prose.fragment()));
+    if (step.drawing && step.figure) {
+      Beside beside;
+      beside.figure = *step.figure;
+      beside.figure.width = Figure::Width::Narrow;
+      beside.blocks.push_back({body(prose.fragment()), {}});
+      add(section, std::move(beside));
+    } else {
+      add(section, body(prose.fragment()));
+    }
   }
+}
+
+void add_sections(Section& section, const ChangeStory& story) {
+  for (const SectionChange& one : story.sections) {
+    add(section, heading(2, {}, one.title + page_words(story, one.anchor_before)));
+    for (const Block& block : one.blocks) section.blocks.push_back(block);
+  }
+}
+
+// Pages of the booklet in her hands that are in the new one nowhere.
+void add_void_pages(Section& section, const ChangeStory& story) {
+  if (!story.pages || story.pages->dropped.empty()) return;
+  const std::vector<std::string>& pages = story.pages->dropped;
+  const bool one = pages.size() == 1;
+  add(section, body(plain((one ? "Mark page " : "Mark pages ") + words::listed(pages) +
+                          " of your booklet, and go by this sheet there. All other pages still "
+                          "hold.")));
 }
 
 } // namespace
 
 bool concerns_buyers(const ChangeStory& story) {
-  return !piece_table(story).rows.empty() || !story.full_size.empty() ||
-         std::any_of(story.steps.begin(), story.steps.end(), [](const StepChange& step) {
-           return step.words || step.how != StepChange::How::Changed;
-         });
+  return !story.steps.empty() || !story.sections.empty() || !story.full_size.empty() ||
+         !piece_table(story, {}).rows.empty();
 }
 
 Document errata_sheet(const ChangeStory& story) {
@@ -143,18 +242,22 @@ Document errata_sheet(const ChangeStory& story) {
   Section section{"errata", "Corrections", {}};
   add(section, heading(1, "errata", "Corrections", {}, story.after.title));
   if (!concerns_buyers(story)) {
-    add(section, lead(plain("Whoever holds " + story.label_before + " needs to change nothing.")));
+    add(section,
+        lead(plain("If you have " + story.label_before + ", you need to change nothing.")));
     document.sections.push_back(std::move(section));
     return document;
   }
-  add(section,
-      lead(plain("You hold " + story.label_before + ". " + words::sentence_case(story.label_after) +
-                 " changes what stands here; all the rest of your booklet holds.")));
-  if (Table table = piece_table(story); !table.rows.empty()) {
+  const std::vector<Replacement> replaced = replacements(story);
+  add(section, lead(plain("You have " + story.label_before + ". " +
+                          words::sentence_case(story.label_after) + " changes what is below.")));
+  add_void_pages(section, story);
+  add_replacements(section, replaced);
+  if (Table table = piece_table(story, replaced); !table.rows.empty()) {
     add(section, heading(2, {}, "Sizes and papers"));
     add(section, std::move(table));
   }
-  add_steps(section, story);
+  add_sections(section, story);
+  add_steps(section, story, replaced);
   if (!story.full_size.empty()) {
     add(section, heading(2, {}, "Full-size drawings"));
     add(section, body(plain("Do not use the old ones of these; print the new ones.")));
@@ -166,35 +269,6 @@ Document errata_sheet(const ChangeStory& story) {
     add(section, small(plain("Questions: " + story.after.maker.contact)));
   document.sections.push_back(std::move(section));
   return document;
-}
-
-std::vector<std::optional<std::size_t>> aligned(const std::vector<std::string>& a,
-                                                const std::vector<std::string>& b) {
-  std::vector<std::optional<std::size_t>> partner(b.size());
-  // Equal heads and tails first: mostly little differs, and the table is their product.
-  std::size_t head = 0;
-  while (head < a.size() && head < b.size() && a[head] == b[head]) partner[head] = head, ++head;
-  std::size_t tail = 0;
-  while (tail < a.size() - head && tail < b.size() - head &&
-         a[a.size() - 1 - tail] == b[b.size() - 1 - tail]) {
-    partner[b.size() - 1 - tail] = a.size() - 1 - tail;
-    ++tail;
-  }
-  const std::size_t n = a.size() - head - tail, m = b.size() - head - tail;
-  std::vector<std::vector<int>> best(n + 1, std::vector<int>(m + 1, 0));
-  for (std::size_t i = n; i-- > 0;)
-    for (std::size_t j = m; j-- > 0;)
-      best[i][j] = a[head + i] == b[head + j] ? best[i + 1][j + 1] + 1
-                                              : std::max(best[i + 1][j], best[i][j + 1]);
-  for (std::size_t i = 0, j = 0; i < n && j < m;) {
-    if (a[head + i] == b[head + j])
-      partner[head + j++] = head + i++;
-    else if (best[i + 1][j] >= best[i][j + 1])
-      ++i;
-    else
-      ++j;
-  }
-  return partner;
 }
 
 } // namespace leafwright::guide

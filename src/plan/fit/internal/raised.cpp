@@ -1,4 +1,5 @@
 #include "measure/index.h"
+#include "plan/fit/internal/covering.h"
 #include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/rules.h"
 
@@ -36,68 +37,11 @@ Length narrowest(const Piece& piece) {
   return side;
 }
 
-// A piece in the order of making, where the view shows it.
-struct Seen {
-  std::size_t piece = 0;
-  View view = View::Front;
-  Rect box;
-};
-
-std::vector<Seen> in_order(const Card& card) {
-  std::vector<std::size_t> order;
-  std::vector<char> listed(card.pieces.size(), 0);
-  for (const Build& build : card.build) {
-    const auto index = as_index(std::max(build.index, 0));
-    if (build.kind != Build::Kind::Piece || index >= listed.size() || listed[index]) continue;
-    listed[index] = 1;
-    order.push_back(index);
-  }
-  for (std::size_t i = 0; i < listed.size(); ++i)
-    if (!listed[i]) order.push_back(i);
-  std::vector<Seen> all;
-  for (const std::size_t index : order) {
-    const std::optional<PlacedOnFace> placed = lying_of(card, index);
-    const Face* face = placed ? face_of(card, placed->root) : nullptr;
-    const Face::Seen* seen = face ? seen_of(*face) : nullptr;
-    if (seen) all.push_back({index, seen->view, {placed->box.origin + seen->at, placed->box.size}});
-  }
-  return all;
-}
-
-// Whether `piece` lies, directly or not, on `carrier`.
-bool rests_on(const Card& card, std::size_t piece, std::size_t carrier) {
-  Carrier on = card.pieces[piece].on;
-  for (std::size_t steps = 0; steps < card.pieces.size(); ++steps) {
-    const Piece* below = piece_of(card, on);
-    if (!below) return false;
-    if (as_index(on.index) == carrier) return true;
-    on = below->on;
-  }
-  return false;
-}
-
 Length lift_of(const Project& project, const Piece& piece) {
   const Adhesive* adhesive = find_at(project.adhesives, piece.attach.adhesive);
   return adhesive && piece.attach.raised ? adhesive->thickness * std::max(piece.attach.layers, 1)
                                          : Length{};
 }
-
-// Openings of a flat, unturned piece in the coordinates of the view.
-bool shows_through(const Piece& over, Rect over_box, Rect below) {
-  return std::any_of(over.windows.begin(), over.windows.end(), [&](const Window& window) {
-    return Rect{over_box.origin + window.at, window.size}.overlaps(below);
-  });
-}
-
-// Whether `over` hides all that lies under its box.
-bool opaque(const Project& project, const Piece& over) {
-  const Stock* stock = find_at(project.stocks, over.stock);
-  return over.shape.outline == Shape::Outline::Rectangle && over.rotation.udeg == 0 && stock &&
-         stock->kind != Stock::Kind::Vellum && stock->kind != Stock::Kind::Clear;
-}
-
-// Comparing every piece with every other is for cards, not for hostile files.
-constexpr std::size_t most_compared = 400;
 
 } // namespace
 
@@ -138,23 +82,6 @@ void hollow_beneath(const Case& c, Reporter& report) {
                  fmt::format("raise {} by {} too, or lay it wholly on {}", the(over),
                              report.unrounded(lift), the(raised)));
       finding.trace.push_back({raised.place, fmt::format("{} is raised here", the(raised))});
-    }
-}
-
-void hidden_layer(const Case& c, Reporter& report) {
-  const std::vector<Seen> order = in_order(c.card);
-  if (order.size() > most_compared) return;
-  for (std::size_t earlier = 0; earlier < order.size(); ++earlier)
-    for (std::size_t later = earlier + 1; later < order.size(); ++later) {
-      const Seen &top = order[later], &below = order[earlier];
-      const Piece &over = c.card.pieces[top.piece], &hidden = c.card.pieces[below.piece];
-      if (top.view != below.view || !top.box.contains(below.box) || !opaque(c.project, over) ||
-          !over.windows.empty() ||
-          over.on == Carrier{Carrier::Kind::Piece, static_cast<int>(below.piece)})
-        continue;
-      report(hidden.place, fmt::format("{} lies wholly under {}", the(hidden, c.card), the(over)),
-             "layers that can be seen", "leave it out, or change the order or the sizes");
-      break;
     }
 }
 

@@ -60,6 +60,7 @@ void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, 
 // Stamps, embellishments and ribbon (trimmings.cpp)
 void image_past_panel(const Case& c, Reporter& report);
 void image_in_window(const Case& c, Reporter& report);
+void image_short_of_colours(const Case& c, Reporter& report);
 void embellishment_past_edge(const Case& c, Reporter& report);
 void ribbon_short(const Case& c, Reporter& report);
 void ribbon_ends_short(const Case& c, Reporter& report);
@@ -70,8 +71,13 @@ void ribbon_past_edge(const Case& c, Reporter& report);
 // Adhesive and height (raised.cpp)
 void adhesive_wider_than_piece(const Case& c, Reporter& report);
 void hollow_beneath(const Case& c, Reporter& report);
-void hidden_layer(const Case& c, Reporter& report);
 void thickness_unknown(const Case& c, Reporter& report);
+
+// What covers what (covering.cpp)
+void hidden_layer(const Case& c, Reporter& report);
+void image_hidden(const Case& c, Reporter& report);
+void pane_too_small(const Case& c, Reporter& report);
+void glued_shut(const Case& c, Reporter& report);
 
 // Envelope and post (envelope.cpp, mailing.cpp)
 void envelope_too_small(const Case& c, Reporter& report);

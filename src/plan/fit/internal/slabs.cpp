@@ -8,6 +8,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <cstdlib>
 #include <iterator>
 #include <optional>
 #include <utility>
@@ -18,14 +21,34 @@ namespace {
 
 std::string called(const Piece& piece) { return piece.name.empty() ? piece.id : piece.name; }
 
-// The part of an opening that is open whatever its outline: seven tenths of a round one.
-Rect surely_open(const Window& window) {
+// Strips that surely lie inside an opening, apart from each other. A round one is cut into strips
+// as wide as it is at their narrower end, so that what lies in a shaker's well counts as beside its
+// rim; of any other outline the middle seven tenths.
+std::vector<Rect> surely_open(const Window& window) {
   const Rect box{window.at, window.size};
-  if (window.shape.outline == Shape::Outline::Rectangle) return box;
-  const Size inner{box.size.width / 10 * 7, box.size.height / 10 * 7};
-  return {{box.left() + (box.size.width - inner.width) / 2,
-           box.top() + (box.size.height - inner.height) / 2},
-          inner};
+  const bool round = window.shape.outline == Shape::Outline::Circle ||
+                     window.shape.outline == Shape::Outline::Oval;
+  if (window.shape.outline == Shape::Outline::Rectangle) return {box};
+  if (!round) {
+    const Size inner{box.size.width / 10 * 7, box.size.height / 10 * 7};
+    return {{{box.left() + (box.size.width - inner.width) / 2,
+              box.top() + (box.size.height - inner.height) / 2},
+             inner}};
+  }
+  // Half-width at height y of an ellipse with half-axes a and b: a sqrt(1 - (y / b)^2).
+  constexpr int strips = 32;
+  std::vector<Rect> open;
+  const Point centre = box.centre();
+  for (int i = 0; i < strips; ++i) {
+    const Length from = box.size.height * i / strips, to = box.size.height * (i + 1) / strips;
+    const int outer = std::max(std::abs(2 * i - strips), std::abs(2 * (i + 1) - strips));
+    const double y = static_cast<double>(outer) / strips;
+    const auto half = static_cast<std::int64_t>(static_cast<double>(box.size.width.nm) / 2 *
+                                                std::sqrt(std::max(0.0, 1 - y * y)));
+    if (half <= 0) continue;
+    open.push_back({{centre.x - Length{half}, box.top() + from}, {Length{2 * half}, to - from}});
+  }
+  return open;
 }
 
 class LayerStacker {
@@ -89,11 +112,11 @@ class LayerStacker {
   }
 
   void add(const PlacedOnFace& placed, const std::string& words, Length thickness, bool raised,
-           const std::vector<Rect>& openings = {}) {
+           const std::vector<Rect>& openings = {}, bool loops = false) {
     if (thickness <= Length{}) return;
     const Closed place = closed(placed);
     for (const Rect& box : place.boxes)
-      layers(place.view).push_back({words, box, thickness, openings, raised});
+      layers(place.view).push_back({words, box, thickness, openings, raised, loops});
   }
 
   void unknown(ItemRef item) {
@@ -164,17 +187,19 @@ class LayerStacker {
     const Closed whole = closed(placed);
     if (piece.rotation.udeg != 0 || placed.box.size != piece.size || whole.boxes.size() != 1)
       return openings;
-    for (const Window& window : piece.windows) {
-      const Rect local = surely_open(window);
-      const Point corner = box_on_carrier(piece, copy).origin + local.origin;
-      const std::optional<PlacedOnFace> open = lying_of(card_, piece.on, {corner, local.size});
-      if (!open) continue;
-      const Closed place = closed({placed.root, open->box});
-      if (place.boxes.size() != 1 || !whole.boxes.front().contains(place.boxes.front())) continue;
-      const auto overlaps = [&](const Rect& other) { return other.overlaps(place.boxes.front()); };
-      if (std::none_of(openings.begin(), openings.end(), overlaps))
-        openings.push_back(place.boxes.front());
-    }
+    for (const Window& window : piece.windows)
+      for (const Rect& local : surely_open(window)) {
+        const Point corner = box_on_carrier(piece, copy).origin + local.origin;
+        const std::optional<PlacedOnFace> open = lying_of(card_, piece.on, {corner, local.size});
+        if (!open) continue;
+        const Closed place = closed({placed.root, open->box});
+        if (place.boxes.size() != 1 || !whole.boxes.front().contains(place.boxes.front())) continue;
+        const auto overlaps = [&](const Rect& other) {
+          return other.overlaps(place.boxes.front());
+        };
+        if (std::none_of(openings.begin(), openings.end(), overlaps))
+          openings.push_back(place.boxes.front());
+      }
     return openings;
   }
 
@@ -205,7 +230,7 @@ class LayerStacker {
     const bool bow = use.as == RibbonUse::As::Bow;
     if (tied)
       add(*tied, fmt::format("{} of {}", bow ? "bow" : "knot", ribbon->name), once * (bow ? 2 : 1),
-          true);
+          true, {}, true);
   }
 
   void add_embellishment(const EmbellishmentUse& use) {
@@ -233,10 +258,34 @@ LayerStack pile_of(const Project& project, const Card& card) {
   return LayerStacker(project, card).take();
 }
 
+namespace {
+
+Rect rect_of(Length left, Length top, Length right, Length bottom) {
+  return {{left, top}, {right - left, bottom - top}};
+}
+
+Rect around(Rect a, Rect b) {
+  return rect_of(std::min(a.left(), b.left()), std::min(a.top(), b.top()),
+                 std::max(a.right(), b.right()), std::max(a.bottom(), b.bottom()));
+}
+
+// Of negative size where they are apart.
+Rect common_part(Rect a, Rect b) {
+  return rect_of(std::max(a.left(), b.left()), std::max(a.top(), b.top()),
+                 std::min(a.right(), b.right()), std::min(a.bottom(), b.bottom()));
+}
+
+} // namespace
+
 std::vector<Weighted> weights_of(const LayerStack& pile) {
+  std::optional<Rect> flat;
+  for (const Slab& slab : pile.slabs)
+    if (!slab.loops) flat = flat ? around(*flat, slab.box) : slab.box;
   std::vector<Weighted> weights;
   for (const Slab& slab : pile.slabs) {
-    weights.push_back({slab.box, slab.thickness});
+    const Rect box = slab.loops && flat ? common_part(slab.box, *flat) : slab.box;
+    if (box.size.width <= Length{} || box.size.height <= Length{}) continue;
+    weights.push_back({box, slab.thickness});
     for (const Rect& opening : slab.openings) weights.push_back({opening, -slab.thickness});
   }
   return weights;

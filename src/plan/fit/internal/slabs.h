@@ -16,6 +16,7 @@ struct Slab {
   Length thickness{};
   std::vector<Rect> openings; // windows within it, on the closed card, apart from each other
   bool raised = false;        // foam, ribbon or something hard
+  bool loops = false; // a bow or a knot: bends, so that it is thick but no wider than the card
 };
 
 struct LayerStack {
@@ -25,9 +26,10 @@ struct LayerStack {
 };
 
 // Every leaf of the base, every piece with its adhesive, ribbons and embellishments. Of a window
-// only the square that surely lies inside it counts as open.
+// only what surely lies inside it counts as open.
 LayerStack pile_of(const Project& project, const Card& card);
 
+// Loops count only where they lie over the rest.
 std::vector<Weighted> weights_of(const LayerStack& pile);
 
 } // namespace leafwright::fit

@@ -94,6 +94,29 @@ void image_in_window(const Case& c, Reporter& report) {
     }
 }
 
+void image_short_of_colours(const Case& c, Reporter& report) {
+  const auto check = [&](const Impression& impression, Place place) {
+    const StampSet* set = find_at(c.project.stamp_sets, impression.set);
+    const StampImage* image = set ? find_at(set->images, impression.image) : nullptr;
+    if (!image || image->artwork.empty()) return;
+    int last = 0;
+    for (const Art& art : image->artwork) last = std::max(last, art.ink);
+    const int colours = last + 1, inks = static_cast<int>(impression.inks.size());
+    if (inks <= colours) return;
+    report(known(impression.place, place),
+           fmt::format("the image “{}” on “{}” is given {} inks but is drawn in {}", image->name,
+                       c.card.title, inks,
+                       colours == 1 ? "one color" : fmt::format("{} colors", colours)),
+           "one ink for each color of the image",
+           colours == 1 ? "name one ink, and stamp the other places as an impression of their own"
+                        : "name fewer inks, or give parts of the image another ink number");
+  };
+  for (const Piece& piece : c.card.pieces)
+    for (const Impression& impression : piece.stamped) check(impression, piece.place);
+  for (const FaceStamping& stamping : c.card.face_stampings)
+    check(stamping.impression, c.card.place);
+}
+
 void embellishment_past_edge(const Case& c, Reporter& report) {
   for (const EmbellishmentUse& use : c.card.embellishments) {
     const Embellishment* thing = find_at(c.project.embellishments, use.embellishment);
