@@ -55,8 +55,6 @@ Section card_section(const Project& project, int card, bool guides_apart = false
 
 // "Make two · 35 min · top fold, A2"
 std::string card_aside(const Project& project, const Card& card);
-// Letter, piece, size as it ends up, paper; how many of it one card has.
-Table pieces_table(const Project& project, const Card& card);
 // Front, inside, back (when something is on it), and the envelope when it is decorated.
 std::vector<Figure> finished_views(const Project& project, const Card& card);
 // What the card asks of a hand beside cutting and taping: "stamping off, foam, bow".

@@ -142,7 +142,23 @@ Size figure_room(const guide::Figure& figure, Length width, const Context& conte
   return {room, tallest};
 }
 
+namespace {
+
+// The pieces of a card, set out below what they become.
+Flow set_out_flow(const guide::Figure& figure, Length width, Context& context) {
+  const Size room{width, times(context.text_height, 0.42 * context.trial.shrink)};
+  const Drawn& out = context.figures.set_out(figure.scene, room);
+  FlowItem item;
+  item.frame = with_ops({Inset{{}, figure_frame(out, figure.scene.alternative)}},
+                        {width, on_grid(out.drawing->size.height, context.look.grid)});
+  item.space_before = context.look.grid * 2;
+  return {item};
+}
+
+} // namespace
+
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context) {
+  if (!figure.scene.laid_out.empty()) return set_out_flow(figure, width, context);
   const Size room = figure_room(figure, width, context);
   FlowItem item;
   item.frame = captioned(figure, room,
@@ -402,7 +418,18 @@ Flow chapter_opening(const guide::Beside& beside, Length width, Context& context
     return flow;
   }
   const Length x = column + context.look.gutter * 3 / 2;
-  const FramePtr side = stacked(blocks_flow(beside.blocks, width - x, context), width - x);
+  Flow words;
+  for (const guide::Block& block : beside.blocks) {
+    // The lesser pictures take what the facts leave of the front's height.
+    const auto* row = std::get_if<guide::FigureRow>(&block.what);
+    const Length left = front->size.height - height(words) - grid * 6;
+    Flow part = row != nullptr
+                    ? side_by_side(row->figures, width - x,
+                                   std::max(left, context.text_height * 12 / 100), context)
+                    : blocks_flow({&block, 1}, width - x, context);
+    std::move(part.begin(), part.end(), std::back_inserter(words));
+  }
+  const FramePtr side = stacked(words, width - x);
   item.frame = with_ops({Inset{{}, front}, Inset{{x, {}}, side}},
                         {width, on_grid(std::max(front->size.height, side->size.height), grid)});
   return {item};

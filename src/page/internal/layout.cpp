@@ -479,8 +479,10 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   figure_look.ground = mixed(look.colour("ground"), input.accent);
   if (const auto label = look.styles.find("figure-label"); label != look.styles.end()) {
     figure_look.label_size = label->second.size;
-    figure_look.badge_size = label->second.size * 5 / 4;
+    figure_look.badge_size = label->second.size * 25 / 16;
   }
+  if (const auto measure = look.styles.find("figure-dimension"); measure != look.styles.end())
+    figure_look.dimension_size = measure->second.size;
   // Within one document too much is set twice: pages are counted first.
   LayoutCache own(3000);
   if (kept == nullptr) kept = &own;

@@ -40,10 +40,6 @@ Figure photograph(const Project& project, const Card& card) {
   return figure;
 }
 
-std::string stock_cell(const Project& project, const Piece& piece) {
-  return item_name(project, {ItemKind::Stock, piece.stock});
-}
-
 bool is_decorated_envelope(const Card& card) {
   const auto on_envelope = [](const Carrier& on) {
     return on.kind == Carrier::Kind::EnvelopeFront || on.kind == Carrier::Kind::EnvelopeInside;
@@ -85,21 +81,9 @@ Beside opening(const Project& project, const Card& card) {
   FigureRow others;
   others.figures.assign(std::make_move_iterator(views.begin() + 1),
                         std::make_move_iterator(views.end()));
+  for (Figure& figure : others.figures) figure.width = Figure::Width::Narrow;
   if (!others.figures.empty()) block.blocks.push_back({std::move(others), card.place});
   return block;
-}
-
-// The pieces, beside them how they lie one on the other.
-void add_pieces(Section& section, const Project& project, const Card& card) {
-  Table table = pieces_table(project, card);
-  if (pieces_on(card, View::Front) == 0) {
-    add(section, std::move(table), card.place);
-  } else {
-    Beside beside;
-    beside.figure = view_figure(figure::exploded(project, card, View::Front), "");
-    beside.blocks.push_back({std::move(table), card.place});
-    add(section, std::move(beside), card.place);
-  }
 }
 
 // Tips of the whole card stand beside its steps: with the last, where the card is in hand.
@@ -215,25 +199,6 @@ std::string card_aside(const Project& project, const Card& card) {
   return words;
 }
 
-Table pieces_table(const Project& project, const Card& card) {
-  Table table;
-  table.caption = "Pieces of “" + card.title + "”";
-  table.columns = {{{}, Column::Align::Centre, 0.3, false},
-                   {plain("Piece and paper"), Column::Align::Left, 2.0, true},
-                   {plain("Finished size"), Column::Align::Left, 1.2, false}};
-  for (const Piece& piece : card.pieces) {
-    Row row;
-    row.cells.push_back(piece.letter.empty() ? Inlines{} : Inlines{PieceLetter{piece.letter}});
-    Inlines name = plain(words::sentence_case(piece_noun(piece)));
-    if (piece.copies > 1) name.emplace_back(Words{fmt::format(" (\u00D7\u00A0{})", piece.copies)});
-    name.emplace_back(Words{", " + stock_cell(project, piece), Words::Style::Quiet});
-    row.cells.push_back(std::move(name));
-    row.cells.push_back(plain(piece_size_words(project, piece.shape, piece.size)));
-    table.rows.push_back(std::move(row));
-  }
-  return table;
-}
-
 std::vector<Figure> finished_views(const Project& project, const Card& card) {
   std::vector<Figure> views;
   views.push_back(view_figure(figure::finished(project, card, View::Front), ""));
@@ -262,7 +227,7 @@ Section card_section(const Project& project, int index, bool guides_apart,
   if (Inlines intro = author_text(context, card.intro); !intro.empty())
     add(section, lead(std::move(intro)), card.place);
   add(section, opening(project, card), card.place);
-  add_pieces(section, project, card);
+  add(section, Figure{figure::tray(project, card), {}, Figure::Width::Full}, card.place);
   add(section, PageBreak{});
   Steps steps = steps_of(context, anchor);
   add_tips(steps, context);
@@ -361,11 +326,6 @@ List signs(const Project& project) {
 Section reading_section(const Project& project) {
   Section section{"reading", "How to read this booklet", {}};
   add(section, heading(1, "reading", "How to read this booklet"));
-  if (project.cards.empty() || project.cards.front().pieces.empty()) {
-    add(section, signs(project));
-  } else {
-    add(section, Figure{figure::piece(project, project.cards.front(), 0), {}, Figure::Width::Half});
-  }
   add(section, signs(project));
   add(section,
       body(plain("Print at 100 %, not fitted to the page, and hold a ruler to this bar before you "
