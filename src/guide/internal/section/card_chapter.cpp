@@ -153,7 +153,7 @@ bool needs_guide(const Card& card, View view) {
     if (seen_in(card, one.on, view))
       count(one.impression.position, one.impression.rotation, one.impression.places.size());
   constexpr int by_ruler = 3;
-  return has_something_on(card, view) && (turned || off_middle > by_ruler);
+  return has_something_on(card, view) && off_middle > (turned ? 1 : by_ruler);
 }
 
 std::string skills_words(const Card& card) {
@@ -327,10 +327,6 @@ Section reading_section(const Project& project) {
   Section section{"reading", "How to read this booklet", {}};
   add(section, heading(1, "reading", "How to read this booklet"));
   add(section, signs(project));
-  add(section,
-      body(plain("Print at 100 %, not fitted to the page, and hold a ruler to this bar before you "
-                 "trace an outline or trust a full-size guide.")));
-  add(section, ScaleBar{project.printing.unit == Unit::Inch});
   add_techniques(section, project);
   add(section, heading(2, "care", "Take care"));
   for (Notice& notice : cautions(project)) add(section, std::move(notice));
