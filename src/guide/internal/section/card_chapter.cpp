@@ -307,11 +307,6 @@ List signs(const Project& project) {
             .say(" points to the top of the pattern. Such a piece is never turned on "
                  "its sheet.")
             .fragment());
-  list.items.push_back(Prose()
-                           .strong("Hatching")
-                           .say(" on a sheet is what is left over; a size stands in what is worth "
-                                "keeping.")
-                           .fragment());
   list.items.push_back(
       Prose()
           .strong("One card.")
@@ -327,9 +322,10 @@ Section reading_section(const Project& project) {
   Section section{"reading", "How to read this booklet", {}};
   add(section, heading(1, "reading", "How to read this booklet"));
   add(section, signs(project));
-  add_techniques(section, project);
+  add_methods(section, project);
   add(section, heading(2, "care", "Take care"));
   for (Notice& notice : cautions(project)) add(section, std::move(notice));
+  add_images(section, project);
   return section;
 }
 

@@ -55,8 +55,10 @@ struct InkUse {
 // In the order of the cards and of their making.
 std::vector<InkUse> ink_uses(const Project& project);
 
-// The ways of printing that the cards use, and each image in the inks in which it is first stamped.
-void add_techniques(Section& section, const Project& project);
+// The ways of printing that the cards use.
+void add_methods(Section& section, const Project& project);
+// Each image in the inks in which it is first stamped.
+void add_images(Section& section, const Project& project);
 
 // Full-size guides: where things lie on each side, and outlines to trace. Empty when nothing is
 // laid.

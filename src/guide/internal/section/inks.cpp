@@ -110,16 +110,18 @@ FigureRow image_key(const Project& project, const std::vector<InkUse>& uses) {
 
 } // namespace
 
-void add_techniques(Section& section, const Project& project) {
-  const std::vector<InkUse> uses = ink_uses(project);
-  if (List methods = methods_list(uses); !methods.items.empty()) {
-    add(section, heading(2, "methods", "Ways of printing"));
-    add(section, std::move(methods));
-  }
-  if (FigureRow key = image_key(project, uses); !key.figures.empty()) {
-    add(section, heading(2, "images", "The images"));
-    add(section, std::move(key));
-  }
+void add_methods(Section& section, const Project& project) {
+  List methods = methods_list(ink_uses(project));
+  if (methods.items.empty()) return;
+  add(section, heading(2, "methods", "Ways of printing"));
+  add(section, std::move(methods));
+}
+
+void add_images(Section& section, const Project& project) {
+  FigureRow key = image_key(project, ink_uses(project));
+  if (key.figures.empty()) return;
+  add(section, heading(2, "images", "The images"));
+  add(section, std::move(key));
 }
 
 } // namespace leafwright::guide
