@@ -282,7 +282,7 @@ Flow side_by_side(std::span<const guide::Figure> figures, Length width, Length t
   const bool narrow = std::ranges::all_of(figures, [](const guide::Figure& figure) {
     return figure.width == guide::Figure::Width::Narrow;
   });
-  const Length narrowest = millimetres(narrow ? 26 : 42);
+  const Length narrowest = millimetres(narrow ? 18 : 42);
   const auto per_line = [&] { return (count + lines - 1) / lines; };
   while (lines < count && (width - gap * static_cast<std::int64_t>(per_line() - 1)) /
                                   static_cast<std::int64_t>(per_line()) <
