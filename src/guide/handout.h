@@ -18,7 +18,7 @@ struct HandoutOptions {
 // One section "card-<id>" a card, each beginning a page: how it looks, its pieces with their sizes
 // and scores, how they lie, its steps in brief, room for notes; for the teacher the counts to
 // prepare, and first a sheet of the whole class.
-Document handouts(const Project& project, const supply::KitSheets& sheets,
+Document handouts(const Project& project, const supply::CuttingPlan& sheets,
                   const HandoutOptions& options);
 
 // Only one card of it, for finding how it fits.

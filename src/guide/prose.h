@@ -90,8 +90,8 @@ void say_carrier(Prose& prose, const Card& card, const Carrier& on);
 // "3 1/4 in square", "2 in across" for a circle, "4 × 5 1/4 in".
 std::string piece_size_words(const Project& project, const Shape& shape, Size size);
 
-// The first tool of the project whose name holds `words`: "the bone folder"; empty when none does.
-std::string tool_with_the(const Project& project, std::string_view words);
+// The first tool of the project for a work: "the bone folder"; empty when none is.
+std::string tool_with_the(const Project& project, Work work);
 
 const Piece* piece_at(const Card& card, int index);
 

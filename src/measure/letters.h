@@ -1,6 +1,7 @@
 #pragma once
 
 #include "measure/parsed.h"
+#include "measure/utf8.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -47,33 +48,6 @@ inline bool mentions(std::string_view text, std::string_view word) {
 
 namespace leafwright::detail {
 
-inline constexpr char32_t end_of_text = 0x110000;  // beyond Unicode
-inline constexpr char32_t not_a_letter = 0x110001; // a byte that is not part of valid UTF-8
-
-// A place in UTF-8 text. Broken bytes are reported as `not_a_letter`, one byte each; no read ever
-// leaves the text.
-class TextCursor {
- public:
-  explicit TextCursor(std::string_view text) : text_(text) {}
-
-  std::size_t at() const { return at_; }
-  bool done() const { return at_ >= text_.size(); }
-  std::string_view rest() const { return text_.substr(at_); }
-  std::string_view text() const { return text_; }
-  void go_to(std::size_t at) { at_ = at < text_.size() ? at : text_.size(); }
-
-  char32_t peek() const;
-  void advance();          // one character
-  bool take(char32_t one); // advances when that character is next
-  // Blank, tab, line end, and the no-break, thin and figure spaces that a word processor puts in.
-  // Returns whether there were any.
-  bool skip_blanks();
-
- private:
-  std::string_view text_;
-  std::size_t at_ = 0;
-};
-
 bool is_blank(char32_t c);
 constexpr bool is_digit(char32_t c) { return c >= U'0' && c <= U'9'; }
 constexpr bool is_ascii_letter(char32_t c) {
@@ -81,12 +55,6 @@ constexpr bool is_ascii_letter(char32_t c) {
 }
 // Hyphen-minus, minus sign U+2212, and the en dash that word processors make of a hyphen.
 constexpr bool is_minus(char32_t c) { return c == U'-' || c == U'\u2212' || c == U'\u2013'; }
-
-// The code points that Unicode keeps for no character (23.7): U+FDD0 to U+FDEF and the last two of
-// each plane. No text is meant to hold them, and libraries use them as marks of their own.
-constexpr bool is_noncharacter(char32_t c) {
-  return (c >= 0xFDD0 && c <= 0xFDEF) || (c <= 0x10FFFF && (c & 0xFFFEU) == 0xFFFE);
-}
 
 // ASCII case only: neither locale nor Unicode tables.
 bool same_ignoring_case(std::string_view a, std::string_view b);

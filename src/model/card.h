@@ -169,6 +169,7 @@ struct Piece {
   bool equal_reveal_wanted = false; // given as an inset: the same reveal on all sides
   std::string alternative;          // "if you have no die: ..." the author's words, may hold names
   AuthorText alternative_text;
+  std::vector<ItemRef> alternative_uses; // what it takes beside scissors
 };
 
 struct RibbonUse {
@@ -215,6 +216,9 @@ struct AuthorStep {
   std::string title;
   AuthorText text;
   std::string for_id; // replaces the generated step of that thing; empty = a step of its own
+  // The work that `text` tells in place of ours; without it see usually_replaced().
+  std::optional<Works> instead_of;
+  std::vector<ItemRef> uses; // beside what the thing itself takes
   AuthorText tip;
   AuthorText caution;
   int picture = -1;          // a photograph, index into Project::pictures

@@ -5,6 +5,8 @@
 #include "model/finding.h"
 #include "model/outline.h"
 
+#include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <vector>
@@ -134,11 +136,60 @@ struct Adhesive {
   Sold sold;
 };
 
+// Kinds of work at the table; work.h has their words. `Cut` is any way of cutting to shape, as a
+// step tells it; the five before it are what tools do.
+enum class Work {
+  Trim,
+  HandCut,
+  Knife,
+  DieCut,
+  Punch,
+  Cut,
+  Round,
+  Score,
+  Fold,
+  Stamp,
+  StampOff,
+  Heat,
+  Powder,
+  Emboss,
+  Ink,
+  Distress,
+  Stick,
+  Light,
+};
+
+class Works {
+ public:
+  constexpr Works() = default;
+  constexpr Works(std::initializer_list<Work> list) {
+    for (const Work work : list) add(work);
+  }
+  constexpr bool has(Work work) const { return (bits_ & bit(work)) != 0; }
+  constexpr bool empty() const { return bits_ == 0; }
+  constexpr bool meets(Works other) const { return (bits_ & other.bits_) != 0; }
+  constexpr Works& add(Work work) {
+    bits_ |= bit(work);
+    return *this;
+  }
+  constexpr Works& add(Works other) {
+    bits_ |= other.bits_;
+    return *this;
+  }
+  friend constexpr bool operator==(Works, Works) = default;
+
+ private:
+  static constexpr std::uint32_t bit(Work work) { return 1U << static_cast<unsigned>(work); }
+  std::uint32_t bits_ = 0;
+};
+
 struct Tool {
   enum class Risk { None, Blade, Heat, Pressure };
   std::string id, name;
   Place place;
   Risk risk = Risk::None;
+  Works works;          // what it is for
+  bool implied = false; // not written by the maker: the work of a card calls for it
   // A straight trimmer's limits; 0 = unknown.
   Length cut_length{}, smallest_strip{}, stack_height{};
   bool optional_use = false;

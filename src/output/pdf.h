@@ -3,7 +3,6 @@
 #include "measure/ageing_cache.h"
 #include "measure/parsed.h"
 #include "model/project.h"
-#include "output/provenance.h"
 #include "page/laid.h"
 #include "text/fonts.h"
 
@@ -15,6 +14,64 @@
 #include <string_view>
 #include <utility>
 #include <vector>
+
+// Where a document comes from, written into the document itself: which edition of which project,
+// and a digest of everything it was made from, so that it can be told later whether it is current.
+
+namespace leafwright::digest {
+
+// SHA-256 (FIPS 180-4) of bytes, as 64 lower-case hexadecimal digits.
+std::string sha256(std::string_view bytes);
+
+} // namespace leafwright::digest
+
+namespace leafwright::provenance {
+
+struct Input {
+  std::string name;   // as the project names it; never a path of the machine
+  std::string sha256; // of its bytes, 64 hexadecimal digits
+  friend bool operator==(const Input&, const Input&) = default;
+};
+
+struct Provenance {
+  std::string project;               // the project's id
+  std::string document;              // the verb that made it: "tutorial"
+  std::string edition;               // the project's edition number
+  std::string program;               // version of the program
+  std::vector<std::string> settings; // what the command line changed: "mat.width=4in", "paper=a4"
+  std::vector<Input> inputs;         // project file first, pictures, page template
+  friend bool operator==(const Provenance&, const Provenance&) = default;
+};
+
+// SHA-256 of all of it but the program: two documents with one digest were made from the same
+// things with the same settings.
+std::string content_digest(const Provenance& provenance);
+
+// A file carried inside a document (ISO 32000-1, 7.11.4).
+struct Attachment {
+  std::string name;        // "project.xml"
+  std::string type;        // its media type: "application/xml"
+  std::string description; // one line
+  std::string bytes;
+};
+
+// The provenance as properties for an XMP packet: the elements alone, in the namespace below, whose
+// prefix is "made".
+inline constexpr const char* xmp_namespace = "urn:leafwright:provenance:1";
+std::string xmp_properties(const Provenance& provenance);
+
+struct Embedded {
+  std::optional<Provenance> provenance; // nothing: the document carries none
+  std::string digest;                   // as written into it, to hold against content_digest
+  std::string title;
+  std::vector<Attachment> attachments;
+};
+
+// What a PDF says about where it comes from. A file that is no PDF, or a locked one that does not
+// open with `password`, is a misread.
+Parsed<Embedded> read_provenance(const std::string& pdf, const std::string& password = {});
+
+} // namespace leafwright::provenance
 
 // A laid-out document as a tagged PDF 1.7 (ISO 32000-1): text by glyph id with kerning, fonts
 // embedded as subsets, vectors in true scale, outline, links, page labels and a structure tree for
@@ -30,12 +87,17 @@ struct Personal {
 
 class StreamCache;
 
+// How hard streams are deflated: as small as is worth the time, or quickly and some 8 % larger, for
+// a file that is soon made again.
+enum class Deflate { Small, Quick };
+
 struct PdfOptions {
   // Seconds since 1970, UTC, when Laid::created is not set: the app passes SOURCE_DATE_EPOCH here.
   // Without either the file carries no date, so that the same project gives the same bytes.
   std::optional<std::int64_t> created;
   std::string producer = "Leafwright";
   bool compress = true; // page contents, fonts and pictures; off to read the file by eye
+  Deflate effort = Deflate::Small;
   // Packs the small objects together: a third less for a tagged booklet. Off, the file is plain
   // enough for old tools and for the eye.
   bool compact = true;
@@ -60,9 +122,8 @@ Parsed<std::string> write_pdf(page::Laid&& laid, const text::Fonts& fonts,
 // all that it is made from. Not for two threads at once.
 class StreamCache {
  public:
-  // As deflated_all(); what is not known yet is deflated on all cores.
-  std::vector<std::string> deflated_all(std::span<const std::string> data);
-  std::string deflated(std::string_view data);
+  // Each of them deflated; what is not known yet on all cores.
+  std::vector<std::string> deflated_all(std::span<const std::string> data, Deflate effort);
   // As text::subset().
   const std::string& subset(const text::Fonts& fonts, int face,
                             const std::vector<std::uint32_t>& glyphs);

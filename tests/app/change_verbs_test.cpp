@@ -224,6 +224,17 @@ TEST_CASE("a family tells what each size costs and which rules speak") {
   CHECK(run_program({"family", desk.project.string(), "--vary", "cards.size"}).code == WrongUse);
 }
 
+TEST_CASE("a size that no sheet is large enough for costs at least so much") {
+  const SmallProject desk;
+  const auto of_size = [&](const char* size) {
+    return run_program(
+               {"family", desk.project.string(), "--vary", std::string("cards.size=") + size})
+        .out;
+  };
+  CHECK(of_size("A2").find("at least") == std::string::npos);
+  CHECK(of_size("20 x 30 in").find("at least") != std::string::npos);
+}
+
 TEST_CASE("a design in the other system is shown, and written to a new file when asked for") {
   const SmallProject desk;
   const Ran shown = run_program({"remeasure", desk.project.string(), "--format", "json"});

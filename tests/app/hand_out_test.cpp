@@ -1,8 +1,7 @@
 #include "program.h"
 
 #include "app/system/environment.h"
-#include "output/provenance.h"
-#include "output/sha256.h"
+#include "output/pdf.h"
 #include "tools.h"
 #include "ua_rules.h"
 

@@ -21,7 +21,7 @@ namespace {
 
 struct Prepared {
   Project project;
-  supply::KitSheets sheets;
+  supply::CuttingPlan sheets;
 };
 
 // The cut list alone is enough here: how pieces lie on sheets is tested where it is worked out.
@@ -30,7 +30,7 @@ const Prepared& orchard() {
     Reading reading =
         read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/orchard-gate/project.xml");
     REQUIRE(reading.ok());
-    supply::KitSheets sheets;
+    supply::CuttingPlan sheets;
     sheets.lines = supply::cut_list(reading.project);
     return Prepared{std::move(reading.project), std::move(sheets)};
   }();
@@ -239,7 +239,7 @@ TEST_CASE("a handout with a light warns of flames and batteries") {
   Reading reading =
       read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/kelp-lantern/project.xml");
   REQUIRE(reading.ok());
-  supply::KitSheets sheets;
+  supply::CuttingPlan sheets;
   sheets.lines = supply::cut_list(reading.project);
   const guide::Document document = guide::handouts(reading.project, sheets, {});
   const std::string lit = guide::dump(section_of(document, "card-night-light"));

@@ -235,7 +235,7 @@ TEST_CASE("a window names its die or warns of the knife") {
   CHECK(by_hand.notices[0].kind == Notice::Kind::Caution);
 }
 
-TEST_CASE("own words that begin with the piece in hand are preceded by its making") {
+TEST_CASE("what own words do not replace is told round them") {
   Bench bench;
   const int index =
       add_panel(bench.card, "latch", moss_card, on_face(bench.card, "front"), small_panel, {});
@@ -245,31 +245,45 @@ TEST_CASE("own words that begin with the piece in hand are preceded by its makin
   latch.die = 1;
   latch.size = {inches(2), inches(2)};
   latch.shape.outline = Shape::Outline::Circle;
-  Finish corners;
-  corners.kind = Finish::Kind::CornersRounded;
-  const auto told = [&](const std::string& words) {
-    AuthorStep own;
-    own.for_id = "latch";
-    TextPart part;
-    part.words = words;
-    own.text = {part};
-    bench.card.steps = {own};
-    return said(making(bench.context(), {index}, already_made(bench.context(), index, own)));
-  };
-  CHECK(told("Glue it on.") == "Die cut the latch (B), 2 in across, from the 3 1/4 in square piece "
-                               "of moss with the 2 in circle die.");
-  CHECK(told("Cut it, and glue it on.").empty());
-  latch.finishes = {corners};
-  CHECK(told("Cut it with the die, a little round.") ==
-        "Round the corners of the latch (B), 2 in across.");
-  CHECK(told("Cut it and round the corners.").empty());
-  // Shown in the step itself, before the author's words.
-  latch.finishes.clear();
-  CHECK(told("Glue it on.").size() > 0);
+  latch.finishes.push_back({Finish::Kind::CornersRounded, -1, {}, "", {}});
+  latch.finishes.push_back({Finish::Kind::EdgeInked, moss, {}, "", {}});
   bench.card.build.push_back({Build::Kind::Piece, index});
-  const Steps steps = steps_of(bench.context(), "card-one");
-  REQUIRE_FALSE(steps.steps.empty());
-  CHECK(spoken(steps.steps.back().text.at(0)).ends_with("circle die. Glue it on."));
+  AuthorStep own;
+  own.for_id = "latch";
+  TextPart part;
+  part.words = "Cut it and glue it on.";
+  own.text = {part};
+  const auto told = [&](std::optional<Works> instead_of) {
+    own.instead_of = instead_of;
+    bench.card.steps = {own};
+    Prose text;
+    text.append(steps_of(bench.context(), "card-one").steps.back().text.at(0));
+    return said(text);
+  };
+  const std::string die = "Die cut the latch (B), 2 in across, from the 3 1/4 in square piece of "
+                          "moss with the 2 in circle die. ";
+  // The words alone change nothing.
+  CHECK(told(std::nullopt) == die + "Round its corners. Cut it and glue it on.");
+  CHECK(told(Works{Work::Cut, Work::Round, Work::Ink, Work::Stick}) == "Cut it and glue it on.");
+  CHECK(told(Works{Work::Cut, Work::Round, Work::Stick}) ==
+        "Rub moss along the edges of the latch (B), 2 in across, with a sponge. Cut it and glue "
+        "it on.");
+  CHECK(told(Works{Work::Cut, Work::Round, Work::Ink}).starts_with("Cut it and glue it on. "));
+  CHECK(told(Works{Work::Cut, Work::Round, Work::Ink}) != "Cut it and glue it on. ");
+}
+
+TEST_CASE("what an author's step uses stands among what the step takes") {
+  Bench bench;
+  AuthorStep own;
+  own.title = "Look";
+  TextPart part;
+  part.words = "Look at it.";
+  own.text = {part};
+  own.uses = {{ItemKind::Tool, 1}, {ItemKind::Adhesive, 3}};
+  bench.card.steps = {own};
+  bench.card.build = {{Build::Kind::Step, 0}};
+  CHECK(spoken(steps_of(bench.context(), "card-one").steps.back().parts) ==
+        "You need: bone folder, paper glue");
 }
 
 TEST_CASE("every method of stamping is told in its own way") {

@@ -32,7 +32,7 @@ Made made(const std::string& sample) {
   Reading reading =
       read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/" + sample + "/project.xml");
   REQUIRE(reading.ok());
-  supply::KitSheets sheets;
+  supply::CuttingPlan sheets;
   sheets.lines = supply::cut_list(reading.project);
   guide::Document document = guide::tutorial(reading.project, sheets);
   return {std::move(reading.project), std::move(document)};
@@ -299,7 +299,7 @@ TEST_CASE("a changed measure changes the author's sentence") {
   Reading reading = read_project_file(
       std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/orchard-gate/project.xml", options);
   REQUIRE(reading.ok());
-  supply::KitSheets sheets;
+  supply::CuttingPlan sheets;
   sheets.lines = supply::cut_list(reading.project);
   const std::string text = guide::dump(guide::tutorial(reading.project, sheets));
   CHECK(text.find("1/4\u00A0in of kraft shows on every side. Keep the dots upright.") !=
@@ -328,23 +328,4 @@ TEST_CASE("cautions are only those that the project calls for") {
   const std::string orchard = guide::dump(made("orchard-gate").document);
   CHECK(orchard.find("Hot tools. The heat gun") != std::string::npos);
   CHECK(orchard.find("Small parts. Clear domes") != std::string::npos);
-}
-
-TEST_CASE("what the check finds is the maker's and stands in no booklet, not even in a draft") {
-  Reading reading =
-      read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/five-minute/project.xml");
-  REQUIRE(reading.ok());
-  Findings findings(1);
-  findings[0].severity = Severity::Warning;
-  findings[0].found = "the mat is 4 1/4 in wide";
-  findings[0].expected = "a mat inside the card";
-  findings[0].fix = "make it 4 in wide";
-  for (const bool draft : {false, true}) {
-    const std::string text =
-        guide::dump(guide::tutorial(reading.project, {}, findings, {.draft = draft}));
-    CHECK(text.find("make it") == std::string::npos);
-    CHECK(text.find("Make it 4") == std::string::npos);
-    CHECK(text.find("a mat inside the card") == std::string::npos);
-    CHECK(text.find("Worth knowing") == std::string::npos);
-  }
 }

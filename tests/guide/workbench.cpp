@@ -49,11 +49,12 @@ Adhesive adhesive(std::string id, std::string name, Adhesive::Kind kind,
   return out;
 }
 
-Tool tool(std::string id, std::string name, Tool::Risk risk) {
+Tool tool(std::string id, std::string name, Tool::Risk risk, Works works) {
   Tool out;
   out.id = std::move(id);
   out.name = std::move(name);
   out.risk = risk;
+  out.works = works;
   return out;
 }
 
@@ -104,10 +105,10 @@ Project project() {
                    adhesive("glue-dots", "Small glue dots", Kind::Dots, Measured::ByCount),
                    adhesive("glue", "Paper glue, fine tip", Kind::Glue, Measured::ByMass),
                    adhesive("sheet", "Adhesive sheet", Kind::Sheet, Measured::ByCount)};
-  out.tools = {tool("trimmer", "Straight trimmer, 12 in", Tool::Risk::Blade),
-               tool("folder", "Bone folder", Tool::Risk::None),
-               tool("gun", "Heat gun", Tool::Risk::Heat),
-               tool("powder", "Clear embossing powder", Tool::Risk::None)};
+  out.tools = {tool("trimmer", "Straight trimmer, 12 in", Tool::Risk::Blade, {Work::Trim}),
+               tool("folder", "Bone folder", Tool::Risk::None, {Work::Fold}),
+               tool("gun", "Heat gun", Tool::Risk::Heat, {Work::Heat}),
+               tool("powder", "Clear embossing powder", Tool::Risk::None, {Work::Powder})};
   Envelope a2 = named<Envelope>("a2", "Cream A2 envelope");
   a2.size = {inches(5, 3, 4), inches(4, 3, 8)};
   out.envelopes.push_back(a2);

@@ -1,4 +1,4 @@
-#include "output/svg.h"
+#include "output/pictures.h"
 
 #include <doctest/doctest.h>
 

@@ -1,7 +1,6 @@
 #include "output/internal/picture/picture.h"
 #include "output/pdf.h"
-#include "output/png.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 #include "sample.h"
 #include "tools.h"
 

@@ -1,6 +1,4 @@
 #include "output/pdf.h"
-#include "output/provenance.h"
-#include "output/sha256.h"
 #include "sample.h"
 #include "tools.h"
 

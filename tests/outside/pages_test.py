@@ -30,7 +30,7 @@ def pages(sample):
 def greetings(sample):
     """The words that the sample's stamps print, in the pictures of its cards."""
     project = (documents.SAMPLES / sample / "project.xml").read_text(encoding="utf-8")
-    return {word for said in re.findall(r'greeting="([^"]*)"', project) for word in said.split()}
+    return {word for said in re.findall(r"<text[^>]*>([^<]*)</text>", project) for word in said.split()}
 
 
 class Pages(unittest.TestCase):

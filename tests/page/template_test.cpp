@@ -81,6 +81,29 @@ TEST_CASE("broken, hostile and foreign files end in findings") {
   }
 }
 
+TEST_CASE("what is no character is refused where it stands, written out or as a reference") {
+  // U+FFFF as bytes; the library that breaks lines ends the program when it meets one.
+  const TemplateReading written =
+      read_template(wrapped("<words draft=\"Dra\xef\xbf\xbft\"/>"), "t.xml", 3);
+  REQUIRE(written.findings.size() == 1);
+  CHECK(written.findings[0].found == "t.xml: U+FFFF, which is no character");
+  CHECK(written.findings[0].place.line == 2);
+  CHECK(written.findings[0].place.column == 18);
+  const TemplateReading reference =
+      read_template(wrapped("<words draft=\"&#x1FFFE;\"/>"), "t.xml", 3);
+  REQUIRE(reference.findings.size() == 1);
+  CHECK(reference.findings[0].found == "t.xml: U+1FFFE, which is no character");
+  CHECK(reference.findings[0].place.column == 15);
+}
+
+TEST_CASE("a place far down is counted from the line's beginning, characters not bytes") {
+  const std::string far = std::string(5000, '\n') + std::string(3000, ' ') + "<!-- \u00bd -->";
+  const TemplateReading reading = read_template(wrapped(far + "<marjins/>"), "t.xml");
+  REQUIRE(reading.findings.size() == 1);
+  CHECK(reading.findings[0].place.line == 5002);
+  CHECK(reading.findings[0].place.column == 3000 + 10 + 2);
+}
+
 TEST_CASE("a template can ask for bleed and crop marks") {
   const TemplateReading reading =
       read_template(wrapped("<paper size=\"a5\" bleed=\"3mm\" crop-marks=\"yes\"/>"), "t.xml");

@@ -1,6 +1,8 @@
 #include "structural_cases.h"
 #include "support.h"
 
+#include "read/internal/vocabulary.h"
+
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -61,5 +63,41 @@ TEST_CASE("what the reader refuses by its structure the grammar refuses too") {
   for (const StructuralCase& one : structural_cases) {
     CAPTURE(one.what);
     CHECK_FALSE(grammar_accepts_text(with_case(one)));
+  }
+}
+
+namespace {
+
+constexpr std::string_view table_begins =
+    "<!-- From here on written by the program from its own table. -->\n\n";
+
+// With LEAFWRIGHT_WRITE set, a file is written anew instead of compared.
+void compare_file(const std::string& path, const std::string& wanted) {
+  if (std::getenv("LEAFWRIGHT_WRITE") != nullptr) std::ofstream(path, std::ios::binary) << wanted;
+  CHECK(file_text(path) == wanted);
+}
+
+} // namespace
+
+TEST_CASE("the grammar and the reference are what the table makes") {
+  const std::string folder = std::string(LEAFWRIGHT_SOURCE_DIR) + "/templates/grammar/";
+  compare_file(folder + "leafwright-project.rng", reading::grammar_xml());
+  compare_file(folder + "leafwright-project.rnc", reading::grammar_compact());
+  const std::string reference = file_text(folder + "REFERENCE.md");
+  const std::size_t at = reference.find(table_begins);
+  REQUIRE(at != std::string::npos);
+  compare_file(folder + "REFERENCE.md",
+               reference.substr(0, at) + std::string(table_begins) + reading::reference_tables());
+}
+
+TEST_CASE("every attribute has one row, a type and a line of help") {
+  const auto rows = reading::attribute_rows();
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    CAPTURE(rows[i].element);
+    CAPTURE(rows[i].name);
+    CHECK_FALSE(rows[i].type.empty());
+    if (rows[i].name != "version" && rows[i].name != "title") CHECK_FALSE(rows[i].help.empty());
+    for (std::size_t j = 0; j < i; ++j)
+      CHECK_FALSE((rows[i].element == rows[j].element && rows[i].name == rows[j].name));
   }
 }

@@ -55,3 +55,18 @@ TEST_CASE("a finding stands under the very character, whatever stands before it"
     CHECK(marked(reading, reading.findings[1]) == "1/0");
   }
 }
+
+TEST_CASE("what a step replaces and uses is read, and other words are findings") {
+  const auto step = [](std::string_view attributes) {
+    return read_text(
+        project_with(std::string(R"(<panel id="mat" stock="kraft" inset="1/8"/><step )") +
+                     std::string(attributes) + ">Lay it on.</step>"));
+  };
+  const Reading good = step(R"(for="mat" instead-of="cut stick")");
+  CHECK(all_text(good) == "");
+  CHECK(good.project.cards.at(0).steps.at(0).instead_of == Works{Work::Cut, Work::Stick});
+  CHECK(has_code(step(R"(for="mat" instead-of="cutt")"), "read-word"));
+  CHECK(has_code(step(R"(instead-of="cut")"), "read-missing-attribute"));
+  CHECK(has_code(step(R"(uses="kraft")"), "read-wrong-kind"));
+  CHECK(has_code(step(R"(uses="nothing-such")"), "read-unknown-name"));
+}

@@ -62,6 +62,7 @@ struct RenderSettings {
   bool with_project = false;          // put the project file into each PDF
   std::string style_sheet;            // html: a file of the user's own; empty = the one that ships
   Audience audience;
+  pdf::Deflate deflate = pdf::Deflate::Small;
   DocumentCache* cache = nullptr; // of the documents made before with these fonts; may be nothing
 };
 

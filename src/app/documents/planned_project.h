@@ -20,8 +20,8 @@ namespace leafwright::app {
 
 struct PlannedProject {
   Reading reading;
-  supply::KitSheets sheets; // of one kit
-  Findings findings;        // of reading and of the rules, in that order
+  supply::CuttingPlan sheets; // of one kit
+  Findings findings;          // of reading and of the rules, in that order
   // What the whole run takes, with findings of its own: worked out only for the documents that need
   // it. They stay apart from `findings`, so that a tutorial is the same whatever is made beside it.
   std::optional<supply::Buying> buying;

@@ -3,7 +3,6 @@
 #include "app/documents/documents.h"
 #include "guide/block.h"
 #include "output/pdf.h"
-#include "output/provenance.h"
 #include "page/layout.h"
 
 #include <optional>

@@ -48,6 +48,8 @@ struct CopyArguments {
 struct ChangeArguments {
   std::vector<std::string> cut;  // "C=80": pieces of the older edition that are cut
   bool nothing_cut = false;      // none is
+  std::vector<std::string> blanks;        // letters whose pieces are not die-cut yet
+  std::vector<std::string> measured_dies; // ids of dies whose written size alone was wrong
   bool write = false;            // put the values into the project file
   bool bars = false;             // compare: the new tutorial with bars in the margin
   std::string vary;              // family: "cards.size=A2,A6"
@@ -92,10 +94,11 @@ struct Arguments {
   double seconds = 300; // a brake; plans end by counted work long before
   bool draft = false;   // make it in spite of errors, marked on each page
   bool quiet = false;
-  bool with_project = false; // put the project file into each PDF
-  std::string style_sheet;   // html
-  std::string depfile;       // make syntax
-  bool list_rules = false;   // check
+  bool with_project = false;  // put the project file into each PDF
+  std::string style_sheet;    // html
+  std::string depfile;        // make syntax
+  bool list_rules = false;    // check
+  bool with_inferred = false; // check
   Audience audience;
   FoldingArguments folding;
   CopyArguments copy;
@@ -234,6 +237,10 @@ inline constexpr std::array all_options{
            Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::cut>},
     Option{"--nothing-cut", "", "no piece is cut yet",
            Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::nothing_cut>},
+    Option{"--blanks", "LETTER", "pieces of this letter are trimmed but not die-cut yet; may be given again",
+           Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::blanks>},
+    Option{"--same-die", "DIE", "the die is the one you cut with; only its written size was wrong; may be given again",
+           Subject::Changes, NoFamily, "effects compare", to<&Arguments::change, &ChangeArguments::measured_dies>},
 
     Option{"--units", "inch|mm", "of the new edition (the other ones)",
            Subject::Remeasuring, NoFamily, "remeasure", to<&Arguments::remeasure, &RemeasureArguments::units>},
@@ -271,6 +278,8 @@ inline constexpr std::array all_options{
 
     Option{"--rules", "", "list the rules instead",
            Subject::Messages, NoFamily, "check", to<&Arguments::list_rules>},
+    Option{"--all", "", "also what was worked out and is written nowhere",
+           Subject::Messages, NoFamily, "check", to<&Arguments::with_inferred>},
     Option{"--strict", "", "let warnings count as errors",
            Subject::Messages, Reads, "", to<&Arguments::strict>},
     Option{"--format", "text|json", "how findings and answers are printed; json: findings one object a line",

@@ -34,7 +34,7 @@ std::string offer_letter(const Document& offer, const Project& project);
 struct MoneyBook {
   tiers::Account account;
   tiers::Outlook outlook;
-  supply::RunSheets sheets;
+  supply::CuttingPlan sheets;
 };
 MoneyBook money_book(const Project& project, const std::vector<supply::KitKind>& kinds,
                      const supply::Buying& buying);

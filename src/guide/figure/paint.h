@@ -78,6 +78,9 @@ void draw_ink(Items& into, const Ink& ink, Rect box);
 Rect ribbon_box(const Project& project, const RibbonUse& use, Size carrier);
 void draw_ribbon(Items& into, const Project& project, const RibbonUse& use, Size carrier,
                  const Frame& frame);
+// A cord through a hole that lies near the upper edge of what `frame` places.
+void draw_threaded(Items& into, const Project& project, const RibbonUse& use, Rect hole,
+                   const Frame& frame);
 void draw_embellishment(Items& into, const Embellishment& what, const Frame& frame);
 
 } // namespace leafwright::figure

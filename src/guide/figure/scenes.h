@@ -35,6 +35,9 @@ Scene tray(const Project& project, const Card& card);
 
 // The layers of one view drawn apart along a slant, in order, each with its letter and name.
 Scene exploded(const Project& project, const Card& card, View view);
+// Whether some piece of the view lies wholly under a later one, so that the finished card does not
+// show how it is layered: only then an exploded view tells more than the card and its tray.
+bool hides_a_layer(const Project& project, const Card& card, View view);
 
 // Full-size guide with the outlines of all that lies on one view, centre marks and score lines; of
 // a card opened flat only the leaves that carry something. Empty (no items) when nothing lies
@@ -52,10 +55,20 @@ bool gauged_from_both(const std::vector<Score>& scores, Size size);
 
 // A sheet with its pieces to scale: letters, names, dimension chains, score lines, direction, waste
 // hatched, leftovers labelled with their size.
-Scene sheet(const Project& project, const supply::SheetLayout& layout);
+Scene sheet(const Project& project, const supply::CuttingPlan& plan,
+            const supply::SheetLayout& layout);
+
+// Pieces that are cut alike may be scored differently: what all of them share.
+std::vector<Score> common_scores(const Project& project, const supply::CuttingPlan& plan,
+                                 const supply::CutPiece& piece);
 
 // A stamped image in its inks at true size, for the key.
 Scene stamped_image(const Project& project, int set, int image, const std::vector<int>& inks);
+
+// A small picture of a thing for the list of supplies: paper with its pattern, a length of ribbon,
+// the outline that a die cuts, the images of a stamp set, an ink with its mark, an embellishment,
+// an envelope, squares and strips of what sticks. Empty for what has no look of its own (tools).
+Scene swatch(const Project& project, ItemRef item);
 
 // A bar of 2 in or 50 mm with ticks; fixed scale 1.
 Scene scale_bar(const Project& project);

@@ -43,7 +43,7 @@ Section before_one_card(std::vector<Section> parts) {
 
 } // namespace
 
-Document tutorial(const Project& project, const supply::KitSheets& sheets,
+Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
                   const TutorialOptions& options) {
   supply::Needs needs = supply::needs_of_kit(project);
   supply::add_sheets(needs, sheets);

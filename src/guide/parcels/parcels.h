@@ -18,7 +18,7 @@ namespace leafwright::guide {
 // What all of them are made from.
 struct PackingList {
   orders::Parcels parcels;
-  supply::RunSheets pieces;               // letters, not laid on sheets
+  supply::CuttingPlan pieces;             // letters, not laid on sheets
   std::vector<orders::Contents> contents; // by kind
   std::size_t rows_left_out = 0;          // of the roster
 };

@@ -49,7 +49,7 @@ struct TrueSizeFile {
   figure::CutLines lines;
 };
 std::vector<TrueSizeFile> true_size_patterns(const Project& project,
-                                             const supply::RunSheets& sheets);
+                                             const supply::CuttingPlan& sheets);
 std::vector<TrueSizeFile> true_size_shapes(const Project& project);
 
 } // namespace leafwright::guide

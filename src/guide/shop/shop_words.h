@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
+#include "guide/cutting_order.h"
 #include "model/project.h"
 #include "plan/supply/buying.h"
 
@@ -23,10 +24,8 @@ void add_findings(Section& section, const Findings& findings);
 std::string sheet_name(const Project& project, int stock, int offer); // "letter"
 // "dotted mat of card 1", "inside panel of cards 1 and 2"; a share of a sheet is "share of a
 // sheet".
-std::vector<std::string> piece_names(const Project& project, const supply::RunSheets& sheets,
-                                     const supply::RunPiece& piece);
-// The letters of a piece in dots, as in its diagram.
-Inlines letter_dots(const supply::RunPiece& piece);
+std::vector<std::string> piece_names(const Project& project, const supply::CuttingPlan& sheets,
+                                     const supply::CutPiece& piece);
 
 std::string percent_words(Area part, Area whole); // "12 %"
 

@@ -1,5 +1,6 @@
 #include "page/paragraph.h"
 
+#include "measure/utf8.h"
 #include "text/fractions.h"
 
 #include <fmt/format.h>
@@ -29,7 +30,7 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 // Names the character for a message: the character itself and its code point.
 std::string character_name(std::string_view text, std::size_t at) {
   std::size_t end = at + 1;
-  while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
+  while (end < text.size() && !detail::begins_character(text[end])) ++end;
   const std::string_view bytes = text.substr(at, end - at);
   unsigned code = static_cast<unsigned char>(bytes[0]);
   if (bytes.size() > 1) {

@@ -1,5 +1,7 @@
 #include "page/paragraph.h"
 
+#include "measure/utf8.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -52,8 +54,7 @@ void cut_wide_pieces(std::vector<Atom>& atoms, std::vector<LinePiece>& pieces, L
     std::size_t at = whole.begin;
     while (at < whole.end) {
       std::size_t next = at + 1;
-      while (next < whole.end && (static_cast<unsigned char>(whole.text[next]) & 0xC0U) == 0x80U)
-        ++next;
+      while (next < whole.end && !detail::begins_character(whole.text[next])) ++next;
       const Length grown = shape_word(std::string_view(whole.text).substr(from, next - from),
                                       whole.face, whole.size, tabular, context)
                                .width;

@@ -2,11 +2,13 @@
 
 #include "measure/index.h"
 #include "measure/parse_length.h"
+#include "measure/utf8.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <charconv>
+#include <functional>
 #include <optional>
 
 namespace leafwright::page {
@@ -42,7 +44,22 @@ std::string listed(const std::vector<std::string_view>& words) {
 } // namespace
 
 TemplateSource::TemplateSource(std::string_view xml, std::string file_name, int file)
-    : text_(xml), buffer_(xml), file_name_(std::move(file_name)), file_(file) {}
+    : text_(xml), buffer_(xml), file_name_(std::move(file_name)), file_(file) {
+  Place place{file_, 1, 1, 1};
+  for (std::size_t i = 0; i < text_.size(); ++i) {
+    if (i % mark_every == 0) marks_.push_back(place);
+    step(place, text_[i]);
+  }
+}
+
+void TemplateSource::step(Place& place, char byte) {
+  if (byte == '\n') {
+    ++place.line;
+    place.column = 1;
+  } else if (detail::begins_character(byte)) {
+    ++place.column;
+  }
+}
 
 bool TemplateSource::parse(pugi::xml_document& document) {
   if (text_.find('\0') != std::string::npos || text_.find("<!DOCTYPE") != std::string::npos) {
@@ -52,7 +69,7 @@ bool TemplateSource::parse(pugi::xml_document& document) {
   }
   const pugi::xml_parse_result result = document.load_buffer_inplace(
       buffer_.data(), buffer_.size(), pugi::parse_default, pugi::encoding_utf8);
-  if (result) return true;
+  if (result) return refuse_noncharacters(document);
   const auto at = std::min(as_index(std::max<std::ptrdiff_t>(result.offset, 0)), text_.size());
   fault(place_of(buffer_.data() + at, 1), fmt::format("broken XML: {}", result.description()),
         "a well-formed template", "close what was opened and quote every attribute");
@@ -65,17 +82,42 @@ Place TemplateSource::place_of(const char* within, std::size_t length) const {
   place.length = static_cast<std::int32_t>(length);
   if (within < buffer_.data() || within > buffer_.data() + buffer_.size()) return place;
   const auto offset = as_index(within - buffer_.data());
-  place.line = 1;
-  place.column = 1;
-  for (std::size_t i = 0; i < offset && i < text_.size(); ++i) {
-    if (text_[i] == '\n') {
-      ++place.line;
-      place.column = 1;
-    } else if ((static_cast<unsigned char>(text_[i]) & 0xC0U) != 0x80U) {
-      ++place.column;
-    }
-  }
+  const std::size_t mark = std::min(offset / mark_every, marks_.size() - 1);
+  place.line = marks_.empty() ? 1 : marks_[mark].line;
+  place.column = marks_.empty() ? 1 : marks_[mark].column;
+  for (std::size_t i = mark * mark_every; i < offset && i < text_.size(); ++i)
+    step(place, text_[i]);
   return place;
+}
+
+bool TemplateSource::refuse_noncharacters(const pugi::xml_document& document) {
+  const std::size_t before = findings.size();
+  const auto look_at = [this](const char* value) {
+    for (detail::TextCursor cursor{value}; !cursor.done();) {
+      const std::size_t at = cursor.at();
+      const char32_t c = cursor.next();
+      const bool broken = c == detail::not_a_letter;
+      if (!broken && !detail::is_noncharacter(c)) continue;
+      return fault(place_of(value + at, 1),
+                   broken
+                       ? std::string("bytes that are no UTF-8")
+                       : fmt::format("U+{:04X}, which is no character", static_cast<unsigned>(c)),
+                   "text in UTF-8", "take it away, or save the template anew as UTF-8");
+    }
+  };
+  // What was spelled as a reference (&#xFFFF;) is told by its character too.
+  struct Walker : pugi::xml_tree_walker {
+    std::function<void(const char*)> look_at;
+    bool for_each(pugi::xml_node& node) override {
+      look_at(node.value());
+      for (const pugi::xml_attribute attribute : node.attributes()) look_at(attribute.value());
+      return true;
+    }
+  } walker;
+  walker.look_at = look_at;
+  pugi::xml_node root = document.root();
+  root.traverse(walker);
+  return findings.size() == before;
 }
 
 void TemplateSource::fault(Place place, std::string found, std::string expected, std::string fix,

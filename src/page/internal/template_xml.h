@@ -3,6 +3,7 @@
 #include "model/finding.h"
 #include "page/template.h"
 
+#include <cstddef>
 #include <pugixml.hpp>
 #include <string>
 #include <string_view>
@@ -23,8 +24,14 @@ class TemplateSource {
   Findings findings;
 
  private:
-  std::string text_;   // as given
-  std::string buffer_; // parsed in place: names and values point into it
+  static void step(Place& place, char byte);
+  // Noncharacters and broken UTF-8 in texts and values; those of comments do no harm.
+  bool refuse_noncharacters(const pugi::xml_document& document);
+
+  static constexpr std::size_t mark_every = 1024;
+  std::vector<Place> marks_; // of every 1024th byte: places are found without counting from the top
+  std::string text_;         // as given
+  std::string buffer_;       // parsed in place: names and values point into it
   std::string file_name_;
   int file_ = -1;
 };

@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <variant>
 #include <vector>
@@ -91,6 +92,11 @@ struct OnTable {
   // By letter of the old edition: how many are cut. Nothing: the whole old run is, and what its
   // plan leaves over lies ready as offcuts.
   std::optional<std::map<std::string, std::int64_t>> cut;
+  // Letters of the old edition whose pieces are blanks: trimmed, not yet die-cut, scored or opened.
+  std::set<std::string> blanks;
+  // Ids of dies that were only measured wrongly: what they cut already has the size of the new
+  // edition.
+  std::set<std::string> measured_dies;
 };
 
 // So many of one old pile become pieces of one new line.
@@ -114,14 +120,15 @@ struct Wanted { // one line of the new cut list
 };
 
 struct TableVerdict {
-  std::vector<Pile> piles;    // in the order of the old cut list, only what was cut
-  std::vector<Wanted> wanted; // in the order of the new cut list, only what is needed
-  std::vector<Use> uses;      // pile after pile
-  supply::RunSheets old_run;  // Pile::old_line points into its lines
-  supply::RunSheets to_cut;   // the pieces to cut, laid on sheets; new_line points into its lines
+  std::vector<Pile> piles;     // in the order of the old cut list, only what was cut
+  std::vector<Wanted> wanted;  // in the order of the new cut list, only what is needed
+  std::vector<Use> uses;       // pile after pile
+  supply::CuttingPlan old_run; // Pile::old_line points into its lines
+  supply::CuttingPlan to_cut;  // the pieces to cut, laid on sheets; new_line points into its lines
   std::int64_t good = 0, trimmed = 0, spare = 0, lost = 0, recut = 0;
-  std::int64_t sheets = 0, offcuts = 0; // that the recutting takes
-  std::vector<std::string> unknown;     // letters in OnTable::cut that no piece has
+  std::int64_t sheets = 0, offcuts = 0;  // that the recutting takes
+  std::vector<std::string> unknown;      // letters in OnTable::cut or blanks that no piece has
+  std::vector<std::string> unknown_dies; // in OnTable::measured_dies
 };
 
 // As many square inches of wanted pieces as can be are served from the piles; then as few pieces as
@@ -135,7 +142,7 @@ TableVerdict judge(const Project& before, const supply::Buying& bought_before, c
 // A project with what was worked out from it.
 struct Edition {
   const Project& project;
-  const supply::KitSheets& kit;
+  const supply::CuttingPlan& kit;
   const Findings& findings; // of reading and of the rules
   const supply::Buying& buying;
 };

@@ -13,7 +13,7 @@
 ///
 /// Every length is an integer in one unit of the caller's choice (a job from the project uses
 /// nanometres); the planner divides by the greatest common divisor itself. The mathematics and its
-/// sources are told in README.md of this folder.
+/// sources are told in cut.md of this folder.
 
 namespace leafwright::cut {
 
@@ -36,6 +36,8 @@ struct SheetType {
   std::int64_t price = 1;
   std::optional<std::int64_t> limit; ///< how many there are; absent: as many as needed
   bool pieces_may_turn = true;       ///< false: directed stock, no piece is turned on it
+  /// So many are had at once: for Objective::LeastHandling the rest of an opened pack is free.
+  std::int64_t pack = 1;
 };
 
 /// Edges of every sheet that are cut away before anything else (0: the edge is good).
@@ -53,11 +55,25 @@ struct Rules {
   int stages = 0;
 };
 
+/// What is best among plans. Copies beyond those wanted are never placed.
+enum class Objective {
+  /// Fewest sheets (or least cost); then the largest offcut in one piece; then few patterns and few
+  /// different fence settings.
+  FewestSheets,
+  /// Fewest packs of sheets, then least work for a person: few fence settings and cuts, like sizes
+  /// in strips across the sheet. For few pieces and one size of sheet, else as FewestSheets.
+  LeastHandling,
+};
+
 struct Job {
   std::vector<PieceType> pieces;
   std::vector<SheetType> sheets;
   Rules rules;
+  Objective objective = Objective::FewestSheets;
 };
+
+constexpr std::int64_t most_copies = 1'000'000'000;
+constexpr std::int64_t highest_price = 1'000'000'000'000;
 
 struct Progress {
   double seconds = 0;
@@ -66,7 +82,7 @@ struct Progress {
   std::int64_t best_sheets = 0;
   std::int64_t bound_sheets = 0; ///< 0 where sheets differ in price
   std::string_view subject;      ///< Effort::subject
-  const char* doing = "";
+  const char* doing = "";        ///< a step of the search by its name in cut.md
 };
 
 /// How long to try. `work` counts the planner's own steps, about a thousand million a second on a
@@ -127,7 +143,8 @@ struct JobFault {
   int sheet = -1;
   Length needs_width = 0, needs_height = 0;
   std::int64_t missing = 0;
-  std::string words; ///< in the job's own unit
+  enum class Number { Size, Copies, Price, Limit, Margin, Stages };
+  Number number = Number::Size; ///< which one, for BadNumber
 };
 
 struct Statistics {
@@ -156,20 +173,13 @@ struct Plan {
   std::int64_t bound_cost = 0;
   std::int64_t bound_sheets = 0;
   bool proven = false; ///< the plan meets the bound
-  std::string words;   ///< "12 sheets; no straight-cut plan can use fewer than 12"
   StoppedBy stopped = StoppedBy::Nothing;
   std::vector<JobFault> findings;
   Statistics statistics;
 };
 
-/// Fewest sheets (or least cost); then the largest offcut in one piece; then few patterns and few
-/// different fence settings. Copies beyond those wanted are never placed.
+/// The best plan that the effort finds, by the job's objective.
 Plan plan(const Job& job, const Effort& effort = {});
-
-/// The same for one kit: few pieces, an answer at once, and of the plans with as few sheets the one
-/// that is pleasantest to cut: like sizes in strips across the sheet, few fence settings.
-Plan plan_kit(const Job& job);
-Plan plan_kit(const Job& job, const Effort& effort);
 
 /// The largest leftover in one piece over all patterns: its area, 0 when none.
 Length largest_offcut(const Plan& plan);

@@ -19,7 +19,12 @@ struct Rule {
 std::span<const Rule> rules();
 
 // Everything that does not fit, card by card, then what concerns the whole project. With a layout
-// the cuts on its sheets are checked too. KitSheets::findings are among the result either way.
-Findings check(const Project& project, const supply::KitSheets* sheets = nullptr);
+// the cuts on its sheets are checked too. CuttingPlan::findings are among the result either way.
+Findings check(const Project& project, const supply::CuttingPlan* sheets = nullptr);
+
+// What was worked out of the making and is written nowhere, as notes: which cards a tool serves and
+// by which work, which tools are taken for granted, what a step is understood to tell. Not part of
+// check(): there is nothing to mend.
+Findings inferred(const Project& project);
 
 } // namespace leafwright::fit

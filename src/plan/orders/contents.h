@@ -1,7 +1,7 @@
 #pragma once
 
 #include "plan/orders/parcels.h"
-#include "plan/supply/run_sheets.h"
+#include "plan/supply/sheets.h"
 
 #include <cstdint>
 #include <string>
@@ -13,7 +13,7 @@ namespace leafwright::orders {
 
 // One envelope: the parts of one letter.
 struct PartLine {
-  int line = -1; // of RunSheets::lines; a share of a sheet has no piece
+  int line = -1; // of CuttingPlan::lines; a share of a sheet has no piece
   std::string letter;
   int stock = -1;
   Size size{};
@@ -32,11 +32,11 @@ struct Contents {
 };
 
 // The pieces of the run, not laid on sheets: the same lines and letters as in the cutting plan.
-supply::RunSheets pieces_of(const Project& project, const Parcels& parcels);
+supply::CuttingPlan pieces_of(const Project& project, const Parcels& parcels);
 
 // By kind. `pieces` is pieces_of() of the same.
 std::vector<Contents> contents_of(const Project& project, const Parcels& parcels,
-                                  const supply::RunSheets& pieces);
+                                  const supply::CuttingPlan& pieces);
 
 // What a parcel weighs with its wrapping.
 Mass mass_of(const Project& project, const Contents& contents, int kits);

@@ -4,7 +4,7 @@
 #include "plan/supply/kit_contents.h"
 #include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/run_sheets.h"
+#include "plan/supply/sheets.h"
 
 #include <cstdint>
 #include <memory>
@@ -58,7 +58,7 @@ struct BuyingLine {
 
 struct Buying {
   std::vector<int> kits; // by tier
-  RunSheets sheets;
+  CuttingPlan sheets;
   std::vector<BuyingLine> lines;   // group after group, each in the order of the project's lists
   std::vector<Purchase> purchases; // in the same order
   Money total;
@@ -82,7 +82,7 @@ class RunCost {
  public:
   explicit RunCost(const Project& project, const cut::Effort& effort = {});
   // With the sheets of an exact list as the reference: nothing is planned again.
-  RunCost(const Project& project, const RunSheets& reference);
+  RunCost(const Project& project, const CuttingPlan& reference);
   RunCost(RunCost&&) noexcept;
   RunCost& operator=(RunCost&&) noexcept;
   ~RunCost();

@@ -35,7 +35,7 @@ Consumption consumption_of(const Adhesive& adhesive, const RibbonUse& use, Lengt
 
 // What a card, a set or a kit takes: computed from the cards, never typed twice.
 
-struct KitSheets;
+struct CuttingPlan;
 
 // The order in which the trade lists supplies.
 enum class Group {
@@ -88,7 +88,7 @@ Needs needs_of_set(const Project& project);       // one of each card
 Needs needs_of_kit(const Project& project, int kits = 1);
 
 // Fills Need::sheets of every stock from a layout of the same cards.
-void add_sheets(Needs& needs, const KitSheets& layout);
+void add_sheets(Needs& needs, const CuttingPlan& layout);
 
 // The need of one item, or nullptr.
 const Need* find(const Needs& needs, ItemRef item);

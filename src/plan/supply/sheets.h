@@ -6,10 +6,14 @@
 #include "model/project.h"
 #include "plan/cut/cut.h"
 
+#include <cstdint>
+#include <span>
 #include <string>
 #include <vector>
 
 namespace leafwright::supply {
+
+struct KitContents; // kit_contents.h
 
 // How a piece may lie on a sheet of its stock.
 enum class SheetOrientation {
@@ -60,50 +64,158 @@ std::vector<CutLine> cut_list(const Project& project);
 // "fit-sheet".
 Findings pieces_without_sheet(const Project& project);
 
-// Where a piece lies on a sheet; a leftover has no line.
+// --- How they lie on sheets, and in which order they are cut ---
+
+// Pieces that are cut alike and counted out afterwards: in a run all of one size from one stock,
+// whichever card they go to; in a kit those of one line, so that each keeps its letter.
+struct CutPiece {
+  int stock = -1;
+  Size size{}; // as held, pattern upright
+  SheetOrientation orientation =
+      SheetOrientation::Either; // Turned: it lies on the sheet by a quarter turn
+  std::vector<int> lines;       // of CuttingPlan::lines
+  std::string letters;          // "C", "C F"; "S1" for shares of sheets
+  std::int64_t wanted = 0;      // promised to kits
+  std::int64_t spare = 0;       // cut beyond that
+};
+
+// Where a piece lies on a sheet.
 struct Placed {
-  int line = -1; // index into the cut list
-  Rect box;      // on the sheet
+  int piece = -1; // index into CuttingPlan::pieces
+  Rect box;       // on the sheet
   bool turned = false;
 };
+
+// Every pass of the blade at one setting of the fence.
+struct Setting {
+  int number = 1;         // printed beside each of its cuts in the diagram
+  Length fence{};         // what is left of (above) the blade
+  int cuts = 1;           // of one part
+  std::vector<int> moves; // indices into SheetLayout::moves, all parts together
+  std::vector<int> gives; // indices into SheetLayout::pieces finished by them, on one sheet
+};
+
+// Parts alike that are cut up in one direction: the sheets themselves, then strips.
+struct Round {
+  Size part;
+  bool across = false;     // the blade runs along the width
+  std::int64_t parts = 1;  // on all sheets of the layout
+  std::int64_t stack = 1;  // parts under the blade at once
+  std::int64_t stacks = 1; // parts / stack, rounded up
+  std::vector<Setting> settings;
+  std::int64_t strokes() const { // of the blade, all stacks
+    std::int64_t all = 0;
+    for (const Setting& setting : settings) all += setting.cuts * stacks;
+    return all;
+  }
+};
+
+// The cuts as work at a straight trimmer: settings of the fence in order, strips first, stacks as
+// high as the trimmer cuts.
+struct WorkOrder {
+  std::vector<Round> rounds;
+  std::int64_t strokes = 0; // of the blade over all sheets of the layout
+  int settings = 0;
+};
+
+// Sheets cut alike. List, diagram, order and data are all made from this value.
 struct SheetLayout {
-  int stock = -1, offer = -1; // which sheet of the stock
+  int stock = -1, offer = -1; // which sheet of the stock; no offer: an offcut in hand
   Size sheet;
   int times = 1; // sheets cut alike
   std::vector<Placed> pieces;
   std::vector<Rect> leftovers; // disjoint; large enough to keep first
-  struct Move {                // one pass of the blade, in order
-    int number = 1;
-    bool across = false;    // the cut runs along the width (horizontal) of what is being cut
-    Rect from;              // the part of the sheet that is under the blade
-    Length at{};            // distance from its left (or top) edge = setting of the fence
-    std::vector<int> gives; // indices into `pieces` finished by it
+  struct Move {                // one pass of the blade
+    int number = 1;            // of its setting in `work`
+    bool across = false;       // the cut runs along the width (horizontal) of what is being cut
+    Rect from;                 // the part of the sheet that is under the blade
+    Length at{};               // distance from its left (or top) edge = setting of the fence
+    std::vector<int> gives;    // indices into `pieces` finished by it
   };
   std::vector<Move> moves;
+  WorkOrder work;
+  bool offcut() const { return offer < 0; }
 };
+
 struct StockSheets {
   int stock = -1;
-  int sheets = 0;   // all layouts together
-  int at_least = 0; // proven lower bound
-  Area used{}, waste{};
-  std::vector<SheetLayout> layouts;
+  std::vector<SheetLayout> layouts; // most sheets first, offcuts last
+  struct OfSize {
+    int offer = -1; // the first offer of a sheet size
+    std::int64_t count = 0;
+  };
+  std::vector<OfSize> by_size; // sheets cut, one entry for each size used
+  std::int64_t sheets = 0;     // of all sizes; offcuts not counted
+  std::int64_t offcuts = 0;    // used of those in hand
+  std::int64_t at_least = 0;   // sheets, proven; 0 where several sizes make it a matter of cost
+  bool proven = false;         // no straight-cut plan is better
+  std::string words;           // "12 sheets; no straight-cut plan can use fewer than 12"
+  std::int64_t pieces = 0;     // cut, spare ones included
+  Area used{}, waste{};        // offcuts included
 };
-struct KitSheets {
-  std::vector<CutLine> lines;
-  std::vector<StockSheets> stocks; // in the order of Project::stocks, only those used
-  Findings findings;               // pieces_without_sheet: they are in no layout
+
+// The cutting of a kit or of a whole run.
+struct CuttingPlan {
+  std::vector<CutLine> lines; // cut_list(), then the shares of sheets, whose piece is {-1, -1}
+  std::vector<std::int64_t> wanted; // by line: promised to kits
+  std::vector<std::int64_t> spare;  // by line: cut beyond that; of a size it stands with its first
+  std::vector<CutPiece> pieces;     // stock after stock in a run, largest first
+  std::vector<StockSheets> stocks;  // in the order of Project::stocks, only those that are cut
+  Findings findings; // what cannot be cut, with the number that would make it possible
 };
-// Lays out `kits` kits (1 for the tutorial's own diagrams) with straight cuts.
-KitSheets sheets_for(const Project& project, int kits = 1);
+
+// Plans made before, found again by all that they depend on: most changes to a project leave most
+// of its stocks as they were.
+using PlanCache = AgeingCache<Fingerprint, cut::Plan>;
+
+struct CutOptions {
+  cut::Objective objective = cut::Objective::FewestSheets;
+  bool in_hand = true; // begin with the sheets and offcuts in hand, Run::in_hand
+  // By stock: whole sheets of the first size that are handed out of those in hand before any is
+  // cut.
+  std::vector<std::int64_t> given;
+  cut::Effort effort; // for each stock
+  PlanCache* cache = nullptr;
+};
+
+// What a run of so many kits wants cut, not yet laid on sheets. Kits by tier; missing tiers are
+// nil. `kit_items` by tier.
+CuttingPlan pieces_of_run(const Project& project, const std::vector<KitContents>& kit_items,
+                          std::span<const int> kits);
+// Lays the pieces of a plan on sheets with straight cuts.
+void lay_out(CuttingPlan& plan, const Project& project, const CutOptions& options);
+
+// One kit for one who cuts it at home, a run of one: the least handling on sheets that are bought
+// anyway. With several `kits`, the fewest sheets.
+CuttingPlan sheets_for(const Project& project, int kits = 1);
+CuttingPlan sheets_for(const Project& project, PlanCache& kept);
+// One kit from the fewest sheets, as they are handed out by the sheet.
+CuttingPlan fewest_sheets_for(const Project& project);
+
+// A whole run, what is in hand first.
+CuttingPlan sheets_for_run(const Project& project, std::span<const int> kits,
+                           const cut::Effort& effort = {});
+
+// The first offer of each sheet size of a stock.
+std::vector<int> sheet_sizes_of(const Stock& stock);
+
+// The project's straight trimmer: the first tool with a cutting length; nullptr when there is none.
+const Tool* trimmer_of(const Project& project);
+
+// What straight cuts may do, for one kit as for a run: anything. A trimmer's smallest strip is the
+// least that its guard holds down, and what is held is the part that is kept: the sliver falls off
+// beyond the blade. So trimmings may be as narrow as they like; only a piece that is itself too
+// narrow cannot be held, and the rule fit-strip speaks of it.
+cut::Rules cutting_rules();
+
+// How many sheets go under the blade at once: the trimmer's capacity over the paper's caliper, at
+// least 1; 1 where either is unknown.
+std::int64_t stack_of(const Project& project, int stock);
+
+// Works out `layout.work` from its moves, which get the numbers of their settings.
+void order_cuts(SheetLayout& layout, std::int64_t stack);
 
 // Whether what is left of a sheet deserves a place in the box: 2 in (50 mm) on both sides.
 bool worth_keeping(const Project& project, Size rest);
-
-// Plans of kits made before, found again by all that they depend on: most changes to a project
-// leave most of its stocks as they were.
-using PlanCache = AgeingCache<Fingerprint, cut::Plan>;
-
-// The same as sheets_for(project) for one kit.
-KitSheets sheets_for(const Project& project, PlanCache& kept);
 
 } // namespace leafwright::supply

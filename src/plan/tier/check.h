@@ -14,6 +14,6 @@ namespace leafwright::tiers {
 std::span<const fit::Rule> rules();
 
 // `sheets` of one kit say how well paper is used; without them paper counts by its area alone.
-Findings check(const Project& project, const supply::KitSheets* sheets = nullptr);
+Findings check(const Project& project, const supply::CuttingPlan* sheets = nullptr);
 
 } // namespace leafwright::tiers

@@ -29,7 +29,7 @@ BreakEven break_even(const std::function<std::int64_t(int)>& margin, int most);
 
 // One tier sold by itself, everything bought new: nothing in hand, no outlays. Each number is
 // reckoned with its own cutting plan; after forty plans by the yield of `reference`.
-BreakEven break_even_of(const Project& project, int tier, const supply::RunSheets& reference,
+BreakEven break_even_of(const Project& project, int tier, const supply::CuttingPlan& reference,
                         int most = 400);
 
 struct Scenario {

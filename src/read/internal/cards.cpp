@@ -107,6 +107,12 @@ AuthorStep step_of(Resolver& resolver, const Element& element, int card) {
                                       [&] { return resolver.drafts().thing_ids(card); }));
   }
   step.text = author_text(resolver, element.prose(), card);
+  step.instead_of = works_of(context, element, "instead-of", WorkOf::Steps);
+  if (step.instead_of && !element.has("for"))
+    context.journal.error("read-missing-attribute", element.attribute_place("instead-of"),
+                          "instead-of on a step of its own, which stands in place of nothing",
+                          "for=\"…\" beside it", "name the piece with for, or delete instead-of");
+  step.uses = resolver.catalogue().used_in(context, element);
   if (const Element tip = element.child("tip")) step.tip = author_text(resolver, tip.prose(), card);
   if (const Element caution = element.child("caution"))
     step.caution = author_text(resolver, caution.prose(), card);

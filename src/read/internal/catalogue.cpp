@@ -162,4 +162,24 @@ std::optional<ItemRef> Catalogue::item_of(Context& context, const Value& value, 
   return std::nullopt;
 }
 
+std::vector<ItemRef> Catalogue::used_in(Context& context, const Element& element) const {
+  std::vector<ItemRef> used;
+  const auto value = element.attribute("uses");
+  if (!value) return used;
+  for (const ListedWord& word : listed_words(value->view())) {
+    const auto item = item_of(context, *value, word.text, word.at, false);
+    if (!item) continue;
+    if (item->kind == ItemKind::Stock || item->kind == ItemKind::Pack ||
+        item->kind == ItemKind::Ribbon) {
+      context.journal.error("read-wrong-kind", value->place(word.at, word.text.size()),
+                            fmt::format("{}, which is {}", word.text, kind_words(item->kind)),
+                            "a tool or a supply that is not cut to measure",
+                            "write a <panel> or a <ribbon> for it");
+      continue;
+    }
+    if (std::ranges::find(used, *item) == used.end()) used.push_back(*item);
+  }
+  return used;
+}
+
 } // namespace leafwright::reading

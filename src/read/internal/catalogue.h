@@ -40,6 +40,9 @@ class Catalogue {
   // Any supply, or "tutorial" or "parts" where those are meant too.
   std::optional<ItemRef> item_of(Context& context, const Value& value, std::string_view id,
                                  std::size_t at, bool tier_words) const;
+  // The things of `uses`: what is at hand without being counted piece by piece. Papers and ribbon
+  // have elements of their own and are a finding.
+  std::vector<ItemRef> used_in(Context& context, const Element& element) const;
 
  private:
   std::map<std::string, Supply, std::less<>> supplies_;

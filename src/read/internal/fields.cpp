@@ -1,9 +1,11 @@
 #include "read/internal/fields.h"
 
 #include "measure/letters.h"
+#include "model/work.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 
 namespace leafwright::reading {
@@ -159,6 +161,36 @@ std::vector<ListedWord> listed_words(std::string_view text) {
     i = end;
   }
   return words;
+}
+
+std::optional<Works> works_of(Context& context, const Element& element, std::string_view name,
+                              WorkOf of) {
+  const auto value = element.attribute(name);
+  if (!value) return std::nullopt;
+  const auto meant = [of](const WorkRow& row) {
+    return of == WorkOf::Tools ? row.of_tools : row.of_steps;
+  };
+  Works works;
+  for (const ListedWord& word : listed_words(value->view())) {
+    const auto rows = work_rows();
+    const auto row = std::ranges::find_if(
+        rows, [&](const WorkRow& one) { return meant(one) && one.word == word.text; });
+    if (row != rows.end()) {
+      works.add(row->work);
+      continue;
+    }
+    std::vector<std::string_view> known;
+    std::string list;
+    for (const WorkRow& one : rows)
+      if (meant(one)) {
+        known.push_back(one.word);
+        list += (list.empty() ? "" : ", ") + std::string(one.word);
+      }
+    context.journal.error("read-word", value->place(word.at, word.text.size()),
+                          detail::shown(word.text), "kinds of work: " + list,
+                          did_you_mean(word.text, known));
+  }
+  return works;
 }
 
 } // namespace leafwright::reading

@@ -50,6 +50,12 @@ struct ListedWord {
 };
 std::vector<ListedWord> listed_words(std::string_view text);
 
+// Kinds of work in their words: those of tools, or those that a step may tell. Nothing when the
+// attribute is missing.
+enum class WorkOf { Tools, Steps };
+std::optional<Works> works_of(Context& context, const Element& element, std::string_view name,
+                              WorkOf of);
+
 template <class E>
 struct Named {
   std::string_view word;

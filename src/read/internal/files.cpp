@@ -1,6 +1,7 @@
 #include "read/files.h"
 
 #include "measure/index.h"
+#include "measure/jpeg_segments.h"
 #include "measure/letters.h"
 #include "read/internal/elements.h"
 #include "read/internal/fields.h"
@@ -175,31 +176,14 @@ int exif_orientation(std::string_view segment) {
 // JPEG (ISO/IEC 10918-1, B.2.2): the size stands in the frame header, behind other segments.
 std::optional<Header> jpeg_header(std::string_view bytes) {
   if (!bytes.starts_with("\xFF\xD8\xFF")) return std::nullopt;
-  std::size_t at = 2;
   int orientation = 1;
-  while (at + 9 < bytes.size()) {
-    if (bytes[at] != '\xFF') return std::nullopt;
-    const auto marker = static_cast<std::uint8_t>(bytes[at + 1]);
-    if (marker == 0xFF) { // fill byte
-      ++at;
-      continue;
-    }
-    if (marker == 0x01 || (marker >= 0xD0 && marker <= 0xD8)) {
-      at += 2;
-      continue;
-    }
-    const bool frame =
-        marker >= 0xC0 && marker <= 0xCF && marker != 0xC4 && marker != 0xC8 && marker != 0xCC;
-    if (frame) {
-      return Header{Picture::Kind::Jpeg, static_cast<int>(big_endian(bytes, at + 7, 2)),
-                    static_cast<int>(big_endian(bytes, at + 5, 2)), orientation};
-    }
-    const std::uint32_t length = big_endian(bytes, at + 2, 2);
-    if (length < 2 || marker == 0xD9 || marker == 0xDA) return std::nullopt;
-    constexpr std::uint8_t exif_marker = 0xE1;
-    if (marker == exif_marker && orientation == 1 && at + 4 < bytes.size())
-      orientation = exif_orientation(bytes.substr(at + 4, length - 2));
-    at += 2 + length;
+  JpegSegments segments(bytes);
+  while (const auto segment = segments.next()) {
+    if (segment->is_frame() && segment->body.size() >= 5)
+      return Header{Picture::Kind::Jpeg, static_cast<int>(big_endian(segment->body, 3, 2)),
+                    static_cast<int>(big_endian(segment->body, 1, 2)), orientation};
+    if (segment->begins_data()) return std::nullopt;
+    if (segment->is_exif() && orientation == 1) orientation = exif_orientation(segment->body);
   }
   return std::nullopt;
 }

@@ -82,6 +82,7 @@ void read_content(Resolver& resolver, int draft, Piece& piece) {
       const Value words = child.prose();
       piece.alternative = words.text();
       piece.alternative_text = author_text(resolver, words, one.card);
+      piece.alternative_uses = resolver.catalogue().used_in(context, child);
     } else if (auto finish = finish_of(resolver, child)) {
       piece.finishes.push_back(std::move(*finish));
     }

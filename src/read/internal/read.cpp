@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/work.h"
 #include "read/document.h"
 #include "read/internal/catalogue.h"
 #include "read/internal/elements.h"
@@ -100,6 +101,9 @@ void read_body(Context& context, const Element& root) {
   if (const Element intro = root.child("intro"))
     context.project.intro = author_text(resolver, intro.prose(), -1);
   build_cards(resolver);
+  // No id of theirs is known to the catalogue: only what is written can be named.
+  for (Tool& tool : implied_tools(context.project))
+    context.project.tools.push_back(std::move(tool));
   read_tiers(resolver, root.children("tier"));
   if (const Element run = root.child("run")) read_run(resolver, run);
   if (const Element selling = root.child("selling")) read_selling(context, selling);
@@ -181,18 +185,11 @@ struct Override {
   std::string_view element; // the name of one that has not
 };
 
-std::vector<std::string_view> attributes_of(std::string_view key) {
+std::vector<std::string_view> names_for(std::string_view key) {
   std::vector<std::string_view> names;
   const ElementRule* rule = rule_for(key);
   if (rule == nullptr) return names;
-  std::string_view rest = rule->attributes;
-  while (!rest.empty()) {
-    const std::size_t end = std::min(rest.find(' '), rest.size());
-    std::string_view name = rest.substr(0, end);
-    rest.remove_prefix(std::min(end + 1, rest.size()));
-    if (name.ends_with('!')) name.remove_suffix(1);
-    if (!name.empty()) names.push_back(name);
-  }
+  for (const Attribute& one : attributes_of(*rule)) names.push_back(one.name);
   return names;
 }
 
@@ -237,7 +234,7 @@ class Applier {
     if (key.empty()) key = element.name();
     for (Override& one : overrides_) {
       if (one.id != id || (!one.card.empty() && one.card != card)) continue;
-      const std::vector<std::string_view> allowed = attributes_of(key);
+      const std::vector<std::string_view> allowed = names_for(key);
       if (std::find(allowed.begin(), allowed.end(), one.property) == allowed.end()) {
         one.unfit = true;
         one.element = element.name();
@@ -253,7 +250,7 @@ class Applier {
     const SourceText& source = context_.sources.at(as_index(one.source));
     if (one.unfit) {
       const bool root = one.id == "project";
-      const std::vector<std::string_view> allowed = attributes_of(root ? "project" : one.element);
+      const std::vector<std::string_view> allowed = names_for(root ? "project" : one.element);
       context_.journal.error(
           "read-override", source.place(one.source, one.property_at, one.property.size()),
           fmt::format("{} has no {}", one.id, detail::shown(one.property)),

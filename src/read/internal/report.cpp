@@ -172,7 +172,7 @@ std::string excerpt(const Place& place, const Sources& sources, const ReportStyl
   std::size_t skipped = 0; // bytes in front of the part
   if (line.size() > 2 * far) {
     skipped = mark > far ? mark - far : 0;
-    while (skipped > 0 && (static_cast<unsigned char>(line[skipped]) & 0xC0U) == 0x80U) --skipped;
+    while (skipped > 0 && !detail::begins_character(line[skipped])) --skipped;
     cut_before = skipped > 0;
     cut_after = line.size() - skipped > 2 * far;
     line = line.substr(skipped, 2 * far);

@@ -72,8 +72,6 @@ bool check_encoding(const SourceText& source, std::int32_t file, Journal& journa
 namespace leafwright {
 namespace {
 
-bool begins_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U; }
-
 std::int32_t narrow(std::size_t value) {
   constexpr auto most = as_index(std::numeric_limits<std::int32_t>::max());
   return static_cast<std::int32_t>(std::min(value, most));
@@ -97,7 +95,7 @@ SourceText::SourceText(std::string name, std::string text)
   std::size_t count = 0;
   for (std::size_t i = 0; i < text_.size(); ++i) {
     if (i % block == 0) characters_.push_back(count);
-    if (begins_character(text_[i])) ++count;
+    if (detail::begins_character(text_[i])) ++count;
   }
 }
 
@@ -108,7 +106,7 @@ std::size_t SourceText::characters(std::size_t from, std::size_t to) const {
     const std::size_t whole = (at - 1) / block;
     std::size_t count = characters_.at(whole);
     for (std::size_t i = whole * block; i < at; ++i)
-      if (begins_character(text_[i])) ++count;
+      if (detail::begins_character(text_[i])) ++count;
     return count;
   };
   return before(to) - before(from);
@@ -127,7 +125,7 @@ std::size_t SourceText::bytes_before(std::int32_t number, std::int32_t column) c
     else
       high = middle;
   }
-  while (low < whole.size() && !begins_character(whole[low])) ++low;
+  while (low < whole.size() && !detail::begins_character(whole[low])) ++low;
   return low;
 }
 

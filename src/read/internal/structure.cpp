@@ -53,11 +53,9 @@ std::vector<CompiledRule> compile() {
   for (const ElementRule& rule : element_rules()) {
     CompiledRule one;
     one.rule = &rule;
-    for (std::string_view name : split(rule.attributes, ' ')) {
-      const bool required = name.back() == '!';
-      if (required) name.remove_suffix(1);
-      one.attributes.push_back({name, required});
-      one.attribute_names.push_back(name);
+    for (const Attribute& attribute : attributes_of(rule)) {
+      one.attributes.push_back({attribute.name, attribute.required});
+      one.attribute_names.push_back(attribute.name);
     }
     for (std::string_view child : split(rule.children, ' ')) {
       const char count = child.back();

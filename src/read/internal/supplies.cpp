@@ -232,12 +232,25 @@ void read_adhesive(Context& context, const Element& element) {
   context.project.adhesives.push_back(std::move(glue));
 }
 
+// What a tool is for when its maker does not say: a blade that cuts so far is a trimmer.
+Works usual_works(const Tool& tool) {
+  if (tool.cut_length > Length{}) return {Work::Trim};
+  switch (tool.risk) {
+  case Tool::Risk::Blade: return {Work::HandCut, Work::Knife};
+  case Tool::Risk::Heat: return {Work::Heat};
+  case Tool::Risk::Pressure: return {Work::DieCut, Work::Emboss};
+  case Tool::Risk::None: break;
+  }
+  return {};
+}
+
 void read_tool(Context& context, const Element& element) {
   Tool tool = begun<Tool>(context, element);
   tool.risk = choice_of(context, element, "risk", risk_words, Tool::Risk::None);
   tool.cut_length = length_of(context, element, "cut-length", {});
   tool.smallest_strip = length_of(context, element, "smallest-strip", {});
   tool.stack_height = length_of(context, element, "stack", {});
+  tool.works = works_of(context, element, "for", WorkOf::Tools).value_or(usual_works(tool));
   tool.optional_use = yes_no(context, element, "optional", false);
   tool.sold = sold_of(context, element);
   context.project.tools.push_back(std::move(tool));

@@ -96,24 +96,9 @@ std::string kind_words(const Quantity& quantity) {
 
 namespace {
 
-std::string utf8(std::uint32_t code) {
-  const auto byte = [](std::uint32_t value) { return static_cast<char>(value); };
+std::string character(std::uint32_t code) {
   std::string out;
-  if (code < 0x80) {
-    out += byte(code);
-  } else if (code < 0x800) {
-    out += byte(0xC0U | code >> 6U);
-    out += byte(0x80U | (code & 0x3FU));
-  } else if (code < 0x10000) {
-    out += byte(0xE0U | code >> 12U);
-    out += byte(0x80U | (code >> 6U & 0x3FU));
-    out += byte(0x80U | (code & 0x3FU));
-  } else {
-    out += byte(0xF0U | code >> 18U);
-    out += byte(0x80U | (code >> 12U & 0x3FU));
-    out += byte(0x80U | (code >> 6U & 0x3FU));
-    out += byte(0x80U | (code & 0x3FU));
-  }
+  detail::append_character(out, code);
   return out;
 }
 
@@ -140,7 +125,7 @@ std::string entity_text(std::string_view name) {
   const char* end = digits.data() + digits.size();
   const auto [stop, fault] = std::from_chars(digits.data(), end, code, hex ? 16 : 10);
   if (fault != std::errc{} || stop != end || !is_xml_character(code)) return {};
-  return utf8(code);
+  return character(code);
 }
 
 bool belongs_to_reference(char c) {

@@ -1,6 +1,7 @@
 #include "records/records.h"
 
 #include "measure/letters.h"
+#include "read/csv/csv.h"
 
 #include <fmt/format.h>
 
@@ -117,14 +118,7 @@ bool formula_like(std::string_view cell) {
 }
 
 std::string csv_cell(const std::string& cell) {
-  std::string safe = formula_like(cell) ? "'" + cell : cell;
-  if (safe.find_first_of(",\"\r\n") == std::string::npos) return safe;
-  std::string out = "\"";
-  for (const char c : safe) {
-    if (c == '"') out += '"';
-    out += c;
-  }
-  return out + "\"";
+  return csv::quoted(formula_like(cell) ? "'" + cell : cell);
 }
 
 } // namespace

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "text/fractions.h"
+#include "text/internal/outline.h"
 
 #include <fmt/format.h>
 #include <hb-ot.h>
@@ -19,36 +20,10 @@ namespace {
 
 __extension__ using Wide = __int128;
 
-struct FontDeleter {
-  void operator()(hb_font_t* font) const { hb_font_destroy(font); }
-};
-struct BufferDeleter {
-  void operator()(hb_buffer_t* buffer) const { hb_buffer_destroy(buffer); }
-};
 struct FaceDeleter {
   void operator()(hb_face_t* face) const { hb_face_destroy(face); }
 };
-struct DrawDeleter {
-  void operator()(hb_draw_funcs_t* draw) const { hb_draw_funcs_destroy(draw); }
-};
-using FontHandle = std::unique_ptr<hb_font_t, FontDeleter>;
-using BufferHandle = std::unique_ptr<hb_buffer_t, BufferDeleter>;
 using FaceHandle = std::unique_ptr<hb_face_t, FaceDeleter>;
-using DrawHandle = std::unique_ptr<hb_draw_funcs_t, DrawDeleter>;
-
-// What is remembered of a text: everything but its size.
-struct Shape {
-  std::vector<Glyph> glyphs;
-  std::int64_t advance = 0; // sum, font units
-};
-
-struct LoadedFace {
-  std::string file_name;
-  std::unique_ptr<std::string> bytes; // HarfBuzz points into it, so it must not move
-  FontHandle font;
-  int units_per_em = 1000;
-  Metrics metrics;
-};
 
 Length at_size(std::int64_t units, Length size, int units_per_em) {
   const Wide doubled = 2 * static_cast<Wide>(units) * size.nm;
@@ -128,64 +103,36 @@ std::string cache_key(int face, const Features& features, std::string_view utf8)
   return key;
 }
 
-// Collects an outline. HarfBuzz gives font units, y up; a Path is real lengths, y down.
-struct Tracer {
-  Path path;
-  Length size;
-  int units_per_em = 1000;
-
-  Point point(float x, float y) const {
-    const double scale = static_cast<double>(size.nm) / units_per_em;
-    const auto nm = [scale](float units) {
-      const double exact = static_cast<double>(units) * scale;
-      return Length{static_cast<std::int64_t>(exact + (exact < 0 ? -0.5 : 0.5))};
-    };
-    return {nm(x), -nm(y)};
-  }
-};
-
-DrawHandle tracing() {
-  hb_draw_funcs_t* draw = hb_draw_funcs_create();
-  hb_draw_funcs_set_move_to_func(
-      draw,
-      [](hb_draw_funcs_t*, void* data, hb_draw_state_t*, float x, float y, void*) {
-        auto& tracer = *static_cast<Tracer*>(data);
-        tracer.path.push_back({Segment::Kind::Move, {}, {}, tracer.point(x, y)});
-      },
-      nullptr, nullptr);
-  hb_draw_funcs_set_line_to_func(
-      draw,
-      [](hb_draw_funcs_t*, void* data, hb_draw_state_t*, float x, float y, void*) {
-        auto& tracer = *static_cast<Tracer*>(data);
-        tracer.path.push_back({Segment::Kind::Line, {}, {}, tracer.point(x, y)});
-      },
-      nullptr, nullptr);
-  hb_draw_funcs_set_cubic_to_func(
-      draw,
-      [](hb_draw_funcs_t*, void* data, hb_draw_state_t*, float x1, float y1, float x2, float y2,
-         float x, float y, void*) {
-        auto& tracer = *static_cast<Tracer*>(data);
-        tracer.path.push_back(
-            {Segment::Kind::Curve, tracer.point(x1, y1), tracer.point(x2, y2), tracer.point(x, y)});
-      },
-      nullptr, nullptr);
-  hb_draw_funcs_set_close_path_func(
-      draw,
-      [](hb_draw_funcs_t*, void* data, hb_draw_state_t*, void*) {
-        static_cast<Tracer*>(data)->path.push_back({Segment::Kind::Close, {}, {}, {}});
-      },
-      nullptr, nullptr);
-  return DrawHandle(draw);
-}
-
 } // namespace
 
 struct Fonts::Inside {
+  struct FontDeleter {
+    void operator()(hb_font_t* font) const { hb_font_destroy(font); }
+  };
+  struct BufferDeleter {
+    void operator()(hb_buffer_t* buffer) const { hb_buffer_destroy(buffer); }
+  };
+  using FontHandle = std::unique_ptr<hb_font_t, FontDeleter>;
+  using BufferHandle = std::unique_ptr<hb_buffer_t, BufferDeleter>;
+
+  // What is remembered of a text: everything but its size.
+  struct GlyphRun {
+    std::vector<Glyph> glyphs;
+    std::int64_t advance = 0; // sum, font units
+  };
+  struct LoadedFace {
+    std::string file_name;
+    std::unique_ptr<std::string> bytes; // HarfBuzz points into it, so it must not move
+    FontHandle font;
+    int units_per_em = 1000;
+    Metrics metrics;
+  };
+
   std::vector<LoadedFace> faces;
   std::array<int, 6> roles{};
   hb_language_t language = hb_language_from_string("en", -1);
   BufferHandle buffer{hb_buffer_create()};
-  std::unordered_map<std::string, Shape> shapes;
+  std::unordered_map<std::string, GlyphRun> shapes;
   std::map<char32_t, std::set<int>> lacking; // character -> faces without it
 
   const LoadedFace* at(int face) const {
@@ -194,14 +141,15 @@ struct Fonts::Inside {
     return face >= 0 && index < faces.size() ? &faces[index] : &faces.front();
   }
 
-  const Shape& shape(int face, std::string_view utf8, const Features& features);
-  void even_out_figures(int face, std::string_view utf8, Shape& shape);
+  const GlyphRun& shape(int face, std::string_view utf8, const Features& features);
+  void even_out_figures(int face, std::string_view utf8, GlyphRun& shape);
   void note_missing(int face, std::string_view utf8, std::size_t begin, std::size_t end);
 };
 
-const Shape& Fonts::Inside::shape(int face, std::string_view utf8, const Features& features) {
+const Fonts::Inside::GlyphRun& Fonts::Inside::shape(int face, std::string_view utf8,
+                                                    const Features& features) {
   const auto [place, is_new] = shapes.try_emplace(cache_key(face, features, utf8));
-  Shape& shape = place->second;
+  GlyphRun& shape = place->second;
   if (!is_new) return shape;
   hb_buffer_t* const text = buffer.get();
   hb_buffer_clear_contents(text);
@@ -234,7 +182,7 @@ const Shape& Fonts::Inside::shape(int face, std::string_view utf8, const Feature
 
 // Lato Italic 2.007 has a tabular six that is narrower than the other figures: give every figure
 // the width of the nought, centred.
-void Fonts::Inside::even_out_figures(int face, std::string_view utf8, Shape& evened) {
+void Fonts::Inside::even_out_figures(int face, std::string_view utf8, GlyphRun& evened) {
   Features tabular;
   tabular.tabular = true;
   const std::int64_t width = shape(face, "0", tabular).advance;
@@ -291,10 +239,10 @@ Parsed<int> Fonts::add(std::string file_name, std::string bytes) {
                   "use the font's TrueType (.ttf) version");
   if (!may_be_embedded(face.get()))
     return refuse("its maker forbids embedding it or a part of it", "use another font");
-  LoadedFace added;
+  Inside::LoadedFace added;
   added.file_name = std::move(file_name);
   added.bytes = std::move(kept);
-  added.font = FontHandle(hb_font_create(face.get()));
+  added.font = Inside::FontHandle(hb_font_create(face.get()));
   added.units_per_em = static_cast<int>(hb_face_get_upem(face.get()));
   added.metrics = metrics_of(added.font.get(), added.units_per_em);
   inside_->faces.push_back(std::move(added));
@@ -306,26 +254,26 @@ int Fonts::face(Role role) const { return inside_->roles.at(as_index(role)); }
 int Fonts::count() const { return static_cast<int>(inside_->faces.size()); }
 
 std::string_view Fonts::file_name(int face) const {
-  const LoadedFace* found = inside_->at(face);
+  const Inside::LoadedFace* found = inside_->at(face);
   return found != nullptr ? std::string_view(found->file_name) : std::string_view();
 }
 std::string_view Fonts::bytes(int face) const {
-  const LoadedFace* found = inside_->at(face);
+  const Inside::LoadedFace* found = inside_->at(face);
   return found != nullptr ? std::string_view(*found->bytes) : std::string_view();
 }
 int Fonts::units_per_em(int face) const {
-  const LoadedFace* found = inside_->at(face);
+  const Inside::LoadedFace* found = inside_->at(face);
   return found != nullptr ? found->units_per_em : 1000;
 }
 Metrics Fonts::metrics(int face) const {
-  const LoadedFace* found = inside_->at(face);
+  const Inside::LoadedFace* found = inside_->at(face);
   return found != nullptr ? found->metrics : Metrics{};
 }
 
 Shaped Fonts::shape(int face, Length size, std::string_view utf8, const Features& features) const {
   Shaped shaped{face, size, std::string(utf8), {}, {}};
   if (inside_->faces.empty()) return shaped;
-  const Shape& shape = inside_->shape(face, utf8, features);
+  const Inside::GlyphRun& shape = inside_->shape(face, utf8, features);
   shaped.glyphs = shape.glyphs;
   shaped.width = at_size(shape.advance, size, units_per_em(face));
   return shaped;
@@ -344,17 +292,14 @@ std::vector<MissingGlyph> Fonts::missing() const {
 }
 
 int Fonts::plain_advance(int face, std::uint32_t glyph) const {
-  const LoadedFace* found = inside_->at(face);
+  const Inside::LoadedFace* found = inside_->at(face);
   return found != nullptr ? hb_font_get_glyph_h_advance(found->font.get(), glyph) : 0;
 }
 
 Path Fonts::outline(int face, std::uint32_t glyph, Length size) const {
-  const LoadedFace* found = inside_->at(face);
+  const Inside::LoadedFace* found = inside_->at(face);
   if (found == nullptr) return {};
-  Tracer tracer{{}, size, found->units_per_em};
-  const DrawHandle draw = tracing();
-  hb_font_get_glyph_shape(found->font.get(), glyph, draw.get(), &tracer);
-  return std::move(tracer.path);
+  return traced(found->font.get(), glyph, size, found->units_per_em);
 }
 
 void Fonts::set_language(std::string_view language) {

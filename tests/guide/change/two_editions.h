@@ -16,7 +16,7 @@ namespace leafwright::test {
 // The main sample with some values changed, worked out and told as far as a report needs it.
 struct Edition {
   Reading reading;
-  supply::KitSheets kit;
+  supply::CuttingPlan kit;
   supply::Buying buying;
   guide::Document tutorial;
   const Project& project() const { return reading.project; }
@@ -34,7 +34,7 @@ inline Edition edition(const std::vector<std::string>& overrides = {}) {
   cut::Effort effort;
   effort.work = 5'000'000;
   out.buying = supply::buying_for(out.project(), supply::planned_kits(out.project()), effort);
-  out.tutorial = guide::tutorial(out.project(), out.kit, out.reading.findings, {});
+  out.tutorial = guide::tutorial(out.project(), out.kit, {});
   return out;
 }
 

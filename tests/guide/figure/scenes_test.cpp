@@ -49,9 +49,10 @@ std::vector<Scene> all_scenes(const Project& project) {
       scenes.push_back(score_gauge(project, card, i));
     }
   }
-  for (const supply::StockSheets& stock : supply::sheets_for(project).stocks)
+  const supply::CuttingPlan plan = supply::sheets_for(project);
+  for (const supply::StockSheets& stock : plan.stocks)
     for (const supply::SheetLayout& layout : stock.layouts)
-      scenes.push_back(sheet(project, layout));
+      scenes.push_back(sheet(project, plan, layout));
   scenes.push_back(scale_bar(project));
   std::erase_if(scenes, [](const Scene& scene) { return scene.items.empty(); });
   return scenes;
@@ -192,11 +193,12 @@ TEST_CASE("a strip for the folds has each at its distance from the nearer edge")
 }
 
 TEST_CASE("a sheet shows every piece that is cut from it, to scale") {
-  const supply::KitSheets sheets = supply::sheets_for(orchard());
+  const supply::CuttingPlan sheets = supply::sheets_for(orchard());
   for (const supply::StockSheets& stock : sheets.stocks)
     for (const supply::SheetLayout& layout : stock.layouts) {
-      const Composed composed = compose(
-          sheet(orchard(), layout), {millimetres(110), millimetres(150)}, 0, Look{}, scene_fonts());
+      const Composed composed =
+          compose(sheet(orchard(), sheets, layout), {millimetres(110), millimetres(150)}, 0, Look{},
+                  scene_fonts());
       std::size_t cuts = 0;
       for (const DrawItem& item : composed.drawing.items) {
         const Mark* mark = std::get_if<Mark>(&item);

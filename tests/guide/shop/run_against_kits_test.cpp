@@ -1,4 +1,3 @@
-#include "plan/supply/run_sheets.h"
 #include "plan/supply/sheets.h"
 #include "read/read.h"
 
@@ -36,12 +35,12 @@ TEST_CASE("a run never takes more paper than its kits one by one") {
     all.includes.push_back({});
     all.includes.back().item.kind = ItemKind::Parts;
     project.tiers = {all};
-    const supply::KitSheets one = supply::sheets_for(project, 1);
+    const supply::CuttingPlan one = supply::fewest_sheets_for(project);
     for (const int kits : {1, 2, 3, 7, 19}) {
       CAPTURE(kits);
       const std::vector<int> of_tier{kits};
-      const supply::RunSheets run = supply::sheets_for_run(project, of_tier, {});
-      for (const supply::RunStock& stock : run.stocks) {
+      const supply::CuttingPlan run = supply::sheets_for_run(project, of_tier, {});
+      for (const supply::StockSheets& stock : run.stocks) {
         const Stock& paper = project.stocks.at(static_cast<std::size_t>(stock.stock));
         CAPTURE(paper.id);
         std::int64_t kit_cost = 0, run_cost = 0;
@@ -49,7 +48,7 @@ TEST_CASE("a run never takes more paper than its kits one by one") {
           if (kit.stock == stock.stock)
             for (const supply::SheetLayout& layout : kit.layouts)
               kit_cost += cost_of(paper, layout.offer, layout.times);
-        for (const supply::RunStock::Sheets& sheets : stock.sheets)
+        for (const supply::StockSheets::OfSize& sheets : stock.by_size)
           run_cost += cost_of(paper, sheets.offer, sheets.count);
         CHECK(run_cost <= kit_cost * kits);
       }

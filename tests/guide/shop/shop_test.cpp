@@ -1,5 +1,6 @@
 #include "../orchard.h"
 
+#include "guide/cutting_order.h"
 #include "guide/shop/shop.h"
 
 #include "guide/dump.h"
@@ -36,11 +37,12 @@ const supply::BuyingLine& line_of(ItemKind kind, int index) {
   return *found;
 }
 
-const supply::RunStock& stock_of(std::string_view id) {
+const supply::StockSheets& stock_of(std::string_view id) {
   const int index = index_of(orchard_gate().stocks, id);
   const auto& stocks = orchard_buying().sheets.stocks;
-  const auto found = std::find_if(stocks.begin(), stocks.end(),
-                                  [&](const supply::RunStock& one) { return one.stock == index; });
+  const auto found =
+      std::find_if(stocks.begin(), stocks.end(),
+                   [&](const supply::StockSheets& one) { return one.stock == index; });
   REQUIRE(found != stocks.end());
   return *found;
 }
@@ -59,12 +61,12 @@ std::size_t count(std::string_view text, std::string_view what) {
 // file.
 
 TEST_CASE("sheets of the sample's run are those worked out by hand") {
-  CHECK(stock_of("plum-card").all_sheets == 23); // 46 bases 4 1/4 x 11 in, two to a sheet
-  CHECK(stock_of("sky-card").all_sheets == 23);  // 46 bases 8 1/2 x 5 1/2 in, two to a sheet
-  CHECK(stock_of("moss-card").all_sheets == 12); // 46 mats 4 x 5 1/4 in, four to a sheet
+  CHECK(stock_of("plum-card").sheets == 23); // 46 bases 4 1/4 x 11 in, two to a sheet
+  CHECK(stock_of("sky-card").sheets == 23);  // 46 bases 8 1/2 x 5 1/2 in, two to a sheet
+  CHECK(stock_of("moss-card").sheets == 12); // 46 mats 4 x 5 1/4 in, four to a sheet
   // Where the planner leaves a gap it is one sheet, and said.
-  for (const supply::RunStock& stock : orchard_buying().sheets.stocks) {
-    CHECK(stock.all_sheets - stock.at_least <= 1);
+  for (const supply::StockSheets& stock : orchard_buying().sheets.stocks) {
+    CHECK(stock.sheets - stock.at_least <= 1);
     CHECK((stock.proven || stock.words.find("the best possible is") != std::string::npos));
   }
 }
@@ -94,8 +96,8 @@ TEST_CASE("domes and envelopes of the sample are pooled into packs") {
 TEST_CASE("the cutting plan shows every pattern once, with a cut list as long as its settings") {
   const Document plan = cutting_plan(orchard_gate(), orchard_buying());
   std::size_t figures = 0, patterns = 0;
-  for (const supply::RunStock& stock : orchard_buying().sheets.stocks)
-    patterns += stock.patterns.size();
+  for (const supply::StockSheets& stock : orchard_buying().sheets.stocks)
+    patterns += stock.layouts.size();
   for (const Section& section : plan.sections)
     for (const Block& block : section.blocks)
       if (const auto* beside = std::get_if<Beside>(&block.what)) {
@@ -111,10 +113,10 @@ TEST_CASE("the cutting plan shows every pattern once, with a cut list as long as
 TEST_CASE("what is taken in hand says where it came from, and only what is worth it is kept") {
   const Project& project = orchard_gate();
   bool strips = false, left = false;
-  for (const supply::RunStock& stock : orchard_buying().sheets.stocks)
-    for (const supply::RunPattern& pattern : stock.patterns) {
+  for (const supply::StockSheets& stock : orchard_buying().sheets.stocks)
+    for (const supply::SheetLayout& pattern : stock.layouts) {
       bool keeps = false;
-      const List order = order_words(project, orchard_buying().sheets, pattern);
+      const List order = cutting_order(project, orchard_buying().sheets, pattern);
       for (std::size_t i = 0; i < order.items.size(); ++i) {
         const std::string words = spoken(order.items[i]);
         CAPTURE(words);
@@ -128,7 +130,7 @@ TEST_CASE("what is taken in hand says where it came from, and only what is worth
         keeps = keeps || words.starts_with("Keep");
       }
       // Scraps are on neither list.
-      CHECK(keeps == std::ranges::any_of(pattern.layout.leftovers, [&](const Rect& rest) {
+      CHECK(keeps == std::ranges::any_of(pattern.leftovers, [&](const Rect& rest) {
               return supply::worth_keeping(project, rest.size);
             }));
     }
@@ -145,8 +147,8 @@ TEST_CASE("the buying list adds up to the money of its purchases") {
 
 TEST_CASE("the data of the plan has every placed piece once") {
   std::size_t placed = 0;
-  for (const supply::RunStock& stock : orchard_buying().sheets.stocks)
-    for (const supply::RunPattern& pattern : stock.patterns) placed += pattern.layout.pieces.size();
+  for (const supply::StockSheets& stock : orchard_buying().sheets.stocks)
+    for (const supply::SheetLayout& pattern : stock.layouts) placed += pattern.pieces.size();
   CHECK(count(cutting_plan_csv(orchard_gate(), orchard_buying()), "\r\n") == placed + 1);
   const std::string json = cutting_plan_json(orchard_gate(), orchard_buying());
   CHECK(count(json, "\"turned\": ") == placed);

@@ -52,7 +52,7 @@ const Made& of_sample(const std::string& name) {
   Reading reading =
       read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/" + name + "/project.xml");
   REQUIRE(reading.ok());
-  const supply::KitSheets sheets = supply::sheets_for(reading.project);
+  const supply::CuttingPlan sheets = supply::sheets_for(reading.project);
   guide::Document document = guide::tutorial(reading.project, sheets);
   html::Html html = of(document, reading.project);
   return made.emplace(name, Made{std::move(reading.project), std::move(document), std::move(html)})

@@ -1,7 +1,7 @@
 #include "guide/sections.h"
 #include "output/internal/picture/picture.h"
 #include "output/pdf.h"
-#include "output/png.h"
+#include "output/pictures.h"
 #include "page/poster/internal/lettering.h"
 #include "page/poster/poster.h"
 #include "read/read.h"

@@ -56,11 +56,11 @@ TEST_CASE("work is counted from what is done and comes to its rates") {
   project.tiers.resize(1);
   project.tiers[0].shipping = Tier::Shipping::Charged;
   supply::Buying buying;
-  supply::RunStock stock;
-  supply::RunPattern pattern;
+  supply::StockSheets stock;
+  supply::SheetLayout pattern;
   pattern.work.settings = 2;
   pattern.work.strokes = 7;
-  stock.patterns = {pattern};
+  stock.layouts = {pattern};
   buying.sheets.stocks = {stock};
   orders::Parcels parcels;
   supply::KitKind kind;

@@ -15,7 +15,7 @@ namespace leafwright::test {
 // A project worked out as far as a comparison needs it.
 struct Worked {
   Reading reading;
-  supply::KitSheets kit;
+  supply::CuttingPlan kit;
   supply::Buying buying;
   change::Edition edition() const { return {reading.project, kit, reading.findings, buying}; }
 };

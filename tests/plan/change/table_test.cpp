@@ -27,7 +27,7 @@ void check_sums(const TableVerdict& result) {
     CHECK(want.needed == want.good + want.trimmed + want.to_cut);
     to_cut += want.to_cut;
   }
-  for (const supply::RunStock& stock : result.to_cut.stocks) laid += stock.pieces;
+  for (const supply::StockSheets& stock : result.to_cut.stocks) laid += stock.pieces;
   CHECK(laid == to_cut);
 }
 
@@ -85,4 +85,42 @@ TEST_CASE("more kits: what is cut stays good and only the rest is cut") {
   check_sums(result);
   CHECK(result.lost == 0);
   CHECK(result.recut > 0);
+}
+
+// A die turns out larger than it was written: 1 3/4 in instead of 1 1/2.
+TEST_CASE("what a die cut is good when only the die's written size was wrong") {
+  const auto a = worked("orchard-gate");
+  const auto b = worked("orchard-gate", {"circle-small.size=1 3/4 x 1 3/4"});
+  const TableVerdict lost = verdict(a, b);
+  CHECK(lost.lost > 0);
+  OnTable same;
+  same.measured_dies = {"circle-small"};
+  const TableVerdict kept = verdict(a, b, same);
+  check_sums(kept);
+  CHECK(kept.lost == 0);
+  CHECK(kept.recut == 0);
+  OnTable wrong;
+  wrong.measured_dies = {"no-such-die"};
+  CHECK(verdict(a, b, wrong).unknown_dies.size() == 1);
+}
+
+TEST_CASE("pieces that are blanks yet are judged by their blank, not by the die's cut") {
+  const auto a = worked("orchard-gate");
+  const auto b = worked("orchard-gate", {"apple-die.size=1 1/8 x 1 1/4"});
+  std::string letter;
+  for (const supply::CutLine& line : a.buying.sheets.lines)
+    if (line.piece.card >= 0) {
+      const Piece& piece = supply::piece_of(a.reading.project, line.piece);
+      if (piece.id == "apple") letter = line.letter;
+    }
+  REQUIRE_FALSE(letter.empty());
+  const auto own = [&](const OnTable& table) {
+    for (const Pile& pile : verdict(a, b, table).piles)
+      if (a.buying.sheets.lines.at(as_index(pile.old_line)).letter == letter) return pile.own;
+    return Refit{};
+  };
+  CHECK(own({}).loss == Loss::Outline);
+  OnTable blanks;
+  blanks.blanks = {letter};
+  CHECK(own(blanks).fate != Fate::Lost);
 }

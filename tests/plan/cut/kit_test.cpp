@@ -2,20 +2,45 @@
 
 #include <doctest/doctest.h>
 
+#include <random>
+
 using namespace leafwright::cut;
+
+namespace {
+
+Job handled_job() {
+  Job job;
+  job.objective = Objective::LeastHandling;
+  return job;
+}
+
+int settings_of(const Plan& plan) {
+  int settings = 0;
+  for (const Pattern& pattern : plan.patterns) settings += fence_settings(pattern);
+  return settings;
+}
+
+int cuts_of(const Plan& plan) {
+  int cuts = 0;
+  for (const Pattern& pattern : plan.patterns)
+    for (const Part& part : pattern.parts) cuts += part.kind == PartKind::Cut ? 1 : 0;
+  return cuts;
+}
+
+} // namespace
 
 TEST_CASE("a kit is cut from the fewest sheets with few fence settings") {
   // Four top-fold cards from letter sheets: bases 8 1/2 x 5 1/2, mats 4 x 5 1/4; unit 1/16 in.
-  Job job;
+  Job job = handled_job();
   job.sheets.push_back({"letter", 136, 176, 1, {}, true});
   job.pieces.push_back({"base", 136, 88, 4, true});
-  const Plan bases = plan_kit(job);
+  const Plan bases = plan(job);
   CHECK(check::faults(job, bases).empty());
   CHECK(bases.sheets == 2);
   CHECK(fence_settings(bases.patterns[0]) == 1);
 
   job.pieces = {{"mat", 64, 84, 4, true}};
-  const Plan mats = plan_kit(job);
+  const Plan mats = plan(job);
   CHECK(check::faults(job, mats).empty());
   CHECK(mats.sheets == 1);
   CHECK(mats.proven);
@@ -23,24 +48,51 @@ TEST_CASE("a kit is cut from the fewest sheets with few fence settings") {
 }
 
 TEST_CASE("a kit's largest offcut stays in one piece") {
-  Job job;
+  Job job = handled_job();
   job.sheets.push_back({"square", 192, 192, 1, {}, true});
   job.pieces.push_back({"mat", 64, 84, 4, true});
   job.pieces.push_back({"label", 32, 16, 4, true});
-  const Plan result = plan_kit(job);
+  const Plan result = plan(job);
   CHECK(check::faults(job, result).empty());
   CHECK(result.sheets == 1);
   // Three mats beside one another are as wide as the sheet, 84 high; the fourth turned is 64 high.
   CHECK(largest_offcut(result) >= 192 * (192 - 84 - 64));
-  const Plan again = plan_kit(job);
+  const Plan again = plan(job);
   CHECK(again.patterns[0].parts.size() == result.patterns[0].parts.size());
 }
 
 TEST_CASE("equal pieces in a grid are set with two fence settings") {
-  Job job;
+  Job job = handled_job();
   job.sheets.push_back({"square", 192, 192, 1, {}, true});
   job.pieces.push_back({"tag", 48, 64, 12, false});
-  const Plan result = plan_kit(job);
+  const Plan result = plan(job);
   CHECK(result.sheets == 1);
   CHECK(fence_settings(result.patterns[0]) == 2);
+}
+
+TEST_CASE("the other sheets of an opened pack are used only where they save work, and some do") {
+  std::mt19937 random(7);
+  const auto below = [&random](unsigned range) { return static_cast<int>(random() % range); };
+  int used = 0;
+  for (int round = 0; round < 12; ++round) {
+    CAPTURE(round);
+    Job job = handled_job();
+    job.sheets.push_back({"square", 192, 192, 1, {}, true});
+    for (int i = 0; i < 6; ++i)
+      job.pieces.push_back({"p", 16 + below(70), 16 + below(70), 1 + below(4), true});
+    const Plan single = plan(job);
+    job.sheets.front().pack = single.sheets; // nothing is left of it
+    CHECK(plan(job).sheets == single.sheets);
+    job.sheets.front().pack = 24;
+    const Plan from_pack = plan(job);
+    CHECK(check::faults(job, from_pack).empty());
+    CHECK(from_pack.sheets <= 24);
+    const auto more = static_cast<int>(from_pack.sheets - single.sheets);
+    if (more <= 0) continue;
+    ++used;
+    // A sheet is as dear as a setting, a setting as three cuts.
+    CHECK(3 * (settings_of(from_pack) + more) + cuts_of(from_pack) <
+          3 * settings_of(single) + cuts_of(single));
+  }
+  CHECK(used > 0);
 }

@@ -25,8 +25,7 @@ Job hard_job(int number) {
 }
 
 std::string told(const Plan& plan) {
-  std::string text =
-      fmt::format("{} {} {} {}\n", plan.sheets, plan.bound_cost, plan.words, plan.statistics.work);
+  std::string text = fmt::format("{} {} {}\n", plan.sheets, plan.bound_cost, plan.statistics.work);
   for (const Pattern& pattern : plan.patterns) {
     text += fmt::format("{} of {}:", pattern.count, pattern.sheet);
     for (const Part& part : pattern.parts) {
@@ -85,5 +84,4 @@ TEST_CASE("a plan that the clock ended says so") {
   CHECK(check::faults(job, result) == std::vector<std::string>{});
   CHECK(result.stopped == StoppedBy::Time);
   CHECK(result.bound_sheets > 0);
-  CHECK(result.words.find("the clock ended the search") != std::string::npos);
 }

@@ -94,7 +94,7 @@ TEST_CASE("a piece that fits on no sheet names the sheet that would do") {
   const Findings some = found(project, "fit-sheet");
   REQUIRE(some.size() == 1);
   CHECK(plain(some[0].fix).find("a sheet of at least 4 × 13 in") != std::string::npos);
-  const supply::KitSheets sheets = supply::sheets_for(project);
+  const supply::CuttingPlan sheets = supply::sheets_for(project);
   CHECK(found(project, "fit-sheet", &sheets).size() == 1); // said once with a layout too
 }
 
@@ -110,18 +110,20 @@ TEST_CASE("a cut longer than the trimmer's is found in the layout") {
   Project project = small_project();
   CHECK(found(project, "fit-cut-length").empty());
   project.tools[0].cut_length = inches(8);
-  const supply::KitSheets sheets = supply::sheets_for(project);
+  const supply::CuttingPlan sheets = supply::sheets_for(project);
   const Findings some = found(project, "fit-cut-length", &sheets);
   CHECK_FALSE(some.empty());
   CHECK(plain(some[0].found).find("11 in") != std::string::npos);
 }
 
 TEST_CASE("a cut that leaves a sliver is noted from the layout") {
-  supply::KitSheets sheets;
+  supply::CuttingPlan sheets;
   supply::SheetLayout layout;
   layout.stock = kraft;
   layout.moves.push_back({1, false, {{}, {inches(8, 1, 2), inches(11)}}, inches(8, 1, 4), {}});
-  sheets.stocks.push_back({kraft, 1, 1, {}, {}, {layout}});
+  sheets.stocks.emplace_back();
+  sheets.stocks[0].stock = kraft;
+  sheets.stocks[0].layouts = {layout};
   const Findings some = found(small_project(), "fit-margin", &sheets);
   REQUIRE(some.size() == 1);
   CHECK(plain(some[0].found).find("only 1/4 in") != std::string::npos);

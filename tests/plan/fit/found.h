@@ -14,7 +14,7 @@ namespace leafwright::testing {
 
 // What the check says about a project, one rule at a time.
 inline Findings found(const Project& project, std::string_view rule,
-                      const supply::KitSheets* sheets = nullptr) {
+                      const supply::CuttingPlan* sheets = nullptr) {
   Findings some;
   for (Finding& finding : fit::check(project, sheets))
     if (finding.code == rule) some.push_back(std::move(finding));

@@ -189,3 +189,20 @@ TEST_CASE("shrinking a panel in place never makes it larger than what carries it
     CHECK(count() <= before);
   }
 }
+
+TEST_CASE("own words that speak of cutting without saying what they replace are told") {
+  Project project = small_project();
+  Card& card = project.cards[0];
+  AuthorStep step;
+  step.for_id = card.pieces[label].id;
+  TextPart part;
+  part.words = "Cut it, and glue it on.";
+  step.text = {part};
+  card.steps = {step};
+  CHECK(says(project, "fit-step-work"));
+  card.steps[0].instead_of = Works{Work::Stick};
+  CHECK_FALSE(says(project, "fit-step-work"));
+  card.steps[0].instead_of.reset();
+  card.steps[0].for_id = card.pieces[mat].id; // which is only trimmed
+  CHECK_FALSE(says(project, "fit-step-work"));
+}

@@ -31,7 +31,7 @@ TEST_CASE("the samples can be made, closed and cut as they are written") {
   for (const char* name : {"orchard-gate", "kelp-lantern", "five-minute"}) {
     CAPTURE(name);
     const Project project = sample(name);
-    const supply::KitSheets sheets = supply::sheets_for(project);
+    const supply::CuttingPlan sheets = supply::sheets_for(project);
     for (const Finding& finding : fit::check(project, &sheets)) {
       CAPTURE(finding.code);
       CAPTURE(finding.found);
@@ -71,7 +71,7 @@ TEST_CASE("a kit of Orchard Gate takes what the cards take, twice") {
 // Common practice: two A2 bases from one letter sheet.
 TEST_CASE("two bases of Orchard Gate share a sheet, of each colour") {
   const Project project = sample("orchard-gate");
-  const supply::KitSheets all = supply::sheets_for(project);
+  const supply::CuttingPlan all = supply::sheets_for(project);
   for (const supply::StockSheets& stock : all.stocks) {
     const std::string& id = project.stocks.at(static_cast<std::size_t>(stock.stock)).id;
     CAPTURE(id);

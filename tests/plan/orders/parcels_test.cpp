@@ -235,7 +235,7 @@ TEST_CASE("the slips' parts add up to what the run cuts, and their supplies to w
     cut::Effort effort;
     effort.seconds = 0.001;
     const bool few = start <= 6;
-    const supply::RunSheets pieces = pieces_of(project, parcels);
+    const supply::CuttingPlan pieces = pieces_of(project, parcels);
     const std::vector<Contents> contents = contents_of(project, parcels, pieces);
 
     std::vector<std::int64_t> parts(pieces.lines.size(), 0);

@@ -1,6 +1,6 @@
 #include "plan/supply/buying.h"
 
-#include "plan/supply/internal/saving.h"
+#include "plan/supply/plan_words.h"
 #include "small_project.h"
 
 #include <doctest/doctest.h>
@@ -129,8 +129,8 @@ TEST_CASE("an offcut in hand saves a sheet where it can") {
   project.run.of_each = 1;
   const Buying buying = buy(project, 3); // three bases: one sheet and the offcut
   REQUIRE(!buying.sheets.stocks.empty());
-  const RunStock& stock = buying.sheets.stocks.front();
-  CHECK(stock.all_sheets == 1);
+  const StockSheets& stock = buying.sheets.stocks.front();
+  CHECK(stock.sheets == 1);
   CHECK(stock.offcuts == 1);
   CHECK(stock.proven);
 }
@@ -140,10 +140,27 @@ TEST_CASE("spare pieces are a share of what is wanted, rounded up, and so many m
   project.run.spare_percent = 5;
   project.run.spare_pieces = 1;
   const std::vector<int> kits{10};
-  const RunSheets run = sheets_for_run(project, kits);
+  const CuttingPlan run = sheets_for_run(project, kits);
   REQUIRE(!run.pieces.empty());
   CHECK(run.pieces.front().wanted == 20);
   CHECK(run.pieces.front().spare == 2); // 5 % of 20, and one
+}
+
+TEST_CASE("spare pieces are cut for each size of a stock, not for each letter") {
+  Project project = shop();
+  project.run.spare_pieces = 1;
+  Card& card = project.cards.front();
+  Piece twin = card.pieces[label]; // another letter, the same size and paper
+  twin.id = "twin";
+  twin.letter = "Z";
+  add(card, twin);
+  const std::vector<int> kits{10};
+  const CuttingPlan run = sheets_for_run(project, kits);
+  std::int64_t spare = 0;
+  for (const std::int64_t one : run.spare) spare += one;
+  CHECK(spare == static_cast<std::int64_t>(run.pieces.size()));
+  for (const CutPiece& piece : run.pieces) CHECK(piece.spare == 1);
+  CHECK(run.pieces.size() < run.lines.size());
 }
 
 TEST_CASE("ribbon promised by the length comes from whole spools") {
@@ -334,9 +351,9 @@ TEST_CASE("whatever is ordered, enough is bought, nothing goes missing and the m
     }
     // Every piece is cut as often as it is wanted, no more.
     std::map<int, std::int64_t> placed;
-    for (const RunStock& stock : buying.sheets.stocks)
-      for (const RunPattern& pattern : stock.patterns)
-        for (const Placed& one : pattern.layout.pieces) placed[one.line] += pattern.layout.times;
+    for (const StockSheets& stock : buying.sheets.stocks)
+      for (const SheetLayout& pattern : stock.layouts)
+        for (const Placed& one : pattern.pieces) placed[one.piece] += pattern.times;
     for (std::size_t i = 0; i < buying.sheets.pieces.size(); ++i)
       CHECK(placed[static_cast<int>(i)] ==
             buying.sheets.pieces[i].wanted + buying.sheets.pieces[i].spare);

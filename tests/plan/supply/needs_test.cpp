@@ -186,18 +186,18 @@ TEST_CASE("a reference to nothing takes nothing") {
 TEST_CASE("tools serve the cards whose making calls for them") {
   Project project = small_project();
   Card& card = project.cards[0];
-  const auto added = [&](std::string name, Tool::Risk risk) {
+  const auto added = [&](std::string name, Works works) {
     Tool tool;
     tool.name = std::move(name);
-    tool.risk = risk;
+    tool.works = works;
     project.tools.push_back(tool);
     return static_cast<int>(project.tools.size()) - 1;
   };
-  const int heat = added("hot tool", Tool::Risk::Heat);
-  const int press = added("press", Tool::Risk::Pressure);
-  const int knife = added("knife", Tool::Risk::Blade);
-  const int powder = added("Clear embossing powder", Tool::Risk::None);
-  const int folder = added("Bone folder", Tool::Risk::None);
+  const int heat = added("hot tool", {Work::Heat});
+  const int press = added("press", {Work::DieCut, Work::Emboss});
+  const int knife = added("knife", {Work::Knife});
+  const int powder = added("Dust", {Work::Powder});
+  const int folder = added("Spoon", {Work::Fold});
   const auto use = [&](int tool) { return supply::tool_use(project, card, tool); };
   using enum supply::ToolUse;
   CHECK(use(heat) == No);
@@ -211,6 +211,27 @@ TEST_CASE("tools serve the cards whose making calls for them") {
   CHECK(use(heat) == Yes);
   CHECK(use(powder) == Yes);
   CHECK(use(knife) == Yes);
+}
+
+TEST_CASE("what a step or an alternative uses is needed, counted things once for each time") {
+  Project project = small_project();
+  Card& card = project.cards[0];
+  Tool pencil;
+  pencil.name = "Pencil";
+  project.tools.push_back(pencil);
+  const ItemRef item{ItemKind::Tool, static_cast<int>(project.tools.size()) - 1};
+  Embellishment gem;
+  gem.id = "gem";
+  project.embellishments.push_back(gem);
+  const ItemRef gems{ItemKind::Embellishment, static_cast<int>(project.embellishments.size()) - 1};
+  CHECK(supply::find(supply::needs_of(project, 0), gems) == nullptr);
+  AuthorStep step;
+  step.uses = {gems};
+  card.steps = {step, step};
+  card.pieces[label].alternative_uses = {item};
+  const Needs needs = supply::needs_of(project, 0);
+  CHECK(need(needs, ItemKind::Embellishment, gems.index).count == 2);
+  CHECK(need(needs, ItemKind::Tool, item.index).cards == std::vector<int>{0});
 }
 
 TEST_CASE("a tool of which nothing is known is listed for no card, until one calls for it") {

@@ -85,6 +85,7 @@ void add_supplies(Project& project) {
   Tool trimmer;
   trimmer.id = trimmer.name = "trimmer";
   trimmer.risk = Tool::Risk::Blade;
+  trimmer.works = {Work::Trim};
   trimmer.cut_length = inches(12);
   trimmer.smallest_strip = inches(0, 3, 8);
   project.tools = {trimmer};

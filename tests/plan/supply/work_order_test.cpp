@@ -1,6 +1,5 @@
 #include "plan/supply/internal/unfold.h"
-#include "plan/supply/run_sheets.h"
-#include "plan/supply/work_order.h"
+#include "plan/supply/sheets.h"
 
 #include "small_project.h"
 
@@ -18,13 +17,14 @@ namespace {
 
 // The planner's pattern of a job of one sheet size, as a layout.
 SheetLayout layout_of(const cut::Job& job) {
-  const cut::Plan plan = cut::plan_kit(job);
+  const cut::Plan plan = cut::plan(job);
   REQUIRE(!plan.patterns.empty());
-  return unfold(plan.patterns.front(), Length{});
+  return unfold(plan.patterns.front(), Length{}, {0});
 }
 
 cut::Job letter_job(std::vector<cut::PieceType> pieces) {
   cut::Job job;
+  job.objective = cut::Objective::LeastHandling;
   job.pieces = std::move(pieces);
   cut::SheetType sheet;
   sheet.width = inches(8, 1, 2).nm;
@@ -70,7 +70,8 @@ TEST_CASE("two bases from a letter sheet are one cut through the stack") {
   // Common practice: fence at 4 1/4 in.
   SheetLayout layout = layout_of(letter_job({{"a", inches(4, 1, 4).nm, inches(11).nm, 2, true}}));
   layout.times = 12;
-  const WorkOrder order = work_order(layout, 5);
+  order_cuts(layout, 5);
+  const WorkOrder& order = layout.work;
   REQUIRE(order.rounds.size() == 1);
   const Round& round = order.rounds.front();
   CHECK(round.parts == 12);
@@ -88,7 +89,8 @@ TEST_CASE("strips alike are stacked and cut across together") {
   SheetLayout layout =
       layout_of(letter_job({{"a", inches(4, 1, 4).nm, inches(5, 1, 2).nm, 4, true}}));
   layout.times = 3;
-  const WorkOrder order = work_order(layout, 10);
+  order_cuts(layout, 10);
+  const WorkOrder& order = layout.work;
   REQUIRE(order.rounds.size() == 2);
   CHECK(order.rounds[1].parts == 6);
   CHECK(order.rounds[1].stacks == 1);
@@ -107,9 +109,11 @@ TEST_CASE("whoever follows the order has every part in hand when its turn comes,
     std::vector<cut::PieceType> pieces;
     for (int i = 0; i < 4; ++i)
       pieces.push_back({"p", side(6, 30), side(6, 40), 1 + static_cast<int>(random() % 4), true});
-    for (const cut::Pattern& pattern : cut::plan_kit(letter_job(pieces)).patterns) {
-      SheetLayout layout = unfold(pattern, Length{});
-      const WorkOrder order = work_order(layout, 4);
+    const cut::Plan plan = cut::plan(letter_job(pieces));
+    for (const cut::Pattern& pattern : plan.patterns) {
+      SheetLayout layout = unfold(pattern, Length{}, {0, 1, 2, 3});
+      order_cuts(layout, 4);
+      const WorkOrder& order = layout.work;
       follow(layout, order);
       std::set<int> numbers;
       for (const SheetLayout::Move& move : layout.moves) numbers.insert(move.number);
@@ -141,7 +145,8 @@ TEST_CASE("parts alike wait for those that are cut free later only at their own 
   cut(box(4, 0, 16, 12), false, 4);
   cut(box(4, 0, 4, 12), true, 8);
   cut(box(4, 0, 4, 8), false, 2);
-  const WorkOrder order = work_order(layout, 4);
+  order_cuts(layout, 4);
+  const WorkOrder& order = layout.work;
   follow(layout, order);
   CHECK(order.settings == 7); // the two at the left together
 }

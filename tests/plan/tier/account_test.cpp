@@ -228,8 +228,8 @@ TEST_CASE("the kit of the stall pays from the second on") {
 // reference cuts four times as many sheets as it must, so by its yield a kit would take two sheets.
 TEST_CASE("a tier pays from the number that its own cutting plan bears out") {
   const Project project = stall::project(R"(pack="10" price="5.00")", R"(pack="1" price="3.00")");
-  supply::RunSheets wasteful = supply::sheets_for_run(project, std::vector<int>{10, 0, 0});
-  for (supply::RunStock& stock : wasteful.stocks) stock.all_sheets *= 4;
+  supply::CuttingPlan wasteful = supply::sheets_for_run(project, std::vector<int>{10, 0, 0});
+  for (supply::StockSheets& stock : wasteful.stocks) stock.sheets *= 4;
   const BreakEven found = break_even_of(project, stall::kit, wasteful);
   CHECK(found.first == 1);
   CHECK(found.lasting == 1);

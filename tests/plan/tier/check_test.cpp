@@ -136,3 +136,16 @@ TEST_CASE("a choice to swap for needs a price or a value") {
   CHECK(
       !spoken(with(R"(<swap><choice item="plum" value="6.00"/></swap>)"), "tier-choice-unpriced"));
 }
+
+TEST_CASE("as much as is needed of what nothing uses is nothing, and is said") {
+  const Findings findings =
+      check({{R"(<include item="tutorial"/>)",
+              R"(<include item="tutorial"/><include item="gun"/><include item="spare-tape"/>)"},
+             {"</supplies>", R"(<tool id="gun" name="Heat gun" risk="heat"/>
+  <ribbon id="spare-tape" name="Spare ribbon" width="1/4" spool="90"/></supplies>)"}});
+  const auto count = std::count_if(findings.begin(), findings.end(), [](const Finding& one) {
+    return one.code == "tier-as-needed-nothing";
+  });
+  CHECK(count == 2);
+  CHECK(says(spoken(findings, "tier-as-needed-nothing"), "holds Heat gun as needed"));
+}

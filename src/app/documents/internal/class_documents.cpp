@@ -3,7 +3,7 @@
 #include "guide/handout.h"
 #include "guide/tutorial.h"
 #include "measure/index.h"
-#include "output/imposition.h"
+#include "output/booklet.h"
 
 #include <fmt/format.h>
 
@@ -79,7 +79,7 @@ guide::Document edition(int tier, const PlannedProject& planned, const RenderSet
   options.draft = settings.draft;
   options.tier = tier;
   options.students = settings.audience.students;
-  return guide::tutorial(planned.reading.project, planned.sheets, planned.findings, options);
+  return guide::tutorial(planned.reading.project, planned.sheets, options);
 }
 
 RenderedDocument edition_of(int tier, std::string_view name, const PlannedProject& planned,

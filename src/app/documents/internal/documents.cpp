@@ -4,7 +4,7 @@
 #include "app/documents/rendering.h"
 #include "app/system/diagnostics.h"
 #include "guide/shop/shop.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 
 #include <array>
 #include <iterator>

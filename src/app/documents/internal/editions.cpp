@@ -10,7 +10,7 @@
 #include "guide/tutorial.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
-#include "output/provenance.h"
+#include "output/pdf.h"
 #include "read/files.h"
 #include "read/report.h"
 
@@ -51,6 +51,8 @@ std::map<std::string, std::string> pages_of(const page::Laid& laid) {
 std::optional<change::OnTable> on_table(const ChangeArguments& said, std::string& fault) {
   change::OnTable table;
   if (said.nothing_cut) table.cut.emplace();
+  table.blanks.insert(said.blanks.begin(), said.blanks.end());
+  table.measured_dies.insert(said.measured_dies.begin(), said.measured_dies.end());
   for (const std::string& one : said.cut) {
     const std::size_t sign = one.find('=');
     std::int64_t count = -1;
@@ -168,9 +170,8 @@ std::optional<TierBooklet> tier_booklet(const Edition& edition, const std::strin
     return std::nullopt;
   guide::TutorialOptions options;
   options.tier = static_cast<int>(tier - tiers.begin());
-  TierBooklet booklet{guide::tutorial(edition.planned.reading.project, edition.planned.sheets,
-                                      edition.planned.findings, options),
-                      {}};
+  TierBooklet booklet{
+      guide::tutorial(edition.planned.reading.project, edition.planned.sheets, options), {}};
   booklet.laid =
       laid_out(booklet.document, "tutorial-" + tier_id, "booklet", edition.planned, settings).laid;
   return booklet;
@@ -212,8 +213,7 @@ std::variant<Edition, int> open_edition(const std::string& path,
   }
   line.show(planning_words);
   plan_run(opened.planned, line.effort());
-  opened.tutorial = guide::tutorial(opened.planned.reading.project, opened.planned.sheets,
-                                    opened.planned.findings, {});
+  opened.tutorial = guide::tutorial(opened.planned.reading.project, opened.planned.sheets);
   opened.laid = laid_out(*opened.tutorial, "tutorial", "booklet", opened.planned, settings).laid;
   return opened;
 }

@@ -2,7 +2,7 @@
 
 #include "app/system/diagnostics.h"
 #include "output/html/html.h"
-#include "output/sha256.h"
+#include "output/pdf.h"
 #include "page/frame.h"
 #include "read/files.h"
 
@@ -64,6 +64,7 @@ LaidOut laid_out(const guide::Document& document, std::string_view name,
   append(out.findings, std::exchange(out.laid.findings, {}));
   if (settings.audience.grey) page::make_grey(out.laid);
   out.options.created = settings.created;
+  out.options.effort = settings.deflate;
   if (settings.cache != nullptr) out.options.kept = &settings.cache->files;
   out.options.provenance = provenance_of(planned, settings, name, read->file, read->text);
   // Orders may stand in the project file itself; names of buyers are handed to nobody.

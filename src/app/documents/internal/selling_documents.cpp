@@ -6,7 +6,7 @@
 #include "guide/parcels/parcels.h"
 #include "guide/sections.h"
 #include "measure/index.h"
-#include "output/png.h"
+#include "output/pictures.h"
 #include "plan/calendar/icalendar.h"
 #include "plan/tier/check.h"
 

@@ -186,9 +186,8 @@ int run_booklet(const Arguments& arguments, Environment& environment) {
   of_tutorial.guides_apart = session.settings.page_template.empty();
   ProgressLine line(arguments, environment);
   line.show("Laying out the booklet");
-  const LaidOut pages =
-      laid_out(guide::tutorial(project, planned.sheets, planned.findings, of_tutorial), "booklet",
-               plan->page_template, planned, session.settings);
+  const LaidOut pages = laid_out(guide::tutorial(project, planned.sheets, of_tutorial), "booklet",
+                                 plan->page_template, planned, session.settings);
   Booklet booklet;
   booklet.findings = planned.findings;
   append(booklet.findings, pages.findings);

@@ -219,8 +219,8 @@ bool print_edition(Printed& printed, int tier, const std::vector<Wanted>& all,
   options.tier = tier;
   const std::string name =
       tier < 0 ? std::string("tutorial") : "tutorial-" + project.tiers.at(as_index(tier)).id;
-  printed.pages = laid_out(guide::tutorial(project, planned.sheets, planned.findings, options),
-                           name, "booklet", planned, session.settings);
+  printed.pages = laid_out(guide::tutorial(project, planned.sheets, options), name, "booklet",
+                           planned, session.settings);
   add_new(findings, printed.pages.findings);
   if (printed.pages.laid.pages.empty()) return false;
   Parsed<copies::CopyStamper> made = copies::CopyStamper::made(

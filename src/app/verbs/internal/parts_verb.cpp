@@ -4,6 +4,7 @@
 #include "app/verbs/internal/verb_table.h"
 #include "app/verbs/piece_list.h"
 #include "measure/index.h"
+#include "plan/supply/plan_words.h"
 #include "read/files.h"
 #include "records/records.h"
 
@@ -36,7 +37,7 @@ class PlanJson {
       json_.nothing(); // several prices: only the cost is bounded
     json_.key("bound_cost").decimal(price(plan.bound_cost));
     json_.key("proven").truth(plan.proven);
-    json_.key("words").text(plan.words);
+    json_.key("words").text(supply::proof_in_words(plan, parts_.job));
     json_.key("seconds").decimal(fmt::format("{:.3f}", plan.statistics.seconds));
     json_.key("stopped_by").text(stopped(plan.stopped));
     json_.key("patterns").open_array();
@@ -104,7 +105,7 @@ std::string plan_parts(PartsJob& parts, const cut::Effort& effort) {
     Finding finding;
     finding.code = "parts-impossible";
     finding.place.file = found.piece >= 0 ? 0 : 1;
-    finding.found = found.words;
+    finding.found = supply::fault_in_words(found, parts.job);
     finding.expected = "pieces that the sheets can give";
     finding.fix = "change the piece, or add a sheet";
     if (found.kind == cut::FindingKind::PieceFitsNoSheet && found.needs_width > 0) {

@@ -5,8 +5,7 @@
 #include "app/verbs/internal/verb_table.h"
 #include "guide/sections.h"
 #include "output/html/html.h"
-#include "output/png.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 #include "page/poster/poster.h"
 #include "records/records.h"
 

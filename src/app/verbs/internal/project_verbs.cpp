@@ -78,6 +78,7 @@ int run_check(const Arguments& arguments, Environment& environment) {
     append(planned.findings, tiers::check(planned.reading.project, &planned.sheets));
     take_orders(planned);
     append(planned.findings, planned.order_findings);
+    if (arguments.with_inferred) append(planned.findings, fit::inferred(planned.reading.project));
     line.show(planning_words);
     append(planned.findings, check_dates(planned, line.effort()));
   }

@@ -93,7 +93,7 @@ std::int64_t kit_sheets(const PlannedProject& planned) {
 }
 std::int64_t run_sheets(const PlannedProject& planned) {
   std::int64_t sheets = 0;
-  for (const supply::RunStock& stock : planned.buying->sheets.stocks) sheets += stock.all_sheets;
+  for (const supply::StockSheets& stock : planned.buying->sheets.stocks) sheets += stock.sheets;
   return sheets;
 }
 

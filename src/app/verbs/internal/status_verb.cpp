@@ -4,7 +4,7 @@
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
-#include "output/provenance.h"
+#include "output/pdf.h"
 #include "read/files.h"
 #include "records/records.h"
 

@@ -32,6 +32,8 @@ struct Member {
   std::set<std::string> codes; // of errors and warnings
   std::int64_t kit_sheets = 0, run_sheets = 0;
   Money cost;
+  // Every piece fits a sheet; else sheets and cost leave some out and are told as "at least".
+  bool whole() const { return !codes.contains("fit-sheet"); }
 };
 
 std::vector<std::string> listed_values(std::string_view text) {
@@ -74,8 +76,8 @@ Member member_of(const Arguments& arguments, const Project& project, const std::
     plan_run(member.planned, effort);
     for (const supply::StockSheets& stock : member.planned.sheets.stocks)
       member.kit_sheets += stock.sheets;
-    for (const supply::RunStock& stock : member.planned.buying->sheets.stocks)
-      member.run_sheets += stock.all_sheets;
+    for (const supply::StockSheets& stock : member.planned.buying->sheets.stocks)
+      member.run_sheets += stock.sheets;
     member.cost = member.planned.buying->total;
   }
   for (const Finding& finding : member.planned.findings) {
@@ -104,13 +106,15 @@ guide::Document table_of(const std::string& name, const std::vector<Member>& mem
                    {guide::plain("Run costs"), Column::Align::Right, 0.8, false},
                    {guide::plain("Rules that speak"), Column::Align::Left, 2.4, false}};
   for (const Member& member : members) {
-    const bool read = member.planned.reading.ok();
+    const auto amount = [&](const std::string& words) {
+      if (!member.planned.reading.ok()) return std::string("–");
+      return member.whole() ? words : "at least " + words;
+    };
     guide::Row row;
     for (const std::string& cell :
          {member.value, std::to_string(member.errors), std::to_string(member.warnings),
-          read ? std::to_string(member.kit_sheets) : std::string("–"),
-          read ? std::to_string(member.run_sheets) : std::string("–"),
-          read ? money_text(member.cost) : std::string("–"), codes_text(member.codes)})
+          amount(std::to_string(member.kit_sheets)), amount(std::to_string(member.run_sheets)),
+          amount(money_text(member.cost)), codes_text(member.codes)})
       row.cells.push_back(guide::plain(cell));
     table.rows.push_back(std::move(row));
   }
@@ -128,6 +132,7 @@ std::string json_of(const std::string& name, const std::vector<Member>& members)
     json.open_object().key("value").text(member.value);
     json.key("errors").number(member.errors).key("warnings").number(member.warnings);
     json.key("kit_sheets").number(member.kit_sheets).key("run_sheets").number(member.run_sheets);
+    json.key("whole").truth(member.whole());
     json.key("cost_minor")
         .number(member.cost.minor)
         .key("currency")

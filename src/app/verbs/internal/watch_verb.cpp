@@ -4,7 +4,7 @@
 #include "app/system/environment.h"
 #include "app/system/operating_system.h"
 #include "app/verbs/internal/verb_table.h"
-#include "output/sha256.h"
+#include "output/pdf.h"
 #include "output/write_file.h"
 #include "read/files.h"
 
@@ -37,6 +37,7 @@ class Watcher {
         path_(arguments.inputs.at(0)), documents_(arguments.change.make) {
     if (documents_.empty()) documents_.emplace_back("tutorial");
     settings_.cache = &cache_;
+    settings_.deflate = pdf::Deflate::Quick;
   }
 
   int run() {

@@ -1,4 +1,5 @@
 #include "guide/change/internal/report_parts.h"
+#include "guide/cutting_order.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/pattern_figure.h"
@@ -185,20 +186,20 @@ Table recut_table(const ChangeStory& story, const TableVerdict& verdict) {
 }
 
 void add_patterns(Section& section, const ChangeStory& story, const TableVerdict& verdict) {
-  for (const supply::RunStock& stock : verdict.to_cut.stocks) {
+  for (const supply::StockSheets& stock : verdict.to_cut.stocks) {
     const std::string name = item_name(story.after, {ItemKind::Stock, stock.stock});
     add(section, heading(2, "recut-" + story.after.stocks.at(as_index(stock.stock)).id, name));
     add(section, small(plain(words::sentence_case(stock.words) + ".")));
-    for (const supply::RunPattern& pattern : stock.patterns) {
+    for (const supply::SheetLayout& pattern : stock.layouts) {
       Beside beside;
       beside.figure = {
           pattern_scene(story.after, verdict.to_cut, pattern), {}, Figure::Width::Half};
       const std::string what =
-          words::figured(pattern.layout.times, pattern.offcut ? "offcut" : "sheet") + ", " +
-          (pattern.offcut ? unrounded(pattern.layout.sheet, story.after.printing)
-                          : sheet_name(story.after, stock.stock, pattern.layout.offer));
+          words::figured(pattern.times, pattern.offcut() ? "offcut" : "sheet") + ", " +
+          (pattern.offcut() ? unrounded(pattern.sheet, story.after.printing)
+                            : sheet_name(story.after, stock.stock, pattern.offer));
       beside.blocks.push_back({heading(3, {}, what), {}});
-      List order = order_words(story.after, verdict.to_cut, pattern);
+      List order = cutting_order(story.after, verdict.to_cut, pattern);
       if (!order.items.empty()) beside.blocks.push_back({std::move(order), {}});
       add(section, std::move(beside));
     }
@@ -211,11 +212,11 @@ std::string line_words(const Project& project, const supply::CutLine& line) {
   return "(" + line.letter + ")\u00A0" + name_of(project, line);
 }
 
-std::string recut_words(const Project& project, const supply::RunSheets& run) {
+std::string recut_words(const Project& project, const supply::CuttingPlan& run) {
   std::vector<std::string> parts;
-  for (const supply::RunStock& stock : run.stocks) {
+  for (const supply::StockSheets& stock : run.stocks) {
     std::vector<std::string> counts;
-    if (stock.all_sheets > 0) counts.push_back(words::figured(stock.all_sheets, "sheet"));
+    if (stock.sheets > 0) counts.push_back(words::figured(stock.sheets, "sheet"));
     if (stock.offcuts > 0) counts.push_back(words::figured(stock.offcuts, "offcut"));
     parts.push_back(words::listed(counts) + " of " +
                     item_name(project, {ItemKind::Stock, stock.stock}));
@@ -254,6 +255,8 @@ Section table_section(const ChangeStory& story) {
   const TableVerdict& verdict = *story.comparison.table;
   if (verdict.piles.empty() && verdict.recut == 0) return section;
   add(section, heading(1, "table", "On the table"));
+  for (const std::string& die : verdict.unknown_dies)
+    add(section, body(plain("No die has the id “" + die + "” in both editions.")));
   for (const std::string& letter : verdict.unknown)
     add(section, Notice{Notice::Kind::Warning, "Not counted.",
                         plain("No piece of the older edition has the letter " + letter + ".")});

@@ -71,6 +71,30 @@ void add_scores(Scene& scene, const std::vector<Score>& scores, Size size, bool 
   }
 }
 
+// Where an image is stamped, measured as its author measured it: a row or grid as one. Scattered
+// and turned images are placed by eye, and several images at one place are measured once.
+void add_image_distances(Scene& scene, const Project& project, const Impression& impression,
+                         Rect whole) {
+  const std::vector<Rect> boxes = impression_boxes(project, impression);
+  if (boxes.empty() || impression.arranged == Impression::Arranged::Scatter ||
+      impression.rotation.udeg != 0)
+    return;
+  Rect all = boxes.front();
+  for (const Rect& box : boxes) all = united(all, box);
+  std::vector<Dimension> found;
+  add_distances(found, all, whole, project.printing, impression.position);
+  for (Dimension& distance : found) {
+    const bool said = std::ranges::any_of(scene.dimensions, [&](const Dimension& other) {
+      return other.from == distance.from && other.to == distance.to;
+    });
+    if (said || distance.words.starts_with("≈")) continue;
+    distance.brief = true; // the step says it too
+    distance.gap = false;
+    distance.rank = 2;
+    scene.dimensions.push_back(std::move(distance));
+  }
+}
+
 bool has_upright_pattern(const Project& project, int stock) {
   if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return false;
   const Stock& found = project.stocks.at(as_index(stock));
@@ -103,9 +127,11 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
     add_distances(scene.dimensions, opening, whole, project.printing);
     scene.keep_clear.push_back(opening);
   }
-  for (const Impression& impression : piece.stamped)
+  for (const Impression& impression : piece.stamped) {
     for (const Rect& image : impression_boxes(project, impression))
       scene.keep_clear.push_back(image);
+    add_image_distances(scene, project, impression, whole);
+  }
   if (!piece.letter.empty()) {
     const Length in = std::min({millimetres(9), piece.size.width / 6, piece.size.height / 6});
     scene.badges.push_back({piece.letter, {in, in}, whole});

@@ -48,6 +48,44 @@ void append_shifted(Items& into, Items items, Point by) {
   }
 }
 
+void quieten(Items& items, std::size_t first) {
+  const Colour light{255, 255, 255};
+  for (std::size_t i = first; i < items.size(); ++i) {
+    if (SceneFill* shape = std::get_if<SceneFill>(&items.at(i)))
+      shape->colour = mixed(shape->colour, light, 0.55);
+    if (SceneStroke* stroke = std::get_if<SceneStroke>(&items.at(i)))
+      stroke->colour = mixed(stroke->colour, light, stroke->real_width ? 0.55 : 0.35);
+    if (SceneText* words = std::get_if<SceneText>(&items.at(i)))
+      words->colour = mixed(words->colour, light, 0.45);
+  }
+}
+
+void halve(Items& items) {
+  const auto half = [](Rect rect) {
+    return Rect{{rect.left() / 2, rect.top() / 2}, {rect.size.width / 2, rect.size.height / 2}};
+  };
+  for (SceneItem& item : items)
+    std::visit(
+        [&](auto& shape) {
+          using Shape = std::decay_t<decltype(shape)>;
+          if constexpr (std::is_same_v<Shape, SceneFill> || std::is_same_v<Shape, SceneStroke> ||
+                        std::is_same_v<Shape, SceneClip>)
+            shape.path = scaled(std::move(shape.path), 0.5, 0.5);
+          if constexpr (std::is_same_v<Shape, SceneStroke>) {
+            if (!shape.real_width) return;
+            shape.width = shape.width / 2;
+            for (Length& length : shape.dash) length = length / 2;
+          } else if constexpr (std::is_same_v<Shape, SceneText>) {
+            shape.height = shape.height / 2;
+            shape.centre = {shape.centre.x / 2, shape.centre.y / 2};
+          } else if constexpr (std::is_same_v<Shape, SceneImage> ||
+                               std::is_same_v<Shape, SceneMark>) {
+            shape.box = half(shape.box);
+          }
+        },
+        item);
+}
+
 void draw_score_line(Items& into, Point from, Point to, bool mountain, Colour colour) {
   const auto um = [](std::int64_t a) { return micrometres(a); };
   const std::vector<Length> dash =

@@ -11,6 +11,16 @@ Rect box_of(const Project& project, const Card& card, const Staging& staging, st
 
 void append_shifted(Items& into, Items items, Point by);
 
+// The items from `first` on in paler colours, so that what comes after them stands out.
+void quieten(Items& items, std::size_t first);
+// Everything half as large, about the origin.
+void halve(Items& items);
+
+// What is stuck on foam or dots is shown from behind as well, beside the scene and half as large,
+// with its squares in their places; the left of the piece is on the right there.
+void show_back(Scene& scene, const Project& project, const Card& card, const Staging& staging,
+               int piece);
+
 // A score line: valley dash-dot, mountain dash-dot-dot.
 void draw_score_line(Items& into, Point from, Point to, bool mountain, Colour colour);
 // The band that labels keep off, along a score line.

@@ -14,12 +14,17 @@ namespace leafwright::figure {
 namespace {
 
 struct SheetPiece {
+  int index = -1; // of CuttingPlan::pieces
   Rect box;
   bool turned = false;
-  const Piece* piece = nullptr;
-  const Card* card = nullptr;
-  std::string letter;
+  const Piece* piece = nullptr; // nullptr: a share of a sheet, of no card; the first of several
+  std::string name;             // empty where several letters are cut alike
+  std::string letters;
+  bool one_shape = true; // of all that are cut alike
+  std::vector<Score> scores;
 };
+
+bool several(const std::string& letters) { return letters.find(' ') != std::string::npos; }
 
 std::string numbers(Size size, const Printing& printing) {
   return number_text(size.width, printing) + "\u00A0×\u00A0" + number_text(size.height, printing);
@@ -27,17 +32,10 @@ std::string numbers(Size size, const Printing& printing) {
 
 class SheetMaker {
  public:
-  SheetMaker(const Project& project, const supply::SheetLayout& layout)
+  SheetMaker(const Project& project, const supply::CuttingPlan& plan,
+             const supply::SheetLayout& layout)
       : project_(project), layout_(layout), whole_{{}, layout.sheet} {
-    const std::vector<supply::CutLine> lines = supply::cut_list(project);
-    for (const supply::Placed& placed : layout.pieces) {
-      if (placed.line < 0 || placed.line >= static_cast<int>(lines.size())) continue;
-      const supply::CutLine& line = lines.at(as_index(placed.line));
-      if (line.piece.card < 0 || line.piece.piece < 0) continue;
-      const Card& card = project.cards.at(as_index(line.piece.card));
-      pieces_.push_back({placed.box, placed.turned, &card.pieces.at(as_index(line.piece.piece)),
-                         &card, line.letter});
-    }
+    for (const supply::Placed& placed : layout.pieces) pieces_.push_back(piece_of(plan, placed));
   }
 
   Scene make() {
@@ -56,6 +54,26 @@ class SheetMaker {
   }
 
  private:
+  SheetPiece piece_of(const supply::CuttingPlan& plan, const supply::Placed& placed) const {
+    const supply::CutPiece& cut = at(plan.pieces, placed.piece);
+    SheetPiece out{placed.piece, placed.box,  placed.turned, nullptr,
+                   {},           cut.letters, true,          common_scores(project_, plan, cut)};
+    for (const int line : cut.lines) {
+      const supply::PieceRef ref = at(plan.lines, line).piece;
+      if (ref.card < 0) continue;
+      const Piece& piece = supply::piece_of(project_, ref);
+      if (out.piece == nullptr)
+        out.piece = &piece;
+      else
+        out.one_shape = out.one_shape && out.piece->die >= 0 && out.piece->die == piece.die;
+    }
+    if (out.piece == nullptr)
+      out.name = "share of a sheet";
+    else if (!several(cut.letters))
+      out.name = piece_name(*out.piece);
+    return out;
+  }
+
   // Slivers are waste: nobody keeps or measures them.
   bool worth_keeping(Rect rest) const { return supply::worth_keeping(project_, rest.size); }
 
@@ -78,7 +96,8 @@ class SheetMaker {
       draw_sheet(scene_.items, stock, rectangle({{}, piece.box.size}), {{}, piece.box.size},
                  shifted(piece.box.origin), style);
       drawn_stroke(scene_.items, rectangle(piece.box), line_ink, points(0.8));
-      scene_.items.emplace_back(SceneMark{"cut", piece.piece->id, piece.box});
+      scene_.items.emplace_back(
+          SceneMark{"cut", piece.piece ? piece.piece->id : piece.letters, piece.box});
       shape_inside(piece);
       scores(piece);
       if (largest == nullptr || area(piece.box.size) > area(largest->box.size)) largest = &piece;
@@ -97,6 +116,7 @@ class SheetMaker {
 
   // What a die or scissors will take out of the rectangle.
   void shape_inside(const SheetPiece& placed) {
+    if (placed.piece == nullptr || !placed.one_shape) return;
     const Piece& piece = *placed.piece;
     if (piece.shape.outline == Shape::Outline::Rectangle) return;
     const Point c = placed.box.centre();
@@ -107,7 +127,7 @@ class SheetMaker {
   }
 
   void scores(const SheetPiece& placed) {
-    for (const Score& score : scores_of(*placed.card, *placed.piece)) {
+    for (const Score& score : placed.scores) {
       const bool vertical = score.vertical != placed.turned;
       // Turned clockwise: what was its top is now its right.
       const Length at =
@@ -184,23 +204,27 @@ class SheetMaker {
   }
 
   void labels() {
-    std::set<std::pair<const Card*, const Piece*>> named;
+    std::set<int> named;
     for (const SheetPiece& placed : pieces_) {
       Label label{{}, placed.box};
       label.brief = true;
-      label.letter = placed.letter;
-      if (named.insert({placed.card, placed.piece}).second) {
+      if (several(placed.letters))
+        label.lines = {placed.letters};
+      else
+        label.letter = placed.letters;
+      if (named.insert(placed.index).second) {
         std::string size =
             numbers(placed.turned ? placed.box.size.turned() : placed.box.size, project_.printing);
-        const std::vector<Score>& scores = scores_of(*placed.card, *placed.piece);
         std::vector<std::string> at;
-        at.reserve(scores.size());
-        for (const Score& score : scores) at.push_back(number_text(score.at, project_.printing));
+        at.reserve(placed.scores.size());
+        for (const Score& score : placed.scores)
+          at.push_back(number_text(score.at, project_.printing));
         if (!at.empty()) size += ", score at " + joined(at);
-        label.lines = {piece_name(*placed.piece), std::move(size)};
+        if (!placed.name.empty()) label.lines.push_back(placed.name);
+        label.lines.push_back(std::move(size));
       }
       const bool dark = luminance(stock_colour()) < 0.40;
-      label.plate = dark || patterned();
+      label.plate = dark || patterned() || several(placed.letters) || placed.piece == nullptr;
       scene_.labels.push_back(std::move(label));
     }
     for (const Rect& rest : layout_.leftovers) {
@@ -223,18 +247,16 @@ class SheetMaker {
 
   void alternative() {
     std::vector<std::string> parts;
-    std::vector<const SheetPiece*> said;
+    std::set<int> said;
     for (const SheetPiece& placed : pieces_) {
-      if (std::any_of(said.begin(), said.end(),
-                      [&](const SheetPiece* other) { return other->piece == placed.piece; }))
-        continue;
-      said.push_back(&placed);
+      if (!said.insert(placed.index).second) continue;
       const auto count =
           std::count_if(pieces_.begin(), pieces_.end(),
-                        [&](const SheetPiece& other) { return other.piece == placed.piece; });
+                        [&](const SheetPiece& other) { return other.index == placed.index; });
       const Size size = placed.turned ? placed.box.size.turned() : placed.box.size;
-      parts.push_back(fmt::format("{} × {} ({}) {}", count, piece_name(*placed.piece),
-                                  placed.letter.empty() ? "no letter" : placed.letter,
+      parts.push_back(fmt::format("{} × {} ({}) {}", count,
+                                  placed.name.empty() ? "pieces" : placed.name,
+                                  placed.letters.empty() ? "no letter" : placed.letters,
                                   size_text(size, project_.printing)));
     }
     scene_.alternative =
@@ -258,8 +280,23 @@ class SheetMaker {
 
 } // namespace
 
-Scene sheet(const Project& project, const supply::SheetLayout& layout) {
-  return SheetMaker(project, layout).make();
+std::vector<Score> common_scores(const Project& project, const supply::CuttingPlan& plan,
+                                 const supply::CutPiece& piece) {
+  const std::vector<Score>* common = nullptr;
+  for (const int line : piece.lines) {
+    const supply::PieceRef ref = at(plan.lines, line).piece;
+    if (ref.card < 0) continue;
+    const std::vector<Score>& scores =
+        scores_of(at(project.cards, ref.card), supply::piece_of(project, ref));
+    if (common != nullptr && *common != scores) return {};
+    common = &scores;
+  }
+  return common != nullptr ? *common : std::vector<Score>{};
+}
+
+Scene sheet(const Project& project, const supply::CuttingPlan& plan,
+            const supply::SheetLayout& layout) {
+  return SheetMaker(project, plan, layout).make();
 }
 
 } // namespace leafwright::figure

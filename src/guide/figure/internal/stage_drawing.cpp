@@ -93,12 +93,10 @@ void draw_round_of_fold(Items& into, const Card& card, Size size, Colour paper) 
   }
 }
 
-// A hole of a tag carries a loop of twine when the card does not say otherwise.
-std::optional<Rect> hole_of(const Card& card) {
-  if (card.form.kind != Form::Kind::Tag || card.pieces.empty()) return std::nullopt;
-  const Piece& base = card.pieces.front();
-  if (base.shape.outline != Shape::Outline::Tag || base.shape.radius.nm <= 0) return std::nullopt;
-  const Path outline = outline_path(base.shape, base.size);
+// The hole of a tag.
+std::optional<Rect> hole_of(const Piece& piece) {
+  if (piece.shape.outline != Shape::Outline::Tag || piece.shape.radius.nm <= 0) return std::nullopt;
+  const Path outline = outline_path(piece.shape, piece.size);
   Path ring;
   for (const Segment& part : outline) { // the second ring is the hole
     if (part.kind == Segment::Kind::Move) ring.clear();
@@ -126,6 +124,13 @@ void draw_loop_of_twine(Items& into, Rect hole) {
   real_stroke(into, loop, {200, 180, 143}, micrometres(850), 1.0, {}, Stroke::Cap::Round);
   real_stroke(into, loop, {233, 220, 194}, micrometres(420), 0.8,
               {micrometres(600), micrometres(500)});
+}
+
+// A card that is a tag hangs by a loop of twine when its maker says nothing of one.
+std::optional<Rect> unsaid_loop(const Card& card) {
+  if (card.form.kind != Form::Kind::Tag || card.pieces.empty() || !card.ribbons.empty())
+    return std::nullopt;
+  return hole_of(card.pieces.front());
 }
 
 const Impression* impression_of(const Card& card, const Build& build) {
@@ -178,12 +183,26 @@ void draw_leaves(Items& into, const Project& project, const Card& card, const St
   for (const Score& fold : staging.folds()) draw_fold(into, fold, staging.size(), stock.colour);
   if (stage == Stage::Front && level == staging.levels() - 1)
     draw_round_of_fold(into, card, staging.size(), stock.colour);
-  if (const auto hole = hole_of(card); hole && stage == Stage::Front)
+  if (const auto hole = unsaid_loop(card); hole && stage == Stage::Front)
     draw_loop_of_twine(into, *hole);
   // What is printed or stamped on the base itself is part of its leaves.
   if (!card.pieces.empty() && stage == Stage::Inside)
     for (const Impression& impression : card.pieces.front().stamped)
       draw_impression(into, project, impression, Frame{}, stock.colour);
+}
+
+std::optional<Rect> threaded_hole(const Project& project, const Card& card, const RibbonUse& use) {
+  const bool cord = use.ribbon >= 0 && use.ribbon < static_cast<int>(project.ribbons.size()) &&
+                    project.ribbons.at(as_index(use.ribbon)).kind == Ribbon::Kind::Twine;
+  if (!cord || use.as != RibbonUse::As::Knot || card.pieces.empty()) return std::nullopt;
+  const bool on_piece = use.on.kind == Carrier::Kind::Piece;
+  if (on_piece && (use.on.index < 0 || use.on.index >= static_cast<int>(card.pieces.size())))
+    return std::nullopt;
+  if (!on_piece && card.form.kind != Form::Kind::Tag) return std::nullopt;
+  const std::optional<Rect> hole =
+      hole_of(on_piece ? card.pieces.at(as_index(use.on.index)) : card.pieces.front());
+  if (!hole || absolute(hole->centre().y - use.at) > millimetres(5)) return std::nullopt;
+  return hole;
 }
 
 void draw_build(Items& into, const Project& project, const Card& card, const Staging& staging,
@@ -202,7 +221,10 @@ void draw_build(Items& into, const Project& project, const Card& card, const Sta
     }
     break;
   case Build::Kind::Ribbon:
-    draw_ribbon(into, project, card.ribbons.at(index), carrier->size, carrier->frame);
+    if (const auto hole = threaded_hole(project, card, card.ribbons.at(index)))
+      draw_threaded(into, project, card.ribbons.at(index), *hole, carrier->frame);
+    else
+      draw_ribbon(into, project, card.ribbons.at(index), carrier->size, carrier->frame);
     break;
   case Build::Kind::Embellishment: {
     const EmbellishmentUse& use = card.embellishments.at(index);
@@ -252,7 +274,12 @@ std::vector<Path> outlines_of(const Project& project, const Card& card, const St
     const RibbonUse& use = card.ribbons.at(index);
     const bool tied = use.as == RibbonUse::As::Bow || use.as == RibbonUse::As::Knot;
     Rect box = ribbon_box(project, use, carrier->size);
-    if (tied) { // around the loops and tails
+    if (const auto hole = threaded_hole(project, card, use)) {
+      const Point c = hole->centre();
+      const Length out = millimetres(7);
+      box = {{c.x - out, -millimetres(19)}, {out * 2, c.y + millimetres(21)}};
+      outlines.push_back(placed(carrier->frame, rounded(box, millimetres(2))));
+    } else if (tied) { // around the loops and tails
       const Length reach = use.as == RibbonUse::As::Bow ? millimetres(12) : millimetres(8);
       const Point c = box.centre();
       box = {{c.x - reach, c.y - reach / 2}, {reach * 2, reach + reach / 3}};

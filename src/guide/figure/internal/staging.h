@@ -83,6 +83,9 @@ void draw_leaves(Items& into, const Project& project, const Card& card, const St
 void draw_build(Items& into, const Project& project, const Card& card, const Staging& staging,
                 const Build& build);
 
+// The hole that a cord is knotted through; nothing when it is not.
+std::optional<Rect> threaded_hole(const Project& project, const Card& card, const RibbonUse& use);
+
 // The outlines of what a build entry puts in the picture, for emphasis and for the scene's box.
 std::vector<Path> outlines_of(const Project& project, const Card& card, const Staging& staging,
                               const Build& build);

@@ -218,6 +218,73 @@ class StepMaker {
   Scene& scene_;
 };
 
+// What was done before in paler colours, what is new in its own.
+void draw_step(Items& into, const Project& project, const Card& card, const Staging& staging,
+               std::span<const std::size_t> new_ones, std::size_t count) {
+  const bool adds = std::ranges::any_of(new_ones, [&](std::size_t i) {
+    const std::optional<Carrier> on = carrier_of(card, card.build.at(i));
+    return on && staging.carrier(*on);
+  });
+  // Inside an envelope the pockets lie over what is new.
+  if (!adds || staging.stage() == Stage::EnvelopeInside)
+    return draw_stage(into, project, card, staging, count);
+  Card before = card;
+  before.build.clear();
+  for (std::size_t i = 0; i < count; ++i)
+    if (std::ranges::find(new_ones, i) == new_ones.end()) before.build.push_back(card.build.at(i));
+  const std::size_t first = into.size();
+  draw_stage(into, project, before, staging, before.build.size());
+  quieten(into, first);
+  for (const std::size_t i : new_ones) draw_build(into, project, card, staging, card.build.at(i));
+}
+
+// Small work on a small piece is shown by that piece alone, larger.
+std::optional<Rect> detail_of(const Card& card, const Staging& staging, const Build& build) {
+  const std::optional<Carrier> on = carrier_of(card, build);
+  if (!on || on->kind != Carrier::Kind::Piece) return std::nullopt;
+  const std::optional<Standing> carrier = staging.carrier(*on);
+  if (!carrier) return std::nullopt;
+  const Rect place = placed_bounds(carrier->frame, {{}, carrier->size});
+  const Size whole = staging.size();
+  const bool small = place.size.width * 2 < whole.width && place.size.height * 2 < whole.height;
+  if (!small) return std::nullopt;
+  return place;
+}
+
+// The scene cut down to what lies round `place`, and beside it a small plan of the card with that
+// part marked.
+void show_detail(Scene& scene, const Staging& staging, Rect place) {
+  Rect detail = grown(place, std::max(place.size.width, place.size.height) / 4);
+  if (detail.top() > scene.box.top() && scene.box.top() > detail.top() - millimetres(12))
+    detail = united(detail, {{detail.left(), scene.box.top()}, {detail.size.width, {}}});
+  for (const Dimension& dimension : scene.dimensions)
+    for (const Point p : {dimension.from, dimension.to}) detail = united(detail, {p, {}});
+  Items cut;
+  cut.emplace_back(SceneClip{rectangle(detail)});
+  for (SceneItem& item : scene.items) cut.push_back(std::move(item));
+  cut.emplace_back(SceneUnclip{});
+  drawn_stroke(cut, rectangle(detail), line_ink, points(0.4), 0.7);
+
+  const Size card = staging.size();
+  const double share = 0.45 * static_cast<double>(detail.size.height.nm) /
+                       static_cast<double>(std::max(card.height.nm, card.width.nm));
+  const auto small = [&](Length a) { return from_nm(static_cast<double>(a.nm) * share); };
+  const Point corner{detail.right() + detail.size.width / 12, detail.top()};
+  const auto at = [&](Rect rect) {
+    return Rect{corner + Point{small(rect.left()), small(rect.top())},
+                {small(rect.size.width), small(rect.size.height)}};
+  };
+  const Rect plan = at({{}, card});
+  fill(cut, rectangle(plan), {255, 255, 255}, 0.8);
+  drawn_stroke(cut, rectangle(plan), line_ink, points(0.5));
+  const Rect marked = common(at(detail), plan);
+  fill(cut, rectangle(marked), line_ink, 0.25);
+  drawn_stroke(cut, rectangle(marked), line_ink, points(0.7));
+  scene.items = std::move(cut);
+  scene.box = united(detail, plan);
+  scene.scale_group.clear();
+}
+
 // The pieces that an author's own step speaks of.
 std::vector<Build> spoken_of(const Card& card, const AuthorStep& step) {
   std::vector<Build> builds;
@@ -261,12 +328,15 @@ Scene step(const Project& project, const Card& card, std::span<const std::size_t
   Scene scene;
   if (staging.levels() == 0) return scene;
   const std::size_t count = build_index + 1;
-  draw_stage(scene.items, project, card, staging, count);
+  draw_step(scene.items, project, card, staging, build_indices, count);
   scene.box = box_of(project, card, staging, count);
   for (const Build& part : emphasised)
     for (const Path& path : outlines_of(project, card, staging, part))
       draw_emphasis(scene.items, path, project.accent, part.kind == Build::Kind::Stamping);
   StepMaker(project, card, staging, scene).dimension(build);
+  if (const std::optional<Rect> detail = detail_of(card, staging, build))
+    show_detail(scene, staging, *detail);
+  if (new_piece != nullptr) show_back(scene, project, card, staging, build.index);
   scene.backdrop = true;
   const bool wide = staging.stage() == Stage::Inside && staging.size() != card.finished;
   const bool envelope =

@@ -31,37 +31,35 @@ struct Row {
 // Puts a thing below the others of the last column, or into a new one, whichever is narrower.
 bool put_into(Row& row, const std::vector<Way>& ways, double limit) {
   double least = std::numeric_limits<double>::max();
-  Row best;
+  std::size_t best = 0;
+  bool best_stacked = false;
+  const bool empty = row.spots.empty();
+  const double new_left = row.width + (empty ? 0.0 : thing_gap);
   for (std::size_t i = 0; i < ways.size(); ++i) {
     const Way& way = ways.at(i);
-    if (way.height > limit) continue;
-    const auto offer = [&](bool stacked) {
-      Row next = row;
-      const double gap = row.spots.empty() ? 0.0 : thing_gap;
-      if (stacked) {
-        if (row.spots.empty() || row.down + thing_gap + way.height > limit) return;
-        next.spots.push_back({i, row.left, row.down + thing_gap});
-        next.column = std::max(row.column, way.width);
-        next.down = row.down + thing_gap + way.height;
-      } else {
-        next.left = row.width + gap;
-        next.spots.push_back({i, next.left, 0});
-        next.column = way.width;
-        next.down = way.height;
-      }
-      next.width = next.left + next.column;
-      next.high = std::max(row.high, next.down);
-      const double cost = next.width + 0.02 * next.down;
-      if (cost < least) {
-        least = cost;
-        best = std::move(next);
-      }
+    const auto offer = [&](bool stacked, double left, double column, double down) {
+      const double cost = left + column + 0.02 * down;
+      if (down > limit || cost >= least) return;
+      least = cost;
+      best = i;
+      best_stacked = stacked;
     };
-    offer(false);
-    offer(true);
+    offer(false, new_left, way.width, way.height);
+    if (!empty)
+      offer(true, row.left, std::max(row.column, way.width), row.down + thing_gap + way.height);
   }
   if (least == std::numeric_limits<double>::max()) return false;
-  row = std::move(best);
+  const Way& way = ways.at(best);
+  if (!best_stacked) {
+    row.left = new_left;
+    row.column = 0;
+  }
+  const double top = best_stacked ? row.down + thing_gap : 0.0;
+  row.spots.push_back({best, row.left, top});
+  row.column = std::max(row.column, way.width);
+  row.down = top + way.height;
+  row.width = row.left + row.column;
+  row.high = std::max(row.high, row.down);
   return true;
 }
 
@@ -241,13 +239,16 @@ void draw_words(const LaidOut& thing, const Way& way, Point corner, const Look& 
 double packing_scale(const Scene& scene, Size room, const Look& look, const text::Fonts& fonts) {
   const Lettering letters = lettering(look, fonts);
   const Box inner = inner_room(scene, room);
-  constexpr int least = 4; // percent
-  int percent = static_cast<int>(std::lround(scene.largest_scale * 100));
-  for (; percent > least; --percent) {
-    const Rows rows = pack_rows(all_ways(scene, percent / 100.0, letters), inner.width());
-    if (!rows.spots.empty() && rows.height <= inner.height()) break;
+  // Halving: what fits at one scale fits, but for a rare break, at each smaller one.
+  int fits = 4; // percent
+  int least_not = static_cast<int>(std::lround(scene.largest_scale * 100)) + 1;
+  while (least_not - fits > 1) {
+    const int middle = (fits + least_not) / 2;
+    const Rows rows = pack_rows(all_ways(scene, middle / 100.0, letters), inner.width());
+    const bool holds = !rows.spots.empty() && rows.height <= inner.height();
+    (holds ? fits : least_not) = middle;
   }
-  return percent / 100.0;
+  return fits / 100.0;
 }
 
 Composed compose_packed(const Scene& scene, Size room, double scale, const Look& look,

@@ -55,6 +55,18 @@ LaidOut::Lie lie_of(const Project& project, const Card& card, const Piece& piece
   return lie;
 }
 
+// "Cream", "Cream, from a blank 3 in square", "Kraft, 80 lb cover" of a base, which is named after
+// its paper.
+std::string paper_words(const Project& project, const Piece& piece) {
+  std::string words = words::sentence_case(stock_name(project, piece.stock));
+  const Stock* stock = item_at(project.stocks, piece.stock);
+  if (piece.role == Piece::Role::Base && stock != nullptr && !stock->weight_words.empty())
+    words += ", " + words::tie_measures(stock->weight_words);
+  if (has_blank(piece))
+    words += ", from a blank " + size_text(piece.cut_from, project.printing, true);
+  return words;
+}
+
 LaidOut laid_piece(const Project& project, const Card& card, const Piece& piece) {
   LaidOut thing;
   const bool base = piece.role == Piece::Role::Base;
@@ -66,15 +78,12 @@ LaidOut laid_piece(const Project& project, const Card& card, const Piece& piece)
   std::string name(words::without_article(piece_name(piece)));
   if (piece.copies > 1) name += fmt::format(" ×\u00A0{}", piece.copies);
   thing.lines = {words::sentence_case(name), piece_size(piece, project.printing)};
-  const std::string paper = words::sentence_case(stock_name(project, piece.stock));
-  thing.lines.push_back(has_blank(piece)
-                            ? fmt::format("{}, from a blank {}", paper,
-                                          size_text(piece.cut_from, project.printing, true))
-                            : paper);
-  if (const Die* die = item_at(project.dies, piece.die)) thing.lines.push_back(die->name);
+  thing.lines.push_back(paper_words(project, piece));
+  if (const Die* die = item_at(project.dies, piece.die))
+    thing.lines.push_back(words::tie_measures(die->name));
   for (const Window& window : piece.windows)
     if (const Die* die = item_at(project.dies, window.die))
-      thing.lines.push_back("Window: " + lower_first(die->name));
+      thing.lines.push_back(words::tie_measures("Window: " + lower_first(die->name)));
   return thing;
 }
 

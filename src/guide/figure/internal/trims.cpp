@@ -85,7 +85,38 @@ class Trimmer {
     knot_body(x, twine);
   }
 
+  // A cord through a hole at (x, y): doubled, tied close to the edge above it, its ends free.
+  void threaded(double x, double y, double edge) {
+    const double w = width_;
+    const double tie = edge - 2.6 * w - 2.0e6;
+    const double end = tie - 13e6;
+    using Kind = Segment::Kind;
+    const auto strand = [&](double x0, double y0, double bend, double x1, double y1) {
+      return Path{{Kind::Move, {}, {}, at(x0, y0)},
+                  {Kind::Curve, at(x0 + bend, y0 + (y1 - y0) * 0.35),
+                   at(x1 + bend * 0.6, y0 + (y1 - y0) * 0.7), at(x1, y1)}};
+    };
+    cord(strand(x, y, -1.5 * w, x - 0.3 * w, tie), true); // comes out of the hole
+    cord(strand(x + 0.5 * w, y, 1.5 * w, x + 0.3 * w, tie), true);
+    cord(strand(x - 0.3 * w, tie, -2.0 * w, x - 5.0 * w, end), true);
+    cord(strand(x + 0.3 * w, tie, 1.6 * w, x + 4.2 * w, end + 3e6), true);
+    overhand(x, tie);
+  }
+
  private:
+  // A cord's knot: two turns that cross.
+  void overhand(double x, double y) {
+    const double r = width_ * 1.15;
+    using Kind = Segment::Kind;
+    const auto turn = [&](double side) {
+      return Path{{Kind::Move, {}, {}, at(x - side * r, y - r * 0.75)},
+                  {Kind::Curve, at(x + side * r * 0.2, y - r * 0.9), at(x + side * r * 0.9, y),
+                   at(x + side * r, y + r * 0.75)}};
+    };
+    cord(turn(1.0), true);
+    cord(turn(-1.0), false);
+  }
+
   // Ribs across the ribbon: one broad line, dashed.
   void weave(double x0, double x1) {
     real_stroke(into_, line(x0, 0, x1, 0), dark_, from_nm(width_ * 0.84), 0.26,
@@ -146,8 +177,12 @@ class Trimmer {
   }
 
   void knot_body(double x, bool twine) {
-    const double half_x = twine ? width_ * 0.95 : width_ * 0.36;
-    const double half_y = twine ? width_ * 0.85 : width_ * 0.46;
+    if (twine) {
+      overhand(x, 0);
+      return;
+    }
+    const double half_x = width_ * 0.36;
+    const double half_y = width_ * 0.46;
     const Point from{from_nm(x - half_x), from_nm(-half_y)};
     const Rect box{from, {from_nm(half_x * 2), from_nm(half_y * 2)}};
     const Path body = placed(frame_, rounded(box, from_nm(half_x * 0.75)));
@@ -203,6 +238,13 @@ void draw_ribbon(Items& into, const Project& project, const RibbonUse& use, Size
     trimmer.knot(length / 2);
 }
 
+void draw_threaded(Items& into, const Project& project, const RibbonUse& use, Rect hole,
+                   const Frame& frame) {
+  const Ribbon* ribbon = ribbon_of(project, use.ribbon);
+  if (ribbon == nullptr) return;
+  Trimmer(into, *ribbon, frame).threaded(nm(hole.centre().x), nm(hole.centre().y), 0.0);
+}
+
 void draw_embellishment(Items& into, const Embellishment& what, const Frame& frame) {
   const Path outline = placed(frame, outline_path(what.shape, what.size));
   const double w = nm(what.size.width);
@@ -212,18 +254,20 @@ void draw_embellishment(Items& into, const Embellishment& what, const Frame& fra
   const Colour rim = mixed(what.colour, {40, 44, 46}, pale ? 0.5 : 0.4);
   fill(into, outline, what.colour, pale ? 0.82 : 1.0);
   if (!what.artwork.empty()) draw_artwork(into, what.artwork, frame, {rim}, what.colour, 1.0);
-  // Shade away from the light, a bright spot towards it: it stands up.
-  const auto part = [&](double x, double y, double width, double height) {
-    return placed(
-        frame, oval({{from_nm(w * x), from_nm(h * y)}, {from_nm(w * width), from_nm(h * height)}}));
-  };
   if (what.height > micrometres(500)) {
     into.emplace_back(SceneClip{outline});
+    // Shade away from the light: it stands up.
     Path crescent = outline;
-    append(crescent, part(-0.06, -0.06, 0.92, 0.92));
+    append(crescent, moved(outline, {from_nm(-w * 0.07), from_nm(-h * 0.08)}));
     fill(into, crescent, rim, 0.35);
-    fill(into, part(0.52, 0.54, 0.32, 0.30), {255, 255, 255}, 0.45);
-    fill(into, part(0.17, 0.14, 0.34, 0.28), {255, 255, 255}, 0.95);
+    if (is_round(what.shape)) { // a dome: a bright spot towards the light, its glow opposite
+      const auto part = [&](double x, double y, double width, double height) {
+        return placed(frame, oval({{from_nm(w * x), from_nm(h * y)},
+                                   {from_nm(w * width), from_nm(h * height)}}));
+      };
+      fill(into, part(0.52, 0.54, 0.32, 0.30), {255, 255, 255}, 0.45);
+      fill(into, part(0.17, 0.14, 0.34, 0.28), {255, 255, 255}, 0.95);
+    }
     into.emplace_back(SceneUnclip{});
   }
   drawn_stroke(into, outline, rim, points(0.4), 0.95);

@@ -55,7 +55,7 @@ ClassSize class_of(const Project& project, const HandoutOptions& options) {
   return size;
 }
 
-void add_card_counts(Section& section, const Project& project, const supply::KitSheets& sheets,
+void add_card_counts(Section& section, const Project& project, const supply::CuttingPlan& sheets,
                      std::size_t card_index, ClassSize size) {
   const Card& card = project.cards[card_index];
   const bool tables = size.tables > 1;
@@ -93,7 +93,7 @@ void add_card_counts(Section& section, const Project& project, const supply::Kit
   add(section, std::move(table), card.place);
 }
 
-Section class_sheet(const Project& project, const supply::KitSheets& sheets, ClassSize size) {
+Section class_sheet(const Project& project, const supply::CuttingPlan& sheets, ClassSize size) {
   Section section{"class", "Before class", {}};
   add(section, heading(1, "class", "Before class", {}, tables_words(size)));
   add(section,
@@ -161,8 +161,7 @@ Uses uses_of(const Project& project, int card) {
     uses.blade = uses.blade || tool.risk == Tool::Risk::Blade;
     uses.heat = uses.heat || tool.risk == Tool::Risk::Heat;
     uses.pressure = uses.pressure || tool.risk == Tool::Risk::Pressure;
-    uses.lamp = uses.lamp || mentions(tool.name, "tea light") || mentions(tool.name, "lamp") ||
-                mentions(tool.name, "battery");
+    uses.lamp = uses.lamp || tool.works.has(Work::Light);
   }
   return uses;
 }

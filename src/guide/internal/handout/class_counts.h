@@ -26,11 +26,11 @@ std::string cut_size_words(const Project& project, const Piece& piece);
 std::string finished_size_words(const Project& project, const Piece& piece);
 
 // The parts of one card: for one student, for a table, for all with the spare ones.
-void add_card_counts(Section& section, const Project& project, const supply::KitSheets& sheets,
+void add_card_counts(Section& section, const Project& project, const supply::CuttingPlan& sheets,
                      std::size_t card, ClassSize size);
 
 // Everything that is no cut part, on a sheet of its own: "class".
-Section class_sheet(const Project& project, const supply::KitSheets& sheets, ClassSize size);
+Section class_sheet(const Project& project, const supply::CuttingPlan& sheets, ClassSize size);
 
 // What one card's handout warns of beside its steps, a line each, by what the card uses: its tools,
 // parts small enough to swallow, what runs on a battery, and the maker's own cautions that speak of

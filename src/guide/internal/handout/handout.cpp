@@ -105,7 +105,7 @@ std::vector<Notice> cautions_of(const Steps& steps) {
   return found;
 }
 
-Section card_handout(const Project& project, const supply::KitSheets& sheets, std::size_t index,
+Section card_handout(const Project& project, const supply::CuttingPlan& sheets, std::size_t index,
                      const HandoutOptions& options) {
   const Card& card = project.cards[index];
   StepContext context{project, card, true};
@@ -135,7 +135,7 @@ Section card_handout(const Project& project, const supply::KitSheets& sheets, st
 
 } // namespace
 
-Document handouts(const Project& project, const supply::KitSheets& sheets,
+Document handouts(const Project& project, const supply::CuttingPlan& sheets,
                   const HandoutOptions& options) {
   Document document;
   document.title = project.title;

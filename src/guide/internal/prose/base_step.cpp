@@ -47,7 +47,7 @@ std::string directions_words(const StepContext& context) {
 }
 
 std::string burnish(const StepContext& context, bool several) {
-  const std::string tool = tool_with_the(context.project, "bone folder");
+  const std::string tool = tool_with_the(context.project, Work::Fold);
   return std::string("burnish the fold") + (several ? "s" : "") +
          (tool.empty() ? " firmly" : " with " + tool);
 }
@@ -182,7 +182,9 @@ namespace {
 // Collects the things in the order met, each once.
 class PartsLine {
  public:
-  explicit PartsLine(const Project& project) : project_(project) {}
+  explicit PartsLine(const Project& project, Inlines before = {}) : project_(project) {
+    prose_.append(before);
+  }
 
   void piece(const Piece& piece) {
     between();
@@ -217,13 +219,13 @@ class PartsLine {
           one.method == Impression::Method::Masked)
         thing("scrap paper");
       if (one.method == Impression::Method::HeatEmbossed) {
-        tool("powder", "embossing powder");
-        tool("heat", "heat tool");
+        tool(Work::Powder, "embossing powder");
+        tool(Work::Heat, "heat tool");
       }
     }
   }
-  void tool(std::string_view part, std::string_view otherwise) {
-    const std::string found = tool_with_the(project_, part);
+  void tool(Work work, std::string_view otherwise) {
+    const std::string found = tool_with_the(project_, work);
     thing(found.empty() ? std::string(otherwise) : found.substr(4)); // without "the "
   }
   Inlines done() const { return prose_.fragment(); }
@@ -271,8 +273,19 @@ Inlines piece_parts(const StepContext& context, const StepPieces& pieces, Parts 
   if (which != Parts::Fixing) add_preparing(line, context, piece);
   if (which != Parts::Preparing) line.thing(adhesive_words(context, pieces));
   if (piece.role == Piece::Role::Base && has_fold(context.card)) {
-    if (!tool_with_the(context.project, "score").empty()) line.tool("score", "");
-    if (!tool_with_the(context.project, "bone folder").empty()) line.tool("bone folder", "");
+    line.tool(Work::Score, "");
+    line.tool(Work::Fold, "");
+  }
+  return line.done();
+}
+
+Inlines own_parts(const StepContext& context, const AuthorStep& own, Inlines before) {
+  PartsLine line(context.project, std::move(before));
+  for (const ItemRef item : own.uses) {
+    if (item.kind == ItemKind::Ink)
+      line.ink(item.index);
+    else
+      line.thing(item_noun(context.project, item));
   }
   return line.done();
 }

@@ -3,6 +3,7 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/work.h"
 
 #include <algorithm>
 #include <array>
@@ -97,11 +98,6 @@ std::string detail_in_front(std::string_view name) {
   std::string main = without_capital(name.substr(0, comma));
   if (detail.empty() || !is_digit(detail.front())) return main;
   return words::tie_measures(detail) + " " + main;
-}
-
-bool holds_ignoring_case(std::string_view text, std::string_view part) {
-  const auto same = [](char a, char b) { return small_letter(a) == small_letter(b); };
-  return std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
 }
 
 const StampImage* image_at(const Project& project, int set, int image) {
@@ -228,10 +224,9 @@ std::string piece_size_words(const Project& project, const Shape& shape, Size si
   return size_text(size, project.printing, true);
 }
 
-std::string tool_with_the(const Project& project, std::string_view words) {
-  for (const Tool& tool : project.tools)
-    if (holds_ignoring_case(tool.name, words)) return "the " + in_sentence(tool.name);
-  return {};
+std::string tool_with_the(const Project& project, Work work) {
+  const Tool* tool = find_at(project.tools, tool_for(project, work));
+  return tool ? "the " + in_sentence(tool->name) : std::string{};
 }
 
 } // namespace leafwright::guide

@@ -15,27 +15,38 @@ class Preparing {
       : telling_(context), pieces_(pieces), sized_(sized), piece_(first_of(context, pieces)) {}
 
   Preparation run() {
-    make({});
-    if (piece_.role != Piece::Role::Base) score();
-    stamp();
-    for (const Finish& finish : piece_.finishes) finish_by(finish);
+    prepare({});
     alternative();
     return std::move(out_);
   }
 
-  Prose make_only(AlreadyMade told) {
-    make(told);
-    return std::move(out_.prose);
+  Preparation beside(Works told) {
+    prepare(told);
+    return std::move(out_);
   }
 
  private:
-  void make(AlreadyMade told) {
-    if (!told.cut) cut();
-    if (!told.rounded)
+  void prepare(Works told) {
+    if (!told.has(Work::Cut)) cut();
+    if (!told.has(Work::Round))
       for (const Finish& finish : piece_.finishes)
         if (finish.kind == Finish::Kind::CornersRounded) round_corners(finish);
-    if (!told.cut)
+    if (!told.has(Work::Cut))
       for (const Window& window : piece_.windows) cut_window(window);
+    if (!told.has(Work::Fold) && piece_.role != Piece::Role::Base) score();
+    if (!told.has(Work::Stamp)) stamp();
+    for (const Finish& finish : piece_.finishes)
+      if (!told.has(work_of(finish.kind))) finish_by(finish);
+  }
+
+  static Work work_of(Finish::Kind kind) {
+    switch (kind) {
+    case Finish::Kind::Embossed: return Work::Emboss;
+    case Finish::Kind::Distressed: return Work::Distress;
+    case Finish::Kind::EdgeInked: return Work::Ink;
+    case Finish::Kind::CornersRounded: break;
+    }
+    return Work::Round;
   }
 
   // The full name once, then "it".
@@ -218,8 +229,8 @@ Preparation preparation(const StepContext& context, const StepPieces& pieces, bo
   return Preparing(context, pieces, sized).run();
 }
 
-Prose making(const StepContext& context, const StepPieces& pieces, AlreadyMade told) {
-  return Preparing(context, pieces, true).make_only(told);
+Preparation preparation_beside(const StepContext& context, const StepPieces& pieces, Works told) {
+  return Preparing(context, pieces, true).beside(told);
 }
 
 bool comes_die_cut(const StepContext& context, const Piece& piece) {

@@ -120,10 +120,10 @@ void say_masked(Prose& prose, const Stamped& one) {
 void say_heat_embossed(Prose& prose, const Stamped& one) {
   const Project& project = one.context.project;
   say_plain(prose, one);
-  const std::string own_powder = tool_with_the(project, "powder");
+  const std::string own_powder = tool_with_the(project, Work::Powder);
   const std::string powder =
       own_powder.empty() ? "embossing powder" : std::string(words::without_article(own_powder));
-  std::string heat = tool_with_the(project, "heat");
+  std::string heat = tool_with_the(project, Work::Heat);
   if (heat.empty()) heat = "a heat tool";
   prose.say(" While the ink is wet, cover it with " + powder +
             ", tap off what is loose and warm the rest with " + heat +
@@ -177,7 +177,7 @@ std::vector<Notice> stamping_cautions(const StepContext& context,
     return one.method == Impression::Method::HeatEmbossed;
   });
   if (!hot) return {};
-  std::string tool = tool_with_the(context.project, "heat");
+  std::string tool = tool_with_the(context.project, Work::Heat);
   if (tool.empty()) tool = "the heat tool";
   return {Notice{Notice::Kind::Caution, "Hot air.",
                  plain("Hold the card with tongs and keep fingers, ribbon and paper away from " +

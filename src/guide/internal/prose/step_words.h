@@ -61,6 +61,8 @@ const AuthorStep* author_step_for(const Card& card, const std::string& id);
 enum class Parts { All, Preparing, Fixing };
 
 Inlines piece_parts(const StepContext& context, const StepPieces& pieces, Parts which);
+// What an author's step uses, behind what stands in the line already.
+Inlines own_parts(const StepContext& context, const AuthorStep& own, Inlines before);
 Inlines ribbon_parts(const StepContext& context, const RibbonUse& use);
 Inlines embellishment_parts(const StepContext& context, const EmbellishmentUse& use);
 Inlines stamping_parts(const StepContext& context, const std::vector<Impression>& stamped);
@@ -73,13 +75,10 @@ struct Preparation {
 };
 Preparation preparation(const StepContext& context, const StepPieces& pieces, bool sized);
 
-// What the author's own words have told of the making of a piece.
-struct AlreadyMade {
-  bool cut = false;     // with a die, a punch, scissors or a knife
-  bool rounded = false; // its corners
-};
-// The sentences of the preparation that cut a piece to its shape, less what has been told.
-Prose making(const StepContext& context, const StepPieces& pieces, AlreadyMade told);
+// The sentences of the preparation less the work that the author's own words tell.
+Preparation preparation_beside(const StepContext& context, const StepPieces& pieces, Works told);
+// The work of which the author's own words for a piece take the place.
+Works replaced_by(const AuthorStep& own);
 
 // What a buyer of these parts does not do: it is done when they come.
 bool comes_die_cut(const StepContext& context, const Piece& piece);
@@ -115,10 +114,6 @@ std::vector<Notice> stamping_cautions(const StepContext& context,
 std::string piece_title(const StepContext& context, const StepPieces& pieces, bool prepared);
 std::string preparing_title(const StepContext& context, const StepPieces& pieces);
 std::string stamping_title(const StepContext& context, const Carrier& on);
-
-// What the author's own words say of the making of a piece: those in place of its step, and those
-// of the card's free steps that name it. Only what is written counts, not the names of pieces.
-AlreadyMade already_made(const StepContext& context, int piece, const AuthorStep& own);
 
 // Ribbon, twine and embellishments.
 

@@ -3,11 +3,10 @@
 #include "guide/figure/scenes.h"
 #include "guide/prose.h"
 #include "measure/index.h"
-#include "measure/letters.h"
+#include "model/work.h"
 
 #include <algorithm>
 #include <string>
-#include <string_view>
 #include <utility>
 
 namespace leafwright::guide {
@@ -71,55 +70,7 @@ std::vector<Moment> moments_of(const StepContext& context) {
   return out;
 }
 
-namespace {
-
-struct WorkNamed {
-  bool cutting = false, corners = false, rounding = false;
-};
-
-void note_word(WorkNamed& heard, std::string_view word) {
-  const auto begins = [&](std::string_view stem) { return word.starts_with(stem); };
-  if (word == "die" || word == "dies" || begins("die-") || begins("cut") || begins("punch") ||
-      begins("trace") || begins("trim") || begins("snip") || word == "scissors" || word == "knife")
-    heard.cutting = true;
-  heard.corners = heard.corners || begins("corner");
-  heard.rounding = heard.rounding || begins("round") || begins("punch");
-}
-
-void find_work(WorkNamed& heard, std::string_view text) {
-  std::string word;
-  for (const char c : text) {
-    const char low = small_letter(c);
-    if ((low >= 'a' && low <= 'z') || low == '-') {
-      word += low;
-      continue;
-    }
-    note_word(heard, word);
-    word.clear();
-  }
-  note_word(heard, word);
-}
-
-void find_work(WorkNamed& heard, const AuthorText& text) {
-  for (const TextPart& part : text) {
-    if (part.kind == TextPart::Kind::Words) find_work(heard, std::string_view(part.words));
-    if (part.thing && part.thing->kind == ItemKind::Die) heard.cutting = true;
-  }
-}
-
-bool names(const AuthorText& text, int piece) {
-  return std::ranges::any_of(text, [piece](const TextPart& part) { return part.piece == piece; });
-}
-
-} // namespace
-
-AlreadyMade already_made(const StepContext& context, int piece, const AuthorStep& own) {
-  WorkNamed heard;
-  find_work(heard, own.text);
-  for (const AuthorStep& step : context.card.steps)
-    if (step.for_id.empty() && names(step.text, piece)) find_work(heard, step.text);
-  return {heard.cutting, heard.corners && heard.rounding};
-}
+Works replaced_by(const AuthorStep& own) { return own.instead_of.value_or(usually_replaced()); }
 
 namespace {
 
@@ -183,11 +134,16 @@ class PieceStepWriter {
     }
   }
 
-  // Own words that begin with a piece in hand leave out how it came to its shape: we say it first.
-  void add_making(Step& step, const StepPieces& pieces, const AuthorStep& own) const {
-    Prose prose = making(telling_, pieces, already_made(telling_, pieces.front(), own));
-    if (prose.empty()) return;
+  // What the author's words do not tell stands before them, as it is done; sticking comes last.
+  void add_rest(Step& step, const StepPieces& pieces, const AuthorStep& own) const {
+    const Works told = replaced_by(own);
+    Preparation rest = preparation_beside(telling_, pieces, told);
+    add_notices(step, std::move(rest.notices));
+    Prose prose = std::move(rest.prose);
     prose.next().append(step.text.front());
+    const bool base = first_of(telling_, pieces).role == Piece::Role::Base;
+    if (base && !told.has(Work::Fold)) prose.next().append(base_words(telling_, true));
+    if (!base && !told.has(Work::Stick)) prose.next().append(fixing(telling_, pieces, true, false));
     step.text.front() = prose.sentence();
   }
 
@@ -198,11 +154,11 @@ class PieceStepWriter {
     if (const AuthorStep* own = author_step_for(card(), piece.id)) {
       Step& step = begin_at(piece_title(telling_, pieces, false), moment);
       Preparation ready = preparation(telling_, pieces, true);
-      step.parts = piece_parts(telling_, pieces, Parts::All);
+      step.parts = own_parts(telling_, *own, piece_parts(telling_, pieces, Parts::All));
       add_notices(step, std::move(ready.notices));
       take_over(step, *own);
       if (!step.text.empty()) {
-        add_making(step, pieces, *own);
+        add_rest(step, pieces, *own);
       } else {
         add_text(step, ready.prose);
         add_text(step, fixing(telling_, pieces, ready.named, true));
@@ -247,7 +203,10 @@ class PieceStepWriter {
     Step& step = begin_at(ribbon_title(telling_.project, use), moment);
     step.parts = ribbon_parts(telling_, use);
     add_text(step, ribbon_words(telling_, use));
-    if (const AuthorStep* own = author_step_for(card(), use.id)) take_over(step, *own);
+    if (const AuthorStep* own = author_step_for(card(), use.id)) {
+      step.parts = own_parts(telling_, *own, std::move(step.parts));
+      take_over(step, *own);
+    }
   }
 
   void tell_embellishment(const Moment& moment) {
@@ -255,7 +214,10 @@ class PieceStepWriter {
     Step& step = begin_at(embellishment_title(telling_.project, use), moment);
     step.parts = embellishment_parts(telling_, use);
     add_text(step, embellishment_words(telling_, use));
-    if (const AuthorStep* own = author_step_for(card(), use.id)) take_over(step, *own);
+    if (const AuthorStep* own = author_step_for(card(), use.id)) {
+      step.parts = own_parts(telling_, *own, std::move(step.parts));
+      take_over(step, *own);
+    }
   }
 
   void tell_stamping(const Moment& moment) {
@@ -278,6 +240,7 @@ class PieceStepWriter {
   void tell_own(const Moment& moment) {
     const AuthorStep& own = card().steps[as_index(build(moment).index)];
     Step& step = begin_at(own.title.empty() ? "Then" : own.title, moment);
+    step.parts = own_parts(telling_, own, {});
     take_over(step, own);
   }
 

@@ -15,17 +15,13 @@ Section colophon_section(const Project& project, const std::string& edition);
 
 // Each sheet to scale with the order of cutting beside it.
 // `from_pieces`: its reader got pieces of some sheets.
-Section cut_diagrams_section(const Project& project, const supply::KitSheets& sheets,
+Section cut_diagrams_section(const Project& project, const supply::CuttingPlan& sheets,
                              bool from_pieces = false);
-
-// The order of cutting of one layout: settings of the fence, strips, turns, what falls free.
-List cutting_order(const Project& project, const supply::KitSheets& sheets,
-                   const supply::SheetLayout& layout);
 
 // Every piece with its letter, size in both units, count for a kit, and what is done after the
 // trimmer.
-Section cut_list_section(const Project& project, const supply::KitSheets& sheets);
-Table cut_list_table(const Project& project, const supply::KitSheets& sheets);
+Section cut_list_section(const Project& project, const supply::CuttingPlan& sheets);
+Table cut_list_table(const Project& project, const supply::CuttingPlan& sheets);
 
 // What stands in the booklet of one buyer, or of a fellow teacher, in place of or beside what
 // stands in everybody's.
@@ -38,7 +34,7 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
                                const Tier& tier);
 // The parts of a kit that comes cut: letter, piece, how many lie in its envelope, how large it is
 // there. It takes the place of the cut list.
-Section envelopes_section(const Project& project, const supply::KitSheets& sheets,
+Section envelopes_section(const Project& project, const supply::CuttingPlan& sheets,
                           const Tier& tier);
 
 // How many of each a class of `students` takes, each making one kit.

@@ -1,5 +1,6 @@
 #include "guide/internal/section/chapters.h"
 
+#include "guide/cutting_order.h"
 #include "guide/figure/scenes.h"
 #include "guide/internal/prose/step_words.h"
 #include "guide/prose.h"
@@ -64,7 +65,7 @@ Row line_row(const Project& project, const supply::CutLine& line, const Piece& p
 
 } // namespace
 
-Table cut_list_table(const Project& project, const supply::KitSheets& sheets) {
+Table cut_list_table(const Project& project, const supply::CuttingPlan& sheets) {
   const bool several = project.cards.size() > 1;
   const bool inch = project.printing.unit == Unit::Inch;
   Table table;
@@ -93,7 +94,7 @@ Table cut_list_table(const Project& project, const supply::KitSheets& sheets) {
   return table;
 }
 
-Section cut_list_section(const Project& project, const supply::KitSheets& sheets) {
+Section cut_list_section(const Project& project, const supply::CuttingPlan& sheets) {
   Section section{"cut-list", "What to cut", {}};
   add(section, heading(1, "cut-list", "What to cut"));
   const auto designs = static_cast<std::int64_t>(project.cards.size());
@@ -116,60 +117,18 @@ std::string sheet_name(const Project& project, const supply::SheetLayout& layout
   return sheet_words(project, stock.sheets[as_index(layout.offer)]);
 }
 
-// "Two sheets like this one." and what is worth keeping of them.
-Inlines layout_words(const Project& project, const supply::SheetLayout& layout, bool only) {
-  Prose prose;
-  if (layout.times > 1) {
-    prose.say(words::sentence_case(words::counted(layout.times, "sheet")) +
-              " cut like this, stacked as far as your trimmer allows.");
-  } else {
-    prose.say(only ? "One sheet is enough." : "One sheet cut like this.");
-  }
-  std::vector<std::string> kept;
-  for (const Rect& left : layout.leftovers)
-    if (supply::worth_keeping(project, left.size) && kept.size() < 3)
-      kept.push_back(size_text(left.size, project.printing, true));
-  if (!kept.empty())
-    prose.say(" Keep what is left over" + std::string(layout.times > 1 ? " of each: " : ": ") +
-              words::listed(kept) + ".");
-  return prose.fragment();
+std::string layout_words(const supply::SheetLayout& layout, bool only) {
+  if (layout.times > 1)
+    return words::sentence_case(words::counted(layout.times, "sheet")) + " cut like this.";
+  return only ? "One sheet is enough." : "One sheet cut like this.";
 }
 
-// Bases are scored while they are still flat and square to the board.
-Inlines scoring_words(const Project& project, const supply::KitSheets& sheets,
-                      const supply::SheetLayout& layout) {
-  Prose prose;
-  std::vector<int> said;
-  for (const supply::Placed& placed : layout.pieces) {
-    if (placed.line < 0 || as_index(placed.line) >= sheets.lines.size()) continue;
-    if (std::find(said.begin(), said.end(), placed.line) != said.end()) continue;
-    said.push_back(placed.line);
-    const supply::CutLine& line = sheets.lines[as_index(placed.line)];
-    const Card& card = project.cards.at(as_index(line.piece.card));
-    const Piece* piece = piece_at(card, line.piece.piece);
-    if (!piece || piece->role != Piece::Role::Base) continue;
-    std::vector<std::string> at;
-    const auto& scores = scores_of(card, *piece);
-    at.reserve(scores.size());
-    for (const Score& one : scores) at.push_back(length_text(one.at, project.printing));
-    if (at.empty()) continue;
-    prose.say(prose.empty() ? "Score " : "; score ");
-    prose.append(Inlines{PieceLetter{line.letter}});
-    prose.say(" at " + words::listed(at) +
-              (scores.front().vertical ? " from its left edge" : " from its top edge"));
-  }
-  if (!prose.empty()) prose.say(".");
-  return prose.fragment();
-}
-
-Beside layout_block(const Project& project, const supply::KitSheets& sheets,
+Beside layout_block(const Project& project, const supply::CuttingPlan& sheets,
                     const supply::SheetLayout& layout, bool only) {
   Beside beside;
-  beside.figure = {figure::sheet(project, layout), {}, Figure::Width::Half};
-  beside.blocks.push_back({body(layout_words(project, layout, only)), {}});
+  beside.figure = {figure::sheet(project, sheets, layout), {}, Figure::Width::Half};
+  beside.blocks.push_back({body(plain(layout_words(layout, only))), {}});
   List order = cutting_order(project, sheets, layout);
-  Inlines scoring = scoring_words(project, sheets, layout);
-  if (!scoring.empty()) order.items.push_back(std::move(scoring));
   if (!order.items.empty()) {
     beside.blocks.push_back({std::move(order), {}});
   }
@@ -187,14 +146,14 @@ std::string aside_words(const Project& project, const supply::StockSheets& stock
 
 } // namespace
 
-Section cut_diagrams_section(const Project& project, const supply::KitSheets& sheets,
+Section cut_diagrams_section(const Project& project, const supply::CuttingPlan& sheets,
                              bool from_pieces) {
   Section section{"cut-diagrams", "How to cut it", {}};
   add(section, heading(1, "cut-diagrams", "How to cut it"));
   add(section,
       lead(plain("Every sheet for one kit, drawn to scale, with the settings of the fence "
-                 "in the order that needs fewest. Across is along the width of the drawing, "
-                 "down along its height; the letters are those of the cut list.")));
+                 "in order. The fence is measured from the upper or left edge of the drawing; "
+                 "numbers and letters are those of the drawing and the cut list.")));
   if (from_pieces)
     add(section, body(plain("The drawings are for whole sheets. Where a piece of a sheet came with "
                             "your kit, lay as many of the same parts on it as it holds, before you "

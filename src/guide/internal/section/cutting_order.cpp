@@ -1,7 +1,9 @@
-#include "guide/internal/section/chapters.h"
+#include "guide/cutting_order.h"
+
 #include "guide/prose.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/form.h"
 
 #include <algorithm>
 #include <utility>
@@ -9,160 +11,224 @@
 namespace leafwright::guide {
 namespace {
 
+using supply::CuttingPlan;
+using supply::Round;
+using supply::Setting;
 using supply::SheetLayout;
 
-// Passes of the blade at one setting of the fence.
-struct Setting {
-  Length at;
-  bool across = false;
-  int cuts = 0;
-  std::vector<std::string> letters; // of the pieces that fall free
-  bool last = false;                // what is left after it is a piece too
-  friend bool same_work(const Setting& a, const Setting& b) {
-    return a.at == b.at && a.across == b.across && a.cuts == b.cuts;
+// "in stacks of 5 (3 stacks)"; empty for a single part.
+std::string stack_words(const Round& round, std::string_view noun) {
+  if (round.parts == 1) return {};
+  if (round.stack == 1) return ", one " + std::string(noun) + " at a time";
+  if (round.stacks == 1) return ", all in one stack";
+  return ", in " + words::counted(round.stacks, "stack") + " of up to " +
+         words::count_words(round.stack);
+}
+
+// Where the parts of a round come from, on one sheet: cut off as strips, or left from the settings
+// with these numbers.
+struct Origin {
+  std::int64_t strips = 0, others = 0;
+  std::vector<std::pair<int, std::int64_t>> left;
+};
+
+// `part` is what lies before (near) or beyond the blade of a cut.
+bool near_part(const supply::SheetLayout::Move& move, const Rect& part) {
+  return part.origin == move.from.origin &&
+         (move.across ? part.size.height == move.at && part.size.width == move.from.size.width
+                      : part.size.width == move.at && part.size.height == move.from.size.height);
+}
+bool far_part(const supply::SheetLayout::Move& move, const Rect& part) {
+  return move.across
+             ? part.size.width == move.from.size.width && part.origin.x == move.from.origin.x &&
+                   part.origin.y + part.size.height == move.from.origin.y + move.from.size.height &&
+                   part.origin.y == move.from.origin.y + move.at
+             : part.size.height == move.from.size.height && part.origin.y == move.from.origin.y &&
+                   part.origin.x + part.size.width == move.from.origin.x + move.from.size.width &&
+                   part.origin.x == move.from.origin.x + move.at;
+}
+
+void find_origin(Origin& origin, const SheetLayout& layout, std::size_t round, const Rect& part) {
+  for (std::size_t r = 0; r < round; ++r)
+    for (const Setting& setting : layout.work.rounds[r].settings)
+      for (const int index : setting.moves) {
+        const auto& move = layout.moves.at(as_index(index));
+        if (near_part(move, part)) {
+          (setting.gives.empty() ? origin.strips : origin.others) += 1;
+          return;
+        }
+        // What a later cut of the same setting is made from is not yet left over.
+        if (!far_part(move, part)) continue;
+        if (origin.left.empty() || origin.left.back().first != setting.number)
+          origin.left.emplace_back(setting.number, 0);
+        origin.left.back().second += 1;
+        return;
+      }
+  origin.others += 1;
+}
+
+Origin origin_of(const SheetLayout& layout, std::size_t round) {
+  Origin origin;
+  const Round& it = layout.work.rounds[round];
+  for (const int index : it.settings.front().moves) {
+    const auto& move = layout.moves.at(as_index(index));
+    if (move.from.size == it.part) find_origin(origin, layout, round, move.from);
   }
-};
-
-// A part of the sheet that is cut up in one direction, or several alike.
-struct Part {
-  Rect from; // where it lies on the sheet
-  int count = 1;
-  std::vector<Setting> settings;
-};
-
-bool same_work(const Part& a, const Part& b) {
-  return a.from.size == b.from.size &&
-         std::equal(a.settings.begin(), a.settings.end(), b.settings.begin(), b.settings.end(),
-                    [](const Setting& x, const Setting& y) { return same_work(x, y); });
+  return origin;
 }
 
-// Whether `move` goes on with what `before` has left over.
-bool goes_on(const SheetLayout::Move& before, const SheetLayout::Move& move) {
-  if (before.across != move.across) return false;
-  return before.across
-             ? move.from.left() == before.from.left() &&
-                   move.from.size.width == before.from.size.width &&
-                   move.from.bottom() == before.from.bottom() && move.from.top() > before.from.top()
-             : move.from.top() == before.from.top() &&
-                   move.from.size.height == before.from.size.height &&
-                   move.from.right() == before.from.right() &&
-                   move.from.left() > before.from.left();
+// "14 strips", "14 strips and the 7 parts left from cut 2", "strip", "part left from cut 2"
+std::string origin_words(const SheetLayout& layout, std::size_t index) {
+  const Round& round = layout.work.rounds[index];
+  const Origin origin = origin_of(layout, index);
+  const std::int64_t times = std::max(layout.times, 1);
+  std::int64_t known = origin.strips;
+  for (const auto& [number, count] : origin.left) known += count;
+  if (origin.others > 0 || known * times != round.parts)
+    return round.parts == 1 ? "part" : words::counted(round.parts, "part");
+  std::vector<std::string> from;
+  if (origin.strips > 0)
+    from.push_back(origin.strips * times == 1 ? "strip"
+                                              : words::counted(origin.strips * times, "strip"));
+  for (const auto& [number, count] : origin.left) {
+    const std::string parts = count * times == 1 ? "part" : words::counted(count * times, "part");
+    from.push_back((from.empty() ? "" : "the ") + parts + " left from cut\u00A0" +
+                   std::to_string(number));
+  }
+  return words::listed(from);
 }
 
-std::vector<std::string> letters_of(const supply::KitSheets& sheets, const SheetLayout& layout,
-                                    const std::vector<int>& gives) {
-  std::vector<std::string> out;
+// What is taken in hand before the first setting of a round.
+void say_start(Prose& prose, const Project& project, const SheetLayout& layout, std::size_t index) {
+  const Round& round = layout.work.rounds[index];
+  if (index == 0) {
+    if (round.parts > 1)
+      prose.say("Take the " + words::counted(round.parts, layout.offcut() ? "offcut" : "sheet") +
+                stack_words(round, layout.offcut() ? "offcut" : "sheet") + ". ");
+    return;
+  }
+  const std::string size = size_text(round.part, project.printing, true);
+  const bool turn = round.across != layout.work.rounds[index - 1].across;
+  const std::string origin = origin_words(layout, index);
+  const bool left = origin.find(" left ") != std::string::npos;
+  prose.say("Take the " + origin + (left ? ", " : " of ") + size + stack_words(round, "part"));
+  prose.say(turn ? "; turn. " : ". ");
+}
+
+// "24 (C) and 12 (D)": all sheets together; a single piece is only its letter.
+void say_pieces(Prose& prose, const CuttingPlan& plan, const SheetLayout& layout,
+                const std::vector<int>& gives) {
+  std::vector<std::pair<int, std::int64_t>> counts;
   for (const int index : gives) {
-    if (index < 0 || as_index(index) >= layout.pieces.size()) continue;
-    const int line = layout.pieces[as_index(index)].line;
-    if (line >= 0 && as_index(line) < sheets.lines.size())
-      out.push_back(sheets.lines[as_index(line)].letter);
-  }
-  return out;
-}
-
-std::vector<Part> parts_of(const supply::KitSheets& sheets, const SheetLayout& layout) {
-  std::vector<Part> parts;
-  const SheetLayout::Move* before = nullptr;
-  for (const SheetLayout::Move& move : layout.moves) {
-    const bool same_part = before && goes_on(*before, move);
-    if (!same_part) parts.push_back({move.from, 1, {}});
-    Part& part = parts.back();
-    const bool same_setting = same_part && part.settings.back().at == move.at;
-    if (!same_setting) part.settings.push_back({move.at, move.across, 0, {}, false});
-    Setting& setting = part.settings.back();
-    setting.cuts += 1;
-    const auto letters = letters_of(sheets, layout, move.gives);
-    setting.letters.insert(setting.letters.end(), letters.begin(), letters.end());
-    before = &move;
-  }
-  return parts;
-}
-
-// Strips of one size that are cut up alike go under the blade together, if the later one has been
-// cut free by then.
-std::vector<Part> stacked(const std::vector<Part>& parts) {
-  std::vector<Part> out;
-  std::vector<std::size_t> told_at; // for each part, where it stands in `out`
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const Part& part = parts[i];
-    std::size_t free_from = 0; // the last part that holds this one is the one it was cut from
-    for (std::size_t k = 0; k < i; ++k)
-      if (parts[k].from.contains(part.from)) free_from = told_at[k] + 1;
-    const auto begin = out.begin() + static_cast<std::ptrdiff_t>(free_from);
-    const auto same =
-        std::find_if(begin, out.end(), [&](const Part& one) { return same_work(one, part); });
-    told_at.push_back(as_index(same - out.begin()));
-    if (same == out.end()) {
-      out.push_back(part);
-      continue;
-    }
-    same->count += part.count;
-    for (std::size_t k = 0; k < part.settings.size(); ++k) {
-      auto& letters = same->settings[k].letters;
-      letters.insert(letters.end(), part.settings[k].letters.begin(),
-                     part.settings[k].letters.end());
-    }
-  }
-  return out;
-}
-
-// "two (C) and one (D)"; a single piece is only its letter.
-void say_letters(Prose& prose, const std::vector<std::string>& letters) {
-  std::vector<std::pair<std::string, int>> counted;
-  for (const std::string& letter : letters) {
-    const auto found = std::find_if(counted.begin(), counted.end(),
-                                    [&](const auto& one) { return one.first == letter; });
-    if (found == counted.end())
-      counted.emplace_back(letter, 1);
+    const int piece = layout.pieces.at(as_index(index)).piece;
+    const auto same = std::find_if(counts.begin(), counts.end(),
+                                   [piece](const auto& one) { return one.first == piece; });
+    if (same == counts.end())
+      counts.emplace_back(piece, layout.times);
     else
-      ++found->second;
+      same->second += layout.times;
   }
-  for (std::size_t i = 0; i < counted.size(); ++i) {
-    if (i > 0) prose.say(i + 1 == counted.size() ? " and " : ", ");
-    if (letters.size() > 1) prose.say(words::count_words(counted[i].second) + "\u00A0");
-    prose.append(Inlines{PieceLetter{counted[i].first}});
+  for (std::size_t i = 0; i < counts.size(); ++i) {
+    if (i > 0) prose.say(i + 1 == counts.size() ? " and " : ", ");
+    if (counts.size() > 1 || counts[i].second > 1)
+      prose.say(std::to_string(counts[i].second) + "\u00A0");
+    prose.append(letter_dots(plan.pieces.at(as_index(counts[i].first))));
   }
 }
 
-Inlines setting_words(const Project& project, const Part& part, const Setting& setting,
-                      bool first_of_sheet, bool first_of_part) {
+Inlines setting_words(const Project& project, const CuttingPlan& plan, const SheetLayout& layout,
+                      std::size_t round_index, std::size_t setting_index) {
+  const Round& round = layout.work.rounds[round_index];
+  const Setting& setting = round.settings[setting_index];
   Prose prose;
-  if (first_of_part && !first_of_sheet) {
-    const std::string size = size_text(part.from.size, project.printing, true);
-    const bool square = part.from.size.width == part.from.size.height;
-    if (part.count > 1)
-      prose.say("Stack the " + words::count_words(part.count) + " strips of " + size +
-                ", fence at ");
-    else
-      prose.say((square ? "Take the square of " : "Take the strip of ") + size + ", fence at ");
+  if (setting_index == 0) say_start(prose, project, layout, round_index);
+  prose.say("Fence at ").strong(length_text(setting.fence, project.printing));
+  if (setting_index == 0) prose.say(round.across ? " from the upper edge" : " from the left edge");
+  prose.say(": " + words::counted(setting.cuts, "cut"));
+  const bool once = round.parts == 1;
+  if (!once) prose.say(round.stacks == 1 && round.stack > 1 ? " through the stack" : " each");
+  if (setting.gives.empty()) {
+    const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
+    prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
   } else {
-    prose.say("Fence at ");
-  }
-  prose.strong(length_text(setting.at, project.printing));
-  prose.say(first_of_part ? (setting.across ? ", across: " : ", down: ") : ": ");
-  prose.say(words::counted(setting.cuts, "cut"));
-  if (!setting.letters.empty()) {
-    prose.say(setting.cuts == 1 && setting.letters.size() == 1
-                  ? " gives "
-                  : (setting.cuts == 1 ? " gives " : " give "));
-    say_letters(prose, setting.letters);
+    prose.say(setting.cuts == 1 ? " gives " : " give ");
+    say_pieces(prose, plan, layout, setting.gives);
   }
   prose.say(".");
   return prose.sentence();
 }
 
+// Bases are scored while they are flat and square to the board.
+Inlines scoring_words(const Project& project, const CuttingPlan& plan, const SheetLayout& layout) {
+  Prose prose;
+  std::vector<int> said;
+  for (const supply::Placed& placed : layout.pieces)
+    for (const int index : plan.pieces.at(as_index(placed.piece)).lines) {
+      const supply::CutLine& line = plan.lines.at(as_index(index));
+      if (line.piece.card < 0 || std::find(said.begin(), said.end(), index) != said.end()) continue;
+      said.push_back(index);
+      const Card& card = project.cards.at(as_index(line.piece.card));
+      const Piece& piece = card.pieces.at(as_index(line.piece.piece));
+      std::vector<std::string> left, top;
+      for (const Score& one : scores_of(card, piece))
+        (one.vertical ? left : top).push_back(length_text(one.at, project.printing));
+      if (left.empty() && top.empty()) continue;
+      prose.say(prose.empty() ? "Score " : "; score ");
+      prose.append(Inlines{PieceLetter{line.letter}});
+      if (!left.empty()) prose.say(" at " + words::listed(left) + " from its left edge");
+      if (!top.empty())
+        prose.say(std::string(left.empty() ? " at " : " and ") + words::listed(top) +
+                  " from its top edge");
+    }
+  if (!prose.empty()) prose.say(".");
+  return prose.fragment();
+}
+
+Inlines keeping_words(const Project& project, const SheetLayout& layout) {
+  std::vector<std::pair<Size, int>> rests;
+  for (const Rect& rest : layout.leftovers) {
+    if (!supply::worth_keeping(project, rest.size)) continue;
+    const auto same = std::find_if(rests.begin(), rests.end(),
+                                   [&](const auto& one) { return one.first == rest.size; });
+    if (same != rests.end())
+      same->second += 1;
+    else if (rests.size() < 4)
+      rests.emplace_back(rest.size, 1);
+  }
+  if (rests.empty()) return {};
+  std::vector<std::string> kept;
+  kept.reserve(rests.size());
+  for (const auto& [size, count] : rests)
+    kept.push_back((count > 1 ? words::count_words(count) + " of " : "") +
+                   size_text(size, project.printing, true));
+  return plain(std::string(layout.times > 1 ? "Keep of each: " : "Keep: ") + words::listed(kept) +
+               ".");
+}
+
 } // namespace
 
-List cutting_order(const Project& project, const supply::KitSheets& sheets,
-                   const SheetLayout& layout) {
+List cutting_order(const Project& project, const CuttingPlan& plan, const SheetLayout& layout) {
   List list;
   list.numbered = true;
-  for (const Part& part : stacked(parts_of(sheets, layout)))
-    for (std::size_t i = 0; i < part.settings.size(); ++i)
-      list.items.push_back(
-          setting_words(project, part, part.settings[i], list.items.empty(), i == 0));
+  for (std::size_t r = 0; r < layout.work.rounds.size(); ++r)
+    for (std::size_t s = 0; s < layout.work.rounds[r].settings.size(); ++s)
+      list.items.push_back(setting_words(project, plan, layout, r, s));
+  if (Inlines scores = scoring_words(project, plan, layout); !scores.empty())
+    list.items.push_back(std::move(scores));
+  if (Inlines kept = keeping_words(project, layout); !kept.empty())
+    list.items.push_back(std::move(kept));
   return list;
+}
+
+Inlines letter_dots(const supply::CutPiece& piece) {
+  Inlines dots;
+  for (std::size_t at = 0; at < piece.letters.size();) {
+    const std::size_t end = std::min(piece.letters.find(' ', at), piece.letters.size());
+    if (!dots.empty()) dots.push_back(Words{"\u00A0", Words::Style::Plain});
+    dots.push_back(PieceLetter{piece.letters.substr(at, end - at)});
+    at = end + 1;
+  }
+  return dots;
 }
 
 } // namespace leafwright::guide

@@ -86,7 +86,7 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
   return section;
 }
 
-Section envelopes_section(const Project& project, const supply::KitSheets& sheets,
+Section envelopes_section(const Project& project, const supply::CuttingPlan& sheets,
                           const Tier& tier) {
   Section section{"cut-list", "Your envelopes", {}};
   add(section, heading(1, "cut-list", "Your envelopes"));

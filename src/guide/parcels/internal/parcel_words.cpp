@@ -18,7 +18,7 @@ const Piece* piece_of(const Project& project, const supply::CutLine& line) {
   return piece_at(project.cards.at(as_index(line.piece.card)), line.piece.piece);
 }
 
-const supply::CutLine* line_of(const supply::RunSheets& pieces, const orders::PartLine& part) {
+const supply::CutLine* line_of(const supply::CuttingPlan& pieces, const orders::PartLine& part) {
   if (part.line < 0 || as_index(part.line) >= pieces.lines.size()) return nullptr;
   return &pieces.lines[as_index(part.line)];
 }
@@ -68,7 +68,7 @@ std::string adhesive_amount(const Project& project, const supply::KitItem& takin
 
 } // namespace
 
-std::string part_name(const Project& project, const supply::RunSheets& pieces,
+std::string part_name(const Project& project, const supply::CuttingPlan& pieces,
                       const orders::PartLine& part) {
   const supply::CutLine* line = line_of(pieces, part);
   if (const Piece* piece = line ? piece_of(project, *line) : nullptr) return piece_noun(*piece);
@@ -76,7 +76,7 @@ std::string part_name(const Project& project, const supply::RunSheets& pieces,
          size_text(part.size, project.printing);
 }
 
-std::string part_card(const Project& project, const supply::RunSheets& pieces,
+std::string part_card(const Project& project, const supply::CuttingPlan& pieces,
                       const orders::PartLine& part) {
   const supply::CutLine* line = line_of(pieces, part);
   if (!line || line->piece.card < 0 || project.cards.size() < 2) return {};

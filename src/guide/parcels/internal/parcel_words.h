@@ -12,10 +12,10 @@
 namespace leafwright::guide {
 
 // "dotted mat", "share of Windfall dots, 6 × 12 in"
-std::string part_name(const Project& project, const supply::RunSheets& pieces,
+std::string part_name(const Project& project, const supply::CuttingPlan& pieces,
                       const orders::PartLine& part);
 // Number of the card a part goes to; empty for shares, and where there is one card only.
-std::string part_card(const Project& project, const supply::RunSheets& pieces,
+std::string part_card(const Project& project, const supply::CuttingPlan& pieces,
                       const orders::PartLine& part);
 
 // What is handed over of a thing, for so many kits: "3", "24 in", "3 × 24 in", "2 packs of 80".

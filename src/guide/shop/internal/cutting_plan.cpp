@@ -14,18 +14,18 @@
 namespace leafwright::guide {
 namespace {
 
-using supply::RunPattern;
-using supply::RunSheets;
-using supply::RunStock;
+using supply::CuttingPlan;
+using supply::SheetLayout;
+using supply::StockSheets;
 
 std::string stock_anchor(const Project& project, int stock) {
   return "run-" + item_id(project, {ItemKind::Stock, stock});
 }
 
 // "12 letter and 1 offcut"
-std::string sheets_words(const Project& project, const RunStock& stock) {
+std::string sheets_words(const Project& project, const StockSheets& stock) {
   std::vector<std::string> parts;
-  for (const RunStock::Sheets& one : stock.sheets) {
+  for (const StockSheets::OfSize& one : stock.by_size) {
     const std::string name = sheet_name(project, stock.stock, one.offer);
     const bool measured = !name.empty() && name.front() >= '0' && name.front() <= '9';
     parts.push_back(std::to_string(one.count) + (measured ? " of " : "\u00A0") + name);
@@ -34,13 +34,13 @@ std::string sheets_words(const Project& project, const RunStock& stock) {
   return words::listed(parts);
 }
 
-std::int64_t strokes_of(const RunStock& stock) {
+std::int64_t strokes_of(const StockSheets& stock) {
   std::int64_t strokes = 0;
-  for (const RunPattern& pattern : stock.patterns) strokes += pattern.work.strokes;
+  for (const SheetLayout& pattern : stock.layouts) strokes += pattern.work.strokes;
   return strokes;
 }
 
-Table summary_table(const Project& project, const RunSheets& sheets) {
+Table summary_table(const Project& project, const CuttingPlan& sheets) {
   Table table;
   table.caption = "Sheets, pieces and cuts by paper";
   table.columns = {{plain("Paper"), Column::Align::Left, 2.2, true},
@@ -51,18 +51,18 @@ Table summary_table(const Project& project, const RunSheets& sheets) {
                    {plain("Waste"), Column::Align::Right, 0.6, false}};
   std::int64_t all_sheets = 0, offcuts = 0, patterns = 0, pieces = 0, strokes = 0;
   Area used{}, waste{};
-  for (const RunStock& stock : sheets.stocks) {
+  for (const StockSheets& stock : sheets.stocks) {
     Row row;
     row.cells = {plain(item_name(project, {ItemKind::Stock, stock.stock})),
                  plain(sheets_words(project, stock)),
-                 plain(std::to_string(stock.patterns.size())),
+                 plain(std::to_string(stock.layouts.size())),
                  plain(std::to_string(stock.pieces)),
                  plain(std::to_string(strokes_of(stock))),
                  plain(percent_words(stock.waste, stock.used + stock.waste))};
     table.rows.push_back(std::move(row));
-    all_sheets += stock.all_sheets;
+    all_sheets += stock.sheets;
     offcuts += stock.offcuts;
-    patterns += static_cast<std::int64_t>(stock.patterns.size());
+    patterns += static_cast<std::int64_t>(stock.layouts.size());
     pieces += stock.pieces;
     strokes += strokes_of(stock);
     used += stock.used;
@@ -127,7 +127,7 @@ Section summary_section(const Project& project, const supply::Buying& buying) {
   return section;
 }
 
-Table pieces_table(const Project& project, const RunSheets& sheets, int stock) {
+Table pieces_table(const Project& project, const CuttingPlan& sheets, int stock) {
   const bool spare = project.run.spare_percent > 0 || project.run.spare_pieces > 0;
   Table table;
   table.caption = "Pieces of this paper";
@@ -137,7 +137,7 @@ Table pieces_table(const Project& project, const RunSheets& sheets, int stock) {
                    {plain("For kits"), Column::Align::Right, 0.6, false}};
   if (spare) table.columns.push_back({plain("Spare"), Column::Align::Right, 0.5, false});
   if (spare) table.columns.push_back({plain("Cut"), Column::Align::Right, 0.5, false});
-  for (const supply::RunPiece& piece : sheets.pieces) {
+  for (const supply::CutPiece& piece : sheets.pieces) {
     if (piece.stock != stock) continue;
     Row row;
     row.cells = {letter_dots(piece),
@@ -152,30 +152,28 @@ Table pieces_table(const Project& project, const RunSheets& sheets, int stock) {
 }
 
 // "Pattern 2: 12 sheets"
-std::string pattern_title(const Project& project, const RunPattern& pattern, std::size_t index,
+std::string pattern_title(const Project& project, const SheetLayout& pattern, std::size_t index,
                           std::size_t of) {
-  const std::string count =
-      words::figured(pattern.layout.times, pattern.offcut ? "offcut" : "sheet");
-  const std::string size = pattern.offcut
-                               ? size_text(pattern.layout.sheet, project.printing, true)
-                               : sheet_name(project, pattern.layout.stock, pattern.layout.offer);
+  const std::string count = words::figured(pattern.times, pattern.offcut() ? "offcut" : "sheet");
+  const std::string size = pattern.offcut() ? size_text(pattern.sheet, project.printing, true)
+                                            : sheet_name(project, pattern.stock, pattern.offer);
   const std::string name = of > 1 ? fmt::format("Pattern {}: ", index + 1) : std::string();
   return name + count + ", " + size;
 }
 
-Beside pattern_block(const Project& project, const RunSheets& sheets, const RunPattern& pattern,
+Beside pattern_block(const Project& project, const CuttingPlan& sheets, const SheetLayout& pattern,
                      std::size_t index, std::size_t of) {
   Beside beside;
   beside.figure = {pattern_scene(project, sheets, pattern), {}, Figure::Width::Half};
   beside.blocks.push_back({heading(3, {}, pattern_title(project, pattern, index, of)), {}});
-  List order = order_words(project, sheets, pattern);
+  List order = cutting_order(project, sheets, pattern);
   if (pattern.work.rounds.empty())
     beside.blocks.push_back({body(plain("Nothing is cut: the sheet is the piece.")), {}});
   if (!order.items.empty()) beside.blocks.push_back({std::move(order), {}});
   return beside;
 }
 
-Section stock_section(const Project& project, const RunSheets& sheets, const RunStock& stock) {
+Section stock_section(const Project& project, const CuttingPlan& sheets, const StockSheets& stock) {
   const std::string name = item_name(project, {ItemKind::Stock, stock.stock});
   const Place place = project.stocks.at(as_index(stock.stock)).place;
   Section section{"cutting-patterns", name, {}};
@@ -184,9 +182,8 @@ Section stock_section(const Project& project, const RunSheets& sheets, const Run
       place);
   add(section, body(plain(words::sentence_case(stock.words) + ".")), place);
   add(section, pieces_table(project, sheets, stock.stock), place);
-  for (std::size_t i = 0; i < stock.patterns.size(); ++i)
-    add(section, pattern_block(project, sheets, stock.patterns[i], i, stock.patterns.size()),
-        place);
+  for (std::size_t i = 0; i < stock.layouts.size(); ++i)
+    add(section, pattern_block(project, sheets, stock.layouts[i], i, stock.layouts.size()), place);
   return section;
 }
 
@@ -196,7 +193,7 @@ Document cutting_plan(const Project& project, const supply::Buying& buying,
                       const ShopOptions& options) {
   Document document = shop_document(project, "cutting plan", options.draft);
   document.sections.push_back(summary_section(project, buying));
-  for (const RunStock& stock : buying.sheets.stocks)
+  for (const StockSheets& stock : buying.sheets.stocks)
     document.sections.push_back(stock_section(project, buying.sheets, stock));
   return document;
 }

@@ -156,9 +156,9 @@ using records::csv_row;
 using records::Json;
 using records::millimetre_text;
 
-using supply::RunPattern;
-using supply::RunSheets;
-using supply::RunStock;
+using supply::CuttingPlan;
+using supply::SheetLayout;
+using supply::StockSheets;
 
 void write_box(Json& json, const Rect& box) {
   json.key("x").decimal(millimetre_text(box.left()));
@@ -167,25 +167,25 @@ void write_box(Json& json, const Rect& box) {
   json.key("height").decimal(millimetre_text(box.size.height));
 }
 
-void write_pattern(Json& json, const Project& project, const RunSheets& sheets,
-                   const RunPattern& pattern) {
+void write_pattern(Json& json, const Project& project, const CuttingPlan& sheets,
+                   const SheetLayout& pattern) {
   json.open_object();
-  json.key("sheets").number(pattern.layout.times);
-  json.key("sheet").text(
-      pattern.offcut ? "offcut" : sheet_name(project, pattern.layout.stock, pattern.layout.offer));
-  json.key("width").decimal(millimetre_text(pattern.layout.sheet.width));
-  json.key("height").decimal(millimetre_text(pattern.layout.sheet.height));
+  json.key("sheets").number(pattern.times);
+  json.key("sheet").text(pattern.offcut() ? "offcut"
+                                          : sheet_name(project, pattern.stock, pattern.offer));
+  json.key("width").decimal(millimetre_text(pattern.sheet.width));
+  json.key("height").decimal(millimetre_text(pattern.sheet.height));
   json.key("pieces").open_array();
-  for (const supply::Placed& placed : pattern.layout.pieces) {
+  for (const supply::Placed& placed : pattern.pieces) {
     json.open_object();
-    json.key("letters").text(sheets.pieces.at(as_index(placed.line)).letters);
+    json.key("letters").text(sheets.pieces.at(as_index(placed.piece)).letters);
     write_box(json, placed.box);
     json.key("turned").truth(placed.turned);
     json.close_object();
   }
   json.close_array();
   json.key("left_over").open_array();
-  for (const Rect& rest : pattern.layout.leftovers) {
+  for (const Rect& rest : pattern.leftovers) {
     json.open_object();
     write_box(json, rest);
     json.close_object();
@@ -207,11 +207,11 @@ void write_pattern(Json& json, const Project& project, const RunSheets& sheets,
   json.close_object();
 }
 
-void write_stock(Json& json, const Project& project, const RunSheets& sheets,
-                 const RunStock& stock) {
+void write_stock(Json& json, const Project& project, const CuttingPlan& sheets,
+                 const StockSheets& stock) {
   json.open_object();
   json.key("stock").text(item_id(project, {ItemKind::Stock, stock.stock}));
-  json.key("sheets").number(stock.all_sheets);
+  json.key("sheets").number(stock.sheets);
   json.key("offcuts_used").number(stock.offcuts);
   json.key("at_least");
   if (stock.at_least > 0)
@@ -223,7 +223,7 @@ void write_stock(Json& json, const Project& project, const RunSheets& sheets,
   json.key("used_mm2").number(stock.used.um2 / 1'000'000);
   json.key("waste_mm2").number(stock.waste.um2 / 1'000'000);
   json.key("patterns").open_array();
-  for (const RunPattern& pattern : stock.patterns) write_pattern(json, project, sheets, pattern);
+  for (const SheetLayout& pattern : stock.layouts) write_pattern(json, project, sheets, pattern);
   json.close_array();
   json.close_object();
 }
@@ -244,7 +244,7 @@ std::string_view lie_word(supply::SheetOrientation orientation) {
 } // namespace
 
 std::string cutting_plan_json(const Project& project, const supply::Buying& buying) {
-  const RunSheets& sheets = buying.sheets;
+  const CuttingPlan& sheets = buying.sheets;
   Json json;
   json.open_object();
   json.key("schema").text("cutting-plan/1");
@@ -255,7 +255,7 @@ std::string cutting_plan_json(const Project& project, const supply::Buying& buyi
     json.key(project.tiers[i].id).number(buying.kits[i]);
   json.close_object();
   json.key("pieces").open_array();
-  for (const supply::RunPiece& piece : sheets.pieces) {
+  for (const supply::CutPiece& piece : sheets.pieces) {
     json.open_object();
     json.key("letters").text(piece.letters);
     json.key("stock").text(item_id(project, {ItemKind::Stock, piece.stock}));
@@ -272,7 +272,7 @@ std::string cutting_plan_json(const Project& project, const supply::Buying& buyi
   }
   json.close_array();
   json.key("stocks").open_array();
-  for (const RunStock& stock : sheets.stocks) write_stock(json, project, sheets, stock);
+  for (const StockSheets& stock : sheets.stocks) write_stock(json, project, sheets, stock);
   json.close_array();
   json.close_object();
   return json.take();
@@ -282,21 +282,20 @@ std::string cutting_plan_csv(const Project& project, const supply::Buying& buyin
   std::string csv =
       csv_row({"stock", "pattern", "sheets", "sheet", "sheet_width_mm", "sheet_height_mm",
                "letters", "x_mm", "y_mm", "width_mm", "height_mm", "turned"});
-  for (const RunStock& stock : buying.sheets.stocks) {
+  for (const StockSheets& stock : buying.sheets.stocks) {
     int number = 0;
-    for (const RunPattern& pattern : stock.patterns) {
+    for (const SheetLayout& pattern : stock.layouts) {
       ++number;
-      for (const supply::Placed& placed : pattern.layout.pieces)
-        csv += csv_row(
-            {item_id(project, {ItemKind::Stock, stock.stock}), std::to_string(number),
-             std::to_string(pattern.layout.times),
-             pattern.offcut ? "offcut" : sheet_name(project, stock.stock, pattern.layout.offer),
-             millimetre_text(pattern.layout.sheet.width),
-             millimetre_text(pattern.layout.sheet.height),
-             buying.sheets.pieces.at(as_index(placed.line)).letters,
-             millimetre_text(placed.box.left()), millimetre_text(placed.box.top()),
-             millimetre_text(placed.box.size.width), millimetre_text(placed.box.size.height),
-             placed.turned ? "yes" : "no"});
+      for (const supply::Placed& placed : pattern.pieces)
+        csv +=
+            csv_row({item_id(project, {ItemKind::Stock, stock.stock}), std::to_string(number),
+                     std::to_string(pattern.times),
+                     pattern.offcut() ? "offcut" : sheet_name(project, stock.stock, pattern.offer),
+                     millimetre_text(pattern.sheet.width), millimetre_text(pattern.sheet.height),
+                     buying.sheets.pieces.at(as_index(placed.piece)).letters,
+                     millimetre_text(placed.box.left()), millimetre_text(placed.box.top()),
+                     millimetre_text(placed.box.size.width),
+                     millimetre_text(placed.box.size.height), placed.turned ? "yes" : "no"});
     }
   }
   return csv;

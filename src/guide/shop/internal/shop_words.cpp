@@ -55,8 +55,8 @@ std::string sheet_name(const Project& project, int stock, int offer) {
   return named ? sheet.name : size_text(sheet.size, project.printing, false);
 }
 
-std::vector<std::string> piece_names(const Project& project, const supply::RunSheets& sheets,
-                                     const supply::RunPiece& piece) {
+std::vector<std::string> piece_names(const Project& project, const supply::CuttingPlan& sheets,
+                                     const supply::CutPiece& piece) {
   // A name that several cards share is said once: "inside panel of cards 1, 2 and 4".
   std::vector<std::pair<std::string, std::vector<std::string>>> named;
   for (const int index : piece.lines) {
@@ -81,17 +81,6 @@ std::vector<std::string> piece_names(const Project& project, const supply::RunSh
     names.push_back(std::move(name));
   }
   return names;
-}
-
-Inlines letter_dots(const supply::RunPiece& piece) {
-  Inlines dots;
-  for (std::size_t at = 0; at < piece.letters.size();) {
-    const std::size_t end = std::min(piece.letters.find(' ', at), piece.letters.size());
-    if (!dots.empty()) dots.push_back(Words{"\u00A0", Words::Style::Plain});
-    dots.push_back(PieceLetter{piece.letters.substr(at, end - at)});
-    at = end + 1;
-  }
-  return dots;
 }
 
 std::string percent_words(Area part, Area whole) {

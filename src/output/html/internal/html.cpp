@@ -3,7 +3,7 @@
 #include "measure/date.h"
 #include "output/html/internal/faces.h"
 #include "output/html/internal/html_writer.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 #include "page/frame.h"
 #include "text/xml_text.h"
 

@@ -1,7 +1,7 @@
 #include "output/html/internal/html_writer.h"
 
 #include "measure/index.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 #include "page/context.h"
 #include "page/frame.h"
 #include "text/xml_text.h"

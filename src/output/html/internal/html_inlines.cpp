@@ -2,7 +2,7 @@
 
 #include "guide/prose.h"
 #include "measure/index.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 #include "page/frame.h"
 #include "page/paragraph.h"
 #include "text/fractions.h"

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 #include "page/context.h"
 #include "page/layout.h"
 

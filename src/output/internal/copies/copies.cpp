@@ -97,7 +97,8 @@ std::string stream(std::string entries, const std::string& data) {
   return fmt::format("<<{}/Length {}>>stream\n{}\nendstream", entries, data.size(), data);
 }
 std::string packed_stream(std::string entries, const std::string& data) {
-  return stream(std::move(entries) + "/Filter/FlateDecode", pdf::deflated(data));
+  return stream(std::move(entries) + "/Filter/FlateDecode",
+                pdf::deflated(data, pdf::Deflate::Small));
 }
 
 text::Features plain_text() {
@@ -155,7 +156,7 @@ Parsed<CopyStamper> CopyStamper::made(const page::Laid& laid, const text::Fonts&
                              slots.font.map.number,        slots.page_metadata.number,
                              slots.metadata.number};
   for (const pdf::Ref stamp : slots.stamps) open.push_back(stamp.number);
-  Parsed<pdf::Parts> parts = pdf::Parts::of(plain.value().bytes, open);
+  Parsed<pdf::Parts> parts = pdf::Parts::of(plain.value().bytes, pdf::packing(options), open);
   if (!parts) return parts.parse_error();
   document->parts = std::move(parts).value();
   for (std::size_t i = 0; i < laid.pages.size(); ++i) {

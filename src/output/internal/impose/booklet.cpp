@@ -1,7 +1,7 @@
 #include "output/booklet.h"
+#include "output/internal/impose/marks.h"
 
 #include "measure/index.h"
-#include "output/imposition.h"
 
 #include <fmt/format.h>
 

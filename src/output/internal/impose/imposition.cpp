@@ -1,4 +1,5 @@
-#include "output/imposition.h"
+#include "output/booklet.h"
+#include "output/internal/impose/marks.h"
 
 #include "measure/index.h"
 #include "output/internal/pdf/qpdf.h"

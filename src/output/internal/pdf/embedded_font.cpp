@@ -189,19 +189,18 @@ FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
   return objects;
 }
 
-bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress,
-           StreamCache* kept) {
+bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use,
+           const Packing& packing) {
   FontRefs refs;
   refs.font = use.font;
   refs.descendant = haru.reserve();
   refs.descriptor = haru.reserve();
   refs.program = haru.reserve_stream();
   refs.map = haru.reserve_stream();
-  FontObjects objects = font_objects(fonts, face, use, refs, kept);
+  FontObjects objects = font_objects(fonts, face, use, refs, packing.kept);
   if (objects.program.empty()) return false;
-  fill_packed(haru, refs.program, std::move(objects.program_entries), objects.program, compress,
-              kept);
-  fill_packed(haru, refs.map, "", objects.map, compress, kept);
+  fill_packed(haru, refs.program, std::move(objects.program_entries), objects.program, packing);
+  fill_packed(haru, refs.map, "", objects.map, packing);
   haru.fill(refs.descriptor, std::move(objects.descriptor));
   haru.fill(refs.descendant, std::move(objects.descendant));
   haru.fill(use.font, std::move(objects.font));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "output/internal/deflate/deflate.h"
 #include "output/internal/pdf/haru.h"
 #include "text/fonts.h"
 
@@ -9,8 +10,6 @@
 #include <vector>
 
 namespace leafwright::pdf {
-
-class StreamCache;
 
 // What a document uses of one face: which glyphs, and the text each one stands for.
 class FaceUse {
@@ -48,8 +47,8 @@ FontObjects font_objects(const text::Fonts& fonts, int face, const FaceUse& use,
                          const FontRefs& refs, StreamCache* kept = nullptr);
 
 // Fills `use.font`. False when the face is too damaged to be cut down.
-bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use, bool compress,
-           StreamCache* kept = nullptr);
+bool embed(Haru& haru, const text::Fonts& fonts, int face, const FaceUse& use,
+           const Packing& packing);
 
 // The ToUnicode map (ISO 32000-1, 9.10.3) and the W array, on their own for the tests.
 std::string to_unicode(const FaceUse& use);

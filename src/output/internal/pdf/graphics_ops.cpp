@@ -112,29 +112,29 @@ Ref add_jpeg(Haru& haru, const Picture& picture, const picture::JpegFrame& frame
   return haru.add_stream(std::move(entries), picture::without_exif(picture.bytes));
 }
 
-Ref add_pixels(Haru& haru, const picture::Pixels& pixels, bool compress, StreamCache* kept) {
+Ref add_pixels(Haru& haru, const picture::Pixels& pixels, const Packing& packing) {
   const auto count = as_index(pixels.width) * as_index(pixels.height);
   const auto* raw = reinterpret_cast<const char*>(pixels.bytes.data());
   std::string entries =
       image_entries(pixels.width, pixels.height, pixels.channels == 1 ? "DeviceGray" : "DeviceRGB");
   if (pixels.channels != 4)
-    return add_packed(haru, std::move(entries), {raw, pixels.bytes.size()}, compress, kept);
+    return add_packed(haru, std::move(entries), std::string(raw, pixels.bytes.size()), packing);
   std::string colour(count * 3, '\0'), alpha(count, '\0');
   for (std::size_t i = 0; i < count; ++i) {
     std::copy_n(raw + i * 4, 3, colour.data() + i * 3);
     alpha[i] = raw[i * 4 + 3];
   }
   if (std::any_of(alpha.begin(), alpha.end(), [](char a) { return a != '\xff'; })) {
-    const Ref mask = add_packed(haru, image_entries(pixels.width, pixels.height, "DeviceGray"),
-                                alpha, compress, kept);
+    const Ref mask =
+        add_packed(haru, image_entries(pixels.width, pixels.height, "DeviceGray"), alpha, packing);
     entries += "/SMask " + ref_text(mask);
   }
-  return add_packed(haru, std::move(entries), colour, compress, kept);
+  return add_packed(haru, std::move(entries), colour, packing);
 }
 
 } // namespace
 
-Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress, StreamCache* kept) {
+Parsed<Ref> add_picture(Haru& haru, const Picture& picture, const Packing& packing) {
   if (picture.kind == Picture::Kind::Jpeg) {
     const Parsed<picture::JpegFrame> frame = picture::jpeg_frame(picture.bytes);
     if (frame) return add_jpeg(haru, picture, *frame);
@@ -144,7 +144,7 @@ Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress, Strea
   }
   const Parsed<picture::Pixels> pixels = picture::decode(picture);
   if (!pixels) return pixels.parse_error();
-  return add_pixels(haru, *pixels, compress, kept);
+  return add_pixels(haru, *pixels, packing);
 }
 
 } // namespace leafwright::pdf

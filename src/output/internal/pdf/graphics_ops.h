@@ -2,6 +2,7 @@
 
 #include "measure/shape.h"
 #include "model/project.h"
+#include "output/internal/deflate/deflate.h"
 #include "output/internal/pdf/haru.h"
 
 #include <string>
@@ -13,11 +14,8 @@ namespace leafwright::pdf {
 // and nothing appended, when there is nothing to draw.
 bool append_path(std::string& out, const Path& path, Length page_height);
 
-class StreamCache;
-
 // Adds a picture as an image XObject (ISO 32000-1, 8.9.5): a JPEG as it is, a PNG as its pixels,
 // with its alpha as a soft mask. A damaged one is a misread that names the file.
-Parsed<Ref> add_picture(Haru& haru, const Picture& picture, bool compress,
-                        StreamCache* kept = nullptr);
+Parsed<Ref> add_picture(Haru& haru, const Picture& picture, const Packing& packing);
 
 } // namespace leafwright::pdf

@@ -118,7 +118,7 @@ void Identity::feed(std::string_view bytes) {
 std::string Identity::hexadecimal() const { return fmt::format("{:016X}{:016X}", first_, second_); }
 
 AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment> attachments,
-                              bool compress, StreamCache* kept) {
+                              const Packing& packing) {
   if (attachments.empty()) return {};
   std::vector<const provenance::Attachment*> sorted; // a name tree is sorted (7.9.6)
   for (const provenance::Attachment& attachment : attachments) sorted.push_back(&attachment);
@@ -130,7 +130,7 @@ AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment
     fill_packed(haru, file,
                 fmt::format("/Type/EmbeddedFile/Subtype{}/Params<</Size {}>>",
                             name(attachment->type), attachment->bytes.size()),
-                attachment->bytes, compress, kept);
+                attachment->bytes, packing);
     // Both F and UF are asked for by ISO 14289-1, 7.11.
     std::string entries = "/Type/Filespec/F" + text_string(attachment->name) + "/UF" +
                           text_string(attachment->name) + "/AFRelationship/Source/EF<</F " +

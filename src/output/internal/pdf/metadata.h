@@ -1,8 +1,8 @@
 #pragma once
 
+#include "output/internal/deflate/deflate.h"
 #include "output/internal/pdf/haru.h"
 #include "output/pdf.h"
-#include "output/provenance.h"
 
 #include <cstdint>
 #include <optional>
@@ -31,8 +31,6 @@ class Identity {
   std::uint64_t second_ = 0x9e3779b97f4a7c15ULL;
 };
 
-class StreamCache;
-
 struct AttachedFiles {
   std::string names;      // entry of the catalogue's Names dictionary
   std::string associated; // entry of the catalogue
@@ -41,6 +39,6 @@ struct AttachedFiles {
 // Adds files as embedded file streams (ISO 32000-1, 7.11.4); both entries are empty when there are
 // none.
 AttachedFiles add_attachments(Haru& haru, std::span<const provenance::Attachment> attachments,
-                              bool compress, StreamCache* kept = nullptr);
+                              const Packing& packing);
 
 } // namespace leafwright::pdf

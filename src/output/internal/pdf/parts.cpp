@@ -4,70 +4,31 @@
 #include "output/pdf.h"
 
 #include <fmt/format.h>
-#include <zlib.h>
 
 #include <algorithm>
 #include <array>
-#include <atomic>
 #include <charconv>
 #include <optional>
-#include <thread>
 #include <utility>
 
 namespace leafwright::pdf {
-
-std::string deflated(std::string_view data) {
-  // Page contents shrink no further above this level in any measure, only more slowly.
-  constexpr int level = 6;
-  uLongf size = compressBound(static_cast<uLong>(data.size()));
-  std::string packed(size, '\0');
-  if (compress2(reinterpret_cast<Bytef*>(packed.data()), &size,
-                reinterpret_cast<const Bytef*>(data.data()), static_cast<uLong>(data.size()),
-                level) != Z_OK)
-    return {};
-  packed.resize(size);
-  return packed;
-}
-
-std::vector<std::string> deflated_all(std::span<const std::string> data) {
-  std::vector<std::string> packed(data.size());
-  std::atomic<std::size_t> next = 0;
-  const auto work = [&] {
-    for (std::size_t i = next++; i < data.size(); i = next++) packed[i] = deflated(data[i]);
-  };
-  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
-  std::vector<std::thread> others;
-  for (std::size_t k = 1; k < std::min(cores, data.size()); ++k) others.emplace_back(work);
-  work();
-  for (std::thread& other : others) other.join();
-  return packed;
-}
-
-std::vector<std::string> deflated_all(std::span<const std::string> data, StreamCache* kept) {
-  return kept != nullptr ? kept->deflated_all(data) : deflated_all(data);
-}
 
 void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::string& packed) {
   entries += "/Filter/FlateDecode";
   haru.fill_stream(stream, std::move(entries), packed);
 }
 
-void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data, bool compress,
-                 StreamCache* kept) {
-  const std::string packed = !compress         ? std::string()
-                             : kept != nullptr ? kept->deflated(data)
-                                               : deflated(data);
-  if (packed.empty()) {
-    haru.fill_stream(stream, std::move(entries), std::string(data));
-    return;
-  }
+void fill_packed(Haru& haru, Ref stream, std::string entries, const std::string& data,
+                 const Packing& packing) {
+  if (!packing.compress) return haru.fill_stream(stream, std::move(entries), data);
+  const std::string packed = std::move(deflated_all({&data, 1}, packing).front());
+  if (packed.empty()) return haru.fill_stream(stream, std::move(entries), data);
   fill_deflated(haru, stream, std::move(entries), packed);
 }
 
-Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress,
-               StreamCache* kept) {
+Ref add_packed(Haru& haru, std::string entries, const std::string& data, const Packing& packing) {
   const Ref ref = haru.reserve_stream();
-  fill_packed(haru, ref, std::move(entries), data, compress, kept);
+  fill_packed(haru, ref, std::move(entries), data, packing);
   return ref;
 }
 
@@ -179,8 +140,8 @@ std::string rows_of(const std::vector<Place>& places) {
 
 } // namespace
 
-Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open,
-                        StreamCache* kept) {
+Parsed<Parts> Parts::of(const std::string& plain, const Packing& packing,
+                        std::span<const unsigned> open) {
   const ParseError other{0, 0, "the finished PDF could not be packed", "a whole document",
                          "write it without packing"};
   const std::optional<Whole> whole = read_table(plain);
@@ -193,6 +154,7 @@ Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open
   if (!root || !info || id == std::string_view::npos) return other;
   parts.root_ = *root;
   parts.information_ = *info;
+  parts.effort_ = packing.effort;
   parts.identity_ = std::string(trailer.substr(id + 5, 32));
   parts.count_ = static_cast<unsigned>(whole->starts.size());
 
@@ -232,7 +194,7 @@ Parsed<Parts> Parts::of(const std::string& plain, std::span<const unsigned> open
     data.push_back(index + bodies);
     parts.packed_.push_back(std::move(packed));
   }
-  const std::vector<std::string> deflated = deflated_all(data, kept);
+  const std::vector<std::string> deflated = deflated_all(data, packing);
   for (std::size_t i = 0; i < data.size(); ++i)
     parts.packed_[i].body =
         fmt::format("{}{}>>stream\n{}\nendstream", heads[i], deflated[i].size(), deflated[i]);
@@ -273,7 +235,7 @@ std::string Parts::joined(std::string_view identity, std::span<const Replacement
   }
   const std::size_t start = out.size();
   places[table] = {1, start, 0};
-  const std::string rows = deflated(rows_of(places));
+  const std::string rows = deflated(rows_of(places), effort_);
   out += fmt::format("{} 0 obj\n<</Type/XRef/Size {}/W[1 4 1]/Root {} 0 R/Info {} 0 R"
                      "/ID[<{}><{}>]/Filter/FlateDecode/DecodeParms<</Predictor 12/Columns 6>>"
                      "/Length {}>>stream\n",

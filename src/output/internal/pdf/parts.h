@@ -1,6 +1,7 @@
 #pragma once
 
 #include "measure/parsed.h"
+#include "output/internal/deflate/deflate.h"
 #include "output/internal/pdf/haru.h"
 
 #include <cstdint>
@@ -11,29 +12,15 @@
 
 namespace leafwright::pdf {
 
-class StreamCache;
-
-// Deflated (RFC 1950), for a stream whose Filter is FlateDecode. Empty only when memory is out.
-std::string deflated(std::string_view data);
-
-// Each of them, on as many cores as there are; the same at any number.
-std::vector<std::string> deflated_all(std::span<const std::string> data);
-// … those taken from `kept` that are known there, when it is given.
-std::vector<std::string> deflated_all(std::span<const std::string> data, StreamCache* kept);
-
-// A stream, deflated at once so that only the small form is kept, or as it is when `compress` is
-// off. Deflating here rather than by libharu also names the filter in the one form that later tools
-// take over without doing the work again.
-Ref add_packed(Haru& haru, std::string entries, std::string_view data, bool compress,
-               StreamCache* kept = nullptr);
+// A stream, deflated at once so that only the small form is kept. libharu's own deflating is left
+// alone: it is zlib's, works on one thread, and names the filter in a form that later tools undo.
+Ref add_packed(Haru& haru, std::string entries, const std::string& data, const Packing& packing);
 
 // The same for a stream that was reserved.
-void fill_packed(Haru& haru, Ref stream, std::string entries, std::string_view data, bool compress,
-                 StreamCache* kept = nullptr);
+void fill_packed(Haru& haru, Ref stream, std::string entries, const std::string& data,
+                 const Packing& packing);
 // … and for one that is deflated already.
 void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::string& packed);
-
-class StreamCache;
 
 // An object's number and what stands between "obj" and "endobj".
 struct Replacement {
@@ -49,9 +36,9 @@ class Parts {
  public:
   // `plain` as libharu saves it: one cross-reference table, every object by itself. `open` are the
   // numbers of objects that will be replaced; the Info dictionary always may be. Anything else is a
-  // misread. Streams that `kept` knows are deflated already.
-  static Parsed<Parts> of(const std::string& plain, std::span<const unsigned> open = {},
-                          StreamCache* kept = nullptr);
+  // misread.
+  static Parsed<Parts> of(const std::string& plain, const Packing& packing,
+                          std::span<const unsigned> open = {});
 
   // Every open object must be among the replacements, in any order; one that is not stays as it
   // was. `identity`: 32 hexadecimal digits for the trailer.
@@ -73,6 +60,7 @@ class Parts {
 
   unsigned root_ = 0, information_ = 0, count_ = 0;
   std::string identity_;
+  Deflate effort_ = Deflate::Small;
   std::vector<Loose> loose_;
   std::vector<Packed> packed_;
 };

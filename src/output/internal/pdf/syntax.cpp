@@ -1,6 +1,7 @@
 #include "output/internal/pdf/syntax.h"
 
 #include "measure/index.h"
+#include "measure/utf8.h"
 
 #include <fmt/format.h>
 
@@ -12,36 +13,7 @@
 namespace leafwright::pdf {
 namespace {
 
-// The next character of UTF-8 text, U+FFFD for a byte that belongs to none.
-char32_t next_character(std::string_view& rest) {
-  const auto byte = [&rest](std::size_t i) {
-    return static_cast<unsigned>(static_cast<unsigned char>(rest[i]));
-  };
-  const unsigned first = byte(0);
-  const std::size_t length = first < 0x80   ? 1U
-                             : first < 0xc2 ? 0U
-                             : first < 0xe0 ? 2U
-                             : first < 0xf0 ? 3U
-                             : first < 0xf5 ? 4U
-                                            : 0U;
-  if (length == 0 || length > rest.size()) {
-    rest.remove_prefix(1);
-    return 0xfffd;
-  }
-  constexpr std::array<unsigned, 5> lead_bits{0, 0x7f, 0x1f, 0x0f, 0x07};
-  constexpr std::array<char32_t, 5> lowest{0, 0, 0x80, 0x800, 0x10000};
-  char32_t character = first & lead_bits.at(length);
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xc0U) != 0x80U) {
-      rest.remove_prefix(1);
-      return 0xfffd;
-    }
-    character = character << 6U | (byte(i) & 0x3fU);
-  }
-  rest.remove_prefix(length);
-  const bool surrogate = character >= 0xd800 && character < 0xe000;
-  return character < lowest.at(length) || surrogate || character > 0x10ffff ? 0xfffd : character;
-}
+char32_t shown_character(char32_t code) { return code > 0x10ffff ? U'\ufffd' : code; }
 
 void append_hex_unit(std::string& out, unsigned unit) {
   constexpr std::string_view digits = "0123456789ABCDEF";
@@ -140,8 +112,8 @@ void append_box(std::string& out, Rect box, Length page_height) {
 }
 
 void append_utf16_hex(std::string& out, std::string_view utf8) {
-  while (!utf8.empty()) {
-    const char32_t character = next_character(utf8);
+  for (detail::TextCursor cursor(utf8); !cursor.done();) {
+    const char32_t character = shown_character(cursor.next());
     if (character < 0x10000) {
       append_hex_unit(out, character);
     } else {
@@ -152,8 +124,9 @@ void append_utf16_hex(std::string& out, std::string_view utf8) {
 }
 
 char32_t character_at(std::string_view utf8, std::size_t at) {
-  std::string_view rest = utf8.substr(std::min(at, utf8.size()));
-  return rest.empty() ? U'\ufffd' : next_character(rest);
+  detail::TextCursor cursor(utf8);
+  cursor.go_to(at);
+  return shown_character(cursor.peek());
 }
 
 std::string utf16_string(std::string_view utf8) {

@@ -1,7 +1,8 @@
 #include "output/pdf.h"
 
+#include "measure/fingerprint.h"
 #include "measure/index.h"
-#include "output/imposition.h"
+#include "output/internal/impose/marks.h"
 #include "output/internal/pdf/content.h"
 #include "output/internal/pdf/document.h"
 #include "output/internal/pdf/graphics_ops.h"
@@ -11,55 +12,14 @@
 #include "output/internal/pdf/parts.h"
 #include "output/internal/pdf/syntax.h"
 #include "output/internal/pdf/tags.h"
-#include "output/sha256.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 
 namespace leafwright::pdf {
-
-namespace {
-
-// Pixels of a photograph are not kept just to be recognised.
-std::string key_of(const std::string& data) {
-  constexpr std::size_t large = 1'000'000;
-  return data.size() > large ? digest::sha256(data) : data;
-}
-
-} // namespace
-
-std::vector<std::string> StreamCache::deflated_all(std::span<const std::string> data) {
-  std::vector<std::string> packed(data.size());
-  std::vector<std::string> fresh;
-  std::vector<std::size_t> whose;
-  for (std::size_t i = 0; i < data.size(); ++i) {
-    if (const std::string* known = packed_.find(key_of(data[i]))) {
-      packed[i] = *known;
-    } else {
-      fresh.push_back(data[i]);
-      whose.push_back(i);
-    }
-  }
-  std::vector<std::string> made = pdf::deflated_all(fresh);
-  for (std::size_t k = 0; k < made.size(); ++k)
-    packed[whose[k]] = packed_.keep(key_of(fresh[k]), std::move(made[k]));
-  return packed;
-}
-
-std::string StreamCache::deflated(std::string_view data) {
-  const std::string one(data);
-  return deflated_all({&one, 1}).front();
-}
-
-const std::string& StreamCache::subset(const text::Fonts& fonts, int face,
-                                       const std::vector<std::uint32_t>& glyphs) {
-  std::pair key(face, glyphs);
-  if (const std::string* known = subsets_.find(key)) return *known;
-  std::string made = text::subset(fonts, face, glyphs);
-  return subsets_.keep(std::move(key), std::move(made));
-}
 
 namespace {
 
@@ -79,7 +39,7 @@ class Writer {
   Writer(const page::Laid& laid, const text::Fonts& fonts, std::span<const Picture> pictures,
          const PdfOptions& options, bool with_slots, page::Laid* spent = nullptr)
       : laid_(laid), spent_(spent), fonts_(fonts), pictures_(pictures), options_(options),
-        with_slots_(with_slots), uses_(as_index(fonts.count())) {}
+        packing_(packing(options)), with_slots_(with_slots), uses_(as_index(fonts.count())) {}
 
   Parsed<Plain> write();
 
@@ -96,6 +56,7 @@ class Writer {
   const text::Fonts& fonts_;
   std::span<const Picture> pictures_;
   const PdfOptions& options_;
+  const Packing packing_;
   bool with_slots_;
 
   Haru haru_;
@@ -103,6 +64,8 @@ class Writer {
   Identity identity_;
   std::vector<FaceUse> uses_;
   std::vector<Ref> pages_, streams_;
+  std::map<Fingerprint, Ref> same_; // streams by their operators
+  std::vector<Ref> unwritten_refs_;
   std::vector<std::string> unwritten_; // operators of the last pages
   std::vector<PageContent> contents_;  // their operators are dropped once written
   std::map<int, Ref> picture_refs_, opacity_refs_;
@@ -121,8 +84,14 @@ void Writer::add_page(const page::LaidPage& page) {
   // What stands after it on the page begins with a fresh graphics state.
   if (with_slots_) content.operators = "q\n" + content.operators + "Q\n";
   pages_.push_back(haru_.add_page());
-  streams_.push_back(haru_.reserve_stream());
-  unwritten_.push_back(std::move(content.operators));
+  // Pages that look alike share their stream: sheets of labels, full-size templates.
+  const auto [stream, is_new] = same_.try_emplace(Fingerprinter().put(content.operators).result());
+  if (is_new) {
+    stream->second = haru_.reserve_stream();
+    unwritten_refs_.push_back(stream->second);
+    unwritten_.push_back(std::move(content.operators));
+  }
+  streams_.push_back(stream->second);
   content.operators = {};
   contents_.push_back(std::move(content));
   constexpr std::size_t many = 64; // enough to keep all cores at work
@@ -130,17 +99,17 @@ void Writer::add_page(const page::LaidPage& page) {
 }
 
 void Writer::write_streams() {
-  const std::size_t first = streams_.size() - unwritten_.size();
-  const std::vector<std::string> packed = options_.compress
-                                              ? deflated_all(unwritten_, options_.kept)
+  const std::vector<std::string> packed = packing_.compress
+                                              ? deflated_all(unwritten_, packing_)
                                               : std::vector<std::string>(unwritten_.size());
   for (std::size_t i = 0; i < unwritten_.size(); ++i) {
     if (packed[i].empty())
-      haru_.fill_stream(streams_[first + i], "", unwritten_[i]);
+      haru_.fill_stream(unwritten_refs_[i], "", unwritten_[i]);
     else
-      fill_deflated(haru_, streams_[first + i], "", packed[i]);
+      fill_deflated(haru_, unwritten_refs_[i], "", packed[i]);
   }
   unwritten_.clear();
+  unwritten_refs_.clear();
 }
 
 void Writer::add_slots() {
@@ -218,8 +187,7 @@ std::string Writer::catalogue(std::span<const LinkObject> links) {
   out += page_labels(laid_.pages);
   out += add_outline(haru_, laid_, pages_);
   out += add_structure(haru_, {laid_.nodes, laid_.pages, pages_, contents_, links});
-  const AttachedFiles files =
-      add_attachments(haru_, options_.attachments, options_.compress, options_.kept);
+  const AttachedFiles files = add_attachments(haru_, options_.attachments, packing_);
   for (const provenance::Attachment& attachment : options_.attachments)
     identity_.feed(attachment.bytes);
   if (!files.names.empty()) out += "/Names<<" + files.names + ">>" + files.associated;
@@ -243,11 +211,16 @@ Parsed<Plain> Writer::write() {
   std::map<int, Ref> used_pictures;
   for (const PageContent& content : contents_)
     for (const int picture : content.pictures) used_pictures.try_emplace(picture);
+  std::map<std::tuple<std::string_view, Picture::Kind, int>, Ref> same_pictures;
   for (auto& [index, ref] : used_pictures) {
     const Picture& picture = pictures_[as_index(index)];
-    const Parsed<Ref> added = add_picture(haru_, picture, options_.compress, options_.kept);
-    if (!added) return added.parse_error();
-    ref = *added;
+    Ref& same = same_pictures[{picture.bytes, picture.kind, picture.orientation}];
+    if (same == Ref{}) {
+      const Parsed<Ref> added = add_picture(haru_, picture, packing_);
+      if (!added) return added.parse_error();
+      same = *added;
+    }
+    ref = same;
     identity_.feed(picture.bytes);
   }
   picture_refs_ = std::move(used_pictures);
@@ -256,7 +229,7 @@ Parsed<Plain> Writer::write() {
     if (!use.empty()) use.font = haru_.reserve();
   for (int face = 0; face < fonts_.count(); ++face) {
     const FaceUse& use = uses_[as_index(face)];
-    if (!use.empty() && !embed(haru_, fonts_, face, use, options_.compress, options_.kept))
+    if (!use.empty() && !embed(haru_, fonts_, face, use, packing_))
       return ParseError{0, 0,
                         fmt::format("{}: its glyphs cannot be taken out", fonts_.file_name(face)),
                         "a font in good order", "use another copy of the font"};
@@ -294,7 +267,7 @@ namespace {
 Parsed<std::string> packed(Parsed<Plain> written, const PdfOptions& options) {
   if (!written) return written.parse_error();
   if (!options.compact) return std::move(written.value().bytes);
-  const Parsed<Parts> parts = Parts::of(written.value().bytes, {}, options.kept);
+  const Parsed<Parts> parts = Parts::of(written.value().bytes, packing(options));
   if (!parts) return parts.parse_error();
   std::string().swap(written.value().bytes);
   return parts.value().joined(parts.value().identity());

@@ -1,6 +1,7 @@
 #include "output/internal/picture/picture.h"
 
 #include "measure/index.h"
+#include "measure/jpeg_segments.h"
 
 #include <fmt/format.h>
 #include <jpeglib.h>
@@ -87,50 +88,51 @@ void cmyk_to_rgb(Pixels& pixels, bool inverted) {
 
 } // namespace
 
+namespace {
+
+// What stands in a start of frame: precision, height, width, components (ITU-T T.81, B.2.2).
+Parsed<JpegFrame> read_frame(const JpegSegment& segment) {
+  // Baseline, extended and progressive; the rest PDF readers need not know (ISO 32000-1, 7.4.8).
+  if (segment.marker > 0xc2) return damaged("it is of a rare kind");
+  if (segment.body.size() < 6 || byte_at(segment.body, 0) != 8)
+    return damaged("its samples are not 8 bits");
+  JpegFrame frame;
+  frame.height = static_cast<int>(word_at(segment.body, 1));
+  frame.width = static_cast<int>(word_at(segment.body, 3));
+  frame.components = static_cast<int>(byte_at(segment.body, 5));
+  if (frame.width == 0 || frame.height == 0) return damaged("it has no size");
+  if (static_cast<std::int64_t>(frame.width) * frame.height > most_pixels)
+    return damaged(fmt::format("{} × {} pixels are too many", frame.width, frame.height));
+  if (frame.components != 1 && frame.components != 3 && frame.components != 4)
+    return damaged(fmt::format("it has {} components", frame.components));
+  return frame;
+}
+
+} // namespace
+
 Parsed<JpegFrame> jpeg_frame(std::string_view bytes) {
   if (bytes.size() < 4 || word_at(bytes, 0) != 0xffd8) return damaged("it is no JPEG");
   JpegFrame frame;
   bool adobe = false;
-  std::size_t at = 2;
-  while (at + 4 <= bytes.size()) {
-    if (byte_at(bytes, at) != 0xff) return damaged("a marker is missing");
-    const unsigned marker = byte_at(bytes, at + 1);
-    if (marker == 0xff) { // fill byte
-      ++at;
-      continue;
+  JpegSegments segments(bytes);
+  while (const auto segment = segments.next()) {
+    adobe = adobe || segment->is_adobe();
+    if (segment->is_frame()) {
+      const Parsed<JpegFrame> read = read_frame(*segment);
+      if (!read) return read.parse_error();
+      frame = *read;
     }
-    const std::size_t length = word_at(bytes, at + 2);
-    if (length < 2 || at + 2 + length > bytes.size()) break;
-    const std::string_view segment = bytes.substr(at + 4, length - 2);
-    if (marker == 0xee && segment.starts_with("Adobe")) adobe = true;
-    const bool frame_marker =
-        marker >= 0xc0 && marker <= 0xcf && marker != 0xc4 && marker != 0xc8 && marker != 0xcc;
-    if (frame_marker) {
-      // Baseline, extended and progressive; the rest PDF readers need not know (ISO
-      // 32000-1, 7.4.8).
-      if (marker > 0xc2) return damaged("it is of a rare kind");
-      if (segment.size() < 6 || byte_at(segment, 0) != 8)
-        return damaged("its samples are not 8 bits");
-      frame.height = static_cast<int>(word_at(segment, 1));
-      frame.width = static_cast<int>(word_at(segment, 3));
-      frame.components = static_cast<int>(byte_at(segment, 5));
-      if (frame.width == 0 || frame.height == 0) return damaged("it has no size");
-      if (static_cast<std::int64_t>(frame.width) * frame.height > most_pixels)
-        return damaged(fmt::format("{} × {} pixels are too many", frame.width, frame.height));
-      if (frame.components != 1 && frame.components != 3 && frame.components != 4)
-        return damaged(fmt::format("it has {} components", frame.components));
-    }
-    if (marker == 0xda) { // the picture itself begins
-      if (frame.width == 0) return damaged("its frame is missing");
-      // The end marker cannot stand inside the data. It need not be the last thing: some cameras
-      // add bytes after it. A small preview before the data has one of its own.
-      if (bytes.find("\xff\xd9", at) == std::string_view::npos) return damaged("it is cut short");
-      frame.inverted = adobe && frame.components == 4;
-      return frame;
-    }
-    at += 2 + length;
+    if (!segment->begins_data()) continue;
+    if (frame.width == 0) return damaged("its frame is missing");
+    // The end marker cannot stand inside the data. It need not be the last thing: some cameras
+    // add bytes after it. A small preview before the data has one of its own.
+    if (bytes.find("\xff\xd9", segments.at()) == std::string_view::npos)
+      return damaged("it is cut short");
+    frame.inverted = adobe && frame.components == 4;
+    return frame;
   }
-  return damaged("it is cut short");
+  const bool lost = segments.at() + 4 <= bytes.size() && byte_at(bytes, segments.at()) != 0xff;
+  return damaged(lost ? "a marker is missing" : "it is cut short");
 }
 
 Parsed<Pixels> decode_jpeg(std::string_view bytes) {
@@ -152,19 +154,12 @@ Parsed<Pixels> decode_jpeg(std::string_view bytes) {
 
 std::string without_exif(std::string_view jpeg) {
   std::string out(jpeg.substr(0, 2));
-  std::size_t at = 2;
-  while (at + 4 <= jpeg.size() && byte_at(jpeg, at) == 0xff) {
-    const unsigned marker = byte_at(jpeg, at + 1);
-    if (marker == 0xff) {
-      ++at;
-      continue;
-    }
-    if (marker == 0xda) break;
-    const std::size_t length = 2 + word_at(jpeg, at + 2);
-    if (marker != 0xe1) out += jpeg.substr(at, length); // APP1: Exif and XMP
-    at += length;
+  JpegSegments segments(jpeg);
+  while (const auto segment = segments.next()) {
+    if (!segment->is_exif()) out += segment->whole;
+    if (segment->begins_data()) break;
   }
-  return out += jpeg.substr(std::min(at, jpeg.size()));
+  return out += jpeg.substr(std::min(segments.at(), jpeg.size()));
 }
 
 Pixels upright(Pixels pixels, int orientation) {

@@ -1,9 +1,9 @@
-#include "output/png.h"
+#include "output/pictures.h"
 
 #include "output/internal/preview/cairo_pen.h"
 
 #include <fmt/format.h>
-#include <zlib.h>
+#include <libdeflate.h>
 
 #include <algorithm>
 #include <cmath>
@@ -32,9 +32,7 @@ void note_scale(std::string& png, double pixels_per_mm) {
   std::string chunk;
   append_word(chunk, 9);
   chunk += body;
-  append_word(chunk,
-              static_cast<std::uint32_t>(crc32(0, reinterpret_cast<const Bytef*>(body.data()),
-                                               static_cast<uInt>(body.size()))));
+  append_word(chunk, libdeflate_crc32(0, body.data(), body.size()));
   png.insert(after_header, chunk);
 }
 

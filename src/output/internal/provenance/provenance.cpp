@@ -1,7 +1,6 @@
-#include "output/provenance.h"
+#include "output/pdf.h"
 
 #include "output/internal/pdf/qpdf.h"
-#include "output/sha256.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>

@@ -3,7 +3,7 @@
 #include "measure/index.h"
 #include "output/internal/list/display_list.h"
 #include "output/internal/picture/picture.h"
-#include "output/svg.h"
+#include "output/pictures.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>

@@ -1,4 +1,4 @@
-#include "output/svg.h"
+#include "output/pictures.h"
 
 #include "output/internal/svg/pen.h"
 #include "text/xml_text.h"

@@ -1,6 +1,7 @@
 #include "plan/calendar/icalendar.h"
 
 #include "measure/index.h"
+#include "measure/utf8.h"
 
 #include <fmt/format.h>
 
@@ -131,7 +132,7 @@ std::string folded_line(std::string_view line) {
   std::size_t used = 0;
   for (std::size_t at = 0; at < line.size();) {
     std::size_t end = at + 1;
-    while (end < line.size() && (static_cast<unsigned char>(line[end]) & 0xC0U) == 0x80U) ++end;
+    while (end < line.size() && !detail::begins_character(line[end])) ++end;
     if (used + (end - at) > most_octets) {
       out += "\r\n ";
       used = 1;

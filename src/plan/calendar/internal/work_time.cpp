@@ -34,8 +34,8 @@ Touches touches_of(const Card& card, const Piece& piece) {
 Work work_of(const Project& project, const supply::Buying& buying, const orders::Parcels& parcels,
              std::span<const orders::Contents> contents) {
   Work work;
-  for (const supply::RunStock& stock : buying.sheets.stocks)
-    for (const supply::RunPattern& pattern : stock.patterns) {
+  for (const supply::StockSheets& stock : buying.sheets.stocks)
+    for (const supply::SheetLayout& pattern : stock.layouts) {
       work.settings += pattern.work.settings;
       work.strokes += pattern.work.strokes;
     }

@@ -107,8 +107,8 @@ std::vector<SheetCounts> sheet_counts(const Edition& before, const Edition& afte
     };
     for (const supply::StockSheets& stock : edition.kit.stocks)
       row(stock.stock).kit.*kit = stock.sheets;
-    for (const supply::RunStock& stock : edition.buying.sheets.stocks)
-      row(stock.stock).run.*run = stock.all_sheets;
+    for (const supply::StockSheets& stock : edition.buying.sheets.stocks)
+      row(stock.stock).run.*run = stock.sheets;
   };
   add(after, &Counts::after, &Counts::after);
   add(before, &Counts::before, &Counts::before);

@@ -11,7 +11,7 @@ namespace leafwright::change {
 namespace {
 
 using supply::CutLine;
-using supply::RunSheets;
+using supply::CuttingPlan;
 
 const Stock& stock_of(const Project& project, const CutLine& line) {
   return project.stocks.at(as_index(line.stock));
@@ -37,6 +37,7 @@ class Judge {
 
   TableVerdict run(const cut::Effort& effort) {
     out_.old_run = bought_before_.sheets;
+    gather_unknown();
     gather_piles();
     gather_wanted();
     match();
@@ -51,7 +52,7 @@ class Judge {
 
   // Pieces that share a letter are alike: the first takes as many as it wants, the next the rest.
   std::vector<std::int64_t> counts() {
-    const RunSheets& run = bought_before_.sheets;
+    const CuttingPlan& run = bought_before_.sheets;
     std::vector<std::int64_t> cut(run.lines.size(), 0);
     for (std::size_t i = 0; i < cut.size(); ++i) cut[i] = run.wanted.at(i) + run.spare.at(i);
     if (!table_.cut) return cut;
@@ -74,6 +75,52 @@ class Judge {
     return cut;
   }
 
+  void gather_unknown() {
+    for (const std::string& letter : table_.blanks)
+      if (std::ranges::none_of(old_lines(),
+                               [&](const CutLine& line) { return line.letter == letter; }))
+        out_.unknown.push_back(letter);
+    for (const std::string& die : table_.measured_dies)
+      if (!die_now(die) || std::ranges::find(before_.dies, die, &Die::id) == before_.dies.end())
+        out_.unknown_dies.push_back(die);
+  }
+
+  const Die* die_now(const std::string& id) const {
+    const auto die = std::ranges::find(after_.dies, id, &Die::id);
+    return die == after_.dies.end() ? nullptr : &*die;
+  }
+
+  // The die of the new edition that cut this, where only the written size of it was wrong.
+  const Die* measured(int die) const {
+    const Die* old = find_at(before_.dies, die);
+    return old && table_.measured_dies.contains(old->id) ? die_now(old->id) : nullptr;
+  }
+
+  // A cut piece as it really is, whatever the old edition says.
+  CutState on_table(const CutLine& line) const {
+    CutState state = cut_state(before_, line);
+    if (table_.blanks.contains(line.letter)) {
+      state.size = state.blank;
+      state.shape = {};
+      state.scores.clear();
+      state.windows.clear();
+      return state;
+    }
+    if (line.piece.card < 0) return state;
+    if (const Die* die = measured(supply::piece_of(before_, line.piece).die)) {
+      state.size = die->size;
+      state.shape = die->shape;
+    }
+    for (Window& window : state.windows)
+      if (const Die* die = measured(window.die)) {
+        const Point middle = Rect{window.at, window.size}.centre();
+        window.size = die->size;
+        window.shape = die->shape;
+        window.at = {middle.x - die->size.width / 2, middle.y - die->size.height / 2};
+      }
+    return state;
+  }
+
   void gather_piles() {
     const std::vector<std::int64_t> cut = counts();
     for (std::size_t i = 0; i < cut.size(); ++i) {
@@ -90,7 +137,7 @@ class Judge {
   }
 
   void gather_wanted() {
-    const RunSheets& run = bought_after_.sheets;
+    const CuttingPlan& run = bought_after_.sheets;
     for (std::size_t i = 0; i < run.lines.size(); ++i) {
       const std::int64_t needed = run.wanted.at(i) + run.spare.at(i);
       if (needed > 0) out_.wanted.push_back({static_cast<int>(i), needed, 0, 0, 0});
@@ -105,7 +152,7 @@ class Judge {
       out.loss = Loss::Paper;
       return out;
     }
-    return refit(cut_state(before_, old), cut_state(after_, now));
+    return refit(on_table(old), cut_state(after_, now));
   }
 
   void match() {
@@ -205,21 +252,21 @@ class Judge {
     }
     for (const Pile& pile : out_.piles) {
       const CutLine& line = old_lines()[as_index(pile.old_line)];
-      if (pile.lost > 0 && bare_rectangle(cut_state(before_, line)))
+      if (pile.lost > 0 && bare_rectangle(on_table(line)))
         add(stock_like(stock_of(before_, line)), line.rectangle, pile.lost);
     }
     return rests;
   }
 
   void lay_out(const cut::Effort& effort) {
-    RunSheets& run = out_.to_cut;
-    const RunSheets& planned = bought_after_.sheets;
+    CuttingPlan& run = out_.to_cut;
+    const CuttingPlan& planned = bought_after_.sheets;
     run.lines = planned.lines;
     run.wanted.assign(run.lines.size(), 0);
     run.spare.assign(run.lines.size(), 0);
     for (const Wanted& want : out_.wanted) run.wanted[as_index(want.new_line)] = want.to_cut;
-    for (const supply::RunPiece& piece : planned.pieces) {
-      supply::RunPiece one = piece;
+    for (const supply::CutPiece& piece : planned.pieces) {
+      supply::CutPiece one = piece;
       one.wanted = one.spare = 0;
       one.lines.clear(); // only those that are cut again lend their letters
       one.letters.clear();
@@ -237,9 +284,11 @@ class Judge {
     if (run.pieces.empty()) return;
     Project project = after_;
     project.run.in_hand = rests();
-    supply::lay_out(run, project, {}, effort);
-    for (const supply::RunStock& stock : run.stocks) {
-      out_.sheets += stock.all_sheets;
+    supply::CutOptions options;
+    options.effort = effort;
+    supply::lay_out(run, project, options);
+    for (const supply::StockSheets& stock : run.stocks) {
+      out_.sheets += stock.sheets;
       out_.offcuts += stock.offcuts;
     }
   }

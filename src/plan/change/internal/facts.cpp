@@ -1,6 +1,7 @@
 #include "plan/change/compare.h"
 
 #include "measure/index.h"
+#include "model/work.h"
 #include "plan/change/internal/facts_builder.h"
 
 #include <type_traits>
@@ -217,6 +218,7 @@ void write_adhesive(Writer write, const Adhesive& one) {
 void write_tool(Writer write, const Tool& tool) {
   static constexpr const char* risks[] = {"none", "blade", "heat", "pressure"};
   write.put("risk", word(tool.risk, risks));
+  write.put("for", words_of(tool.works));
   write.put("cuts", tool.cut_length);
   write.put("smallest strip", tool.smallest_strip);
   write.put("stack", tool.stack_height);
@@ -281,7 +283,8 @@ void add_supplies(std::vector<Thing>& things, const Project& project) {
   }
   for (const Adhesive& one : project.adhesives)
     write_adhesive(begin(things, project, "adhesive", one), one);
-  for (const Tool& one : project.tools) write_tool(begin(things, project, "tool", one), one);
+  for (const Tool& one : project.tools)
+    if (!one.implied) write_tool(begin(things, project, "tool", one), one);
   for (const Envelope& one : project.envelopes) {
     Writer write = begin(things, project, "envelope", one);
     write.put("size", one.size);

@@ -233,6 +233,9 @@ class CardWriter {
     write.put("title", step.title);
     write.put("words", step.text);
     write.put("for", step.for_id);
+    write.put("instead of", step.instead_of ? words_of(*step.instead_of) : std::string{});
+    for (std::size_t n = 0; n < step.uses.size(); ++n)
+      write.put(fmt::format("uses {}", n + 1), item_id(project_, step.uses[n]));
     write.put("tip", step.tip);
     write.put("caution", step.caution);
     write.picture("photograph", step.picture, step.picture_words);

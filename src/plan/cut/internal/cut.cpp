@@ -3,9 +3,6 @@
 #include "plan/cut/internal/finish.h"
 #include "plan/cut/internal/least_handling.h"
 #include "plan/cut/internal/search.h"
-#include "plan/cut/words.h"
-
-#include <fmt/format.h>
 
 #include <algorithm>
 #include <set>
@@ -32,12 +29,12 @@ void sum_up(const Job& job, std::int64_t bound, Plan& plan) {
     plan.bound_sheets = (plan.bound_cost + price - 1) / price;
   }
   plan.proven = plan.cost <= plan.bound_cost;
-  plan.words = proof_in_words(plan, job);
 }
 
 // How many sheets would be enough is what a plan without limits says.
 void explain_limits(const Job& job, const Effort& effort, Plan& plan) {
   Job free = job;
+  free.objective = Objective::FewestSheets;
   for (SheetType& sheet : free.sheets) sheet.limit.reset();
   const Plan enough = leafwright::cut::plan(free, effort);
   std::vector<std::int64_t> used(job.sheets.size(), 0);
@@ -51,21 +48,15 @@ void explain_limits(const Job& job, const Effort& effort, Plan& plan) {
     finding.kind = FindingKind::TooFewSheets;
     finding.sheet = static_cast<int>(s);
     finding.missing = used[s] - limit;
-    finding.words = fmt::format("there are {} of sheet {}; {} would be enough", limit,
-                                job.sheets[s].id, used[s]);
     plan.findings.push_back(std::move(finding));
   }
 }
 
-void explain_rules(const Job& job, const Normal& normal, const std::vector<int>& types,
-                   Plan& plan) {
+void explain_rules(const Normal& normal, const std::vector<int>& types, Plan& plan) {
   for (const int type : types) {
-    const int piece = normal.types[static_cast<std::size_t>(type)].pieces.front().first;
     JobFault finding;
     finding.kind = FindingKind::RulesForbid;
-    finding.piece = piece;
-    finding.words = fmt::format("piece {} cannot be cut by these rules",
-                                job.pieces[static_cast<std::size_t>(piece)].id);
+    finding.piece = normal.types[static_cast<std::size_t>(type)].pieces.front().first;
     plan.findings.push_back(std::move(finding));
   }
 }
@@ -75,14 +66,16 @@ bool any_limit(const Normal& normal) {
                      [](const Stock& stock) { return stock.limit >= 0; });
 }
 
-Plan solve(const Job& job, const Effort& effort, bool kit) {
+} // namespace
+
+Plan plan(const Job& job, const Effort& effort) {
   Budget budget(effort);
   Plan result;
+  const bool handled = job.objective == Objective::LeastHandling;
   const Normal normal = normalise(job);
   result.findings = normal.findings;
   if (!result.findings.empty() || normal.types.empty()) {
     result.proven = result.findings.empty();
-    if (result.proven) result.words = "nothing to cut";
     return result;
   }
   Search search(normal, budget, result.statistics);
@@ -93,13 +86,13 @@ Plan solve(const Job& job, const Effort& effort, bool kit) {
     if (any_limit(normal)) {
       explain_limits(job, effort, result);
     } else {
-      explain_rules(job, normal, impossible, result);
+      explain_rules(normal, impossible, result);
     }
     return result;
   }
   std::vector<Batch> batches = without_surplus(search, search.best);
-  enlarge_offcut(search, batches, kit ? 5'000 : 15'000);
-  if (kit) batches = least_handling(job, search, std::move(batches));
+  enlarge_offcut(search, batches, handled ? 5'000 : 15'000);
+  if (handled) batches = least_handling(job, search, std::move(batches));
   result.patterns = lay_out(job, normal, batches);
   const bool settled = search.proven() && budget.why() == StoppedBy::Work;
   result.stopped = settled ? StoppedBy::Nothing : budget.why();
@@ -109,18 +102,6 @@ Plan solve(const Job& job, const Effort& effort, bool kit) {
   result.statistics.seconds = budget.seconds();
   return result;
 }
-
-} // namespace
-
-Plan plan(const Job& job, const Effort& effort) { return solve(job, effort, false); }
-
-Plan plan_kit(const Job& job) {
-  Effort effort;
-  effort.work = 100'000'000;
-  return plan_kit(job, effort);
-}
-
-Plan plan_kit(const Job& job, const Effort& effort) { return solve(job, effort, true); }
 
 Length largest_offcut(const Plan& plan) {
   Length most = 0;

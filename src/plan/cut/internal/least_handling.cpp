@@ -16,22 +16,34 @@ constexpr std::int64_t most_pieces = 120;
 constexpr int free_tries = 24;
 constexpr int strip_tries = 400;
 
+// Sheets beyond the fewest, of a pack that is opened anyway.
+struct Spare {
+  std::int64_t fewest = 0;
+  double kept = 0; // of a sheet in one piece by the plan with the fewest
+};
+
 // What a person has to do, less is better: a setting of the fence is as much trouble as three cuts,
 // and keeping a tenth of a sheet more in one piece is worth one setting. Among equals fewer cuts.
+// A sheet beyond the fewest is as much as a setting, and what stays of it in one piece is no gain.
 std::pair<std::int64_t, int> handling_cost(const Job& job, const Normal& normal,
-                                           const std::vector<Batch>& batches) {
+                                           const std::vector<Batch>& batches,
+                                           const Spare* spare = nullptr) {
   Plan plan;
   plan.patterns = lay_out(job, normal, batches);
   int settings = 0;
+  std::int64_t more = 0;
   int cuts = 0;
   Length sheet = 1;
   for (const Pattern& pattern : plan.patterns) {
     settings += fence_settings(pattern);
     for (const Part& part : pattern.parts) cuts += part.kind == PartKind::Cut ? 1 : 0;
     sheet = pattern.parts.front().width * pattern.parts.front().height;
+    more += pattern.count;
   }
-  const double kept = static_cast<double>(largest_offcut(plan)) / static_cast<double>(sheet);
-  return {3 * settings + cuts - static_cast<std::int64_t>(30 * kept), cuts};
+  double kept = static_cast<double>(largest_offcut(plan)) / static_cast<double>(sheet);
+  more = spare ? std::max<std::int64_t>(0, more - spare->fewest) : 0;
+  if (more > 0) kept = std::min(kept, spare->kept);
+  return {3 * (settings + more) + cuts - static_cast<std::int64_t>(30 * kept), cuts};
 }
 
 std::vector<Batch> batches_of(int stock, std::vector<Slice> slices) {
@@ -54,6 +66,32 @@ void try_strips(const Job& job, const Normal& normal, std::span<const std::int64
     if (slices.empty()) continue;
     std::vector<Batch> other = batches_of(stock, std::move(slices));
     const auto its = handling_cost(job, normal, other);
+    if (its >= least) continue;
+    least = its;
+    best = std::move(other);
+  }
+}
+
+// Plans on more sheets, up to `most`, each sheet with strips of one width.
+void try_more_sheets(const Job& job, const Normal& normal, std::span<const std::int64_t> demand,
+                     std::size_t most, std::vector<Batch>& best) {
+  Plan plan;
+  plan.patterns = lay_out(job, normal, best);
+  const Part& sheet = plan.patterns.front().parts.front();
+  Spare spare;
+  for (const Batch& batch : best) spare.fewest += batch.count;
+  if (static_cast<std::int64_t>(most) <= spare.fewest) return;
+  spare.kept =
+      static_cast<double>(largest_offcut(plan)) / static_cast<double>(sheet.width * sheet.height);
+  auto least = handling_cost(job, normal, best, &spare);
+  const int stock = best.front().stock;
+  Draw draw(23);
+  for (int k = 0; k < strip_tries; ++k) {
+    std::vector<Slice> slices =
+        in_strips(normal, stock, demand, most, draw, k % 2 == 0 ? Strip::OfOnePiece : Strip::Alike);
+    if (slices.empty()) continue;
+    std::vector<Batch> other = batches_of(stock, std::move(slices));
+    const auto its = handling_cost(job, normal, other, &spare);
     if (its >= least) continue;
     least = its;
     best = std::move(other);
@@ -130,6 +168,12 @@ std::vector<Batch> least_handling(const Job& job, Search& search, std::vector<Ba
   if (search.budget.hurried()) return best;
   try_strips(job, normal, search.demand, count, best);
   strips_by_pattern(job, normal, best);
+  const std::int64_t pack =
+      std::max<std::int64_t>(1, job.sheets[static_cast<std::size_t>(stock.sheet)].pack);
+  const std::int64_t bought = (sheets + pack - 1) / pack * pack;
+  const std::int64_t had = stock.limit < 0 ? bought : std::min<std::int64_t>(bought, stock.limit);
+  try_more_sheets(job, normal, search.demand, static_cast<std::size_t>(std::min(had, pieces)),
+                  best);
   return best;
 }
 
@@ -143,15 +187,16 @@ struct StripPiece {
   double rank = 0;
 };
 
-struct Strip {
+struct FilledStrip {
   Slice slice;
   int across = 0;
 };
 
 class Strips {
  public:
-  Strips(const Normal& normal, int stock, std::span<const std::int64_t> demand, Draw& draw)
-      : draw_(draw), upright_(draw.below(2) == 0) {
+  Strips(const Normal& normal, int stock, std::span<const std::int64_t> demand, Draw& draw,
+         Strip kind)
+      : draw_(draw), kind_(kind), upright_(draw.below(2) == 0) {
     const Stock& s = normal.stocks[static_cast<std::size_t>(stock)];
     along_ = upright_ ? s.height : s.width;
     across_ = upright_ ? s.width : s.height;
@@ -179,17 +224,20 @@ class Strips {
   }
 
   std::vector<Slice> run(std::size_t sheets) {
-    std::vector<Strip> strips;
+    std::vector<FilledStrip> strips;
     for (StripPiece& size : sizes_) {
       while (size.left > 0) strips.push_back(strip_of(size));
     }
-    std::stable_sort(strips.begin(), strips.end(),
-                     [](const Strip& a, const Strip& b) { return a.across > b.across; });
-    std::vector<std::vector<const Strip*>> packed;
+    std::stable_sort(strips.begin(), strips.end(), [](const FilledStrip& a, const FilledStrip& b) {
+      return a.across > b.across;
+    });
+    std::vector<std::vector<const FilledStrip*>> packed;
     std::vector<int> used;
-    for (const Strip& strip : strips) {
+    for (const FilledStrip& strip : strips) {
       std::size_t k = 0;
-      while (k < used.size() && used[k] + strip.across > across_) ++k;
+      while (k < used.size() && (used[k] + strip.across > across_ ||
+                                 (kind_ != Strip::Any && packed[k][0]->across != strip.across)))
+        ++k;
       if (k == used.size()) {
         if (k == sheets) return {};
         packed.emplace_back();
@@ -220,8 +268,8 @@ class Strips {
     return node;
   }
 
-  Strip strip_of(StripPiece& first) {
-    Strip strip;
+  FilledStrip strip_of(StripPiece& first) {
+    FilledStrip strip;
     strip.across = first.across;
     int left = along_;
     const auto fill = [&](StripPiece& size, int node) {
@@ -235,6 +283,7 @@ class Strips {
       return strip.slice.join(row(), node, more);
     };
     int node = fill(first, -1);
+    if (kind_ == Strip::OfOnePiece) return strip;
     for (const bool same : {true, false}) {
       for (StripPiece& size : sizes_) {
         if (size.left > 0 && (size.across == strip.across) == same) node = fill(size, node);
@@ -243,10 +292,10 @@ class Strips {
     return strip;
   }
 
-  Slice stacked(const std::vector<const Strip*>& strips) const {
+  Slice stacked(const std::vector<const FilledStrip*>& strips) const {
     Slice result;
     int node = -1;
-    for (const Strip* strip : strips) {
+    for (const FilledStrip* strip : strips) {
       const auto offset = static_cast<int>(result.nodes.size());
       for (SliceNode copy : strip->slice.nodes) {
         if (copy.a >= 0) copy.a += offset;
@@ -259,6 +308,7 @@ class Strips {
   }
 
   Draw& draw_;
+  Strip kind_;
   bool upright_;
   int along_ = 0, across_ = 0;
   std::vector<StripPiece> sizes_;
@@ -267,8 +317,8 @@ class Strips {
 } // namespace
 
 std::vector<Slice> in_strips(const Normal& normal, int stock, std::span<const std::int64_t> demand,
-                             std::size_t sheets, Draw& draw) {
-  return Strips(normal, stock, demand, draw).run(sheets);
+                             std::size_t sheets, Draw& draw, Strip kind) {
+  return Strips(normal, stock, demand, draw, kind).run(sheets);
 }
 
 } // namespace leafwright::cut

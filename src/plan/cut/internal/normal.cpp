@@ -1,7 +1,5 @@
 #include "plan/cut/internal/normal.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <limits>
 #include <map>
@@ -20,49 +18,36 @@ constexpr Length widest_grid = 16384;
 bool in_range(Length value, Length least) { return value >= least && value <= longest; }
 
 void check_numbers(const Job& job, std::vector<JobFault>& findings) {
-  const auto bad = [&](int piece, int sheet, std::string words) {
+  using enum JobFault::Number;
+  const auto bad = [&](int piece, int sheet, JobFault::Number number) {
     JobFault finding;
     finding.piece = piece;
     finding.sheet = sheet;
-    finding.words = std::move(words);
-    findings.push_back(std::move(finding));
+    finding.number = number;
+    findings.push_back(finding);
   };
   for (std::size_t i = 0; i < job.pieces.size(); ++i) {
     const PieceType& p = job.pieces[i];
-    if (!in_range(p.width, 1) || !in_range(p.height, 1)) {
-      bad(static_cast<int>(i), -1,
-          fmt::format("piece {} measures {} x {}; both must be above 0", p.id, p.width, p.height));
-    }
-    if (p.copies < 0 || p.copies > 1'000'000'000) {
-      bad(static_cast<int>(i), -1,
-          fmt::format("piece {} is wanted {} times; 0 to 1000000000 can be planned", p.id,
-                      p.copies));
-    }
+    const auto index = static_cast<int>(i);
+    if (!in_range(p.width, 1) || !in_range(p.height, 1)) bad(index, -1, Size);
+    if (p.copies < 0 || p.copies > most_copies) bad(index, -1, Copies);
   }
   for (std::size_t i = 0; i < job.sheets.size(); ++i) {
     const SheetType& s = job.sheets[i];
-    if (!in_range(s.width, 1) || !in_range(s.height, 1)) {
-      bad(-1, static_cast<int>(i),
-          fmt::format("sheet {} measures {} x {}; both must be above 0", s.id, s.width, s.height));
-    }
-    if (s.price < 0 || s.price > 1'000'000'000'000) {
-      bad(-1, static_cast<int>(i),
-          fmt::format("sheet {} has the price {}; it must be 0 to 1000000000000", s.id, s.price));
-    }
-    if (s.limit && *s.limit < 0) {
-      bad(-1, static_cast<int>(i),
-          fmt::format("sheet {} has the limit {}; it must not be negative", s.id, *s.limit));
-    }
+    const auto index = static_cast<int>(i);
+    if (!in_range(s.width, 1) || !in_range(s.height, 1)) bad(-1, index, Size);
+    if (s.price < 0 || s.price > highest_price) bad(-1, index, Price);
+    if (s.limit && *s.limit < 0) bad(-1, index, Limit);
   }
   const Rules& r = job.rules;
   for (Length value :
        {r.blade, r.smallest_strip, r.trim.left, r.trim.right, r.trim.bottom, r.trim.top}) {
     if (!in_range(value, 0)) {
-      bad(-1, -1, "blade, margins and smallest strip must not be negative");
+      bad(-1, -1, Margin);
       break;
     }
   }
-  if (r.stages < 0) bad(-1, -1, "the number of stages must not be negative");
+  if (r.stages < 0) bad(-1, -1, Stages);
 }
 
 struct Usable {
@@ -95,11 +80,9 @@ void find_misfits(const Job& job, std::vector<JobFault>& findings) {
     const PieceType& p = job.pieces[i];
     if (p.copies == 0) continue;
     bool found = false;
-    bool turnable = false;
     for (const SheetType& s : job.sheets) {
       const Usable u = usable(s, r);
       const bool turn = p.may_turn && s.pieces_may_turn;
-      turnable = turnable || turn;
       found = found || fits(p.width, p.height, u, r) || (turn && fits(p.height, p.width, u, r));
     }
     if (found) continue;
@@ -108,10 +91,6 @@ void find_misfits(const Job& job, std::vector<JobFault>& findings) {
     finding.piece = static_cast<int>(i);
     finding.needs_width = p.width + margin(r.trim.left, r.blade) + margin(r.trim.right, r.blade);
     finding.needs_height = p.height + margin(r.trim.bottom, r.blade) + margin(r.trim.top, r.blade);
-    finding.words = fmt::format(
-        "piece {} ({} x {}) fits on no sheet{}; the smallest sheet that would do is {} x {}", p.id,
-        p.width, p.height, turnable ? ", turned or not" : "", finding.needs_width,
-        finding.needs_height);
     findings.push_back(std::move(finding));
   }
 }

@@ -46,7 +46,7 @@ class Reporter {
 };
 
 using CardRule = void (*)(const Case&, Reporter&);
-using ProjectRule = void (*)(const Project&, const supply::KitSheets*, Reporter&);
+using ProjectRule = void (*)(const Project&, const supply::CuttingPlan*, Reporter&);
 
 // The name of a piece with its article: "the dotted mat".
 std::string the(const Piece& piece);

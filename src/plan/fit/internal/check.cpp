@@ -1,6 +1,8 @@
 #include "plan/fit/check.h"
 
 #include "measure/index.h"
+#include "measure/letters.h"
+#include "model/work.h"
 #include "plan/fit/internal/rules.h"
 #include "plan/supply/needs.h"
 
@@ -24,7 +26,7 @@ struct Entry {
   ProjectRule project = nullptr;
 };
 
-void sheet_too_small(const Project& project, const supply::KitSheets* sheets, Reporter& report) {
+void sheet_too_small(const Project& project, const supply::CuttingPlan* sheets, Reporter& report) {
   const Findings found = sheets ? sheets->findings : supply::pieces_without_sheet(project);
   for (const Finding& finding : found)
     report(finding.place, finding.found, finding.expected, finding.fix).trace = finding.trace;
@@ -75,6 +77,9 @@ constexpr std::array entries{
     Entry{{"fit-hollow", Warning, "a layer lies partly on a raised one and partly on nothing"},
           hollow_beneath},
     Entry{{"fit-hidden", Note, "a layer is wholly hidden by a later one"}, hidden_layer},
+    Entry{{"fit-step-work", Warning,
+           "a step of the author's speaks of cutting or rounding that is also written for it"},
+          work_named_in_words},
     Entry{{"fit-image-hidden", Warning, "a stamped image is wholly covered by a later layer"},
           image_hidden},
     Entry{{"fit-pane", Warning, "a clear or vellum pane is smaller than the window it backs"},
@@ -109,6 +114,9 @@ constexpr std::array entries{
     Entry{{"fit-dates", Error, "replies are due after kits are sent"}, nullptr, reply_after_ship},
     Entry{
         {"fit-unused", Note, "a supply is used by no card and in no tier"}, nullptr, supply_unused},
+    Entry{{"fit-tool-work", Note, "nothing says which work a tool is for"},
+          nullptr,
+          tool_without_work},
     Entry{{"fit-not-offered", Note, "no tier holds a stamp set or asks for it"},
           nullptr,
           stamps_not_offered},
@@ -124,7 +132,7 @@ constexpr auto table = [] {
 
 std::span<const Rule> rules() { return table; }
 
-Findings check(const Project& project, const supply::KitSheets* sheets) {
+Findings check(const Project& project, const supply::CuttingPlan* sheets) {
   Findings findings;
   for (const Card& card : project.cards) {
     const ClosedCard closed = closed_card(project, card);
@@ -208,13 +216,13 @@ void check_unused(const Project& project, const supply::Needs& needs, const std:
 
 } // namespace
 
-void weekday_contradicts(const Project& project, const supply::KitSheets*, Reporter& report) {
+void weekday_contradicts(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   const Run& run = project.run;
   check_weekday(run.reply_by, known(run.reply_by_place, run.place), "reply-by", report);
   check_weekday(run.ship_by, known(run.ship_by_place, run.place), "ship-by", report);
 }
 
-void reply_after_ship(const Project& project, const supply::KitSheets*, Reporter& report) {
+void reply_after_ship(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   const Run& run = project.run;
   if (!run.reply_by || !run.ship_by || run.reply_by->date <= run.ship_by->date) return;
   Finding& finding =
@@ -227,7 +235,7 @@ void reply_after_ship(const Project& project, const supply::KitSheets*, Reporter
   finding.trace.push_back({known(run.ship_by_place, run.place), "ship-by is written here"});
 }
 
-void supply_unused(const Project& project, const supply::KitSheets*, Reporter& report) {
+void supply_unused(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   const supply::Needs needs = supply::needs_of_set(project);
   check_unused(project, needs, project.stocks, ItemKind::Stock, report);
   check_unused(project, needs, project.packs, ItemKind::Pack, report);
@@ -238,9 +246,114 @@ void supply_unused(const Project& project, const supply::KitSheets*, Reporter& r
   check_unused(project, needs, project.embellishments, ItemKind::Embellishment, report);
   check_unused(project, needs, project.adhesives, ItemKind::Adhesive, report);
   check_unused(project, needs, project.envelopes, ItemKind::Envelope, report);
+  check_unused(project, needs, project.tools, ItemKind::Tool, report);
 }
 
-void stamps_not_offered(const Project& project, const supply::KitSheets*, Reporter& report) {
+Findings inferred(const Project& project) {
+  Findings findings;
+  const auto note = [&](std::string_view code, Place place, std::string found, std::string fix) {
+    findings.push_back({Severity::Note,
+                        std::string(code),
+                        place,
+                        std::move(found),
+                        "nothing to mend",
+                        std::move(fix),
+                        {}});
+  };
+  for (const supply::Need& need : supply::needs_of_set(project)) {
+    if (need.item.kind != ItemKind::Tool || need.cards.empty()) continue;
+    const Tool& tool = project.tools.at(as_index(need.item.index));
+    std::string cards;
+    Works works;
+    for (const int index : need.cards) {
+      const Card& card = project.cards.at(as_index(index));
+      cards += (cards.empty() ? "" : ", ") + card.title;
+      const Works taken = works_of(card);
+      for (const WorkRow& row : work_rows())
+        if (tool.works.has(row.work) && taken.has(row.work)) works.add(row.work);
+    }
+    const std::string why = works.empty() ? "named there" : words_of(works);
+    const Place card = project.cards.at(as_index(need.cards.front())).place;
+    note("inferred-tool", tool.implied ? card : tool.place,
+         fmt::format("{}{}: used in {} ({})", tool.name, tool.implied ? ", taken for granted" : "",
+                     cards, why),
+         tool.implied ? "a <tool> for this work takes its place" : "for=\"…\" says it otherwise");
+  }
+  for (const Card& card : project.cards)
+    for (const AuthorStep& step : card.steps) {
+      const bool of_piece =
+          std::ranges::find(card.pieces, step.for_id, &Piece::id) != card.pieces.end();
+      if (step.for_id.empty() || step.instead_of || !of_piece) continue;
+      note("inferred-step", step.place,
+           fmt::format("this step stands in place of {}", words_of(usually_replaced())),
+           "instead-of=\"…\" says it otherwise");
+    }
+  return findings;
+}
+
+void tool_without_work(const Project& project, const supply::CuttingPlan*, Reporter& report) {
+  for (const supply::Need& need : supply::needs_of_set(project)) {
+    if (need.item.kind != ItemKind::Tool || !need.cards.empty()) continue;
+    const Tool& tool = project.tools.at(as_index(need.item.index));
+    report(tool.place, fmt::format("nothing says what {} is for", tool.name),
+           "the work it does, or a step that uses it",
+           "write for=\"…\" (such as fold, stamp, powder), or uses=\"" + tool.id +
+               "\" on the <step>");
+  }
+}
+
+namespace {
+
+// The only place where words are read for work: to tell an author, never to decide.
+Works work_in(std::string_view text) {
+  Works works;
+  std::string word;
+  const auto note = [&] {
+    const auto begins = [&](std::string_view stem) { return word.starts_with(stem); };
+    if (word == "die" || begins("die-") || begins("cut") || begins("punch") || begins("trace"))
+      works.add(Work::Cut);
+    if (begins("round")) works.add(Work::Round);
+    word.clear();
+  };
+  for (const char c : text) {
+    if (is_letter(c) || c == '-')
+      word += small_letter(c);
+    else
+      note();
+  }
+  note();
+  return works;
+}
+
+} // namespace
+
+void work_named_in_words(const Case& c, Reporter& report) {
+  for (const AuthorStep& step : c.card.steps) {
+    if (step.for_id.empty() || step.instead_of) continue;
+    const auto piece = std::ranges::find(c.card.pieces, step.for_id, &Piece::id);
+    if (piece == c.card.pieces.end()) continue;
+    Works named;
+    for (const TextPart& part : step.text)
+      if (part.kind == TextPart::Kind::Words) named.add(work_in(part.words));
+    Card alone;
+    alone.pieces = {*piece};
+    const Works taken = works_of(alone);
+    for (const Work work : {Work::Cut, Work::Round}) {
+      if (!named.has(work) || !taken.has(work)) continue;
+      Works all = usually_replaced();
+      all.add(work);
+      report(step.place,
+             fmt::format("this step seems to tell the {} of {}, which is written before it too",
+                         work_row(work).words, the(*piece)),
+             "instead-of, with the work that the words tell themselves",
+             fmt::format("write instead-of=\"{}\" if they do, or instead-of=\"{}\" if not",
+                         words_of(all), words_of(usually_replaced())));
+      break;
+    }
+  }
+}
+
+void stamps_not_offered(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   if (project.tiers.empty()) return;
   for (const supply::Need& need : supply::needs_of_set(project)) {
     if (need.item.kind != ItemKind::StampSet || mentioned_by_tier(project, need.item)) continue;

@@ -1,7 +1,6 @@
 #include "model/form.h"
 #include "plan/fit/internal/rules.h"
 #include "plan/supply/sheets.h"
-#include "plan/supply/work_order.h"
 
 #include <fmt/format.h>
 
@@ -99,7 +98,7 @@ void window_rim_thin(const Case& c, Reporter& report) {
     }
 }
 
-void outline_in_part(const Project& project, const supply::KitSheets*, Reporter& report) {
+void outline_in_part(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   // A thirty-second of a side is less than the wall of a die; more is another size.
   const auto differs = [](Length a, Length b) { return absolute(a - b) * 32 > b; };
   const auto look = [&](std::string_view name, const Shape& shape, Size size, Place place) {
@@ -141,7 +140,7 @@ void strip_too_narrow(const Case& c, Reporter& report) {
   }
 }
 
-void cut_too_long(const Project& project, const supply::KitSheets* sheets, Reporter& report) {
+void cut_too_long(const Project& project, const supply::CuttingPlan* sheets, Reporter& report) {
   const Tool* trimmer = supply::trimmer_of(project);
   if (!trimmer || !sheets) return;
   for (const supply::StockSheets& stock : sheets->stocks) {
@@ -160,7 +159,8 @@ void cut_too_long(const Project& project, const supply::KitSheets* sheets, Repor
   }
 }
 
-void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Reporter& report) {
+void margin_too_narrow(const Project& project, const supply::CuttingPlan* sheets,
+                       Reporter& report) {
   const Tool* trimmer = supply::trimmer_of(project);
   if (!trimmer || !sheets) return;
   Length narrowest = trimmer->smallest_strip;

@@ -52,10 +52,10 @@ void die_larger_than_piece(const Case& c, Reporter& report);
 void die_of_other_size(const Case& c, Reporter& report);
 void window_past_edge(const Case& c, Reporter& report);
 void window_rim_thin(const Case& c, Reporter& report);
-void outline_in_part(const Project& project, const supply::KitSheets* sheets, Reporter& report);
+void outline_in_part(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 void strip_too_narrow(const Case& c, Reporter& report);
-void cut_too_long(const Project& project, const supply::KitSheets* sheets, Reporter& report);
-void margin_too_narrow(const Project& project, const supply::KitSheets* sheets, Reporter& report);
+void cut_too_long(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
+void margin_too_narrow(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 
 // Stamps, embellishments and ribbon (trimmings.cpp)
 void image_past_panel(const Case& c, Reporter& report);
@@ -73,6 +73,8 @@ void adhesive_wider_than_piece(const Case& c, Reporter& report);
 void hollow_beneath(const Case& c, Reporter& report);
 void thickness_unknown(const Case& c, Reporter& report);
 
+// The author's own words (check.cpp)
+void work_named_in_words(const Case& c, Reporter& report);
 // What covers what (covering.cpp)
 void hidden_layer(const Case& c, Reporter& report);
 void image_hidden(const Case& c, Reporter& report);
@@ -90,9 +92,12 @@ void mail_uneven(const Case& c, Reporter& report);
 void mail_rigid(const Case& c, Reporter& report);
 
 // The project as a whole (whole.cpp)
-void weekday_contradicts(const Project& project, const supply::KitSheets* sheets, Reporter& report);
-void reply_after_ship(const Project& project, const supply::KitSheets* sheets, Reporter& report);
-void supply_unused(const Project& project, const supply::KitSheets* sheets, Reporter& report);
-void stamps_not_offered(const Project& project, const supply::KitSheets* sheets, Reporter& report);
+void weekday_contradicts(const Project& project, const supply::CuttingPlan* sheets,
+                         Reporter& report);
+void reply_after_ship(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
+void supply_unused(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
+void stamps_not_offered(const Project& project, const supply::CuttingPlan* sheets,
+                        Reporter& report);
+void tool_without_work(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 
 } // namespace leafwright::fit

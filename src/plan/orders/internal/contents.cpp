@@ -9,11 +9,11 @@ namespace leafwright::orders {
 
 namespace {
 
+using supply::CuttingPlan;
 using supply::KitItem;
-using supply::RunSheets;
 using supply::StockCut;
 
-int line_of(const RunSheets& pieces, int stock, const StockCut& cut) {
+int line_of(const CuttingPlan& pieces, int stock, const StockCut& cut) {
   if (cut.line >= 0) return cut.line;
   for (std::size_t i = 0; i < pieces.lines.size(); ++i) {
     const supply::CutLine& line = pieces.lines[i];
@@ -23,7 +23,7 @@ int line_of(const RunSheets& pieces, int stock, const StockCut& cut) {
   return -1;
 }
 
-void add_part(Contents& contents, const RunSheets& pieces, const KitItem& taking,
+void add_part(Contents& contents, const CuttingPlan& pieces, const KitItem& taking,
               const StockCut& cut) {
   const int index = line_of(pieces, taking.item.index, cut);
   const auto same =
@@ -45,7 +45,7 @@ void add_part(Contents& contents, const RunSheets& pieces, const KitItem& taking
 }
 
 Contents contents_of_kind(const Project& project, const supply::KitKind& kind,
-                          const RunSheets& pieces) {
+                          const CuttingPlan& pieces) {
   Contents contents;
   for (const KitItem& taking : kind.kit_items.kit_items) {
     for (const StockCut& cut : taking.cuts) add_part(contents, pieces, taking, cut);
@@ -67,7 +67,7 @@ Contents contents_of_kind(const Project& project, const supply::KitKind& kind,
 
 } // namespace
 
-RunSheets pieces_of(const Project& project, const Parcels& parcels) {
+CuttingPlan pieces_of(const Project& project, const Parcels& parcels) {
   std::vector<supply::KitContents> kit_items;
   std::vector<int> kits;
   for (const supply::KitKind& kind : parcels.kinds) {
@@ -78,7 +78,7 @@ RunSheets pieces_of(const Project& project, const Parcels& parcels) {
 }
 
 std::vector<Contents> contents_of(const Project& project, const Parcels& parcels,
-                                  const RunSheets& pieces) {
+                                  const CuttingPlan& pieces) {
   std::vector<Contents> all;
   for (const supply::KitKind& kind : parcels.kinds)
     all.push_back(contents_of_kind(project, kind, pieces));

@@ -19,23 +19,24 @@ void append(Findings& to, Findings from) {
 }
 
 // Rests of sheets that are worth a place in the box.
-void add_offcuts(const Project& project, const RunSheets& sheets, std::vector<BuyingLine>& lines) {
-  for (const RunStock& stock : sheets.stocks) {
+void add_offcuts(const Project& project, const CuttingPlan& sheets,
+                 std::vector<BuyingLine>& lines) {
+  for (const StockSheets& stock : sheets.stocks) {
     const auto line = std::find_if(lines.begin(), lines.end(), [&](const BuyingLine& one) {
       return one.item == ItemRef{ItemKind::Stock, stock.stock};
     });
     if (line == lines.end()) continue;
     line->area = stock.used;
-    for (const RunPattern& pattern : stock.patterns)
-      for (const Rect& rest : pattern.layout.leftovers) {
+    for (const SheetLayout& pattern : stock.layouts)
+      for (const Rect& rest : pattern.leftovers) {
         if (!worth_keeping(project, rest.size)) continue;
         const auto same =
             std::find_if(line->offcuts_left.begin(), line->offcuts_left.end(),
                          [&](const BuyingLine::Offcut& one) { return one.size == rest.size; });
         if (same != line->offcuts_left.end())
-          same->count += pattern.layout.times;
+          same->count += pattern.times;
         else
-          line->offcuts_left.push_back({rest.size, pattern.layout.times});
+          line->offcuts_left.push_back({rest.size, pattern.times});
       }
     std::stable_sort(line->offcuts_left.begin(), line->offcuts_left.end(),
                      [](const BuyingLine::Offcut& a, const BuyingLine::Offcut& b) {
@@ -59,10 +60,11 @@ Findings without_price(const Project& project, const std::vector<ItemRef>& items
   return findings;
 }
 
-SheetCounts counts_of(const RunSheets& sheets) {
+SheetCounts counts_of(const CuttingPlan& sheets) {
   SheetCounts counts;
-  for (const RunStock& stock : sheets.stocks)
-    for (const RunStock::Sheets& one : stock.sheets) counts[{stock.stock, one.offer}] += one.count;
+  for (const StockSheets& stock : sheets.stocks)
+    for (const StockSheets::OfSize& one : stock.by_size)
+      counts[{stock.stock, one.offer}] += one.count;
   return counts;
 }
 
@@ -103,7 +105,10 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
   }
   const RunTotals totals = totals_of(project, kit_items, counts);
   buying.sheets = pieces_of_run(project, kit_items, counts);
-  lay_out(buying.sheets, project, totals.sheets_given, effort);
+  CutOptions options;
+  options.given = totals.sheets_given;
+  options.effort = effort;
+  lay_out(buying.sheets, project, options);
 
   Basket basket = fill_basket(project, totals, counts_of(buying.sheets));
   add_offcuts(project, buying.sheets, basket.lines);
@@ -135,7 +140,7 @@ struct RunCost::Parts {
 
 namespace {
 
-RunSheets reference_sheets(const Project& project, const cut::Effort& effort) {
+CuttingPlan reference_sheets(const Project& project, const cut::Effort& effort) {
   std::vector<int> reference = planned_kits(project);
   if (std::all_of(reference.begin(), reference.end(), [](int n) { return n == 0; }))
     std::fill(reference.begin(), reference.end(), 1);
@@ -147,7 +152,8 @@ RunSheets reference_sheets(const Project& project, const cut::Effort& effort) {
 RunCost::RunCost(const Project& project, const cut::Effort& effort)
     : RunCost(project, reference_sheets(project, effort)) {}
 
-RunCost::RunCost(const Project& project, const RunSheets& run) : parts_(std::make_unique<Parts>()) {
+RunCost::RunCost(const Project& project, const CuttingPlan& run)
+    : parts_(std::make_unique<Parts>()) {
   parts_->project = project;
   parts_->project.pictures.clear();
   parts_->kit_items = all_takings(project);
@@ -155,17 +161,17 @@ RunCost::RunCost(const Project& project, const RunSheets& run) : parts_(std::mak
   for (std::size_t i = 0; i < project.stocks.size(); ++i)
     if (!project.stocks[i].sheets.empty())
       parts_->papers[i].sheet = area(project.stocks[i].sheets.front().size);
-  for (const RunStock& stock : run.stocks) {
+  for (const StockSheets& stock : run.stocks) {
     Parts::Paper& paper = parts_->papers.at(as_index(stock.stock));
     std::int64_t most = 0;
-    for (const RunStock::Sheets& one : stock.sheets)
+    for (const StockSheets::OfSize& one : stock.by_size)
       if (one.count > most) {
         most = one.count;
         paper.offer = one.offer;
       }
     const Stock& of = project.stocks[as_index(stock.stock)];
     paper.sheet = area(of.sheets.at(as_index(paper.offer)).size);
-    paper.sheets = stock.all_sheets;
+    paper.sheets = stock.sheets;
     paper.used = stock.used;
   }
 }
@@ -178,9 +184,9 @@ Money RunCost::operator()(std::span<const int> kits) const {
   __extension__ using Wide = __int128;
   const Project& project = parts_->project;
   const RunTotals totals = totals_of(project, parts_->kit_items, kits);
-  const RunSheets run = pieces_of_run(project, parts_->kit_items, kits);
+  const CuttingPlan run = pieces_of_run(project, parts_->kit_items, kits);
   std::vector<std::int64_t> wanted(project.stocks.size(), 0); // square micrometres
-  for (const RunPiece& piece : run.pieces)
+  for (const CutPiece& piece : run.pieces)
     wanted[as_index(piece.stock)] += area(piece.size).um2 * (piece.wanted + piece.spare);
   SheetCounts counts;
   for (std::size_t i = 0; i < wanted.size(); ++i) {

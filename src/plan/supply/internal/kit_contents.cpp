@@ -89,7 +89,7 @@ class KitContentsBuilder {
   // The paper of a kit: cut to size, or the sheets it takes to cut it.
   void parts(const Inclusion& inclusion, int stock) {
     if (!tier_.parts_cut) {
-      if (uncut_of_ != inclusion_) uncut_ = sheets_for(only(project_, inclusion.cards), 1);
+      if (uncut_of_ != inclusion_) uncut_ = fewest_sheets_for(only(project_, inclusion.cards));
       uncut_of_ = inclusion_;
       for (const StockSheets& one : uncut_.stocks)
         if (one.stock == stock && one.sheets > 0)
@@ -284,7 +284,7 @@ class KitContentsBuilder {
   int inclusion_ = -1;
   std::optional<Needs> needs_;
   Needs some_;
-  KitSheets uncut_; // of the inclusion `uncut_of_`
+  CuttingPlan uncut_; // of the inclusion `uncut_of_`
   int uncut_of_ = -1;
 };
 

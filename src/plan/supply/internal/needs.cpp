@@ -136,6 +136,8 @@ class Tally {
       add_impression(stamping.impression, 1);
     if (find_at(project_.envelopes, card->envelope))
       need({ItemKind::Envelope, card->envelope}).count += 1;
+    for (const AuthorStep& step : card->steps) add_used(step.uses);
+    for (const Piece& piece : card->pieces) add_used(piece.alternative_uses);
     for (std::size_t i = 0; i < project_.tools.size(); ++i) {
       const ToolUse use = tool_use(project_, *card, static_cast<int>(i));
       const ItemRef tool{ItemKind::Tool, static_cast<int>(i)};
@@ -181,6 +183,16 @@ class Tally {
     return found;
   }
   Need& need(ItemRef item) { return entry(item).need; }
+
+  // What a step names beside what its thing takes: counted things once for each time, all else is
+  // at hand.
+  void add_used(const std::vector<ItemRef>& uses) {
+    for (const ItemRef item : uses) {
+      if (item_name(project_, item).empty()) continue;
+      const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope;
+      need(item).count += counted ? 1 : 0;
+    }
+  }
 
   void add_piece(const Piece& piece) {
     const std::int64_t copies = std::max(piece.copies, 1);

@@ -1,273 +1,310 @@
 #include "plan/supply/sheets.h"
 
 #include "measure/index.h"
+#include "measure/print_length.h"
 #include "plan/supply/internal/unfold.h"
-#include "plan/supply/needs.h"
-#include "plan/supply/work_order.h"
+#include "plan/supply/kit_contents.h"
+#include "plan/supply/plan_words.h"
+
+#include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 namespace leafwright::supply {
 
-SheetOrientation wished_orientation(const Stock& stock, const Piece& piece) {
-  if (stock.upright) return SheetOrientation::Upright;
-  if (stock.grain == Stock::Grain::Unknown || piece.scores.empty()) return SheetOrientation::Either;
-  const bool vertical = piece.scores.front().vertical;
-  const bool one_way =
-      std::all_of(piece.scores.begin(), piece.scores.end(),
-                  [vertical](const Score& score) { return score.vertical == vertical; });
-  if (!one_way) return SheetOrientation::Either;
-  const bool along_height = stock.grain == Stock::Grain::AlongHeight;
-  return vertical == along_height ? SheetOrientation::Upright : SheetOrientation::Turned;
-}
-
-bool fits_a_sheet(const Stock& stock, Size rectangle, SheetOrientation orientation) {
-  return std::any_of(stock.sheets.begin(), stock.sheets.end(), [&](const SheetOffer& offer) {
-    return (orientation != SheetOrientation::Turned && fits(rectangle, offer.size)) ||
-           (orientation != SheetOrientation::Upright && fits(rectangle.turned(), offer.size));
-  });
-}
-
-SheetOrientation sheet_orientation(const Stock& stock, const Piece& piece) {
-  const SheetOrientation wished = wished_orientation(stock, piece);
-  if (stock.upright || fits_a_sheet(stock, rectangle_of(piece), wished)) return wished;
-  return SheetOrientation::Either;
-}
-
-Size rectangle_of(const Piece& piece) {
-  return piece.cut_from == Size{} ? piece.size : piece.cut_from;
-}
-
 namespace {
-
-// Lines of one size that may lie alike are one piece to the planner, and are dealt out afterwards.
-struct Type {
-  Size size; // as it lies upright on the sheet
-  bool may_turn = true;
-  bool swapped = false; // laid by a quarter turn before the planner sees it
-  struct Share {
-    int line = -1;
-    std::int64_t left = 0;
-  };
-  std::vector<Share> shares;
-};
 
 Fingerprint fingerprint_of(const cut::Job& job) {
   Fingerprinter print;
+  print.put(job.objective);
   print.put(job.pieces.size());
   for (const cut::PieceType& one : job.pieces)
     print.put(one.id, one.width, one.height, one.copies, one.may_turn);
   print.put(job.sheets.size());
   for (const cut::SheetType& one : job.sheets)
-    print.put(one.id, one.width, one.height, one.price, one.limit, one.pieces_may_turn);
+    print.put(one.id, one.width, one.height, one.price, one.limit, one.pieces_may_turn, one.pack);
   const cut::Rules& rules = job.rules;
   print.put(rules.blade, rules.trim.left, rules.trim.right, rules.trim.bottom, rules.trim.top,
             rules.smallest_strip, rules.stages);
   return print.result();
 }
 
-class StockPlan {
+constexpr std::int64_t finer = 1000; // a sheet of a pack rarely costs whole minor units
+
+std::string counted(std::int64_t n, const char* one, const char* many) {
+  return fmt::format("{} {}", n, n == 1 ? one : many);
+}
+
+// Whether some tier hands this stock over by the sheet, or pieces of sheets, for its buyer to cut:
+// then every sheet counts, not only every pack.
+bool handed_over_by_the_sheet(const Project& project, int stock) {
+  const auto by_the_sheet = [&](const Tier& tier, const Inclusion& one) {
+    const Amount::Kind kind = one.amount.kind;
+    const bool as_needed = kind == Amount::Kind::AsNeeded || kind == Amount::Kind::Length;
+    switch (one.item.kind) {
+    case ItemKind::Parts: return !tier.parts_cut;
+    case ItemKind::Stock:
+      return one.item.index == stock && kind != Amount::Kind::Whole &&
+             !(as_needed && tier.parts_cut);
+    case ItemKind::Pack: {
+      const Pack* pack = find_at(project.packs, one.item.index);
+      return pack != nullptr && kind != Amount::Kind::Whole && kind != Amount::Kind::Count &&
+             !(as_needed && tier.parts_cut) &&
+             std::any_of(pack->lines.begin(), pack->lines.end(),
+                         [&](const Pack::Line& line) { return line.stock == stock; });
+    }
+    default: return false;
+    }
+  };
+  return std::any_of(project.tiers.begin(), project.tiers.end(), [&](const Tier& tier) {
+    return std::any_of(tier.includes.begin(), tier.includes.end(),
+                       [&](const Inclusion& one) { return by_the_sheet(tier, one); });
+  });
+}
+
+// The planner's numbers for one sheet size or offcut.
+struct Source {
+  int offer = -1; // -1: an offcut
+  bool in_hand = false;
+};
+
+class StockPlanner {
  public:
-  StockPlan(const Project& project, const std::vector<CutLine>& lines, int stock, int kits)
-      : stock_(project.stocks.at(as_index(stock))) {
+  StockPlanner(CuttingPlan& plan, const Project& project, int stock, const CutOptions& options)
+      : plan_(plan), project_(project), options_(options),
+        stock_(project.stocks.at(as_index(stock))) {
     result_.stock = stock;
-    for (std::size_t i = 0; i < lines.size(); ++i)
-      if (lines[i].stock == stock && lines[i].per_kit > 0)
-        add(static_cast<int>(i), lines[i],
-            sheet_orientation(stock_, piece_of(project, lines[i].piece)), kits);
+    for (std::size_t i = 0; i < plan.pieces.size(); ++i)
+      if (plan.pieces[i].stock == stock) add_piece(static_cast<int>(i));
+    if (job_.pieces.empty()) return;
+    job_.rules = cutting_rules();
+    job_.objective = options.objective;
+    by_the_pack_ = options.objective == cut::Objective::LeastHandling &&
+                   !handed_over_by_the_sheet(project, stock);
+    add_sheets();
+    if (options.in_hand) add_offcuts();
   }
 
-  bool empty() const { return types_.empty(); }
+  bool empty() const { return job_.pieces.empty() || job_.sheets.empty(); }
 
-  StockSheets solve(bool one_kit, PlanCache* kept) {
-    const cut::Job job = make_job();
-    const cut::Plan plan = one_kit ? plan_of_kit(job, kept) : cut::plan(job);
-    result_.sheets = static_cast<int>(plan.sheets);
-    for (const cut::Pattern& pattern : plan.patterns) deal(pattern);
-    for (const SheetLayout& layout : result_.layouts) {
-      result_.waste += area(layout.sheet) * layout.times;
-      for (const Placed& placed : layout.pieces)
-        result_.used += area(placed.box.size) * layout.times;
-    }
+  StockSheets solve() {
+    const cut::Plan plan = plan_of_job();
+    for (const cut::Pattern& pattern : plan.patterns) add_pattern(pattern);
+    std::stable_sort(
+        result_.layouts.begin(), result_.layouts.end(),
+        [](const SheetLayout& a, const SheetLayout& b) { return a.offcut() < b.offcut(); });
+    result_.proven = plan.proven;
     result_.waste = result_.waste - result_.used;
-    result_.at_least = static_cast<int>(std::max(plan.bound_sheets, bound_by_area()));
+    if (one_size_) result_.at_least = plan.proven ? result_.sheets : plan.bound_cost;
+    result_.words = words(plan) + hurry_in_words(plan);
     return std::move(result_);
   }
 
  private:
-  static cut::Plan plan_of_kit(const cut::Job& job, PlanCache* kept) {
-    if (kept == nullptr) return cut::plan_kit(job);
-    const Fingerprint print = fingerprint_of(job);
-    if (const cut::Plan* known = kept->find(print)) return *known;
-    cut::Plan plan = cut::plan_kit(job);
-    kept->keep(print, plan);
+  cut::Plan plan_of_job() const {
+    cut::Effort effort = options_.effort;
+    effort.subject = stock_.name;
+    if (options_.cache == nullptr) return cut::plan(job_, effort);
+    const Fingerprint print = fingerprint_of(job_);
+    if (const cut::Plan* known = options_.cache->find(print)) return *known;
+    cut::Plan plan = cut::plan(job_, effort);
+    options_.cache->keep(print, plan);
     return plan;
   }
 
-  void add(int index, const CutLine& line, SheetOrientation orientation, int kits) {
-    if (!fits_a_sheet(stock_, line.rectangle, orientation)) return; // said by pieces_without_sheet
-    const bool swapped = orientation == SheetOrientation::Turned;
-    const Size size = swapped ? line.rectangle.turned() : line.rectangle;
-    const bool may_turn = orientation == SheetOrientation::Either;
-    auto same = std::find_if(types_.begin(), types_.end(), [&](const Type& type) {
-      return type.size == size && type.may_turn == may_turn && type.swapped == swapped;
-    });
-    if (same == types_.end()) same = types_.insert(types_.end(), {size, may_turn, swapped, {}});
-    same->shares.push_back({index, std::int64_t{line.per_kit} * std::max(kits, 0)});
-  }
-
-  cut::Job make_job() const {
-    cut::Job job;
-    job.rules = rules_;
-    for (const Type& type : types_) {
-      std::int64_t copies = 0;
-      for (const Type::Share& share : type.shares) copies += share.left;
-      job.pieces.push_back({std::to_string(job.pieces.size()), type.size.width.nm,
-                            type.size.height.nm, copies, type.may_turn});
+  void add_piece(int index) {
+    const CutPiece& piece = plan_.pieces[as_index(index)];
+    if (!fits_a_sheet(stock_, piece.size, piece.orientation)) {
+      too_large(piece);
+      return;
     }
-    const bool priced = std::all_of(stock_.sheets.begin(), stock_.sheets.end(), [](const auto& o) {
-      return o.sold.price && o.sold.price->minor > 0;
+    const Size size =
+        piece.orientation == SheetOrientation::Turned ? piece.size.turned() : piece.size;
+    job_.pieces.push_back({piece.letters, size.width.nm, size.height.nm, piece.wanted + piece.spare,
+                           piece.orientation == SheetOrientation::Either});
+    pieces_.push_back(index);
+  }
+
+  // Pieces of cards are told by pieces_without_sheet(); a promised share of a sheet is told here.
+  void too_large(const CutPiece& piece) {
+    for (const int line : piece.lines)
+      if (plan_.lines[as_index(line)].piece.card >= 0) return;
+    Finding finding;
+    finding.code = "cut-share-too-large";
+    finding.place = stock_.place;
+    const std::string size = unrounded(piece.size, project_.printing);
+    finding.found =
+        fmt::format("a tier promises {} of {}, larger than its sheets", size, stock_.name);
+    finding.expected = fmt::format("a piece that fits a sheet");
+    finding.fix = fmt::format("promise a smaller piece, or add a sheet of at least {}", size);
+    plan_.findings.push_back(std::move(finding));
+  }
+
+  void add_sheets() {
+    const std::vector<int> sizes = sheet_sizes_of(stock_);
+    one_size_ = sizes.size() == 1;
+    priced_ = std::all_of(stock_.sheets.begin(), stock_.sheets.end(), [](const SheetOffer& offer) {
+      return offer.sold.price && offer.sold.price->minor > 0;
     });
-    for (const SheetOffer& offer : stock_.sheets) {
-      cut::SheetType sheet;
-      sheet.id = std::to_string(job.sheets.size());
-      sheet.width = offer.size.width.nm;
-      sheet.height = offer.size.height.nm;
-      if (stock_.sheets.size() > 1) sheet.price = priced ? price_of_one(offer) : area_price(offer);
-      job.sheets.push_back(std::move(sheet));
+    for (const int offer : sizes) {
+      const SheetOffer& sheet = stock_.sheets[as_index(offer)];
+      const std::int64_t in_hand = offer == 0 ? left_in_hand() : 0;
+      // With one size every sheet is the same sheet, wherever it comes from: the fewest are wanted.
+      if (!one_size_ && in_hand > 0) add_sheet(sheet, {offer, true}, 0, in_hand);
+      add_sheet(sheet, {offer, false}, one_size_ ? 1 : price_of_one(sheet.size), std::nullopt);
     }
-    return job;
   }
 
-  static std::int64_t price_of_one(const SheetOffer& offer) {
-    constexpr std::int64_t finer_price = 1000; // a sheet of a pack rarely costs whole minor units
-    return std::max<std::int64_t>(1, offer.sold.price->minor * finer_price /
-                                         std::max(1, offer.sold.count));
-  }
-  // Without prices the larger sheet is the dearer one, to the square millimetre.
-  static std::int64_t area_price(const SheetOffer& offer) {
-    return std::max<std::int64_t>(1, area(offer.size).um2 / 1'000'000);
+  void add_offcuts() {
+    for (const StockInHand& hand : project_.run.in_hand) {
+      if (hand.item != ItemRef{ItemKind::Stock, result_.stock} || hand.offcut == Size{}) continue;
+      SheetOffer sheet;
+      sheet.size = hand.offcut;
+      add_sheet(sheet, {-1, true}, 0, std::max(hand.count, 1));
+    }
   }
 
-  // Half a square micrometre of each piece may be lost in rounding its area.
-  std::int64_t bound_by_area() const {
-    std::int64_t wanted = 0, largest = 1;
-    for (const SheetLayout& layout : result_.layouts)
-      for (const Placed& placed : layout.pieces)
-        wanted += std::max<std::int64_t>(area(placed.box.size).um2 - 1, 0) * layout.times;
+  void add_sheet(const SheetOffer& sheet, Source source, std::int64_t price,
+                 std::optional<std::int64_t> limit) {
+    cut::SheetType type;
+    type.id = sheet.name;
+    type.width = sheet.size.width.nm;
+    type.height = sheet.size.height.nm;
+    type.price = price;
+    type.limit = limit;
+    if (by_the_pack_) type.pack = smallest_pack(sheet.size);
+    job_.sheets.push_back(std::move(type));
+    sources_.push_back(source);
+  }
+
+  // Whole sheets of the first size, once those handed out as they are have gone.
+  std::int64_t left_in_hand() const {
+    if (!options_.in_hand) return 0;
+    const std::int64_t* given = find_at(options_.given, result_.stock);
+    std::int64_t sheets = given ? -*given : 0;
+    for (const StockInHand& hand : project_.run.in_hand)
+      if (hand.item == ItemRef{ItemKind::Stock, result_.stock} && hand.offcut == Size{})
+        sheets += hand.count;
+    return std::max<std::int64_t>(0, sheets);
+  }
+
+  // How many sheets must be bought at once at the least.
+  std::int64_t smallest_pack(Size size) const {
+    int least = 0;
     for (const SheetOffer& offer : stock_.sheets)
-      largest = std::max(largest, area(offer.size).um2 + 1);
-    return (wanted + largest - 1) / largest;
+      if (offer.size == size)
+        least = least == 0 ? offer.sold.count : std::min(least, offer.sold.count);
+    return std::max(1, least);
   }
 
-  // Gives every place of a pattern to a line that still wants pieces. All its sheets are dealt
-  // alike where one line can serve them; otherwise the pattern comes apart into several layouts.
-  void deal(const cut::Pattern& pattern) {
-    SheetLayout layout = unfold(pattern, {rules_.blade});
+  // The cheapest way to a sheet of that size; without prices the larger sheet is the dearer one, to
+  // the square millimetre.
+  std::int64_t price_of_one(Size size) const {
+    std::optional<std::int64_t> best;
+    if (!priced_) return std::max<std::int64_t>(1, area(size).um2 / 1'000'000);
+    for (const SheetOffer& offer : stock_.sheets) {
+      if (offer.size != size) continue;
+      const std::int64_t price = std::max<std::int64_t>(1, offer.sold.price->minor * finer /
+                                                               std::max(1, offer.sold.count));
+      best = best ? std::min(*best, price) : price;
+    }
+    return best.value_or(1);
+  }
+
+  void add_pattern(const cut::Pattern& pattern) {
+    const Source source = sources_.at(as_index(pattern.sheet));
+    SheetLayout layout = unfold(pattern, Length{job_.rules.blade}, pieces_);
     layout.stock = result_.stock;
-    std::int64_t open = pattern.count;
-    while (open > 0) {
-      SheetLayout dealt = layout;
-      std::int64_t times = open;
-      std::vector<std::pair<Type::Share*, std::int64_t>> taken;
-      for (Placed& placed : dealt.pieces) {
-        Type& type = types_.at(as_index(placed.line));
-        Type::Share* share = best_share(type, open);
-        if (!share) return; // the planner placed more than was wanted: it does not
-        share->left -= 1;
-        times = std::min(times, room_for(taken, share));
-        placed.line = share->line;
-        placed.turned = placed.turned != type.swapped;
+    layout.offer = source.offer;
+    for (Placed& placed : layout.pieces) {
+      if (at(plan_.pieces, placed.piece).orientation == SheetOrientation::Turned)
+        placed.turned = !placed.turned;
+      result_.used += area(placed.box.size) * pattern.count;
+    }
+    result_.pieces += static_cast<std::int64_t>(layout.pieces.size()) * pattern.count;
+    result_.waste += area(layout.sheet) * pattern.count;
+    order_cuts(layout, stack_of(project_, result_.stock));
+    check_length(layout);
+    count_sheets(source, pattern.count);
+    result_.layouts.push_back(std::move(layout));
+  }
+
+  void count_sheets(Source source, std::int64_t count) {
+    if (source.offer < 0) {
+      result_.offcuts += count;
+      return;
+    }
+    result_.sheets += count;
+    for (StockSheets::OfSize& known : result_.by_size)
+      if (known.offer == source.offer) {
+        known.count += count;
+        return;
       }
-      for (const auto& [share, each] : taken) share->left -= each * (times - 1);
-      dealt.times = static_cast<int>(times);
-      open -= times;
-      result_.layouts.push_back(std::move(dealt));
-    }
+    result_.by_size.push_back({source.offer, count});
   }
 
-  // The first line with enough for all sheets, or the one with most.
-  static Type::Share* best_share(Type& type, std::int64_t sheets) {
-    Type::Share* best = nullptr;
-    for (Type::Share& share : type.shares) {
-      if (share.left >= sheets) return &share;
-      if (share.left > 0 && (!best || share.left > best->left)) best = &share;
-    }
-    return best;
+  // No cut may be longer than the trimmer's.
+  void check_length(const SheetLayout& layout) {
+    const Tool* trimmer = trimmer_of(project_);
+    if (!trimmer || too_long_) return;
+    Length longest{};
+    for (const SheetLayout::Move& move : layout.moves)
+      longest = std::max(longest, move.across ? move.from.size.width : move.from.size.height);
+    if (longest <= trimmer->cut_length) return;
+    too_long_ = true;
+    Finding finding;
+    finding.severity = Severity::Warning;
+    finding.code = "cut-longer-than-trimmer";
+    finding.place = stock_.place;
+    finding.found = fmt::format("{} is cut over {}; {} cuts {}", stock_.name,
+                                unrounded(longest, project_.printing), trimmer->name,
+                                unrounded(trimmer->cut_length, project_.printing));
+    finding.expected = "cuts no longer than the trimmer's";
+    finding.fix = fmt::format("cut with a trimmer of at least {}, or with a knife along a ruler",
+                              unrounded(longest, project_.printing));
+    plan_.findings.push_back(std::move(finding));
   }
 
-  // Notes one more piece per sheet from `share`, which has been charged for the first sheet, and
-  // returns how many sheets it can serve in all.
-  static std::int64_t room_for(std::vector<std::pair<Type::Share*, std::int64_t>>& taken,
-                               Type::Share* share) {
-    auto found = std::find_if(taken.begin(), taken.end(),
-                              [share](const auto& entry) { return entry.first == share; });
-    if (found == taken.end()) found = taken.insert(taken.end(), {share, 0});
-    found->second += 1;
-    return 1 + share->left / found->second;
+  std::string words(const cut::Plan& plan) const {
+    const std::string used =
+        counted(result_.sheets, "sheet", "sheets") +
+        (result_.offcuts > 0
+             ? " and " + counted(result_.offcuts, "offcut in hand", "offcuts in hand")
+             : "");
+    const char* plans = "no straight-cut plan";
+    if (one_size_)
+      return plan.proven ? fmt::format("{}; {} can use fewer than {}", used, plans, result_.sheets)
+                         : fmt::format("{}; the best possible is {} {} {}", used, result_.at_least,
+                                       result_.sheets == result_.at_least + 1 ? "or" : "to",
+                                       result_.sheets);
+    const char* measure = priced_ ? "cost less at these sheet prices" : "use less paper";
+    if (plan.proven) return fmt::format("{}; {} can {}", used, plans, measure);
+    return fmt::format("{}; another plan might save paper, but no more than {}", used,
+                       most_saved(plan.cost, plan.bound_cost));
   }
 
+  CuttingPlan& plan_;
+  const Project& project_;
+  const CutOptions& options_;
   const Stock& stock_;
-  std::vector<Type> types_;
-  const cut::Rules rules_ = cutting_rules();
+  cut::Job job_;
+  std::vector<int> pieces_; // of the job, as indices into CuttingPlan::pieces
+  std::vector<Source> sources_;
+  bool one_size_ = true, priced_ = false, by_the_pack_ = false, too_long_ = false;
   StockSheets result_;
 };
 
-KitSheets laid_out(const Project& project, int kits, PlanCache* kept) {
-  KitSheets result;
-  result.lines = cut_list(project);
-  result.findings = pieces_without_sheet(project);
-  for (std::size_t i = 0; i < project.stocks.size(); ++i) {
-    StockPlan plan(project, result.lines, static_cast<int>(i), kits);
-    if (!plan.empty()) result.stocks.push_back(plan.solve(kits <= 1, kept));
-  }
-  return result;
-}
-
 } // namespace
 
-KitSheets sheets_for(const Project& project, int kits) { return laid_out(project, kits, nullptr); }
-KitSheets sheets_for(const Project& project, PlanCache& kept) {
-  return laid_out(project, 1, &kept);
-}
-
-bool worth_keeping(const Project& project, Size rest) {
-  const Length least =
-      project.printing.unit == leafwright::Unit::Inch ? inches(2) : millimetres(50);
-  return rest.width >= least && rest.height >= least;
-}
-
-void add_sheets(Needs& needs, const KitSheets& layout) {
-  for (Need& need : needs) {
-    if (need.item.kind != ItemKind::Stock) continue;
-    const auto found =
-        std::find_if(layout.stocks.begin(), layout.stocks.end(),
-                     [&](const StockSheets& stock) { return stock.stock == need.item.index; });
-    if (found != layout.stocks.end()) need.sheets = found->sheets;
+void lay_out(CuttingPlan& plan, const Project& project, const CutOptions& options) {
+  for (Finding& finding : pieces_without_sheet(project))
+    plan.findings.push_back(std::move(finding));
+  for (std::size_t i = 0; i < project.stocks.size(); ++i) {
+    StockPlanner stock(plan, project, static_cast<int>(i), options);
+    if (!stock.empty()) plan.stocks.push_back(stock.solve());
   }
-}
-
-std::vector<CutLine> cut_list(const Project& project) {
-  std::vector<CutLine> lines;
-  for (std::size_t c = 0; c < project.cards.size(); ++c) {
-    const std::vector<Piece>& pieces = project.cards[c].pieces;
-    for (std::size_t p = 0; p < pieces.size(); ++p) {
-      const Piece& piece = pieces[p];
-      if (piece.stock < 0 || as_index(piece.stock) >= project.stocks.size()) continue;
-      const Stock& stock = project.stocks[as_index(piece.stock)];
-      CutLine line;
-      line.piece = {static_cast<int>(c), static_cast<int>(p)};
-      line.letter = piece.letter;
-      line.stock = piece.stock;
-      line.rectangle = rectangle_of(piece);
-      line.may_turn = sheet_orientation(stock, piece) == SheetOrientation::Either;
-      line.per_card = line.per_set = std::max(piece.copies, 1);
-      line.per_kit = line.per_set * std::max(project.run.of_each, 0);
-      lines.push_back(std::move(line));
-    }
-  }
-  return lines;
 }
 
 } // namespace leafwright::supply

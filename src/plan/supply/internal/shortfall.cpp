@@ -3,7 +3,6 @@
 #include "measure/index.h"
 #include "plan/supply/kit_contents.h"
 #include "plan/supply/sheets.h"
-#include "plan/supply/work_order.h"
 
 #include <algorithm>
 #include <map>

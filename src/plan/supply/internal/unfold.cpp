@@ -58,7 +58,8 @@ Region region_of(const cut::Pattern& pattern, int index) {
 
 class Table {
  public:
-  Table(SheetLayout& layout, Length blade) : layout_(layout), blade_(blade) {}
+  Table(SheetLayout& layout, Length blade, const std::vector<int>& pieces)
+      : layout_(layout), blade_(blade), pieces_(pieces) {}
 
   void lay(const Region& region, Point origin) {
     if (region.piece >= 0) {
@@ -104,24 +105,25 @@ class Table {
                          : Size{region.size.width - done, region.size.height};
   }
   int place(const Region& region, Point origin) {
-    layout_.pieces.push_back({region.piece, {origin, region.size}, region.turned});
+    layout_.pieces.push_back({at(pieces_, region.piece), {origin, region.size}, region.turned});
     return static_cast<int>(layout_.pieces.size()) - 1;
   }
 
   SheetLayout& layout_;
   Length blade_;
+  const std::vector<int>& pieces_;
 };
 
 } // namespace
 
-SheetLayout unfold(const cut::Pattern& pattern, Length blade) {
+SheetLayout unfold(const cut::Pattern& pattern, Length blade, const std::vector<int>& pieces) {
   SheetLayout layout;
   layout.offer = pattern.sheet;
   layout.times = static_cast<int>(pattern.count);
   if (pattern.parts.empty()) return layout;
   const Region sheet = region_of(pattern, 0);
   layout.sheet = sheet.size;
-  Table(layout, blade).lay(sheet, {});
+  Table(layout, blade, pieces).lay(sheet, {});
   std::stable_sort(layout.leftovers.begin(), layout.leftovers.end(),
                    [](const Rect& a, const Rect& b) { return area(a.size) > area(b.size); });
   return layout;

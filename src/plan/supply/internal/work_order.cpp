@@ -1,4 +1,4 @@
-#include "plan/supply/work_order.h"
+#include "plan/supply/sheets.h"
 
 #include "measure/index.h"
 
@@ -84,12 +84,13 @@ std::int64_t stack_of(const Project& project, int stock) {
   return std::max<std::int64_t>(1, trimmer->stack_height.nm / caliper.nm);
 }
 
-WorkOrder work_order(SheetLayout& layout, std::int64_t stack) {
+void order_cuts(SheetLayout& layout, std::int64_t stack) {
   std::vector<Part> parts = parts_of(layout);
   // A part can be cut only once all above it are: by depth, then as the planner laid them.
   std::stable_sort(parts.begin(), parts.end(),
                    [](const Part& a, const Part& b) { return a.depth < b.depth; });
-  WorkOrder order;
+  WorkOrder& order = layout.work;
+  order = {};
   int depth = -1;
   std::size_t first_of_depth = 0;
   for (Part& part : parts) {
@@ -120,7 +121,6 @@ WorkOrder work_order(SheetLayout& layout, std::int64_t stack) {
     }
     order.strokes += round.strokes();
   }
-  return order;
 }
 
 } // namespace leafwright::supply

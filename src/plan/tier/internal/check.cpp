@@ -35,6 +35,9 @@ constexpr std::array entries{
     Entry{{"tier-parts-missing", Warning,
            "the parts of a tier need a thing that it neither holds nor asks for"},
           parts_missing},
+    Entry{{"tier-as-needed-nothing", Warning,
+           "a tier holds as much of a thing as is needed, and no card needs any"},
+          as_needed_nothing},
     Entry{{"tier-shop-beats", Warning,
            "a cheaper tier and a purchase in a shop cost less than a dearer one"},
           shop_beats},
@@ -54,7 +57,7 @@ constexpr auto table = [] {
 
 std::span<const fit::Rule> rules() { return table; }
 
-Findings check(const Project& project, const supply::KitSheets* sheets) {
+Findings check(const Project& project, const supply::CuttingPlan* sheets) {
   Findings findings;
   const Facts facts{project, sheets};
   for (const Entry& entry : entries) {
@@ -69,21 +72,6 @@ namespace {
 // When nobody is expected yet, a tier is looked at with this many kits.
 constexpr int supposed_kits = 10;
 
-supply::RunSheets reference(const supply::KitSheets* sheets) {
-  supply::RunSheets run;
-  if (!sheets) return run;
-  for (const supply::StockSheets& one : sheets->stocks) {
-    if (one.layouts.empty() || one.layouts.front().offer < 0) continue;
-    supply::RunStock stock;
-    stock.stock = one.stock;
-    stock.sheets.push_back({one.layouts.front().offer, one.sheets});
-    stock.all_sheets = one.sheets;
-    stock.used = one.used;
-    run.stocks.push_back(std::move(stock));
-  }
-  return run;
-}
-
 struct Earning {
   int kits = 0;
   bool supposed = false;
@@ -94,8 +82,8 @@ struct Earning {
 class Earnings {
  public:
   explicit Earnings(const Facts& facts)
-      : facts_(facts), reference_(reference(facts.sheets)), cost_(facts.project, reference_),
-        planned_(supply::planned_kits(facts.project)) {}
+      : facts_(facts), reference_(facts.sheets ? *facts.sheets : supply::CuttingPlan{}),
+        cost_(facts.project, reference_), planned_(supply::planned_kits(facts.project)) {}
 
   Earning of(int tier) const {
     const auto index = as_index(tier);
@@ -131,7 +119,7 @@ class Earnings {
   }
 
   const Facts& facts_;
-  supply::RunSheets reference_;
+  supply::CuttingPlan reference_;
   supply::RunCost cost_;
   std::vector<int> planned_;
 };

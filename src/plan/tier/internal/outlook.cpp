@@ -47,10 +47,10 @@ namespace {
 // What one tier sold by itself leaves, everything bought new.
 class AloneMargin {
  public:
-  AloneMargin(const Project& project, int tier, const supply::RunSheets& reference)
+  AloneMargin(const Project& project, int tier, const supply::CuttingPlan& reference)
       : tier_(index(tier)), each_(terms_of(project, tier).brought().minor),
         kits_(project.tiers.size(), 0), all_new_(without_stock(project)),
-        estimate_(all_new_, reference), least_(all_new_, supply::RunSheets{}),
+        estimate_(all_new_, reference), least_(all_new_, supply::CuttingPlan{}),
         area_bounds_(
             std::all_of(project.stocks.begin(), project.stocks.end(),
                         [](const Stock& one) { return supply::sheet_sizes_of(one).size() <= 1; })) {
@@ -97,7 +97,7 @@ class AloneMargin {
 
 } // namespace
 
-BreakEven break_even_of(const Project& project, int tier, const supply::RunSheets& reference,
+BreakEven break_even_of(const Project& project, int tier, const supply::CuttingPlan& reference,
                         int most) {
   AloneMargin margin(project, tier, reference);
   BreakEven found = break_even([&](int n) { return margin(n); }, most);

@@ -292,6 +292,29 @@ void parts_missing(const Facts& facts, Reporter& report) {
   }
 }
 
+// Stamps, dies, inks and tools are whole however little they are used.
+void as_needed_nothing(const Facts& facts, Reporter& report) {
+  const supply::Needs needs = supply::needs_of_set(facts.project);
+  for (const Tier& tier : facts.project.tiers)
+    for (const Inclusion& one : tier.includes) {
+      if (one.amount.kind != Amount::Kind::AsNeeded || one.item.index < 0 ||
+          one.item.kind == ItemKind::Pack)
+        continue;
+      const supply::Need* need = supply::find(needs, one.item);
+      const bool some = need && (!need->consumed || need->count > 0 || need->length > Length{} ||
+                                 need->mass > Mass{} || need->area.um2 > 0);
+      if (some) continue;
+      const std::string name = item_name(facts.project, one.item);
+      report(
+          one.place,
+          fmt::format("{} holds {} as needed, and no card is known to take any", tier.name, name),
+          "an amount, or a step that uses it",
+          need ? std::string("write amount=\"whole\" or a share: what a step uses is not measured")
+               : fmt::format("write amount=\"whole\" or a share, or name {} in uses=\"…\"",
+                             item_id(facts.project, one.item)));
+    }
+}
+
 void choice_unpriced(const Facts& facts, Reporter& report) {
   for (const Tier& tier : facts.project.tiers)
     for (const SwapChoice& choice : tier.substitution.choices)

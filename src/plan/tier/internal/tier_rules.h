@@ -11,7 +11,7 @@ namespace leafwright::tiers {
 
 struct Facts {
   const Project& project;
-  const supply::KitSheets* sheets;
+  const supply::CuttingPlan* sheets;
 };
 
 class Reporter {
@@ -41,6 +41,7 @@ void owns_included(const Facts& facts, Reporter& report);
 void dies_for_ready(const Facts& facts, Reporter& report);
 void paper_short(const Facts& facts, Reporter& report);
 void parts_missing(const Facts& facts, Reporter& report);
+void as_needed_nothing(const Facts& facts, Reporter& report);
 void choice_unpriced(const Facts& facts, Reporter& report);
 // What the maker earns (rules_maker.cpp)
 void gift_loss(const Facts& facts, Reporter& report);

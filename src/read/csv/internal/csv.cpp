@@ -1,5 +1,7 @@
 #include "read/csv/csv.h"
 
+#include "measure/utf8.h"
+
 #include <algorithm>
 #include <array>
 #include <utility>
@@ -9,8 +11,6 @@ namespace leafwright::csv {
 namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-
-bool starts_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
@@ -23,7 +23,7 @@ std::string shortened(std::string_view text) {
   constexpr std::size_t most = 40;
   std::string result;
   for (const char c : text) {
-    if (result.size() >= most && starts_character(c)) return result + "...";
+    if (result.size() >= most && detail::begins_character(c)) return result + "...";
     result += c == '\n' || c == '\r' ? ' ' : c;
   }
   return result;
@@ -80,7 +80,7 @@ class Reader {
     if (line_ends) {
       ++place_.line;
       place_.column = 1;
-    } else if (c != '\r' && (at_end() || starts_character(peek()))) {
+    } else if (c != '\r' && (at_end() || detail::begins_character(peek()))) {
       ++place_.column;
     }
   }

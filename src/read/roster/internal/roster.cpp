@@ -85,7 +85,7 @@ class Reader {
     std::size_t characters = 0;
     for (const char c : cell.text) {
       if (c == '\n' || c == '\r') break;
-      if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++characters;
+      if (detail::begins_character(c)) ++characters;
     }
     return place(cell.place, characters);
   }

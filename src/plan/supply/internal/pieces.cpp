@@ -1,5 +1,6 @@
 #include "measure/index.h"
-#include "plan/supply/run_sheets.h"
+#include "plan/supply/kit_contents.h"
+#include "plan/supply/sheets.h"
 
 #include <fmt/format.h>
 
@@ -19,7 +20,7 @@ SheetOrientation orientation_of_line(const Project& project, const CutLine& line
 }
 
 // The line of a share of a sheet; one line for each size and stock.
-std::size_t share_line(RunSheets& run, const Project& project, int stock, Size size) {
+std::size_t share_line(CuttingPlan& run, const Project& project, int stock, Size size) {
   int number = 1;
   for (std::size_t i = 0; i < run.lines.size(); ++i) {
     const CutLine& line = run.lines[i];
@@ -35,6 +36,7 @@ std::size_t share_line(RunSheets& run, const Project& project, int stock, Size s
   line.per_card = line.per_set = line.per_kit = 0;
   run.lines.push_back(std::move(line));
   run.wanted.push_back(0);
+  run.spare.push_back(0);
   return run.lines.size() - 1;
 }
 
@@ -43,7 +45,7 @@ std::int64_t spare_of(const Run& run, std::int64_t wanted) {
   return (wanted * std::max(run.spare_percent, 0) + 99) / 100 + std::max(run.spare_pieces, 0);
 }
 
-void add_letter(RunPiece& piece, const std::string& letter) {
+void add_letter(CutPiece& piece, const std::string& letter) {
   if (letter.empty()) return;
   for (std::size_t at = 0; at < piece.letters.size();) { // the same letter once
     const std::size_t end = std::min(piece.letters.find(' ', at), piece.letters.size());
@@ -53,12 +55,13 @@ void add_letter(RunPiece& piece, const std::string& letter) {
   piece.letters += (piece.letters.empty() ? "" : " ") + letter;
 }
 
-void gather_pieces(RunSheets& run, const Project& project) {
+// Pieces that lie alike are one; of them so many are spare.
+void gather_pieces(CuttingPlan& run, const Project& project) {
   for (std::size_t i = 0; i < run.lines.size(); ++i) {
-    if (run.wanted[i] + run.spare[i] <= 0) continue;
+    if (run.wanted[i] <= 0) continue;
     const CutLine& line = run.lines[i];
     const SheetOrientation orientation = orientation_of_line(project, line);
-    auto same = std::find_if(run.pieces.begin(), run.pieces.end(), [&](const RunPiece& piece) {
+    auto same = std::find_if(run.pieces.begin(), run.pieces.end(), [&](const CutPiece& piece) {
       return piece.stock == line.stock && piece.orientation == orientation &&
              (piece.size == line.rectangle ||
               (orientation == SheetOrientation::Either && piece.size == line.rectangle.turned()));
@@ -68,21 +71,25 @@ void gather_pieces(RunSheets& run, const Project& project) {
                                {line.stock, line.rectangle, orientation, {}, {}, 0, 0});
     same->lines.push_back(static_cast<int>(i));
     same->wanted += run.wanted[i];
-    same->spare += run.spare[i];
     add_letter(*same, line.letter);
   }
-  std::stable_sort(run.pieces.begin(), run.pieces.end(), [](const RunPiece& a, const RunPiece& b) {
+  for (CutPiece& piece : run.pieces) {
+    piece.spare = spare_of(project.run, piece.wanted);
+    run.spare[as_index(piece.lines.front())] = piece.spare;
+  }
+  std::stable_sort(run.pieces.begin(), run.pieces.end(), [](const CutPiece& a, const CutPiece& b) {
     return std::tuple(a.stock, -area(a.size).um2) < std::tuple(b.stock, -area(b.size).um2);
   });
 }
 
 } // namespace
 
-RunSheets pieces_of_run(const Project& project, const std::vector<KitContents>& kit_items,
-                        std::span<const int> kits) {
-  RunSheets run;
+CuttingPlan pieces_of_run(const Project& project, const std::vector<KitContents>& kit_items,
+                          std::span<const int> kits) {
+  CuttingPlan run;
   run.lines = cut_list(project);
   run.wanted.assign(run.lines.size(), 0);
+  run.spare.assign(run.lines.size(), 0);
   for (std::size_t tier = 0; tier < std::min(kit_items.size(), kits.size()); ++tier) {
     if (kits[tier] <= 0) continue;
     for (const KitItem& taking : kit_items[tier].kit_items)
@@ -93,7 +100,6 @@ RunSheets pieces_of_run(const Project& project, const std::vector<KitContents>& 
         run.wanted.at(line) += cut.count * kits[tier];
       }
   }
-  for (const std::int64_t wanted : run.wanted) run.spare.push_back(spare_of(project.run, wanted));
   gather_pieces(run, project);
   return run;
 }
@@ -108,20 +114,70 @@ std::vector<int> sheet_sizes_of(const Stock& stock) {
   return sizes;
 }
 
-RunSheets sheets_for_run(const Project& project, std::span<const int> kits,
-                         const cut::Effort& effort) {
+CuttingPlan sheets_for_run(const Project& project, std::span<const int> kits,
+                           const cut::Effort& effort) {
   std::vector<KitContents> kit_items;
-  std::vector<std::int64_t> given(project.stocks.size(), 0);
+  CutOptions options;
+  options.effort = effort;
+  options.given.assign(project.stocks.size(), 0);
   for (std::size_t tier = 0; tier < project.tiers.size(); ++tier) {
     kit_items.push_back(kit_contents_of(project, static_cast<int>(tier)));
     const std::int64_t times = tier < kits.size() ? std::max(kits[tier], 0) : 0;
     for (const KitItem& taking : kit_items.back().kit_items)
       if (taking.item.kind == ItemKind::Stock)
-        given.at(as_index(taking.item.index)) += taking.sheets * times;
+        options.given.at(as_index(taking.item.index)) += taking.sheets * times;
   }
-  RunSheets run = pieces_of_run(project, kit_items, kits);
-  lay_out(run, project, given, effort);
+  CuttingPlan run = pieces_of_run(project, kit_items, kits);
+  lay_out(run, project, options);
   return run;
+}
+
+namespace {
+
+// Line by line: each keeps its letter, for nothing is counted out afterwards.
+CuttingPlan pieces_of_kits(const Project& project, int kits) {
+  CuttingPlan plan;
+  plan.lines = cut_list(project);
+  plan.spare.assign(plan.lines.size(), 0);
+  for (std::size_t i = 0; i < plan.lines.size(); ++i) {
+    const CutLine& line = plan.lines[i];
+    plan.wanted.push_back(std::int64_t{line.per_kit} * std::max(kits, 0));
+    if (plan.wanted.back() > 0)
+      plan.pieces.push_back({line.stock,
+                             line.rectangle,
+                             orientation_of_line(project, line),
+                             {static_cast<int>(i)},
+                             line.letter,
+                             plan.wanted.back(),
+                             0});
+  }
+  return plan;
+}
+
+CuttingPlan laid_out(const Project& project, int kits, cut::Objective objective,
+                     PlanCache* cache = nullptr) {
+  constexpr std::int64_t work_of_a_kit = 100'000'000; // an answer at once
+  CutOptions options;
+  options.objective = objective;
+  options.in_hand = false; // of the maker, not of who cuts the kit
+  options.cache = cache;
+  if (kits <= 1) options.effort.work = work_of_a_kit;
+  CuttingPlan plan = pieces_of_kits(project, kits);
+  lay_out(plan, project, options);
+  return plan;
+}
+
+} // namespace
+
+CuttingPlan sheets_for(const Project& project, int kits) {
+  return laid_out(project, kits,
+                  kits <= 1 ? cut::Objective::LeastHandling : cut::Objective::FewestSheets);
+}
+CuttingPlan sheets_for(const Project& project, PlanCache& kept) {
+  return laid_out(project, 1, cut::Objective::LeastHandling, &kept);
+}
+CuttingPlan fewest_sheets_for(const Project& project) {
+  return laid_out(project, 1, cut::Objective::FewestSheets);
 }
 
 } // namespace leafwright::supply

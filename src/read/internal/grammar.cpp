@@ -1,0 +1,407 @@
+#include "model/work.h"
+#include "read/document.h"
+#include "read/internal/vocabulary.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <utility>
+
+// The vocabulary as a grammar. It checks structure, names and fixed words; what a measure says,
+// whether a name exists and whether things fit is checked when the project is read.
+
+namespace leafwright::reading {
+namespace {
+
+using Words = std::vector<std::string>;
+
+Words parted(std::string_view text, char separator) {
+  Words parts;
+  for (;;) {
+    const std::size_t end = text.find(separator);
+    parts.emplace_back(text.substr(0, end));
+    if (end == std::string_view::npos) return parts;
+    text.remove_prefix(end + 1);
+  }
+}
+
+// A pattern of RELAX NG: what both forms are written from.
+struct Pattern {
+  enum class Kind { Text, Empty, Ref, Value, Data, List, Attribute, Element, Group, Choice, Mixed };
+  Kind kind = Kind::Empty;
+  std::string name; // of a reference, an attribute or an element; a value; a datatype
+  std::vector<std::pair<std::string, std::string>> params; // of a datatype
+  std::vector<Pattern> inside;
+  char count = '!'; // ! once, ? + *
+};
+using Kind = Pattern::Kind;
+
+Pattern leaf(Kind kind, std::string name = {}) { return {kind, std::move(name), {}, {}, '!'}; }
+Pattern of(Kind kind, std::vector<Pattern> inside, std::string name = {}) {
+  if (inside.empty()) return leaf(Kind::Empty);
+  const bool needless =
+      inside.size() == 1 && (kind == Kind::Group || kind == Kind::Choice || kind == Kind::Mixed);
+  if (needless) return std::move(inside.front());
+  return {kind, std::move(name), {}, std::move(inside), '!'};
+}
+Pattern times(Pattern pattern, char count) {
+  pattern.count = count;
+  return pattern;
+}
+Pattern values(const Words& words) {
+  std::vector<Pattern> all;
+  for (const std::string& word : words) all.push_back(leaf(Kind::Value, word));
+  return of(Kind::Choice, std::move(all));
+}
+Pattern data(std::string type, std::vector<std::pair<std::string, std::string>> params = {}) {
+  return {Kind::Data, std::move(type), std::move(params), {}, '!'};
+}
+Pattern works(bool of_tools) {
+  Words words;
+  for (const WorkRow& row : work_rows())
+    if (of_tools ? row.of_tools : row.of_steps) words.emplace_back(row.word);
+  return of(Kind::List, {times(values(words), '+')});
+}
+
+struct Define {
+  std::string name;
+  Pattern pattern;
+};
+
+// Kinds of values; what is more than a pattern can say is some text.
+std::vector<Define> types() {
+  const Pattern some = data("string", {{"minLength", "1"}});
+  std::vector<Define> all{
+      {"name-of-thing", data("NCName")},
+      {"names-of-things", of(Kind::List, {times(data("NCName"), '+')})},
+      {"scoped-name", data("string", {{"pattern", "[^/\\s]+(/[^/\\s]+)?"}})},
+      {"any-words", leaf(Kind::Text)},
+      {"money", data("string", {{"pattern", "\\s*[0-9]+(\\.[0-9]+)?\\s*"}})},
+      {"currency", data("string", {{"pattern", "\\s*[A-Za-z]{3}\\s*"}})},
+      {"colour", data("string", {{"pattern", "\\s*#[0-9A-Fa-f]{6}\\s*"}})},
+      {"language", data("language")},
+      {"count", data("positiveInteger")},
+      {"number", data("nonNegativeInteger")},
+      {"seconds", data("nonNegativeInteger", {{"maxInclusive", "36000"}})},
+      {"share-of-one", data("decimal", {{"minInclusive", "0"}, {"maxInclusive", "1"}})},
+      {"yes-no", values({"yes", "no"})},
+      {"cut-by", values({"trimmer", "die", "punch", "scissors"})},
+      {"outline-word", values({"rectangle", "rounded", "circle", "oval", "polygon", "star",
+                               "scalloped", "scalloped-circle", "banner", "tag"})},
+      {"work-of-tools", works(true)},
+      {"work-of-steps", works(false)},
+      {"ready-parts", of(Kind::List, {times(values({"die-cut", "stamped"}), '+')})},
+  };
+  for (const char* name : {"words", "measure", "sides", "position", "points", "angle", "amount",
+                           "step", "grid", "grid-measure", "grid-points", "path-data", "file-name"})
+    all.push_back({name, some});
+  return all;
+}
+
+Pattern value_of(std::string_view type) {
+  static const std::vector<Define> known = types();
+  std::vector<Pattern> all;
+  for (const std::string& word : parted(type, '|')) {
+    const bool is_type = std::ranges::find(known, word, &Define::name) != known.end();
+    all.push_back(leaf(is_type ? Kind::Ref : Kind::Value, word));
+  }
+  return of(Kind::Choice, std::move(all));
+}
+
+std::string define_of(std::string_view name, std::string_view key) {
+  std::string out(key == name || key.find('/') != std::string_view::npos
+                      ? std::string(key)
+                      : fmt::format("{}-{}", name, key));
+  std::ranges::replace(out, '/', '-');
+  return out + "-element";
+}
+
+struct Child {
+  std::string name, key;
+  char count = '*';
+};
+
+std::vector<Child> children_of(const ElementRule& rule) {
+  std::vector<Child> all;
+  if (rule.children.empty()) return all;
+  for (std::string child : parted(rule.children, ' ')) {
+    const char count = child.back();
+    child.pop_back();
+    const Words sides = parted(child, '=');
+    all.push_back({sides.front(), sides.back(), count});
+  }
+  return all;
+}
+
+class ElementWriter {
+ public:
+  explicit ElementWriter(const ElementRule& rule) : rule_(rule), attributes_(attributes_of(rule)) {}
+
+  Pattern run(const std::string& name) {
+    std::vector<Pattern> parts;
+    std::string pattern(rule_.pattern);
+    if (pattern.empty() && !rule_.either.empty())
+      for (const std::string& group : parted(rule_.either, ' '))
+        pattern += (pattern.empty() ? "" : " ") + any_of(group) + "|";
+    if (rule_.groups.find("outline") != std::string_view::npos)
+      pattern += std::string(pattern.empty() ? "" : " ") + "shape=free,grid,outline|shape|";
+    if (!pattern.empty())
+      for (const std::string& group : parted(pattern, ' ')) parts.push_back(choice(group));
+    std::vector<Pattern> all;
+    for (const Attribute& one : attributes_)
+      if (std::ranges::find(said_, one.name) == said_.end())
+        all.push_back(times(attribute(one, one.type), one.required ? '!' : '?'));
+    std::ranges::move(parts, std::back_inserter(all));
+    std::vector<Pattern> body;
+    if (rule_.prose) body.push_back(leaf(Kind::Text));
+    for (const Child& child : children_of(rule_))
+      if (std::ranges::find(said_, "<" + child.name) == said_.end())
+        body.push_back(times(leaf(Kind::Ref, define_of(child.name, child.key)), child.count));
+    if (!body.empty()) all.push_back(of(Kind::Mixed, std::move(body)));
+    if (all.empty()) all.push_back(leaf(Kind::Empty));
+    return {Kind::Element, name, {}, std::move(all), '!'};
+  }
+
+ private:
+  static Pattern attribute(const Attribute& one, std::string_view type) {
+    return {Kind::Attribute, std::string(one.name), {}, {value_of(type)}, '!'};
+  }
+
+  // Of "width,height" each may stand alone.
+  static std::string any_of(const std::string& group) {
+    std::string out;
+    for (const std::string& member : parted(group, '|')) {
+      const Words names = parted(member, ',');
+      std::string all = names.front() + (names.size() > 1 ? "?" : "");
+      for (std::size_t i = 1; i < names.size(); ++i) all += "," + names[i] + "?";
+      out += (out.empty() ? "" : "|") + all;
+    }
+    return out;
+  }
+
+  // "size|inset|width,height": an empty member, or one that may be missing, is the whole's.
+  Pattern choice(const std::string& group) {
+    std::vector<Pattern> members;
+    bool optional = false;
+    for (const std::string& member : parted(group, '|')) {
+      if (member.empty()) {
+        optional = true;
+        continue;
+      }
+      std::vector<Pattern> items;
+      const Words names = parted(member, ',');
+      for (const std::string& name : names) items.push_back(item(name));
+      members.push_back(of(Kind::Group, std::move(items)));
+    }
+    Pattern all = of(Kind::Choice, std::move(members));
+    return optional ? times(of(Kind::Choice, {std::move(all)}), '?') : all;
+  }
+
+  Pattern item(std::string name) {
+    if (name.front() == '<') {
+      const char count = name.back();
+      name = name.substr(1, name.find('>') - 1);
+      said_.push_back("<" + name);
+      return times(leaf(Kind::Ref, define_of(name, name)), count);
+    }
+    const bool optional = name.back() == '?';
+    if (optional) name.pop_back();
+    const Words sides = parted(name, '=');
+    said_.push_back(sides.front());
+    const auto found = std::ranges::find(attributes_, sides.front(), &Attribute::name);
+    if (found == attributes_.end()) return leaf(Kind::Empty);
+    Pattern one = attribute(*found, found->type);
+    if (sides.size() > 1) one.inside = {values(parted(sides.back(), '/'))};
+    return times(std::move(one), optional ? '?' : '!');
+  }
+
+  const ElementRule& rule_;
+  std::vector<Attribute> attributes_;
+  Words said_;
+};
+
+std::vector<Define> defines() {
+  std::vector<Define> all = types();
+  std::vector<Child> elements{{"project", "project", '!'}};
+  for (std::size_t i = 0; i < elements.size(); ++i) {
+    const Child element = elements[i];
+    const ElementRule* rule = rule_for(element.key);
+    if (rule == nullptr) continue;
+    all.push_back({define_of(element.name, element.key), ElementWriter(*rule).run(element.name)});
+    for (const Child& child : children_of(*rule)) {
+      const auto same = [&](const Child& one) {
+        return define_of(one.name, one.key) == define_of(child.name, child.key);
+      };
+      if (std::ranges::none_of(elements, same)) elements.push_back(child);
+    }
+  }
+  return all;
+}
+
+// --- XML ----------------------------------------------------------------------------------------
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == '&')
+      out += "&amp;";
+    else if (c == '<')
+      out += "&lt;";
+    else
+      out += c;
+  }
+  return out;
+}
+
+void write_xml(std::string& out, const Pattern& one, std::size_t depth) {
+  const std::string margin(2 * depth, ' ');
+  if (one.count != '!') {
+    const std::string_view tag = one.count == '?'   ? "optional"
+                                 : one.count == '+' ? "oneOrMore"
+                                                    : "zeroOrMore";
+    out += fmt::format("{}<{}>\n", margin, tag);
+    write_xml(out, times(one, '!'), depth + 1);
+    out += fmt::format("{}</{}>\n", margin, tag);
+    return;
+  }
+  const auto around = [&](std::string_view tag, std::string_view name) {
+    out += fmt::format("{}<{}{}>\n", margin, tag,
+                       name.empty() ? "" : fmt::format(" name=\"{}\"", name));
+    for (const Pattern& inner : one.inside) write_xml(out, inner, depth + 1);
+    out += fmt::format("{}</{}>\n", margin, tag);
+  };
+  switch (one.kind) {
+  case Kind::Text: out += margin + "<text/>\n"; return;
+  case Kind::Empty: out += margin + "<empty/>\n"; return;
+  case Kind::Ref: out += fmt::format("{}<ref name=\"{}\"/>\n", margin, one.name); return;
+  case Kind::Value: out += fmt::format("{}<value>{}</value>\n", margin, escaped(one.name)); return;
+  case Kind::Data:
+    out += fmt::format("{}<data type=\"{}\">\n", margin, one.name);
+    for (const auto& [name, value] : one.params)
+      out += fmt::format("{}  <param name=\"{}\">{}</param>\n", margin, name, escaped(value));
+    out += margin + "</data>\n";
+    return;
+  case Kind::List: return around("list", {});
+  case Kind::Attribute: return around("attribute", one.name);
+  case Kind::Element: return around("element", one.name);
+  case Kind::Group: return around("group", {});
+  case Kind::Choice: return around("choice", {});
+  case Kind::Mixed: return around("interleave", {});
+  }
+}
+
+// --- Compact syntax -----------------------------------------------------------------------------
+
+std::string literal(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) out += c;
+  return out + "\"";
+}
+
+std::string compact(const Pattern& one);
+
+std::string joined(const std::vector<Pattern>& all, std::string_view joint) {
+  std::string out;
+  for (const Pattern& inner : all) out += (out.empty() ? "" : std::string(joint)) + compact(inner);
+  return out;
+}
+
+std::string compact_once(const Pattern& one) {
+  switch (one.kind) {
+  case Kind::Text: return "text";
+  case Kind::Empty: return "empty";
+  case Kind::Ref: return one.name;
+  case Kind::Value: return literal(one.name);
+  case Kind::Data: {
+    std::string out = "xsd:" + one.name;
+    if (one.params.empty()) return out;
+    out += " {";
+    for (const auto& [name, value] : one.params)
+      out += fmt::format(" {} = {}", name, literal(value));
+    return out + " }";
+  }
+  case Kind::List: return "list { " + joined(one.inside, ", ") + " }";
+  case Kind::Attribute:
+    return fmt::format("attribute {} {{ {} }}", one.name, joined(one.inside, ", "));
+  case Kind::Element:
+    return fmt::format("element {} {{\n    {}\n  }}", one.name, joined(one.inside, ",\n    "));
+  case Kind::Group: return "(" + joined(one.inside, ", ") + ")";
+  case Kind::Choice: return "(" + joined(one.inside, " | ") + ")";
+  case Kind::Mixed: return "(" + joined(one.inside, " & ") + ")";
+  }
+  return {};
+}
+
+std::string compact(const Pattern& one) {
+  return compact_once(one) + (one.count == '!' ? std::string{} : std::string(1, one.count));
+}
+
+constexpr std::string_view made =
+    "The project file of Leafwright, version 1, in RELAX NG (ISO/IEC 19757-2), written by the\n"
+    "program from its own table of elements and attributes. REFERENCE.md beside this file "
+    "explains\n"
+    "them. The grammar checks structure, names and fixed words; the rest is checked by reading.";
+
+} // namespace
+
+std::string grammar_xml() {
+  std::string out = fmt::format(R"(<?xml version="1.0" encoding="UTF-8"?>
+<!-- {}
+-->
+<grammar ns="{}" xmlns="http://relaxng.org/ns/structure/1.0"
+         datatypeLibrary="http://www.w3.org/2001/XMLSchema-datatypes">
+  <start>
+    <ref name="project-element"/>
+  </start>
+)",
+                                made, project_namespace);
+  for (const Define& one : defines()) {
+    out += fmt::format("  <define name=\"{}\">\n", one.name);
+    write_xml(out, one.pattern, 2);
+    out += "  </define>\n";
+  }
+  return out + "</grammar>\n";
+}
+
+std::string grammar_compact() {
+  std::string out = "# " + std::string(made);
+  for (std::size_t at = out.find('\n'); at != std::string::npos; at = out.find('\n', at + 1))
+    out.insert(at + 1, "# ");
+  out += fmt::format("\n\ndefault namespace = \"{}\"\n"
+                     "datatypes xsd = \"http://www.w3.org/2001/XMLSchema-datatypes\"\n\n"
+                     "start = project-element\n\n",
+                     project_namespace);
+  for (const Define& one : defines())
+    out += fmt::format("{} =\n  {}\n", one.name, compact(one.pattern));
+  return out;
+}
+
+std::string reference_tables() {
+  std::string out;
+  const auto table = [&](const std::vector<Attribute>& rows) {
+    out += "| attribute | value | without it | |\n|---|---|---|---|\n";
+    for (const Attribute& one : rows) {
+      std::string type;
+      for (const std::string& word : parted(one.type, '|'))
+        type += fmt::format("{}`{}`", type.empty() ? "" : " ", word);
+      out += fmt::format("| `{}`{} | {} | {} | {} |\n", one.name, one.required ? "!" : "", type,
+                         one.fallback, one.help);
+    }
+    out += "\n";
+  };
+  for (const ElementRule& rule : element_rules()) {
+    const std::vector<Attribute> rows = attributes_of(rule);
+    if (rows.empty()) continue;
+    const std::string key = rule.key == "spool" ? "ribbon> and <twine" : std::string(rule.key);
+    out += fmt::format("### `<{}>`{}\n\n", key == "card/stamp" ? "stamp" : key,
+                       key == "card/stamp"   ? " on a card"
+                       : rule.key == "spool" ? " among supplies"
+                                             : "");
+    table(rows);
+  }
+  return out;
+}
+
+} // namespace leafwright::reading
