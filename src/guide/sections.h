@@ -55,10 +55,10 @@ Section card_section(const Project& project, int card, bool guides_apart = false
 
 // "Make two · 35 min · top fold, A2"
 std::string card_aside(const Project& project, const Card& card);
-// Letter, piece, size as it ends up, paper; how many of it one card has.
-Table pieces_table(const Project& project, const Card& card);
-// Front, inside, back (when something is on it) and envelope.
-FigureRow finished_views(const Project& project, const Card& card);
+// Front, inside, back (when something is on it), and the envelope when it is decorated.
+std::vector<Figure> finished_views(const Project& project, const Card& card);
+// What the card asks of a hand beside cutting and taping: "stamping off, foam, bow".
+std::string skills_words(const Card& card);
 
 // Whether what lies there is seen on that side of the card.
 bool seen_in(const Card& card, const Carrier& on, View view);
@@ -71,7 +71,8 @@ bool needs_guide(const Card& card, View view);
 // project is the same document.
 std::optional<std::int64_t> epoch_of(const Project& project);
 Section cover_section(const Project& project, const std::string& edition);
-Section contents_section();
+// Every card at a glance, and the contents. Empty for one card: a few pages need no list.
+Section contents_section(const Project& project);
 
 // "Edition 3 · 2 March 2027"
 std::string edition_words(const Project& project);

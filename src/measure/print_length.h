@@ -69,6 +69,7 @@ struct Printing {
   // For the unit beside it. One that is no mark of that unit's ruler (a part of an inch; a part or
   // a multiple of 1 mm) gives way to 1/16 in or 0.5 mm.
   Length other_step = millimetres(1) / 2;
+  bool print_other = false; // whether lists give it at all
 };
 
 // The multiple of `step` nearest to `a`; halves go away from zero.

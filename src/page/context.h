@@ -31,6 +31,8 @@ class FigureCache {
 
   // Drawn at that scale, within the room.
   const Drawn& composed(const figure::Scene& scene, Size room, double scale);
+  // Things without a place of their own, set out as large as the room bears.
+  const Drawn& set_out(const figure::Scene& scene, Size room) { return draw(scene, room, 0.0); }
   // The size it is expected to have at that scale.
   Size expected_size(const figure::Scene& scene, double scale);
   // The largest scale, in whole percents, at which it is expected to fit the room. Labels never

@@ -3,6 +3,9 @@
 #include "page/internal/paginate.h"
 
 #include <doctest/doctest.h>
+#include <map>
+#include <random>
+#include <utility>
 
 #include <limits>
 
@@ -111,6 +114,38 @@ TEST_CASE("a repeated head takes its room on the next page") {
   }
   for (const PageSlice& slice : paginate(flow, points(200)).slices)
     CHECK(slice.end - slice.first <= 3);
+}
+
+TEST_CASE("no way to part things into runs is cheaper than the one chosen") {
+  // Prices without any rule; some runs are none at all.
+  std::mt19937 random(11);
+  constexpr double none = std::numeric_limits<double>::infinity();
+  for (int round = 0; round < 200; ++round) {
+    const std::size_t count = 1 + random() % 10;
+    std::map<std::pair<std::size_t, std::size_t>, double> prices;
+    for (std::size_t first = 0; first < count; ++first) {
+      const std::size_t longest = 1 + random() % 6;
+      for (std::size_t end = first + 1; end <= count; ++end)
+        prices[{first, end}] = end - first > longest ? none : static_cast<double>(random() % 100);
+    }
+    double least = none;
+    for (std::size_t cuts = 0; cuts < std::size_t{1} << (count - 1); ++cuts) {
+      double sum = 0.0;
+      std::size_t first = 0;
+      for (std::size_t end = 1; end <= count; ++end)
+        if (end == count || (cuts >> (end - 1) & 1U) != 0) {
+          sum += prices[{first, end}];
+          first = end;
+        }
+      least = std::min(least, sum);
+    }
+    const Runs runs = cheapest_runs(count, [&](std::size_t first, std::size_t end) {
+      return prices[{first, end}];
+    });
+    CHECK(runs.price == least);
+    REQUIRE_FALSE(runs.ends.empty());
+    CHECK(runs.ends.back() == count);
+  }
 }
 
 TEST_CASE("a wished page break is made") {

@@ -25,6 +25,22 @@ Document front_matter(const Project& project) {
   return document;
 }
 
+// For one card, all that comes before it on one page: what is needed, cut and minded.
+Section before_one_card(std::vector<Section> parts) {
+  Section section{"supplies", "Before you begin", {}};
+  add(section, heading(1, "before", "Before you begin"));
+  for (Section& part : parts)
+    for (Block& block : part.blocks) {
+      if (auto* title = std::get_if<Heading>(&block.what)) title->level = 2;
+      if (auto* drawing = std::get_if<Beside>(&block.what))
+        drawing->figure.width = Figure::Width::Narrow;
+      const auto* words = std::get_if<Paragraph>(&block.what);
+      if (words != nullptr && words->kind == Paragraph::Kind::Lead) continue;
+      section.blocks.push_back(std::move(block));
+    }
+  return section;
+}
+
 } // namespace
 
 Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
@@ -44,7 +60,15 @@ Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
     if (!section.blocks.empty()) document.sections.push_back(std::move(section));
   };
   take(cover_section(project, document.edition));
-  take(contents_section());
+  if (project.cards.size() == 1 && tier == nullptr && options.students == 0) {
+    take(before_one_card({supplies_section(project, needs), cut_list_section(project, sheets),
+                          cut_diagrams_section(project, sheets), reading_section(project),
+                          colophon_section(project, document.edition)}));
+    take(card_section(project, 0, options.guides_apart));
+    if (!options.guides_apart) take(templates_section(project));
+    return document;
+  }
+  take(contents_section(project));
   take(reading_section(project));
   if (tier != nullptr) {
     take(owned_supplies_section(project, needs, *tier));
@@ -59,7 +83,6 @@ Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
     take(cut_diagrams_section(project, sheets,
                               tier != nullptr && supply::gives_pieces_of_sheets(project, *tier)));
   }
-  take(inks_section(project));
   for (std::size_t i = 0; i < project.cards.size(); ++i)
     take(card_section(project, static_cast<int>(i), options.guides_apart,
                       tier != nullptr ? supply::parts_ready(*tier, static_cast<int>(i))

@@ -29,6 +29,12 @@ Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context);
 // room.
 Flow full_size_flow(std::span<const guide::Block> blocks, Length width, Context& context);
 
+// Steps page by page in the way that fits each best: two by two or in rows, their figures large or
+// smaller. `rooms`: what the page on which they begin has left, and what the others have.
+struct StepRooms {
+  Length first, page;
+};
+Flow steps_flow(const guide::Steps& steps, const StepRooms& rooms, Length width, Context& context);
 Flow steps_flow(const guide::Steps& steps, Length width, Context& context);
 
 Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context);

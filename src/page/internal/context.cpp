@@ -91,6 +91,7 @@ Size FigureCache::expected_size(const figure::Scene& scene, double scale) {
 
 double FigureCache::fitting(const figure::Scene& scene, Size room) {
   if (scene.fixed_scale) return *scene.fixed_scale;
+  if (!scene.laid_out.empty()) return figure::fitting_scale(scene, room, look_, fonts_);
   const Size extra = margins(scene);
   const Size left{std::max(room.width - extra.width, room.width / 2),
                   std::max(room.height - extra.height, room.height / 2)};

@@ -10,10 +10,6 @@
 
 namespace leafwright::page {
 
-// The ways worth trying to set these steps in a column of that width: in rows and in two columns,
-// each with figures from the largest that fit down to the smallest that the template allows.
-std::vector<Trial> step_trials(const guide::Steps& steps, const Context& context);
-
 // What a column needs: its narrowest (no word divided) and its widest (nothing broken) content.
 struct ColumnNeed {
   Length narrowest, widest;

@@ -79,8 +79,10 @@ FramePtr captioned(const guide::Figure& figure, Size room, double scale, bool es
                    Context& context) {
   const Size size = drawn_size(figure.scene, room, scale, estimate, context);
   guide::Inlines caption = figure.caption;
-  if (const std::string note = scale_note(figure.scene, scale, context); !note.empty())
-    caption.emplace_back(guide::Words{(caption.empty() ? "" : " ") + note});
+  // In a narrow column among others alike it would only be said again and again.
+  const std::string note =
+      stands_beside(room.width, context) ? scale_note(figure.scene, scale, context) : std::string{};
+  if (!note.empty()) caption.emplace_back(guide::Words{(caption.empty() ? "" : " ") + note});
   std::vector<Op> ops;
   if (!estimate)
     ops.emplace_back(Inset{
@@ -140,7 +142,23 @@ Size figure_room(const guide::Figure& figure, Length width, const Context& conte
   return {room, tallest};
 }
 
+namespace {
+
+// The pieces of a card, set out below what they become.
+Flow set_out_flow(const guide::Figure& figure, Length width, Context& context) {
+  const Size room{width, times(context.text_height, 0.42 * context.trial.shrink)};
+  const Drawn& out = context.figures.set_out(figure.scene, room);
+  FlowItem item;
+  item.frame = with_ops({Inset{{}, figure_frame(out, figure.scene.alternative)}},
+                        {width, on_grid(out.drawing->size.height, context.look.grid)});
+  item.space_before = context.look.grid * 2;
+  return {item};
+}
+
+} // namespace
+
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context) {
+  if (!figure.scene.laid_out.empty()) return set_out_flow(figure, width, context);
   const Size room = figure_room(figure, width, context);
   FlowItem item;
   item.frame = captioned(figure, room,
@@ -264,7 +282,7 @@ Flow side_by_side(std::span<const guide::Figure> figures, Length width, Length t
   const bool narrow = std::ranges::all_of(figures, [](const guide::Figure& figure) {
     return figure.width == guide::Figure::Width::Narrow;
   });
-  const Length narrowest = millimetres(narrow ? 26 : 42);
+  const Length narrowest = millimetres(narrow ? 18 : 42);
   const auto per_line = [&] { return (count + lines - 1) / lines; };
   while (lines < count && (width - gap * static_cast<std::int64_t>(per_line() - 1)) /
                                   static_cast<std::int64_t>(per_line()) <
@@ -361,9 +379,9 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
   FlowItem item;
   item.frame = std::move(figure);
   item.keep_with_next = true;
-  item.space_before = grid * 2;
+  item.space_before = grid;
   flow.push_back(std::move(item));
-  if (!words.empty()) words.front().space_before = std::max(words.front().space_before, grid * 2);
+  if (!words.empty()) words.front().space_before = std::max(words.front().space_before, grid);
   // A figure and its words are best read in one column.
   constexpr double parting = 40.0;
   for (FlowItem& word : words) word.break_cost += parting;
@@ -376,14 +394,65 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
 
 } // namespace
 
+namespace {
+
+// What begins a chapter: its figure large, what is said of it at the right, or below on a narrow
+// page.
+Flow chapter_opening(const guide::Beside& beside, Length width, Context& context) {
+  const Length grid = context.look.grid;
+  const bool below = context.look.openings.others_below;
+  const Length column = below ? width : (width - context.look.gutter) * 58 / 100;
+  double scale = 0;
+  const FramePtr front = on_ground(beside.figure, column, scale, context);
+  FlowItem item;
+  item.space_before = grid;
+  item.keep_with_next = true;
+  if (below) {
+    item.frame = front;
+    Flow flow{item};
+    Flow words = blocks_flow(beside.blocks, width, context);
+    for (FlowItem& word : words) word.keep_with_next = true;
+    std::move(words.begin(), words.end(), std::back_inserter(flow));
+    flow.back().keep_with_next = false;
+    flow.back().break_cost = 30.0;
+    return flow;
+  }
+  const Length x = column + context.look.gutter * 3 / 2;
+  Flow words;
+  for (const guide::Block& block : beside.blocks) {
+    // The lesser pictures take what the facts leave of the front's height.
+    const auto* row = std::get_if<guide::FigureRow>(&block.what);
+    const Length left = front->size.height - height(words) - grid * 6;
+    Flow part = row != nullptr
+                    ? side_by_side(row->figures, width - x,
+                                   std::max(left, context.text_height * 12 / 100), context)
+                    : blocks_flow({&block, 1}, width - x, context);
+    std::move(part.begin(), part.end(), std::back_inserter(words));
+  }
+  const FramePtr side = stacked(words, width - x);
+  item.frame = with_ops({Inset{{}, front}, Inset{{x, {}}, side}},
+                        {width, on_grid(std::max(front->size.height, side->size.height), grid)});
+  return {item};
+}
+
+// A drawing and its words in a narrow column, on one page of it unless they fill most of one.
+Flow in_one_column(FramePtr figure, const guide::Beside& beside, Length width, Context& context) {
+  Flow flow = figure_above_words(std::move(figure), blocks_flow(beside.blocks, width, context),
+                                 context.look.grid);
+  if (is_sheet(beside.figure.scene) && height(flow) <= context.text_height * 7 / 10)
+    for (std::size_t i = 0; i + 1 < flow.size(); ++i) flow[i].keep_with_next = true;
+  return flow;
+}
+
+} // namespace
+
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
+  if (beside.opens) return chapter_opening(beside, width, context);
   const Size room = beside_room(beside, width, context);
   const figure::Scene& scene = beside.figure.scene;
   const double scale = shrunk(chosen_scale(scene, room, context), context.trial.shrink);
   const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);
-  if (!stands_beside(width, context))
-    return figure_above_words(figure, blocks_flow(beside.blocks, width, context),
-                              context.look.grid);
+  if (!stands_beside(width, context)) return in_one_column(figure, beside, width, context);
   const Length left_used = std::min(std::max(figure->size.width, room.width / 2), room.width);
   const Length x = left_used + context.look.gutter;
   Flow words = blocks_flow(beside.blocks, width - x, context);

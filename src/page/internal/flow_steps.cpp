@@ -3,10 +3,14 @@
 #include "page/internal/blocks.h"
 #include "page/internal/flow.h"
 #include "page/internal/furniture.h"
+#include "page/internal/paginate.h"
 #include "page/paragraph.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <map>
+#include <span>
 #include <string_view>
 
 namespace leafwright::page {
@@ -64,29 +68,30 @@ FramePtr words_of(const guide::Step& step, Length width, Context& context) {
     ops.emplace_back(CloseNode{});
   }
   ops.emplace_back(OpenNode{node_of("LBody"), false});
-  const auto add = [&](const FramePtr& what) {
-    ops.emplace_back(Inset{{indent, y}, what});
+  const auto add = [&](const FramePtr& what, Length x) {
+    ops.emplace_back(Inset{{x, y}, what});
     y += what->size.height;
   };
-  if (!step.title.empty()) add(paragraph_frame(plain(step.title), title_style, inner, context));
-  if (!step.parts.empty()) {
-    add(paragraph_frame(step.parts, parts_style, inner, context));
-    y += context.look.grid / 2;
-  }
+  const Length top = y;
+  if (!step.title.empty())
+    add(paragraph_frame(plain(step.title), title_style, inner, context), indent);
+  if (!step.parts.empty()) add(paragraph_frame(step.parts, parts_style, inner, context), indent);
+  // What is done stands below both, over the whole width.
+  y = std::max(y, top + title_style.leading + raise) + context.look.grid / 2;
   bool first = true;
   for (const guide::Inlines& paragraph : step.text) {
     if (!first) y += context.look.grid / 2;
     first = false;
-    add(paragraph_frame(paragraph, text_style, inner, context));
+    add(paragraph_frame(paragraph, text_style, width, context), {});
   }
   y = on_grid(y, context.look.grid);
   for (const guide::Notice& notice : step.notices) {
     y += context.look.grid;
-    add(stacked(notice_flow(notice, inner, context), inner));
+    add(stacked(notice_flow(notice, width, context), width), {});
   }
-  if (const FramePtr photo = photograph(step, inner, context)) {
+  if (const FramePtr photo = photograph(step, width, context)) {
     y += context.look.grid;
-    add(photo);
+    add(photo, {});
   }
   frame->size = {width, on_grid(y, context.look.grid)};
   made->second = frame;
@@ -102,11 +107,24 @@ double area_share(Size part, Size whole) {
 // Sets the steps of one run in the way of one trial.
 class Setter {
  public:
-  Setter(const guide::Steps& steps, Length width, Context& context)
-      : steps_(steps.steps), trial_(context.trial), width_(width), context_(context),
-        grid_(context.look.grid) {
+  Setter(std::span<const guide::Step> steps, const Trial& trial, Length width, Context& context)
+      : steps_(steps), trial_(trial), width_(width), context_(context), grid_(context.look.grid) {
     find_scales();
     for (const Size size : sizes_) widest_ = std::max(widest_, size.width);
+  }
+
+  // How much of the size that half the width would allow the figures lose, from 0 to 1.
+  double loss() {
+    const Size most{(width_ - context_.look.gutter) / 2, context_.look.steps.largest_figure};
+    double sum = 0.0;
+    double count = 0.0;
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      if (!steps_[i].figure) continue;
+      const double largest = context_.figures.fitting(steps_[i].figure->scene, most);
+      sum += std::max(0.0, 1.0 - scales_[i] / largest);
+      count += 1.0;
+    }
+    return count > 0.0 ? sum / count : 0.0;
   }
 
   Flow flow() {
@@ -150,14 +168,16 @@ class Setter {
     for (const guide::Step& step : steps_) {
       const double scale = step.figure ? groups[step.figure->scene.scale_group] : 0.0;
       scales_.push_back(scale);
-      sizes_.push_back(step.figure ? drawn_size(step.figure->scene, drawing_room(), scale,
-                                                trial_.estimate, context_)
+      // As expected, so that what was weighed is what is set; the drawing keeps within it.
+      sizes_.push_back(step.figure ? context_.figures.expected_size(step.figure->scene, scale)
                                    : Size{});
     }
   }
 
-  // A drawing may turn out a little taller than was expected.
-  Size drawing_room() const { return {room_.width, room_.height + grid_ * 2}; }
+  // A drawing may turn out a little larger than was expected: the ground around it gives way.
+  Size drawing_room(std::size_t i) const {
+    return {std::max(room_.width, sizes_[i].width), cell_height(i)};
+  }
 
   // A drawing that brings no ground of its own needs air around it on this one.
   Length cell_height(std::size_t i) const {
@@ -177,10 +197,10 @@ class Setter {
     frame->ops.emplace_back(
         DrawItem{Fill{rectangle({{}, cell}), context_.figure_look.ground, 1.0}});
     frame->ops.emplace_back(Furniture{false});
-    const Size size = sizes_[i];
-    frame->ops.emplace_back(
-        Inset{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
-              figure_frame(drawn(scene, drawing_room(), scales_[i], context_), scene.alternative)});
+    const Drawn& made = drawn(scene, drawing_room(i), scales_[i], context_);
+    const Size size = made.drawing->size;
+    frame->ops.emplace_back(Inset{{(cell.width - size.width) / 2, (cell.height - size.height) / 2},
+                                  figure_frame(made, scene.alternative)});
     return frame;
   }
 
@@ -260,7 +280,7 @@ class Setter {
     return item;
   }
 
-  const std::vector<guide::Step>& steps_;
+  std::span<const guide::Step> steps_;
   Trial trial_;
   Length width_;
   Context& context_;
@@ -273,15 +293,17 @@ class Setter {
 
 } // namespace
 
-std::vector<Trial> step_trials(const guide::Steps& steps, const Context& context) {
+namespace {
+
+std::vector<Trial> step_trials(const Context& context) {
   const StepRule& rule = context.look.steps;
   std::vector<Trial> trials;
-  for (const bool columns : {false, true}) {
-    if (columns ? !rule.columns || steps.steps.size() < 2 : !rule.rows) continue;
+  for (const bool columns : {true, false}) {
+    if (columns ? !rule.columns : !rule.rows) continue;
     Trial trial;
     trial.columns = columns;
     trial.estimate = true;
-    constexpr int steps_down = 9;
+    constexpr int steps_down = 5;
     for (int k = 0; k <= steps_down; ++k) {
       trial.figure_height =
           rule.largest_figure - (rule.largest_figure - rule.smallest_figure) * k / steps_down;
@@ -292,12 +314,81 @@ std::vector<Trial> step_trials(const guide::Steps& steps, const Context& context
   return trials;
 }
 
-Flow steps_flow(const guide::Steps& steps, Length width, Context& context) {
-  Flow flow = Setter(steps, width, context).flow();
+constexpr std::int64_t grain = 1;
+
+// One page of steps: how it is set, and what that costs beside others.
+struct StepPage {
+  Trial way;
+  double price = std::numeric_limits<double>::infinity();
+  Length used;
+};
+
+// The prices, against each other: a page is dearer than ragged fill, small figures are dearer than
+// either where they lose half of their size. No step is ever parted from its figure.
+constexpr double one_page = 60.0;
+constexpr double too_tall = 1e5;
+
+StepPage best_page(std::span<const guide::Step> steps, std::span<const Trial> ways, Length room,
+                   bool last, Length width, Context& context) {
+  StepPage best;
+  for (const Trial& way : ways) {
+    Setter setter(steps, way, width, context);
+    const Length used = height(setter.flow());
+    const bool over = used > room;
+    if (over && steps.size() > 1) continue;
+    const double empty = std::max(0.0, 1.0 - static_cast<double>(used.nm) /
+                                                 static_cast<double>(std::max(room.nm, grain)));
+    double price = one_page + 90.0 * setter.loss();
+    price += last ? 8.0 * empty * empty : 60.0 * empty * empty + (empty > 0.4 ? 120.0 : 0.0);
+    if (!way.columns) price += 6.0;
+    if (over) price += too_tall;
+    if (price < best.price) best = {way, price, used};
+  }
+  return best;
+}
+
+} // namespace
+
+Flow steps_flow(const guide::Steps& steps, const StepRooms& rooms, Length width, Context& context) {
+  const std::span<const guide::Step> all = steps.steps;
+  const std::vector<Trial> ways = step_trials(context);
+  const auto page = [&](std::size_t first, std::size_t end) {
+    const Length room = first == 0 ? rooms.first : rooms.page;
+    return best_page(all.subspan(first, end - first), ways, room, end == all.size(), width,
+                     context);
+  };
+  const Runs runs = cheapest_runs(
+      all.size(), [&](std::size_t first, std::size_t end) { return page(first, end).price; });
+  Flow flow;
+  std::size_t first = 0;
+  for (const std::size_t end : runs.ends) {
+    const StepPage best = page(first, end);
+    Trial way = best.way;
+    way.estimate = context.trial.estimate;
+    Flow part = Setter(all.subspan(first, end - first), way, width, context).flow();
+    const Length room = first == 0 ? rooms.first : rooms.page;
+    if (end < all.size()) {
+      // What a page leaves over is shared out between its rows.
+      const auto gaps = static_cast<std::int64_t>(part.size()) - 1;
+      const Length left = room - best.used;
+      const Length grid = context.look.grid;
+      if (gaps > 0 && left.nm > 0) {
+        const Length each = std::min(Length{left.nm / gaps / grid.nm * grid.nm}, grid * 4);
+        for (std::size_t i = 1; i < part.size(); ++i) part[i].space_before += each;
+      }
+      part.back().break_after = true;
+    }
+    std::move(part.begin(), part.end(), std::back_inserter(flow));
+    first = end;
+  }
   Node node = node_of("L");
   node.list_numbering = "Decimal";
   enclose(flow, {OpenNode{std::move(node), false}}, {CloseNode{}});
   return flow;
+}
+
+Flow steps_flow(const guide::Steps& steps, Length width, Context& context) {
+  return steps_flow(steps, {context.text_height, context.text_height}, width, context);
 }
 
 } // namespace leafwright::page

@@ -207,7 +207,7 @@ struct RowMaker {
     const Length padding = context.look.row_padding;
     // Space above belongs to the name, so that it also stands clear of a table's head.
     const Length height =
-        on_grid(words->size.height + padding + context.look.grid, context.look.grid);
+        on_grid(words->size.height + padding + context.look.grid, context.look.grid / 2);
     Node cell = node_of("TH");
     cell.scope = "Row";
     cell.column_span = static_cast<int>(table.columns.size());

@@ -70,12 +70,14 @@ Length column_width(Length width, int columns, const Template& look) {
   return (width - look.gutter * (columns - 1)) / columns;
 }
 
-// In a section of several columns, what stands above them: all before its first lesser heading.
+// In a section of several columns, what stands above them: its title and the words below it.
 std::size_t opening_of(const guide::Section& section, int columns) {
   if (columns < 2) return 0;
   const auto first = std::ranges::find_if(section.blocks, [](const guide::Block& block) {
     const auto* heading = std::get_if<guide::Heading>(&block.what);
-    return heading != nullptr && heading->level > 1;
+    if (heading != nullptr) return heading->level > 1;
+    return !std::holds_alternative<guide::Paragraph>(block.what) &&
+           !std::holds_alternative<guide::Notice>(block.what);
   });
   return first == section.blocks.end() ? 0 : as_index(first - section.blocks.begin());
 }
@@ -477,8 +479,10 @@ Laid lay_out(const guide::Document& document, const Template& look, const text::
   figure_look.ground = mixed(look.colour("ground"), input.accent);
   if (const auto label = look.styles.find("figure-label"); label != look.styles.end()) {
     figure_look.label_size = label->second.size;
-    figure_look.badge_size = label->second.size * 5 / 4;
+    figure_look.badge_size = label->second.size * 25 / 16;
   }
+  if (const auto measure = look.styles.find("figure-dimension"); measure != look.styles.end())
+    figure_look.dimension_size = measure->second.size;
   // Within one document too much is set twice: pages are counted first.
   LayoutCache own(3000);
   if (kept == nullptr) kept = &own;

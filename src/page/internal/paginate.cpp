@@ -14,6 +14,31 @@ double page_cost(Length used, Length height, bool last) {
   return 20.0 + 12.0 * empty * empty + lost;
 }
 
+Runs cheapest_runs(std::size_t count,
+                   const std::function<double(std::size_t first, std::size_t end)>& price) {
+  constexpr double none = std::numeric_limits<double>::infinity();
+  std::vector<double> least(count + 1, none);
+  std::vector<std::size_t> from(count + 1, 0);
+  least[0] = 0.0;
+  for (std::size_t first = 0; first < count; ++first) {
+    if (least[first] == none) continue;
+    for (std::size_t end = first + 1; end <= count; ++end) {
+      const double here = price(first, end);
+      if (here == none) break;
+      if (least[first] + here < least[end]) {
+        least[end] = least[first] + here;
+        from[end] = first;
+      }
+    }
+  }
+  Runs runs;
+  runs.price = least[count];
+  if (runs.price == none) return runs;
+  for (std::size_t end = count; end > 0; end = from[end]) runs.ends.push_back(end);
+  std::ranges::reverse(runs.ends);
+  return runs;
+}
+
 Pagination paginate(const Flow& flow, Length height) { return paginate(flow, {height, height, 0}); }
 
 Pagination paginate(const Flow& flow, Heights heights) {

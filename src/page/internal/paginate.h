@@ -3,6 +3,7 @@
 #include "page/frame.h"
 
 #include <cstddef>
+#include <functional>
 #include <vector>
 
 namespace leafwright::page {
@@ -31,6 +32,17 @@ struct Heights {
   std::size_t count = 0;
 };
 Pagination paginate(const Flow& flow, Heights heights);
+
+// Parts `count` things, in order, into runs so that the sum of the runs' prices is least: shortest
+// path over all places where a run may begin, after Plass, "Optimal pagination techniques for
+// automatic typesetting systems" (1981). `price(first, end)` is what the run [first, end) costs; an
+// infinite one says that it, and every longer one from there, is none. Ends of the runs, ascending.
+struct Runs {
+  std::vector<std::size_t> ends;
+  double price = 0.0;
+};
+Runs cheapest_runs(std::size_t count,
+                   const std::function<double(std::size_t first, std::size_t end)>& price);
 
 // The cost of one page; `last` pages may be short, but not nearly empty.
 double page_cost(Length used, Length height, bool last);

@@ -56,10 +56,6 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Length hei
   context.trial = {};
   if (steps == nullptr && !shrinkable) return blocks_flow(blocks, width, context);
 
-  const std::vector<Trial> ways =
-      steps != nullptr ? step_trials(*steps, context) : std::vector<Trial>(1);
-  Length largest{};
-  for (const Trial& way : ways) largest = std::max(largest, way.figure_height);
   // A sheet's diagram is read with a ruler in hand: it hardly gives way.
   const bool diagrams = std::ranges::any_of(blocks, [](const guide::Block& block) {
     const auto* beside = std::get_if<guide::Beside>(&block.what);
@@ -99,11 +95,24 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Length hei
     }
     return parts;
   };
+  // What the page has left on which the steps begin; where that is little, they begin the next.
+  const auto rooms_after = [&](const Flow& flow) {
+    const Length gap = context.look.grid * 3;
+    if (flow.empty() || flow.back().break_after) return StepRooms{height, height};
+    const Length used = paginate(flow, height).slices.back().used + gap;
+    Length kept{};
+    for (std::size_t i = flow.size(); i > 0 && flow[i - 1].keep_with_next; --i)
+      kept += flow[i - 1].frame->size.height + flow[i - 1].space_before;
+    if (height - used > height / 3) return StepRooms{height - used, height};
+    return StepRooms{height - kept - gap, height};
+  };
   const auto assembled = [&](const std::vector<Part>& parts, const Trial& trial) {
     context.trial = trial;
     Flow flow;
     for (const Part& part : parts) {
-      Flow piece = part.steps != nullptr ? steps_flow(*part.steps, width, context) : part.flow;
+      Flow piece = part.steps != nullptr
+                       ? steps_flow(*part.steps, rooms_after(flow), width, context)
+                       : part.flow;
       if (!flow.empty() && !piece.empty() && part.steps != nullptr)
         piece.front().space_before = std::max(piece.front().space_before, context.look.grid);
       std::move(piece.begin(), piece.end(), std::back_inserter(flow));
@@ -111,23 +120,18 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Length hei
     return flow;
   };
   const double shrink_price = diagrams ? 220.0 : 70.0;
-  Trial best = ways.front();
+  Trial best;
   double best_cost = std::numeric_limits<double>::infinity();
   for (const double shrink : shrinks) {
-    const std::vector<Part> parts = parts_of(shrink, true);
-    for (Trial way : ways) {
-      way.shrink = shrink;
-      way.estimate = true;
-      const double loss = largest.nm > 0 ? 1.0 - static_cast<double>(way.figure_height.nm) /
-                                                     static_cast<double>(largest.nm)
-                                         : 0.0;
-      const double shrink_loss = 1.0 - shrink;
-      const double cost = layout_cost(assembled(parts, way), height) + 80.0 * loss * loss +
-                          shrink_price * shrink_loss * shrink_loss;
-      if (cost < best_cost) {
-        best_cost = cost;
-        best = way;
-      }
+    Trial way;
+    way.shrink = shrink;
+    way.estimate = true;
+    const double shrink_loss = 1.0 - shrink;
+    const double cost = layout_cost(assembled(parts_of(shrink, true), way), height) +
+                        shrink_price * shrink_loss * shrink_loss;
+    if (cost < best_cost) {
+      best_cost = cost;
+      best = way;
     }
   }
   best.estimate = false;

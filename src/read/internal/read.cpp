@@ -63,6 +63,7 @@ void read_head(Context& context, const Element& root) {
   project.printing.other_step =
       step_of(context, root, "print-other-to", inch ? millimetres(1) / 2 : inches(0, 1, 16),
               inch ? Unit::Millimetre : Unit::Inch);
+  project.printing.print_other = yes_no(context, root, "print-other", false);
   if (const auto currency = root.attribute("currency")) {
     const auto parsed = parse_currency(currency->view());
     if (parsed)

@@ -136,6 +136,7 @@ constexpr std::array attributes = {
     Attribute{"project", "language", "language", false, "en-US", "of the documents"},
     Attribute{"project", "units", "inch|mm", false, "inch", "of bare numbers and of what is printed"},
     Attribute{"project", "print-to", "step", false, "1/16 or 0.5", "mark of the ruler that printed lengths are rounded to"},
+    Attribute{"project", "print-other", "yes-no", false, "no", "lists give sizes in the other unit, too"},
     Attribute{"project", "print-other-to", "step", false, "0.5 mm or 1/16", "the same for the unit beside it"},
     Attribute{"project", "currency", "currency", false, "USD", "ISO 4217"},
     Attribute{"project", "edition", "count", false, "1", "counts up with each change that buyers see"},

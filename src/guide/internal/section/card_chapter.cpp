@@ -2,6 +2,7 @@
 
 #include "guide/figure/scenes.h"
 #include "guide/internal/prose/step_words.h"
+#include "guide/internal/section/chapters.h"
 #include "guide/prose.h"
 #include "language/words.h"
 #include "measure/index.h"
@@ -9,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 namespace leafwright::guide {
 namespace {
@@ -38,28 +40,57 @@ Figure photograph(const Project& project, const Card& card) {
   return figure;
 }
 
-std::string stock_cell(const Project& project, const Piece& piece) {
-  return item_name(project, {ItemKind::Stock, piece.stock});
+bool is_decorated_envelope(const Card& card) {
+  const auto on_envelope = [](const Carrier& on) {
+    return on.kind == Carrier::Kind::EnvelopeFront || on.kind == Carrier::Kind::EnvelopeInside;
+  };
+  return std::ranges::any_of(card.pieces,
+                             [&](const Piece& piece) { return on_envelope(piece.on); }) ||
+         std::ranges::any_of(card.face_stampings,
+                             [&](const FaceStamping& one) { return on_envelope(one.on); });
 }
 
-// The pieces, beside them how they lie one on the other.
-void add_pieces(Section& section, const Project& project, const Card& card) {
-  add(section, heading(2, card_anchor(card.id) + "-pieces", "Its pieces, layer by layer"),
-      card.place);
-  Table table = pieces_table(project, card);
-  if (pieces_on(card, View::Front) == 0) {
-    add(section, std::move(table), card.place);
-  } else {
-    Beside beside;
-    beside.figure = view_figure(figure::exploded(project, card, View::Front), "The front");
-    beside.blocks.push_back({std::move(table), card.place});
-    add(section, std::move(beside), card.place);
-  }
-  if (pieces_on(card, View::Inside) > 1) {
-    FigureRow row;
-    row.figures.push_back(view_figure(figure::exploded(project, card, View::Inside), "The inside"));
-    add(section, std::move(row), card.place);
-  }
+// What is worth knowing before one begins.
+Table facts_table(const Project& project, const Card& card) {
+  Table table;
+  table.caption = "About “" + card.title + "”";
+  table.columns = {{{}, Column::Align::Left, 0.0, true}, {{}, Column::Align::Left, 1.0, false}};
+  const auto fact = [&](std::string_view name, const std::string& words) {
+    if (!words.empty()) table.rows.push_back({Row::Kind::Plain, {strong(name), plain(words)}});
+  };
+  fact("Make", words::count_words(std::max(1, project.run.of_each)));
+  if (card.minutes > 0)
+    fact("Time", time_words(card.minutes) + (project.run.of_each > 1 ? " each" : ""));
+  fact("Level", card.level.empty() ? project.level : card.level);
+  fact("Form", form_words(card.form));
+  fact("Size", (card.size_name.empty() ? "" : card.size_name + ", ") +
+                   size_text(card.finished, project.printing));
+  fact("Skills", skills_words(card));
+  return table;
+}
+
+// The page on which a chapter begins: the card when it is done, beside it what to know of it.
+Beside opening(const Project& project, const Card& card) {
+  Beside block;
+  block.opens = true;
+  std::vector<Figure> views = finished_views(project, card);
+  if (card.picture >= 0 && as_index(card.picture) < project.pictures.size())
+    views.insert(views.begin(), photograph(project, card));
+  block.figure = std::move(views.front());
+  block.blocks.push_back({facts_table(project, card), card.place});
+  FigureRow others;
+  others.figures.assign(std::make_move_iterator(views.begin() + 1),
+                        std::make_move_iterator(views.end()));
+  for (Figure& figure : others.figures) figure.width = Figure::Width::Narrow;
+  if (!others.figures.empty()) block.blocks.push_back({std::move(others), card.place});
+  return block;
+}
+
+// Tips of the whole card stand beside its steps: with the last, where the card is in hand.
+void add_tips(Steps& steps, const StepContext& context) {
+  if (steps.steps.empty()) return;
+  for (const AuthorText& tip : context.card.tips)
+    steps.steps.back().notices.push_back({Notice::Kind::Tip, "Tip.", author_text(context, tip)});
 }
 
 } // namespace
@@ -92,19 +123,69 @@ bool has_something_on(const Card& card, View view) {
                      [&](const EmbellishmentUse& one) { return on(one.on); });
 }
 
+namespace {
+
+// Off the middle both ways, and over nothing that shows where it goes.
+bool takes_two_measures(const Position& position) {
+  const bool across = position.across != Position::Across::Centre || position.dx.nm != 0;
+  const bool down = position.down != Position::Down::Centre || position.dy.nm != 0;
+  return across && down && position.over.empty();
+}
+
+} // namespace
+
 bool needs_guide(const Card& card, View view) {
-  std::size_t places = 0;
+  // What lies straight and in the middle, or in a row, is laid by its measures. A guide is for
+  // what is turned, and for many things that stand off the middle.
+  int off_middle = 0;
+  bool turned = false;
+  const auto count = [&](const Position& position, Angle rotation, std::size_t places) {
+    turned = turned || rotation.udeg % degrees(90).udeg != 0;
+    if (takes_two_measures(position)) off_middle += places > 1 ? 2 : 1;
+  };
   for (const Piece& piece : card.pieces) {
-    if (!seen_in(card, piece.on, view) && piece.role != Piece::Role::Base) continue;
-    if (piece.role == Piece::Role::Base && view != View::Front) continue;
-    if (piece.role != Piece::Role::Base) ++places;
+    if (!seen_in(card, piece.on, view) || piece.role == Piece::Role::Base) continue;
+    count(piece.position, piece.rotation, 1 + piece.more_at.size());
     for (const Impression& impression : piece.stamped)
-      places += as_index(std::max(1, impression.times));
+      count(impression.position, impression.rotation, impression.places.size());
   }
   for (const FaceStamping& one : card.face_stampings)
-    if (seen_in(card, one.on, view)) places += as_index(std::max(1, one.impression.times));
-  constexpr std::size_t by_eye = 2; // a panel, and one image on it
-  return has_something_on(card, view) && places > by_eye;
+    if (seen_in(card, one.on, view))
+      count(one.impression.position, one.impression.rotation, one.impression.places.size());
+  constexpr int by_ruler = 3;
+  return has_something_on(card, view) && off_middle > (turned ? 1 : by_ruler);
+}
+
+std::string skills_words(const Card& card) {
+  std::vector<std::string> skills;
+  const auto learn = [&](std::string words) {
+    if (std::ranges::find(skills, words) == skills.end()) skills.push_back(std::move(words));
+  };
+  const auto stamp = [&](const Impression& one) {
+    using enum Impression::Method;
+    if (one.fading || one.method == SecondGeneration)
+      learn("stamping off");
+    else if (one.method == Sponged)
+      learn("sponging");
+    else if (one.method == Masked)
+      learn("masking");
+    else if (one.method == HeatEmbossed)
+      learn("heat embossing");
+    else
+      learn("stamping");
+  };
+  for (const Piece& piece : card.pieces) {
+    for (const Impression& one : piece.stamped) stamp(one);
+    if (piece.cut == Piece::CutBy::Die || !piece.windows.empty()) learn("die cutting");
+    for (const Finish& finish : piece.finishes)
+      if (finish.kind == Finish::Kind::EdgeInked) learn("inking edges");
+  }
+  for (const FaceStamping& one : card.face_stampings) stamp(one.impression);
+  for (const RibbonUse& use : card.ribbons)
+    learn(use.as == RibbonUse::As::Bow ? "bow" : use.as == RibbonUse::As::Knot ? "knot" : "ribbon");
+  std::string joined;
+  for (const std::string& one : skills) joined += (joined.empty() ? "" : ", ") + one;
+  return joined;
 }
 
 std::string card_aside(const Project& project, const Card& card) {
@@ -118,39 +199,19 @@ std::string card_aside(const Project& project, const Card& card) {
   return words;
 }
 
-Table pieces_table(const Project& project, const Card& card) {
-  Table table;
-  table.caption = "Pieces of “" + card.title + "”";
-  table.columns = {{{}, Column::Align::Centre, 0.3, false},
-                   {plain("Piece and paper"), Column::Align::Left, 2.0, true},
-                   {plain("Finished size"), Column::Align::Left, 1.2, false}};
-  for (const Piece& piece : card.pieces) {
-    Row row;
-    row.cells.push_back(piece.letter.empty() ? Inlines{} : Inlines{PieceLetter{piece.letter}});
-    Inlines name = plain(words::sentence_case(piece_noun(piece)));
-    if (piece.copies > 1) name.emplace_back(Words{fmt::format(" (\u00D7\u00A0{})", piece.copies)});
-    name.emplace_back(Words{", " + stock_cell(project, piece), Words::Style::Quiet});
-    row.cells.push_back(std::move(name));
-    row.cells.push_back(plain(piece_size_words(project, piece.shape, piece.size)));
-    table.rows.push_back(std::move(row));
-  }
-  return table;
-}
-
-FigureRow finished_views(const Project& project, const Card& card) {
-  FigureRow row;
-  row.leads = true;
-  row.figures.push_back(view_figure(figure::finished(project, card, View::Front), "Front"));
+std::vector<Figure> finished_views(const Project& project, const Card& card) {
+  std::vector<Figure> views;
+  views.push_back(view_figure(figure::finished(project, card, View::Front), ""));
   // An empty inside tells nothing, unless the way the card opens is the point of it.
   const Size inside = card.plan.inside_view;
   const bool opens = inside.width > Length{} && inside.height > Length{};
   if (opens && (has_something_on(card, View::Inside) || card.plan.scores.size() > 1))
-    row.figures.push_back(view_figure(figure::finished(project, card, View::Inside), "Inside"));
+    views.push_back(view_figure(figure::finished(project, card, View::Inside), "Inside"));
   if (has_something_on(card, View::Back))
-    row.figures.push_back(view_figure(figure::finished(project, card, View::Back), "Back"));
-  if (card.envelope >= 0)
-    row.figures.push_back(view_figure(figure::finished_envelope(project, card), "Envelope"));
-  return row;
+    views.push_back(view_figure(figure::finished(project, card, View::Back), "Back"));
+  if (card.envelope >= 0 && is_decorated_envelope(card))
+    views.push_back(view_figure(figure::finished_envelope(project, card), "Envelope"));
+  return views;
 }
 
 Section card_section(const Project& project, int index, bool guides_apart,
@@ -165,14 +226,12 @@ Section card_section(const Project& project, int index, bool guides_apart,
   add(section, std::move(title), card.place);
   if (Inlines intro = author_text(context, card.intro); !intro.empty())
     add(section, lead(std::move(intro)), card.place);
-  add(section, finished_views(project, card), card.place);
-  if (card.picture >= 0 && as_index(card.picture) < project.pictures.size())
-    add(section, photograph(project, card), card.place);
-  add_pieces(section, project, card);
-  add(section, heading(2, anchor + "-steps", "Step by step"), card.place);
-  add(section, steps_of(context, anchor), card.place);
-  for (const AuthorText& tip : card.tips)
-    add(section, Notice{Notice::Kind::Tip, "Tip.", author_text(context, tip)}, card.place);
+  add(section, opening(project, card), card.place);
+  add(section, Figure{figure::tray(project, card), {}, Figure::Width::Full}, card.place);
+  add(section, PageBreak{});
+  Steps steps = steps_of(context, anchor);
+  add_tips(steps, context);
+  add(section, std::move(steps), card.place);
   return section;
 }
 
@@ -209,9 +268,12 @@ Inlines letters_item(const Project& project) {
 Inlines units_item(const Project& project) {
   const bool inch = project.printing.unit == Unit::Inch;
   Prose prose;
-  prose.strong("Lengths").say(inch ? " are in inches, in fractions as on a ruler; the cut list has "
-                                     "millimetres beside them."
-                                   : " are in millimetres; the cut list has inches beside them.");
+  const bool both = project.printing.print_other;
+  prose.strong("Lengths").say(inch ? " are in inches, in fractions as on a ruler"
+                                   : " are in millimetres");
+  prose.say(!both  ? "."
+            : inch ? "; the cut list has millimetres beside them."
+                   : "; the cut list has inches beside them.");
   prose.say(
       " Sizes give the width first, then the height. The sign ≈ marks a length that is printed "
       "rounded to the nearest " +
@@ -245,11 +307,6 @@ List signs(const Project& project) {
             .say(" points to the top of the pattern. Such a piece is never turned on "
                  "its sheet.")
             .fragment());
-  list.items.push_back(Prose()
-                           .strong("Hatching")
-                           .say(" on a sheet is what is left over; a size stands in what is worth "
-                                "keeping.")
-                           .fragment());
   list.items.push_back(
       Prose()
           .strong("One card.")
@@ -264,20 +321,11 @@ List signs(const Project& project) {
 Section reading_section(const Project& project) {
   Section section{"reading", "How to read this booklet", {}};
   add(section, heading(1, "reading", "How to read this booklet"));
-  if (project.cards.empty() || project.cards.front().pieces.empty()) {
-    add(section, signs(project));
-  } else {
-    Beside beside;
-    beside.figure = {figure::piece(project, project.cards.front(), 0), {}, Figure::Width::Narrow};
-    beside.blocks.push_back({signs(project), {}});
-    add(section, std::move(beside));
-  }
-  add(section,
-      body(plain("Print at 100 %, not fitted to the page, and hold a ruler to this bar before you "
-                 "trace an outline or trust a full-size guide.")));
-  add(section, ScaleBar{project.printing.unit == Unit::Inch});
+  add(section, signs(project));
+  add_methods(section, project);
   add(section, heading(2, "care", "Take care"));
   for (Notice& notice : cautions(project)) add(section, std::move(notice));
+  add_images(section, project);
   return section;
 }
 

@@ -51,9 +51,10 @@ struct InkUse {
 // In the order of the cards and of their making.
 std::vector<InkUse> ink_uses(const Project& project);
 
-// Which image is stamped in which ink on which card, and how. Empty when nothing is stamped.
-Section inks_section(const Project& project);
-Table ink_matrix(const Project& project);
+// The ways of printing that the cards use.
+void add_methods(Section& section, const Project& project);
+// Each image in the inks in which it is first stamped.
+void add_images(Section& section, const Project& project);
 
 // Full-size guides: where things lie on each side, and outlines to trace. Empty when nothing is
 // laid.

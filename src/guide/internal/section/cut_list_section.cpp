@@ -49,13 +49,17 @@ std::string then_words(const Project& project, const Card& card, const Piece& pi
 Row line_row(const Project& project, const supply::CutLine& line, const Piece& piece) {
   const Card& card = project.cards[as_index(line.piece.card)];
   Row row;
+  row.cells.push_back(Inlines{TickBox{}});
   row.cells.push_back(line.letter.empty() ? Inlines{} : Inlines{PieceLetter{line.letter}});
-  row.cells.push_back(plain(words::sentence_case(piece_noun(piece))));
+  Inlines name = plain(words::sentence_case(piece_noun(piece)));
+  if (const std::string then = then_words(project, card, piece); !then.empty())
+    name.emplace_back(Words{". " + then + ".", Words::Style::Quiet});
+  row.cells.push_back(std::move(name));
   if (project.cards.size() > 1) row.cells.push_back(plain(std::to_string(line.piece.card + 1)));
   row.cells.push_back(plain(std::to_string(line.per_kit)));
   row.cells.push_back(plain(size_text(line.rectangle, project.printing)));
-  row.cells.push_back(plain(other_size_text(line.rectangle, project.printing)));
-  row.cells.push_back(plain(then_words(project, card, piece)));
+  if (project.printing.print_other)
+    row.cells.push_back(plain(other_size_text(line.rectangle, project.printing)));
   return row;
 }
 
@@ -66,13 +70,14 @@ Table cut_list_table(const Project& project, const supply::CuttingPlan& sheets) 
   const bool inch = project.printing.unit == Unit::Inch;
   Table table;
   table.caption = "Pieces of one kit, by paper";
+  table.columns.push_back({{}, Column::Align::Left, 0.0, false});
   table.columns.push_back({{}, Column::Align::Centre, 0.3, false});
   table.columns.push_back({plain("Piece"), Column::Align::Left, 2.0, true});
   if (several) table.columns.push_back({plain("Card"), Column::Align::Centre, 0.4, false});
   table.columns.push_back({plain("Cut"), Column::Align::Right, 0.4, false});
   table.columns.push_back({plain("Size"), Column::Align::Left, 1.2, false});
-  table.columns.push_back({plain(inch ? "In mm" : "In inches"), Column::Align::Left, 1.2, false});
-  table.columns.push_back({plain("Then"), Column::Align::Left, 2.0, false});
+  if (project.printing.print_other)
+    table.columns.push_back({plain(inch ? "In mm" : "In inches"), Column::Align::Left, 1.2, false});
   for (std::size_t stock = 0; stock < project.stocks.size(); ++stock) {
     bool headed = false;
     for (const supply::CutLine& line : sheets.lines) {

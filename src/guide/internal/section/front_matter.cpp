@@ -84,9 +84,28 @@ Section cover_section(const Project& project, const std::string& edition) {
   return section;
 }
 
-Section contents_section() {
-  Section section{"contents", "Contents", {}};
-  add(section, heading(1, "contents", "Contents"));
+Section contents_section(const Project& project) {
+  Section section{"contents", "At a glance", {}};
+  if (project.cards.size() < 2) return section;
+  add(section, heading(1, "contents", "At a glance"));
+  FigureRow cards;
+  for (std::size_t i = 0; i < project.cards.size(); ++i) {
+    const Card& card = project.cards[i];
+    Prose words;
+    words.strong(std::to_string(i + 1) + "\u2002" + card.title).say(", page\u00A0");
+    words.page_of(card_anchor(card.id)).say(". " + words::sentence_case(form_words(card.form)));
+    words.say(", " + (card.size_name.empty() ? size_text(card.finished, project.printing, true)
+                                             : card.size_name));
+    if (card.minutes > 0) words.say(", " + time_words(card.minutes));
+    if (const std::string& level = card.level.empty() ? project.level : card.level; !level.empty())
+      words.say(", " + level);
+    words.say(".");
+    if (const std::string skills = skills_words(card); !skills.empty())
+      words.say(" " + words::sentence_case(skills) + ".");
+    cards.figures.push_back(
+        {figure::finished(project, card, View::Front), words.fragment(), Figure::Width::Narrow});
+  }
+  add(section, std::move(cards));
   add(section, Contents{});
   return section;
 }
@@ -119,24 +138,17 @@ Inlines maker_words(const Maker& maker) {
 
 Section colophon_section(const Project& project, const std::string& edition_line) {
   Section section{"colophon", "About this booklet", {}};
-  add(section, heading(1, "colophon", "About this booklet"));
+  add(section, heading(2, "colophon", "About this booklet"));
   Prose edition;
   edition.strong(project.title).say(". " + edition_line + ".");
   add(section, body(edition.fragment()));
   if (Inlines maker = maker_words(project.maker); !maker.empty())
     add(section, body(std::move(maker)));
   if (!project.maker.terms.empty()) {
-    add(section, heading(2, "terms", "Terms"));
     add(section, body(plain(words::tie_measures(project.maker.terms))));
   }
-  add(section, heading(2, "making", "How it was made"));
   add(section,
-      body(plain(
-          "Every length, amount, drawing and step in this booklet is worked out from one and the "
-          "same description of the cards, so that they agree with each other. Lengths are kept "
-          "exactly and rounded only in print. The type is Vollkorn and Lato, both under the SIL "
-          "Open "
-          "Font License.")));
+      small(plain("The type is Vollkorn and Lato, both under the SIL Open Font License.")));
   return section;
 }
 

@@ -8,7 +8,6 @@
 #include "measure/index.h"
 
 #include <algorithm>
-#include <map>
 #include <set>
 #include <utility>
 
@@ -59,87 +58,11 @@ std::vector<InkUse> ink_uses(const Project& project) {
 
 namespace {
 
-std::vector<int> inks_in(const std::vector<InkUse>& uses, const Project& project) {
-  std::set<int> used;
-  for (const InkUse& use : uses) used.insert(use.inks.begin(), use.inks.end());
-  std::vector<int> out;
-  for (const int ink : used)
-    if (ink >= 0 && as_index(ink) < project.inks.size()) out.push_back(ink);
-  return out;
-}
-
-std::string_view method_words(const InkUse& use) {
-  if (!use.impression) return "sponged";
-  switch (use.impression->method) {
-  case Impression::Method::Plain: return use.impression->fading ? "fading" : "";
-  case Impression::Method::SecondGeneration: return "second print";
-  case Impression::Method::Sponged: return "sponged";
-  case Impression::Method::Masked: return "masked";
-  case Impression::Method::HeatEmbossed: return "heat-embossed";
-  }
-  return "";
-}
-
-// What one image leaves in one ink on one thing.
-struct Printed {
-  int times = 0; // 0: nothing to count, an edge
-  std::string method;
-  std::size_t order = 0; // of the ink among the inks of the image
-};
-
-// "3 × fading", "1 × heat-embossed", "7 ×"; the second ink of an image is told apart.
-std::string cell_words(const Printed& printed) {
-  std::string words = printed.times > 0 ? std::to_string(printed.times) + "\u00A0×" : "";
-  if (!printed.method.empty()) words += (words.empty() ? "" : " ") + printed.method;
-  if (printed.order == 1) words += ", second colour";
-  if (printed.order > 1)
-    words += ", " + words::ordinal_words(static_cast<int>(printed.order) + 1) + " colour";
-  return words;
-}
-
 // A greeting is known by its words.
 std::string image_name(const Project& project, int set, int image) {
   std::string name = image_noun(project, set, image);
   if (name.ends_with(" greeting")) name.erase(name.size() - 9);
   return words::sentence_case(name);
-}
-
-std::string row_name(const Project& project, const InkUse& use) {
-  if (use.image >= 0) return image_name(project, use.set, use.image) + ", " + use.on;
-  return (use.impression ? "Ground, " : "Edges, ") + use.on;
-}
-
-// One row of the matrix: an image on one thing, in all its inks.
-struct MatrixRow {
-  std::string name;
-  std::map<int, Printed> by_ink;
-  // Whether `use` can be told in this row: the same thing, and no ink in two manners.
-  bool takes(const std::string& other, const InkUse& use) const {
-    if (name != other) return false;
-    return std::all_of(use.inks.begin(), use.inks.end(), [&](int ink) {
-      const auto found = by_ink.find(ink);
-      return found == by_ink.end() || found->second.method == method_words(use);
-    });
-  }
-  void take(const InkUse& use) {
-    for (std::size_t i = 0; i < use.inks.size(); ++i) {
-      Printed& printed = by_ink[use.inks[i]];
-      printed.times += use.impression ? prints(*use.impression) : 0;
-      printed.method = method_words(use);
-      printed.order = i;
-    }
-  }
-};
-
-Row printed_row(const MatrixRow& matrix_row, const std::vector<int>& inks) {
-  Row row;
-  row.cells.push_back(plain(matrix_row.name));
-  for (const int ink : inks) {
-    const auto found = matrix_row.by_ink.find(ink);
-    row.cells.push_back(found == matrix_row.by_ink.end() ? Inlines{}
-                                                         : plain(cell_words(found->second)));
-  }
-  return row;
 }
 
 bool any_method(const std::vector<InkUse>& uses, Impression::Method method) {
@@ -187,54 +110,18 @@ FigureRow image_key(const Project& project, const std::vector<InkUse>& uses) {
 
 } // namespace
 
-Table ink_matrix(const Project& project) {
-  const std::vector<InkUse> uses = ink_uses(project);
-  const std::vector<int> inks = inks_in(uses, project);
-  Table table;
-  table.caption = "Inks by card and image";
-  table.columns.push_back({plain("Image and where it stands"), Column::Align::Left, 2.0, true});
-  for (const int ink : inks) {
-    const std::string name = item_name(project, {ItemKind::Ink, ink});
-    table.columns.push_back(
-        {Prose().ink(ink).say(name).fragment(), Column::Align::Left, 1.0, false});
-  }
-  for (std::size_t card = 0; card < project.cards.size(); ++card) {
-    std::vector<MatrixRow> rows;
-    for (const InkUse& use : uses) {
-      if (use.card != static_cast<int>(card)) continue;
-      const std::string name = row_name(project, use);
-      auto row = std::find_if(rows.begin(), rows.end(),
-                              [&](const MatrixRow& one) { return one.takes(name, use); });
-      if (row == rows.end()) row = rows.insert(rows.end(), MatrixRow{name, {}});
-      row->take(use);
-    }
-    if (rows.empty()) continue;
-    const std::string& title = project.cards[card].title;
-    table.rows.push_back({Row::Kind::Group, {plain(std::to_string(card + 1) + "\u2002" + title)}});
-    for (const MatrixRow& row : rows) table.rows.push_back(printed_row(row, inks));
-  }
-  return table;
+void add_methods(Section& section, const Project& project) {
+  List methods = methods_list(ink_uses(project));
+  if (methods.items.empty()) return;
+  add(section, heading(2, "methods", "Ways of printing"));
+  add(section, std::move(methods));
 }
 
-Section inks_section(const Project& project) {
-  Section section{"inks", "Inks and images", {}};
-  const std::vector<InkUse> uses = ink_uses(project);
-  if (uses.empty()) return section;
-  add(section, heading(1, "inks", "Inks and images"));
-  add(section,
-      lead(plain("Which image is printed in which ink, how many times, and how. The mark beside an "
-                 "ink is the same everywhere in this booklet, so that it is known without its "
-                 "colour.")));
-  add(section, ink_matrix(project));
-  if (List methods = methods_list(uses); !methods.items.empty()) {
-    add(section, heading(2, "methods", "Ways of printing"));
-    add(section, std::move(methods));
-  }
-  if (FigureRow key = image_key(project, uses); !key.figures.empty()) {
-    add(section, heading(2, "images", "The images"));
-    add(section, std::move(key));
-  }
-  return section;
+void add_images(Section& section, const Project& project) {
+  FigureRow key = image_key(project, ink_uses(project));
+  if (key.figures.empty()) return;
+  add(section, heading(2, "images", "The images"));
+  add(section, std::move(key));
 }
 
 } // namespace leafwright::guide

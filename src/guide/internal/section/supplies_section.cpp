@@ -20,9 +20,10 @@ Table supplies_table(const Project& project, const supply::Needs& needs) {
   const bool several = project.cards.size() > 1;
   Table table;
   table.caption = "What one kit takes";
+  table.columns.push_back({{}, Column::Align::Left, 0.0, false});
   table.columns.push_back({plain("Item"), Column::Align::Left, 3.0, true});
   table.columns.push_back({plain("Amount"), Column::Align::Right, 1.0, false});
-  if (several) table.columns.push_back({plain("For cards"), Column::Align::Left, 1.0, false});
+  if (several) table.columns.push_back({plain("Cards"), Column::Align::Left, 1.0, false});
   std::optional<supply::Group> group;
   for (const supply::Need& need : needs) {
     if (need.group != group) {
@@ -30,6 +31,7 @@ Table supplies_table(const Project& project, const supply::Needs& needs) {
       table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
     }
     Row row;
+    row.cells.push_back(Inlines{TickBox{}});
     row.cells.push_back(item_cell(project, need.item));
     row.cells.push_back(plain(amount_words(project, need)));
     if (several) row.cells.push_back(plain(cards_words(project, need.cards)));

@@ -140,6 +140,7 @@ std::vector<Thing> facts_of(const Project& project) {
   write.put("terms", project.maker.terms);
   write.put("units", std::string(project.printing.unit == Unit::Inch ? "inch" : "mm"));
   write.put("print-to", project.printing.step);
+  write.put("print-other", std::string(project.printing.print_other ? "yes" : "no"));
   write.put("print-other-to", project.printing.other_step);
   write.put("currency", std::string(project.currency.code));
   write.put("edition", std::int64_t{project.edition});
