@@ -98,7 +98,7 @@ TEST_CASE("a measure that leads back to itself is one finding with the whole cha
                              "<panel id=\"d\" stock=\"kraft\" size=\"1 x a.width + 1\"/>"));
   CHECK(
       all_text(reading) ==
-      R"(here/p.xml:9:35: error: a.width depends on itself; measures that lead back to a written number; give one of them as a measure [read-circle]
+      R"(here/p.xml:9:35: error: a.width depends on itself. Expected: measures that lead back to a written number. Fix: give one of them as a measure. [read-circle]
   <panel id="a" stock="kraft" size="b.width x 1"/>
                                     ^^^^^^^^^^^
   here/p.xml:9:35: a.width needs b.width

@@ -100,11 +100,11 @@ TEST_CASE("what the XML library would let pass is a finding of ours") {
 
 TEST_CASE("an end tag that closes the wrong element says where the open one begins") {
   const Reading reading = read_text("<a>\n  <b>\n</a>");
-  CHECK(all_text(reading) ==
-        "here/p.xml:3:1: error: </a>; </b>; close <b> first, or mend the name [read-xml]\n"
-        "  </a>\n"
-        "  ^^^^\n"
-        "  here/p.xml:2:3: <b> begins here\n");
+  CHECK(all_text(reading) == "here/p.xml:3:1: error: </a>. Expected: </b>. Fix: close <b> first, "
+                             "or mend the name. [read-xml]\n"
+                             "  </a>\n"
+                             "  ^^^^\n"
+                             "  here/p.xml:2:3: <b> begins here\n");
 }
 
 TEST_CASE("elements nested ten thousand deep are refused") {
@@ -217,8 +217,8 @@ TEST_CASE("a picture behind a link out of the folder is refused on a real disk")
 TEST_CASE("a code point that is no character is told with its place and how to mend it") {
   const Reading raw = read_text("<project a=\"x\U0001FFFE\"/>");
   CHECK(all_text(raw) ==
-        "here/p.xml:1:14: error: U+1FFFE, which is no character; text; delete it, or write the "
-        "letter that was meant [read-encoding]\n"
+        "here/p.xml:1:14: error: U+1FFFE, which is no character. Expected: text. Fix: delete "
+        "it, or write the letter that was meant. [read-encoding]\n"
         "  <project a=\"x\U0001FFFE\"/>\n"
         "               ^\n");
   const Reading reference = read_text(head + "&#xFFFF;</project>");

@@ -49,13 +49,13 @@ TEST_CASE("cards, supplies and the project itself can be overridden") {
 TEST_CASE("an override that cannot be is a finding in its own text") {
   CHECK(
       all_text(with({"mat.width=4 1 4"})) ==
-      R"(--set:1:11: error: 4 1 4; a length such as 4 1/4 in or 108 mm; write a fraction with a slash, as in 4 1/4, or a decimal point, as in 4.25 [read-measure]
+      R"(--set:1:11: error: 4 1 4. Expected: a length such as 4 1/4 in or 108 mm. Fix: write a fraction with a slash, as in 4 1/4, or a decimal point, as in 4.25. [read-measure]
   mat.width=4 1 4
             ^^^^^
 )");
   CHECK(
       all_text(with({"mta.width=4"})) ==
-      R"(--set:1:1: error: nothing is called mta; the id of a thing of the project; did you mean mat? [read-override]
+      R"(--set:1:1: error: nothing is called mta. Expected: the id of a thing of the project. Fix: did you mean mat? [read-override]
   mta.width=4
   ^^^
 )");

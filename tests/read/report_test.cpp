@@ -15,12 +15,14 @@ Finding finding_at(std::int32_t line, std::int32_t column, std::int32_t length) 
 } // namespace
 
 TEST_CASE("the caret stands under the word, wide characters and tabs counted as they are shown") {
-  CHECK(finding_text(finding_at(2, 12, 3), two_lines) == "a.xml:2:12: warning: f; e; m [read-x]\n"
-                                                         "      wörter 日本 mat\n"
-                                                         "                  ^^^\n");
-  CHECK(finding_text(finding_at(2, 9, 2), two_lines) == "a.xml:2:9: warning: f; e; m [read-x]\n"
-                                                        "      wörter 日本 mat\n"
-                                                        "             ^^^^\n");
+  CHECK(finding_text(finding_at(2, 12, 3), two_lines) ==
+        "a.xml:2:12: warning: f. Expected: e. Fix: m. [read-x]\n"
+        "      wörter 日本 mat\n"
+        "                  ^^^\n");
+  CHECK(finding_text(finding_at(2, 9, 2), two_lines) ==
+        "a.xml:2:9: warning: f. Expected: e. Fix: m. [read-x]\n"
+        "      wörter 日本 mat\n"
+        "             ^^^^\n");
 }
 
 TEST_CASE("a long line is shown in part, the marked word inside") {
@@ -29,18 +31,18 @@ TEST_CASE("a long line is shown in part, the marked word inside") {
   ReportStyle style;
   style.width = 24;
   CHECK(finding_text(finding_at(1, 501, 4), sources, style) ==
-        "b.xml:1:501: warning: f; e; m [read-x]\n"
+        "b.xml:1:501: warning: f. Expected: e. Fix: m. [read-x]\n"
         "  …aaaaaaaaaHEREbbbbbbbbb…\n"
         "            ^^^^\n");
 }
 
 TEST_CASE("a finding without a line names the file alone, one without a file nothing") {
   Finding finding = finding_at(0, 0, 0);
-  CHECK(finding_text(finding, two_lines) == "a.xml: warning: f; e; m [read-x]\n");
+  CHECK(finding_text(finding, two_lines) == "a.xml: warning: f. Expected: e. Fix: m. [read-x]\n");
   finding.place.file = -1;
-  CHECK(finding_text(finding, two_lines) == "warning: f; e; m [read-x]\n");
+  CHECK(finding_text(finding, two_lines) == "warning: f. Expected: e. Fix: m. [read-x]\n");
   finding.place = {7, 99, 99, 99}; // a place that does not exist does no harm
-  CHECK(finding_text(finding, two_lines) == "warning: f; e; m [read-x]\n");
+  CHECK(finding_text(finding, two_lines) == "warning: f. Expected: e. Fix: m. [read-x]\n");
 }
 
 TEST_CASE("nothing in a file can steer the terminal") {

@@ -56,12 +56,11 @@ TEST_CASE("a ribbon round the front takes twice its width and the overlap") {
 
 TEST_CASE("the author's words carry the measures they name") {
   const AuthorStep& step = orchard().project.cards.at(0).steps.at(0);
-  REQUIRE(step.text.size() == 7);
+  REQUIRE(step.text.size() == 5);
   CHECK(step.for_id == "mat");
   CHECK(step.text[1].kind == TextPart::Kind::Thing);
-  CHECK(step.text[3].kind == TextPart::Kind::Size);
-  CHECK(step.text[3].size == Size{inches(4), inches(5, 1, 4)});
-  CHECK(step.text[5].length == inches(0, 1, 8));
+  CHECK(step.text[3].kind == TextPart::Kind::Length);
+  CHECK(step.text[3].length == inches(0, 1, 8));
 }
 
 TEST_CASE("no letter of a piece passes for a figure or for another letter") {

@@ -233,7 +233,7 @@ std::string finding_text(const Finding& finding, const Sources& sources, const R
   // Three moves, each with its label: what is wrong, what was expected, what to do.
   if (!finding.expected.empty()) out += ". Expected: " + harmless(finding.expected);
   if (!finding.fix.empty()) out += ". Fix: " + harmless(finding.fix);
-  out += ".";
+  if (!out.ends_with('?') && !out.ends_with('.')) out += '.';
   out += fmt::format(" [{}]\n", finding.code) + excerpt(finding.place, sources, style);
   for (const Finding::Trace& trace : finding.trace)
     out += "  " + place_text(trace.place, sources) + harmless(trace.text) + '\n';

@@ -71,7 +71,7 @@ TEST_CASE("work is counted from what is done and comes to its rates") {
   contents.parts.resize(3);
   contents.supplies.resize(2);
   const std::vector<orders::Contents> all{contents};
-  const Work work = work_of(project, buying, parcels, all);
+  const calendar::Work work = work_of(project, buying, parcels, all);
   CHECK(work.cutting == 2 * 30 + 7 * 8);
   CHECK(work.envelopes == 30);
   CHECK(work.items == 20);
