@@ -47,8 +47,8 @@ TEST_CASE("passes at one setting of the fence are told as one") {
   sheet.move(true, rect(0, 0, 8, 11), inches(3), {0});
   sheet.move(true, rect(0, 3, 8, 8), inches(3), {1});
   sheet.move(true, rect(0, 6, 8, 5), inches(3), {2});
-  CHECK(sheet.told() ==
-        std::vector<std::string>{"Fence at 3 in from the upper edge: three cuts give 3 (A)."});
+  CHECK(sheet.told() == std::vector<std::string>{
+                            "Set the trimmer to 3 in from the top edge: three cuts give 3 (A)."});
 }
 
 TEST_CASE("strips that are cut alike go under the blade together") {
@@ -61,10 +61,10 @@ TEST_CASE("strips that are cut alike go under the blade together") {
   sheet.move(true, rect(4, 0, 4, 11), inches(5), {2, 3});
   const std::vector<std::string> told = sheet.told();
   REQUIRE(told.size() == 2);
-  CHECK(told[0] == "Fence at 4 in from the left edge: one cut, one strip.");
-  CHECK(told[1] ==
-        "Take the strip and the part left from cut 1, 4 × 11 in, all in one stack; turn. Fence at "
-        "5 in from the upper edge: one cut through the stack gives 2 (A) and 2 (B).");
+  CHECK(told[0] == "Set the trimmer to 4 in from the left edge: one cut, one strip.");
+  CHECK(told[1] == "Take the strip and the part left from cut 1, 4 × 11 in, all in one stack; "
+                   "turn. Set the trimmer to "
+                   "5 in from the upper edge: one cut through the stack gives 2 (A) and 2 (B).");
 }
 
 TEST_CASE("a strip that is not yet free is not told before it is") {

@@ -234,7 +234,7 @@ TEST_CASE("what own words do not replace is told round them") {
   CHECK(told(std::nullopt) == die + "Round its corners. Cut it and glue it on.");
   CHECK(told(Works{Work::Cut, Work::Round, Work::Ink, Work::Stick}) == "Cut it and glue it on.");
   CHECK(told(Works{Work::Cut, Work::Round, Work::Stick}) ==
-        "Rub moss along the edges of the latch (B) with a sponge. Cut it and glue it on.");
+        "Ink the edges of the latch (B) with moss. Cut it and glue it on.");
   CHECK(told(Works{Work::Cut, Work::Round, Work::Ink}).starts_with("Cut it and glue it on. "));
   CHECK(told(Works{Work::Cut, Work::Round, Work::Ink}) != "Cut it and glue it on. ");
 }

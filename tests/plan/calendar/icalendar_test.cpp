@@ -88,7 +88,7 @@ TEST_CASE("an independent parser reads every event as it was meant") {
             "Order from Reed, Rule" + title + "\n" +
             "orchard-gate.cut@leafwright.invalid|2027-03-30|2027-04-02" + stamp + "Cut paper" +
             title + "\n" + "orchard-gate.post@leafwright.invalid|2027-04-02|2027-04-03" + stamp +
-            "Post parcels" + title + "\n" +
+            "Ship parcels" + title + "\n" +
             "orchard-gate.class@leafwright.invalid|2027-04-17 22:30:00|2027-04-18 00:30:00" +
             stamp + "Class" + title + "Upstairs,/Fenmoor\n");
 }

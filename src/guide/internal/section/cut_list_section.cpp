@@ -151,9 +151,9 @@ Section cut_diagrams_section(const Project& project, const supply::CuttingPlan& 
   Section section{"cut-diagrams", "How to cut it", {}};
   add(section, heading(1, "cut-diagrams", "How to cut it"));
   add(section,
-      lead(plain("Every sheet for one kit, drawn to scale, with the settings of the fence "
-                 "in order. The fence is measured from the upper or left edge of the drawing; "
-                 "numbers and letters are those of the drawing and the cut list.")));
+      lead(plain("Every sheet for one kit, drawn to scale, with its cuts in order. Measure "
+                 "each setting from the top or left edge of the drawing. Numbers and letters are "
+                 "those of the drawing and the cut list.")));
   if (from_pieces)
     add(section, body(plain("The drawings are for whole sheets. Where a piece of a sheet came with "
                             "your kit, lay as many of the same parts on it as it holds, before you "

@@ -142,8 +142,8 @@ Inlines setting_words(const Project& project, const CuttingPlan& plan, const She
   const Setting& setting = round.settings[setting_index];
   Prose prose;
   if (setting_index == 0) say_start(prose, project, layout, round_index);
-  prose.say("Fence at ").strong(length_text(setting.fence, project.printing));
-  if (setting_index == 0) prose.say(round.across ? " from the upper edge" : " from the left edge");
+  prose.say("Set the trimmer to ").strong(length_text(setting.fence, project.printing));
+  if (setting_index == 0) prose.say(round.across ? " from the top edge" : " from the left edge");
   prose.say(": " + words::counted(setting.cuts, "cut"));
   const bool once = round.parts == 1;
   if (!once) prose.say(round.stacks == 1 && round.stack > 1 ? " through the stack" : " each");

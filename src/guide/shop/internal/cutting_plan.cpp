@@ -111,11 +111,10 @@ Section summary_section(const Project& project, const supply::Buying& buying) {
   how.items = {
       plain("Each drawing is one sheet, with its cuts numbered. The list beside it has the same "
             "numbers: "
-            "set the fence once, make all cuts of that number, go on."),
+            "set the trimmer once, make all cuts of that number, go on."),
       plain(
-          "The fence stands at the left or upper edge of the drawing, and what it measures is the "
-          "piece "
-          "you keep. Begin with the edge that is named in the drawing, and turn the paper, not the "
+          "Each setting is measured from the left or top edge of the drawing, and is the piece you "
+          "keep. Begin with the edge that is named in the drawing, and turn the paper, not the "
           "trimmer."),
       plain("Cut one sheet first and lay its pieces on the drawing before you cut the stack."),
       plain("Score after cutting. Put each letter in an envelope of its own.")};
