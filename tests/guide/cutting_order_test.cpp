@@ -64,7 +64,7 @@ TEST_CASE("strips that are cut alike go under the blade together") {
   CHECK(told[0] == "Set the trimmer to 4 in from the left edge: one cut, one strip.");
   CHECK(told[1] == "Take the strip and the part left from cut 1, 4 × 11 in, all in one stack; "
                    "turn. Set the trimmer to "
-                   "5 in from the upper edge: one cut through the stack gives 2 (A) and 2 (B).");
+                   "5 in from the top edge: one cut through the stack gives 2 (A) and 2 (B).");
 }
 
 TEST_CASE("a strip that is not yet free is not told before it is") {

@@ -297,7 +297,7 @@ TEST_CASE("rows, fading, two inks and prints over prints are told shortly") {
   bench.piece(index).stamped = {trees, impression(fruit, {rust}, row)};
   CHECK(bench.prepared(index) ==
         "Ink the small tree once with moss and plum. Without inking again, stamp it on the tree "
-        "panel (B) at left, middle and right, 1 in from the top. Add the scattered fruit in rust "
+        "panel (B) left, middle and right, 1 in from the top. Add the scattered fruit in rust "
         "over each small tree.");
 }
 

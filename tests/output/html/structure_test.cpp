@@ -132,7 +132,7 @@ TEST_CASE("every step is an item of an ordered list, under its title") {
           const pugi::xml_node item =
               page.select_node(("//ol/li[@id='" + step.anchor + "']").c_str()).node();
           REQUIRE(item);
-          CHECK(words(item.child("h4")).find(step.title) != std::string::npos);
+          CHECK(words(item.child("h3")).find(step.title) != std::string::npos);
           CHECK(bool(item.child("figure").child("svg")) == step.figure.has_value());
           ++steps;
         }

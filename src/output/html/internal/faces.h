@@ -14,8 +14,8 @@ std::u32string characters_of(std::string_view utf8);
 // "leafwright-display", each with the characters of the page and no others.
 std::string font_faces(const text::Fonts& fonts, std::u32string_view characters);
 
-// A TrueType or OpenType font as WOFF 2.0 (W3C Recommendation, 1 March 2022). Empty when the font
-// is damaged.
+// A TrueType or OpenType font as WOFF 1.0 (W3C Recommendation, 13 December 2012): the same tables,
+// each compressed where that makes it smaller. Empty when the font is damaged.
 std::string woff(std::string_view font);
 
 } // namespace leafwright::html
