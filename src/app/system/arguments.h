@@ -46,16 +46,16 @@ struct CopyArguments {
 
 // The verbs about changes.
 struct ChangeArguments {
-  std::vector<std::string> cut;  // "C=80": pieces of the older edition that are cut
-  bool nothing_cut = false;      // none is
+  std::vector<std::string> cut;           // "C=80": pieces of the older edition that are cut
+  bool nothing_cut = false;               // none is
   std::vector<std::string> blanks;        // letters whose pieces are not die-cut yet
   std::vector<std::string> measured_dies; // ids of dies whose written size alone was wrong
-  bool write = false;            // put the values into the project file
-  bool bars = false;             // compare: the new tutorial with bars in the margin
-  std::string vary;              // family: "cards.size=A2,A6"
-  std::vector<std::string> make; // watch, batch: documents by name
-  int jobs = 0;                  // batch: at a time; 0 = as many as the machine has cores
-  bool once = false;             // watch: leave after the first change, for tests
+  bool write = false;                     // put the values into the project file
+  bool bars = false;                      // compare: the new tutorial with bars in the margin
+  std::string vary;                       // family: "cards.size=A2,A6"
+  std::vector<std::string> make;          // watch, batch: documents by name
+  int jobs = 0;                           // batch: at a time; 0 = as many as the machine has cores
+  bool once = false;                      // watch: leave after the first change, for tests
 };
 
 struct RemeasureArguments {
