@@ -147,8 +147,7 @@ TEST_CASE(
     "web page and letter say what the PDF says: amounts, dates with their weekday, the gift") {
   const std::string page = tools::read_file(offers().path("orchard-gate-offer.html"));
   const std::string letter = tools::read_file(offers().path("orchard-gate-offer.txt"));
-  for (const std::string_view words :
-       {"Tuesday, March 16, 2027", "Friday, April 2, 2027"}) {
+  for (const std::string_view words : {"Tuesday, March 16, 2027", "Friday, April 2, 2027"}) {
     CAPTURE(words);
     CHECK(page.find(words) != std::string::npos);
     CHECK(letter.find(words) != std::string::npos);
@@ -221,8 +220,7 @@ TEST_CASE("swaps beyond the credit are told by check at their cell, and kept off
 
   const Shop paid(roster, "", R"(<swap top-up="yes"/>)");
   CHECK(paid.check().error.find("roster.csv:2:23: note: Ada Reed takes things worth $25.00 for a "
-                                "credit of $20.00") !=
-        std::string::npos);
+                                "credit of $20.00") != std::string::npos);
   REQUIRE(paid.make("packing-slips").code == Done);
   CHECK(paid.text_of("private/p-packing-slips.pdf").find("$5.00 to pay.") != std::string::npos);
 }

@@ -220,8 +220,7 @@ TEST_CASE("a handout sends nobody to a drawing that it has not") {
   const std::string text = guide::dump(document);
   CHECK(text.find("drawing shows") == std::string::npos);
   CHECK(text.find("as in the picture of the card") != std::string::npos);
-  CHECK(guide::dump(edition_for("booklet")).find("where the drawing shows") !=
-        std::string::npos);
+  CHECK(guide::dump(edition_for("booklet")).find("where the drawing shows") != std::string::npos);
 }
 
 TEST_CASE("a handout warns of what its card uses, and of nothing else") {

@@ -302,8 +302,7 @@ TEST_CASE("a changed measure changes the author's sentence") {
   supply::CuttingPlan sheets;
   sheets.lines = supply::cut_list(reading.project);
   const std::string text = guide::dump(guide::tutorial(reading.project, sheets));
-  CHECK(text.find("1/4\u00A0in of kraft all around. Keep the dots upright.") !=
-        std::string::npos);
+  CHECK(text.find("1/4\u00A0in of kraft all around. Keep the dots upright.") != std::string::npos);
 }
 
 TEST_CASE("sections come in the order of the booklet and none is empty") {
@@ -313,9 +312,9 @@ TEST_CASE("sections come in the order of the booklet and none is empty") {
     names.push_back(section.name);
     CHECK_FALSE(section.blocks.empty());
   }
-  const std::vector<std::string> expected{
-      "cover",      "contents",  "reading",     "supplies",    "cut-list",  "cut-diagrams",
-      "card-trees", "card-gate", "card-window", "card-picked", "templates", "colophon"};
+  const std::vector<std::string> expected{"cover",       "contents",     "reading",    "supplies",
+                                          "cut-list",    "cut-diagrams", "card-trees", "card-gate",
+                                          "card-window", "card-picked",  "templates",  "colophon"};
   CHECK(names == expected);
   CHECK(one.document.edition == "Edition\u00A03 · March 2, 2027");
 }
