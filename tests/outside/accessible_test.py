@@ -69,7 +69,7 @@ class Controls(unittest.TestCase):
     """A file, spoilt in one way, breaks the rule that looks for it as it did not before."""
 
     def spoken(self, rule, spoil):
-        subject = accessible_rules.Subject(documents.path("five-minute", "tutorial.pdf"))
+        subject = accessible_rules.Subject(documents.path("orchard-gate", "tutorial.pdf"))
         spoil(subject)
         for name in ("marks", "glyphs"):  # what was read before it was spoilt
             vars(subject).pop(name, None)
