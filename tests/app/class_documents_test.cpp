@@ -103,7 +103,8 @@ TEST_CASE("a tier that is not there is told with those that are") {
   const test::Ran ran =
       run_program({"tutorial", sample("orchard-gate"), "--for", "fool", "-o", folder.path()});
   CHECK(ran.code == app::FoundErrors);
-  CHECK(ran.error.find("no tier is called “fool”") != std::string::npos);
+  CHECK(ran.error.find("no tier is called “fool”. Expected: one of full, cut-parts") !=
+        std::string::npos);
   CHECK(tools::read_file(folder.path("orchard-gate-tutorial-fool.pdf")).empty());
 }
 

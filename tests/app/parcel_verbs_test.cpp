@@ -32,7 +32,7 @@ TEST_CASE("a slip for each order, two on a page, with its changes and its weight
   CHECK(count_of(text, "\f") == 3); // two slips, one slip, those without a parcel
   CHECK(text.find("2 × Full kit · parcel 1 of 3") != std::string::npos);
   CHECK(text.find("Without the Orchard stamps, with the twine") != std::string::npos);
-  CHECK(text.find("with your carrier") != std::string::npos);
+  CHECK(text.find("Check the shipping with your carrier") != std::string::npos);
   CHECK(text.find("Di Fern") > text.find("Sent by e-mail"));
 }
 

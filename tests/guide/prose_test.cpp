@@ -266,7 +266,7 @@ TEST_CASE("every method of stamping is told in its own way") {
   Impression one = impression(tree, {moss}, {centre});
   CHECK(told({one}) == "Stamp the small tree in moss on the tree panel (B), centered.");
   one.method = Impression::Method::SecondGeneration;
-  CHECK(told({one}) == "Stamp off the small tree once in moss. Without inking again, stamp it on "
+  CHECK(told({one}) == "Stamp off the small tree once in moss. Without re-inking, stamp it on "
                        "the tree panel (B), centered.");
   one.method = Impression::Method::Sponged;
   CHECK(told({one}) ==
@@ -296,8 +296,8 @@ TEST_CASE("rows, fading, two inks and prints over prints are told shortly") {
   trees.arranged = Impression::Arranged::Row;
   bench.piece(index).stamped = {trees, impression(fruit, {rust}, row)};
   CHECK(bench.prepared(index) ==
-        "Ink the small tree once with moss and plum. Without inking again, stamp it on the tree "
-        "panel (B) left, middle and right, 1 in from the top. Add the scattered fruit in rust "
+        "Ink the small tree once with moss and plum. Without re-inking, stamp it on the tree "
+        "panel (B) at left, middle and right, 1 in from the top. Add the scattered fruit in rust "
         "over each small tree.");
 }
 

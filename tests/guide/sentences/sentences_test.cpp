@@ -171,7 +171,7 @@ TEST_CASE("a sentence of a step has at most 20 words, 12 on average") {
       all += count;
     });
   CAPTURE(sentences);
-  CHECK((all + sentences / 2) / sentences <= 12); // to the nearest word
+  CHECK(all <= 12 * sentences);
 }
 
 TEST_CASE("a step has at most three sentences") {

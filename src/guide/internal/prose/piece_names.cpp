@@ -213,7 +213,7 @@ void say_carrier(Prose& prose, const Card& card, const Carrier& on) {
     prose.say("the " + piece_noun(*piece)).letter(piece->letter);
     return;
   }
-  case Carrier::Kind::EnvelopeFront: prose.say("the front of the envelope"); return;
+  case Carrier::Kind::EnvelopeFront: prose.say("the envelope front"); return;
   case Carrier::Kind::EnvelopeInside: prose.say("the inside of the envelope"); return;
   }
 }

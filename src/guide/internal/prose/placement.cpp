@@ -245,7 +245,7 @@ std::string arranged_words(const Where& where, const std::vector<Point>& places,
   const std::vector<Length> rows = lines_of(places, &Point::y);
   if (rows.size() == 1) {
     std::string words = places.size() == 2   ? " at left and right"
-                        : places.size() == 3 ? " left, middle and right"
+                        : places.size() == 3 ? " at left, middle and right"
                                              : " in a row";
     words += apart_words(where, columns, size.width);
     if (!alike(gaps.left, gaps.right)) words += ", starting " + across_words(where, gaps, position);

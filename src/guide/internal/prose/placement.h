@@ -39,7 +39,7 @@ std::string turned_words(Angle angle);
 // "the ribbon", "the rust latch", for a Position's `over`; empty when the id is unknown.
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id);
 
-// Where several alike things stand: ", left, middle and right, 1 in from the top", ", one in each
+// Where several alike things stand: " at left, middle and right, 1 in from the top", ", one in each
 // corner", " in three rows of four", ", where the drawing shows"; where no drawing stands beside
 // the words, ", as in the picture of the card" or, of what that does not show, each by its
 // distances. One thing stands as where_words says.

@@ -100,7 +100,7 @@ void say_plain(Prose& prose, const Stamped& one) {
   }
   if (one.impression.fading && prints(one.impression) > 1) {
     prose.say("Ink " + one.image + " once with " + one.inks + ". ");
-    act = "Without inking again, stamp " + one.it + one.times;
+    act = "Without re-inking, stamp " + one.it + one.times;
     return say_act(prose, one, act, one.where);
   }
   if (one.first() && is_named(one) && one.where.starts_with(",")) {
@@ -118,7 +118,7 @@ void say_second_generation(Prose& prose, const Stamped& one) {
     return;
   }
   prose.say("Stamp off " + one.image + " once in " + one.inks + ". ");
-  say_act(prose, one, "Without inking again, stamp " + one.it, one.where);
+  say_act(prose, one, "Without re-inking, stamp " + one.it, one.where);
 }
 
 void say_sponged(Prose& prose, const Stamped& one) {
