@@ -1,7 +1,7 @@
 #pragma once
 
 #include "../../measure/show.h"
-#include "../supply/small_project.h"
+#include "small_project.h"
 
 #include "plan/fit/check.h"
 

@@ -1,4 +1,5 @@
 #include "measure/index.h"
+#include "model/work.h"
 #include "plan/change/internal/facts_builder.h"
 
 #include <algorithm>
