@@ -1,8 +1,7 @@
 #pragma once
 
+#include "basics/reuse.h"
 #include "guide/figure/drawing.h"
-#include "measure/ageing_cache.h"
-#include "measure/fingerprint.h"
 #include "page/frame.h"
 
 #include <cstddef>

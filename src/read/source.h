@@ -1,7 +1,7 @@
 #pragma once
 
+#include "basics/parsed.h"
 #include "measure/length.h"
-#include "measure/parsed.h"
 #include "model/finding.h"
 
 #include <cstddef>

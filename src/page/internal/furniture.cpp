@@ -1,6 +1,6 @@
 #include "page/internal/furniture.h"
 
-#include "measure/paper_sizes.h"
+#include "measure/length.h"
 #include "measure/parse_length.h"
 #include "page/internal/blocks.h"
 #include "page/paragraph.h"

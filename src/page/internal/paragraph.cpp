@@ -1,6 +1,6 @@
 #include "page/paragraph.h"
 
-#include "measure/utf8.h"
+#include "basics/utf8.h"
 #include "text/fractions.h"
 
 #include <fmt/format.h>

@@ -1,7 +1,7 @@
 #include "page/template.h"
 
 #include "measure/index.h"
-#include "measure/paper_sizes.h"
+#include "measure/length.h"
 #include "measure/parse_length.h"
 #include "page/internal/template_xml.h"
 

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "measure/ageing_cache.h"
-#include "measure/fingerprint.h"
+#include "basics/reuse.h"
 #include "measure/index.h"
 #include "model/project.h"
 #include "plan/cut/cut.h"

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 #include "model/card.h"
 #include "model/outline.h"
 #include "read/document.h"

@@ -1,7 +1,7 @@
 #include "read/internal/elements.h"
 
 #include "measure/letters.h"
-#include "measure/number.h"
+#include "measure/parse_length.h"
 #include "read/internal/fields.h"
 
 #include <fmt/format.h>

@@ -1,8 +1,6 @@
 #include "read/source.h"
 
-#include "measure/length_units.h"
 #include "measure/letters.h"
-#include "measure/number.h"
 #include "measure/parse_length.h"
 #include "read/expression.h"
 #include "read/internal/elements.h"

@@ -1,6 +1,6 @@
 #include "output/pdf.h"
 
-#include "measure/fingerprint.h"
+#include "basics/reuse.h"
 #include "measure/index.h"
 #include "output/internal/impose/marks.h"
 #include "output/internal/pdf/content.h"

@@ -1,7 +1,7 @@
 #include "read/edit/internal/measured_values.h"
 
+#include "measure/length.h"
 #include "measure/letters.h"
-#include "measure/paper_sizes.h"
 #include "measure/print_length.h"
 
 #include <algorithm>
