@@ -4,7 +4,6 @@
 #include "guide/prose.h"
 #include "model/project.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/shortfall.h"
 
 #include <optional>
 #include <string>

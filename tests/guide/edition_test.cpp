@@ -5,7 +5,6 @@
 #include "guide/prose.h"
 #include "guide/tutorial.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/shortfall.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>

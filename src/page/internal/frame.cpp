@@ -2,7 +2,7 @@
 
 #include "measure/index.h"
 #include "model/outline.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,6 +17,13 @@ Length on_grid(Length a, Length grid) {
   // Sums of rounded points may be a few nanometres over a step.
   constexpr std::int64_t rounding = 1000;
   return {(a.nm - rounding + grid.nm - 1) / grid.nm * grid.nm};
+}
+
+FramePtr frame_of(std::vector<Op> ops, Size size) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = size;
+  frame->ops = std::move(ops);
+  return frame;
 }
 
 Node node_of(std::string type) {

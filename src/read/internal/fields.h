@@ -6,7 +6,6 @@
 #include "model/outline.h"
 #include "read/document.h"
 #include "read/read.h"
-#include "read/source.h"
 
 #include <array>
 #include <optional>

@@ -1,4 +1,4 @@
-#include "read/files.h"
+#include "read/read.h"
 
 #include "basics/jpeg_segments.h"
 #include "measure/index.h"

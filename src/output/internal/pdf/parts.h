@@ -28,6 +28,11 @@ struct Replacement {
   std::string body;
 };
 
+struct ObjectStream {
+  std::vector<unsigned> numbers; // of the objects in it
+  std::string body;
+};
+
 // A document that this room has written, taken apart into its objects and put together again with
 // the small ones packed (object streams and a cross-reference stream: ISO 32000-1, 7.5.7 and
 // 7.5.8). It can be put together many times with some objects replaced, at the price of little more
@@ -53,16 +58,12 @@ class Parts {
     std::string body;
     bool open = false;
   };
-  struct Packed { // an object stream
-    std::vector<unsigned> numbers;
-    std::string body;
-  };
 
   unsigned root_ = 0, information_ = 0, count_ = 0;
   std::string identity_;
   Deflate effort_ = Deflate::Small;
   std::vector<Loose> loose_;
-  std::vector<Packed> packed_;
+  std::vector<ObjectStream> packed_;
 };
 
 } // namespace leafwright::pdf

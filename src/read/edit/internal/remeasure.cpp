@@ -3,7 +3,6 @@
 #include "measure/parse_length.h"
 #include "measure/print_length.h"
 #include "read/edit/internal/measured_values.h"
-#include "read/edit/internal/settle.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "read/edit/internal/typed_lengths.h"
+#include "read/edit/internal/measured_values.h"
 
 #include "measure/parse_length.h"
 #include "read/expression.h"
