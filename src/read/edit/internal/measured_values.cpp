@@ -161,7 +161,7 @@ class Collector {
       to_.unclear.push_back({value.at, text_.substr(value.at, value.text.size())});
       return;
     }
-    const auto* measure = value.measured;
+    const auto& measure = value.measured;
     const bool may_be_name = measure && measure->names != MeasuredAttribute::Names::None;
     value.lengths = typed_lengths(value.text, as, bare_);
     if (value.lengths.empty() && !may_be_name) return;
