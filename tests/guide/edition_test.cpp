@@ -1,5 +1,4 @@
-#include "guide/dump.h"
-#include "guide/handout.h"
+#include "guide/block.h"
 #include "guide/internal/handout/class_counts.h"
 #include "guide/internal/section/chapters.h"
 #include "guide/prose.h"

@@ -313,8 +313,7 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
     amount.length = *length;
     return amount;
   }
-  constexpr std::int64_t most = 1'000'000;
-  const bool whole = n.numerator == 0 && n.whole >= 1 && n.whole <= most;
+  const bool whole = n.numerator == 0 && n.whole >= 1 && n.whole <= 1'000'000;
   if (one_of(rest, {"of a pack", "pack", "of a bolt", "bolt", "of a spool", "spool", "packs"})) {
     if (whole) {
       amount.kind = Kind::Whole;
@@ -326,12 +325,8 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
   }
   if (!whole) return fault("write a whole number, a length with its unit, or a share of a pack");
   amount.count = static_cast<int>(n.whole);
-  if (rest == "whole") {
-    amount.kind = Kind::Whole;
-    return amount;
-  }
-  if (rest.empty() || one_of(rest, {"pieces", "piece", "sheets", "sheet"})) {
-    amount.kind = Kind::Count;
+  if (rest.empty() || one_of(rest, {"whole", "pieces", "piece", "sheets", "sheet"})) {
+    amount.kind = rest == "whole" ? Kind::Whole : Kind::Count;
     return amount;
   }
   if (rest.starts_with("of ")) {

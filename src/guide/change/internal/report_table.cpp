@@ -1,5 +1,4 @@
 #include "guide/change/internal/report_parts.h"
-#include "guide/cutting_order.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/pattern_figure.h"
