@@ -73,12 +73,6 @@ std::vector<Score> scores_of(Context& context, const Element& base) {
 
 } // namespace
 
-int face_index(const FormPlan& plan, std::string_view id) {
-  for (std::size_t i = 0; i < plan.faces.size(); ++i)
-    if (plan.faces[i].id == id) return static_cast<int>(i);
-  return -1;
-}
-
 Drafts::Drafts(Context& context, const Catalogue& catalogue, const std::vector<Element>& cards) {
   for (const Element& element : cards) read_card(context, catalogue, element);
   const auto count = static_cast<int>(drafts_.size());
