@@ -2,7 +2,7 @@
 
 #include "guide/block.h"
 #include "model/project.h"
-#include "plan/supply/shortfall.h"
+#include "plan/supply/needs.h"
 
 #include <string>
 #include <string_view>

@@ -4,7 +4,7 @@
 #include "guide/prose.h"
 #include "model/project.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/shortfall.h"
+#include "plan/supply/sheets.h"
 
 #include <optional>
 #include <string>
@@ -118,5 +118,13 @@ struct TierTelling {
 List tier_conditions(const Project& project, const Tier& tier, const TierTelling& context = {});
 // "$26.00 + $6.50 postage"
 std::string tier_price_words(const Project& project, const Tier& tier);
+
+// The cuts of a sheet in order, then scores and what to keep; of a kit as of a run. The first
+// entries are the numbers of the diagram, figure::sheet().
+List cutting_order(const Project& project, const supply::CuttingPlan& plan,
+                   const supply::SheetLayout& layout);
+
+// The letters of a piece in dots, as in its diagram.
+Inlines letter_dots(const supply::CutPiece& piece);
 
 } // namespace leafwright::guide

@@ -4,6 +4,12 @@
 #include "model/project.h"
 #include "plan/supply/sheets.h"
 
+// The documents of a card class: the tutorial, in the edition of each tier, and sheets for the
+// room.
+//
+//   const Document all = tutorial(project, sheets);            // for everybody
+//   const Document mine = tutorial(project, sheets, {.tier = 1});
+
 namespace leafwright::guide {
 
 struct TutorialOptions {
@@ -24,5 +30,23 @@ Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
 
 // The full-size guides alone; no sections when the project needs none.
 Document full_size_guides(const Project& project, bool draft);
+
+// Sheets for a room: one sheet of paper a card, to work from without the booklet.
+
+struct HandoutOptions {
+  bool teacher = false; // with what is prepared before class, and for how many
+  int students = 0; // in class, each making one kit; 0 = as the project's class day, or one table
+  int tables = 0;
+  bool draft = false;
+};
+
+// One section "card-<id>" a card, each beginning a page: how it looks, its pieces with their sizes
+// and scores, how they lie, its steps in brief, room for notes; for the teacher the counts to
+// prepare, and first a sheet of the whole class.
+Document handouts(const Project& project, const supply::CuttingPlan& sheets,
+                  const HandoutOptions& options);
+
+// Only one card of it, for finding how it fits.
+Document one_handout(const Document& all, std::size_t section);
 
 } // namespace leafwright::guide

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 
 #include <string>
 #include <string_view>

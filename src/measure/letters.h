@@ -1,7 +1,7 @@
 #pragma once
 
-#include "measure/parsed.h"
-#include "measure/utf8.h"
+#include "basics/parsed.h"
+#include "basics/utf8.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -48,7 +48,6 @@ inline bool mentions(std::string_view text, std::string_view word) {
 
 namespace leafwright::detail {
 
-bool is_blank(char32_t c);
 constexpr bool is_digit(char32_t c) { return c >= U'0' && c <= U'9'; }
 constexpr bool is_ascii_letter(char32_t c) {
   return (c >= U'a' && c <= U'z') || (c >= U'A' && c <= U'Z');

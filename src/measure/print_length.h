@@ -1,10 +1,6 @@
 #pragma once
 
-#include "measure/date.h"
 #include "measure/length.h"
-#include "measure/money.h"
-#include "measure/parse_length.h"
-#include "measure/shape.h"
 
 #include <fmt/format.h>
 
@@ -12,8 +8,11 @@
 #include <string>
 #include <string_view>
 
-// fmt::format for the measures, so that findings print alike. A project's own wish how lengths are
-// printed (see print_length.h) is not known here: what stands in a document uses length_text.
+// Lengths, sizes, areas and angles as text: exactly, for findings and fmt::format, and at the step
+// and in the unit that a project prints by.
+//
+//   length_text(inches(4, 1, 4), Printing{});        // "4 1/4 in"
+//   fmt::format("{}", inches(4, 1, 4));              // the same, whatever the project says
 
 namespace leafwright {
 
@@ -23,39 +22,19 @@ std::string exact_text(Size a); // "4 1/4 × 5 1/2 in", in mm when either side n
 
 } // namespace leafwright
 
-namespace leafwright::detail {
-
-struct PrintedAsText : fmt::formatter<std::string_view> {};
-
-} // namespace leafwright::detail
-
 // Width and alignment work as for text: fmt::format("{:>12}", length).
 template <>
-struct fmt::formatter<leafwright::Length> : leafwright::detail::PrintedAsText {
+struct fmt::formatter<leafwright::Length> : fmt::formatter<std::string_view> {
   template <class Context>
   auto format(leafwright::Length a, Context& context) const {
-    return PrintedAsText::format(leafwright::exact_text(a), context);
+    return fmt::formatter<std::string_view>::format(leafwright::exact_text(a), context);
   }
 };
 template <>
-struct fmt::formatter<leafwright::Size> : leafwright::detail::PrintedAsText {
+struct fmt::formatter<leafwright::Size> : fmt::formatter<std::string_view> {
   template <class Context>
   auto format(leafwright::Size a, Context& context) const {
-    return PrintedAsText::format(leafwright::exact_text(a), context);
-  }
-};
-template <>
-struct fmt::formatter<leafwright::Money> : leafwright::detail::PrintedAsText {
-  template <class Context>
-  auto format(const leafwright::Money& money, Context& context) const {
-    return PrintedAsText::format(leafwright::money_text(money), context);
-  }
-};
-template <>
-struct fmt::formatter<leafwright::Date> : leafwright::detail::PrintedAsText {
-  template <class Context>
-  auto format(leafwright::Date date, Context& context) const {
-    return PrintedAsText::format(leafwright::date_text(date), context);
+    return fmt::formatter<std::string_view>::format(leafwright::exact_text(a), context);
   }
 };
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "model/card.h"

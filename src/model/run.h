@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 #include "measure/letters.h"
 #include "model/tier.h"
 

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "measure/mass.h"
-#include "measure/money.h"
+#include "measure/amounts/amounts.h"
 #include "model/finding.h"
 #include "model/outline.h"
 

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "measure/parsed.h"
-#include "measure/shape.h"
+#include "basics/parsed.h"
+#include "measure/length.h"
 #include "page/laid.h"
 #include "text/fonts.h"
 

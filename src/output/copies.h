@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/parsed.h"
+#include "basics/parsed.h"
 #include "output/pdf.h"
 #include "page/laid.h"
 #include "text/fonts.h"

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "measure/ageing_cache.h"
-#include "measure/parsed.h"
+#include "basics/parsed.h"
+#include "basics/reuse.h"
 #include "model/project.h"
 #include "page/laid.h"
 #include "text/fonts.h"

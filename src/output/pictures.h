@@ -1,8 +1,8 @@
 #pragma once
 
+#include "basics/parsed.h"
 #include "guide/figure/drawing.h"
-#include "measure/parsed.h"
-#include "measure/shape.h"
+#include "measure/length.h"
 #include "model/outline.h"
 #include "model/project.h"
 #include "page/laid.h"

@@ -4,7 +4,6 @@
 #include "guide/figure/scene.h"
 #include "page/frame.h"
 #include "page/layout.h"
-#include "page/layout_cache.h"
 
 #include <map>
 #include <memory>
@@ -15,7 +14,12 @@
 #include <string_view>
 #include <unordered_map>
 
-// What every part of the engine needs while one document is laid out.
+// What every part of the engine needs while one document is laid out; and, for rooms that set
+// figures on pages of their own (posters, web pages), what the engine knows about scales and
+// arrangement.
+//
+//   FigureCache figures(look, fonts);
+//   const Drawn& front = figures.composed(scene, room, figures.fitting(scene, room));
 
 namespace leafwright::page {
 
@@ -146,5 +150,20 @@ Length beside_words_width(const guide::Beside& beside, Length width, const Conte
 // Notes, in context.group_scales, the scale of each group of figures in these blocks: the largest
 // at which all fit their rooms.
 void note_group_scales(std::span<const guide::Block> blocks, Length width, Context& context);
+
+// Where each card lies on the cover: overlapping a little, slightly turned, in the order they are
+// laid down (later ones lie on top).
+struct LaidCard {
+  std::size_t card = 0;
+  Point centre;
+  Angle turned;
+};
+struct CoverArrangement {
+  double scale = 1.0; // printed : real
+  std::vector<LaidCard> cards;
+};
+// Arranges cards of these real sizes within `region`, as large as they go up to `largest`. No card
+// hides another's middle.
+CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double largest);
 
 } // namespace leafwright::page

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "model/supply.h"
 #include "page/laid.h"
 
 #include <memory>
@@ -72,6 +73,7 @@ struct FlowItem {
 };
 using Flow = std::vector<FlowItem>;
 
+FramePtr frame_of(std::vector<Op> ops, Size size);
 Node node_of(std::string type); // a structure node that is nothing but its type
 
 Length height(const Flow& flow); // with all spaces but the first
@@ -90,6 +92,9 @@ Drawing turned_drawing(const Drawing& drawing, Angle angle);
 Path rectangle(Rect box);
 Path circle(Point centre, Length radius);
 Path straight(Point from, Point to);
+
+// A square in an ink's colour with the ink's own mark, so that inks are told apart without colour.
+void draw_chip(Rect box, Colour colour, Ink::Mark mark, Colour edge, Frame& into);
 
 // A colour as the grey of its luma (ITU-R BT.601, from memory).
 Colour grey_of(Colour colour);

@@ -1,18 +1,116 @@
 #pragma once
 
+#include "basics/parsed.h"
 #include "measure/index.h"
-#include "read/source.h"
+#include "measure/length.h"
+#include "model/finding.h"
+#include "read/read.h"
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <pugixml.hpp>
+#include <set>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <utility>
 #include <vector>
 
+// The project file as a tree whose every value knows where it was written, for the rooms that read
+// or change one. Findings are gathered in a Journal.
+//
+//   Document document(sources, 0);
+//   if (document.parse(journal) && check_structure(document, journal))
+//     for (const Element& card : document.root().children("card")) look_at(card.attribute("id"));
+
 namespace leafwright::reading {
+
+// Collects what is found wrong while reading. The same problem at the same place is kept once
+// (a size is worked out once for its width and once for its height), and after `most` findings only
+// their number is counted, so that a hostile file cannot fill the memory with complaints.
+class Journal {
+ public:
+  explicit Journal(std::size_t most) : most_(most) {}
+
+  void add(Finding finding);
+  void error(std::string_view code, Place place, std::string found, std::string expected,
+             std::string fix);
+  void warning(std::string_view code, Place place, std::string found, std::string expected,
+               std::string fix);
+  bool full() const { return findings_.size() >= most_; }
+  bool has_errors() const { return errors_ > 0; }
+  // A suggestion for a misspelt name; `names` gives the candidates and is asked only while findings
+  // are still kept, since a hostile file may hold a hundred thousand wrong names.
+  template <class Names>
+  std::string suggestion(std::string_view word, Names names) const {
+    return full() ? std::string{} : did_you_mean(word, names());
+  }
+  // Sorted by place; closes with a note when some were left away.
+  Findings take();
+
+ private:
+  using Key = std::tuple<std::int32_t, std::int32_t, std::int32_t, std::string, std::string>;
+  std::size_t most_;
+  std::size_t errors_ = 0;
+  std::size_t left_away_ = 0;
+  Findings findings_;
+  std::set<Key> seen_;
+};
+
+// Whether the text is UTF-8 without NUL, control characters and code points that are no characters;
+// the first fault is reported. `mend_bytes` says what to do about broken bytes.
+inline constexpr std::string_view save_as_utf8 =
+    "save the file again with the encoding UTF-8; it may be in Latin-1 or Windows-1252";
+bool check_encoding(const SourceText& source, std::int32_t file, Journal& journal,
+                    std::string_view mend_bytes = save_as_utf8);
+
+// The text of an attribute or an element after entities and line ends were resolved, which still
+// knows where each byte of it was written.
+class Value {
+ public:
+  Value() = default;
+  // Decodes bytes from..from+length of a source. In attributes a line end or a tab becomes a blank
+  // (XML 1.0, 3.3.3); in prose a run of blanks becomes one, and none is kept at either end.
+  enum class As { Attribute, Prose, Verbatim };
+  Value(const SourceText& source, std::int32_t file, std::size_t from, std::size_t length, As as);
+
+  const std::string& text() const { return text_; }
+  std::string_view view() const { return text_; }
+  bool empty() const { return text_.empty(); }
+  // Where bytes at..at+length of text() were written; the default is the whole.
+  Place place(std::size_t at, std::size_t length) const;
+  Place place() const;
+  // Appends another piece of prose of the same source (text interrupted by a comment or an
+  // element).
+  void append(const Value& more);
+
+ private:
+  struct Joint { // from here on, text bytes and source bytes run in step
+    std::size_t text_at, source_at;
+  };
+  std::size_t source_at(std::size_t at) const;
+  void push(std::string_view bytes, std::size_t source_at);
+
+  std::string text_;
+  std::vector<Joint> joints_;
+  const SourceText* source_ = nullptr;
+  std::int32_t file_ = -1;
+  std::size_t from_ = 0, length_ = 0; // in the source
+};
+
+// A reference such as `&lt;` or `&#xBC;` as it stands in a text.
+struct Reference {
+  std::string_view name;     // without & and ; ("lt", "#xBC")
+  std::string text;          // what it stands for; empty when there is no such
+  std::size_t length = 0;    // with & and, where there is one, its semicolon
+  bool closed = false;       // by a semicolon
+  std::size_t looked_at = 0; // bytes it took to say so, never more than `longest_reference`
+};
+// `&#x10FFFD;` and some noughts. A bare & must not be searched for its end through a whole text.
+inline constexpr std::size_t longest_reference = 13;
+Reference reference_at(std::string_view text, std::size_t at); // at its &
 
 class Document;
 
@@ -85,11 +183,32 @@ inline constexpr std::string_view project_version = "1";
 // version. False when it is no project of ours at all, so that reading on would only make noise.
 bool check_structure(const Document& document, Journal& journal);
 
+// What an attribute holds by the vocabulary: "measure", "sides", "plain|stitched"; empty when the
+// element has no such attribute. A ribbon or twine among the supplies is a "spool".
+std::string_view value_type(std::string_view element, std::string_view attribute);
+
 // Whether a text is well-formed XML 1.0 without a document type, in UTF-8, not nested deeper than
 // `most_depth`. The XML library is lenient (duplicate attributes, unknown entities, several roots,
 // broken UTF-8), so every such fault becomes a finding here, before the library sees the text. One
 // pass, linear in the length. Returns false when the text cannot be read on.
 bool check_well_formed(const SourceText& source, std::int32_t file, std::size_t most_depth,
                        Journal& journal);
+
+// What every part of the reader needs at hand.
+struct Context {
+  const ReadOptions& options;
+  const Sources& sources;
+  Journal& journal;
+  Project& project;
+  Unit unit = Unit::Inch; // of bare numbers
+  // Points of all stamping so far. A short file can ask for endless much of it, by things that are
+  // like each other: beyond the limit no more is made.
+  std::size_t points = 0;
+  static constexpr std::size_t most_points = 1'000'000;
+};
+
+// Applies `mat.width=4 in` and the like to the tree; the sources from `first` on are the overrides
+// as they were given. What names nothing is a finding.
+void apply_overrides(Context& context, Document& document, std::int32_t first);
 
 } // namespace leafwright::reading

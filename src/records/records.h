@@ -1,7 +1,7 @@
 #pragma once
 
+#include "measure/amounts/amounts.h"
 #include "measure/length.h"
-#include "measure/money.h"
 
 #include <cstdint>
 #include <string>

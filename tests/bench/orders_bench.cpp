@@ -4,7 +4,6 @@
 #include "guide/parcels/parcels.h"
 #include "output/pdf.h"
 #include "page/layout.h"
-#include "read/files.h"
 #include "read/read.h"
 #include "read/roster/roster.h"
 

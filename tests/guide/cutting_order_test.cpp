@@ -1,5 +1,5 @@
-#include "guide/cutting_order.h"
 #include "guide/prose.h"
+#include "guide/sections.h"
 #include "workbench.h"
 
 #include <doctest/doctest.h>

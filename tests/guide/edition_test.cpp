@@ -1,11 +1,9 @@
-#include "guide/dump.h"
-#include "guide/handout.h"
+#include "guide/block.h"
 #include "guide/internal/handout/class_counts.h"
 #include "guide/internal/section/chapters.h"
 #include "guide/prose.h"
 #include "guide/tutorial.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/shortfall.h"
 #include "read/read.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,4 @@
-#include "guide/dump.h"
+#include "guide/block.h"
 #include "guide/prose.h"
 #include "guide/tutorial.h"
 #include "plan/supply/sheets.h"

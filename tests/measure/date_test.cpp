@@ -1,6 +1,6 @@
 #include "show.h"
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 
 #include <utility>
 

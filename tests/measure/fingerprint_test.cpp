@@ -1,4 +1,4 @@
-#include "measure/fingerprint.h"
+#include "basics/reuse.h"
 
 #include <doctest/doctest.h>
 

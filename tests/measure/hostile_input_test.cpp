@@ -1,9 +1,7 @@
 #include "show.h"
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 #include "measure/letters.h"
-#include "measure/mass.h"
-#include "measure/money.h"
 #include "measure/parse_length.h"
 
 #include <array>

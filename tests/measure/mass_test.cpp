@@ -1,6 +1,6 @@
 #include "show.h"
 
-#include "measure/mass.h"
+#include "measure/amounts/amounts.h"
 
 #include <cmath>
 #include <limits>

@@ -1,6 +1,6 @@
 #include "show.h"
 
-#include "measure/money.h"
+#include "measure/amounts/amounts.h"
 
 #include <algorithm>
 #include <limits>

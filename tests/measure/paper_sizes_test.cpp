@@ -1,6 +1,6 @@
 #include "show.h"
 
-#include "measure/paper_sizes.h"
+#include "measure/length.h"
 
 #include <cmath>
 #include <string>

@@ -1,6 +1,6 @@
 #include "show.h"
 
-#include "measure/shape.h"
+#include "measure/length.h"
 
 using namespace leafwright;
 

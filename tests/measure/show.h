@@ -1,9 +1,9 @@
 #pragma once
 
-#include "measure/mass.h"
-#include "measure/parsed.h"
+#include "basics/parsed.h"
+#include "measure/amounts/amounts.h"
+#include "measure/length.h"
 #include "measure/print_length.h"
-#include "measure/shape.h"
 
 #include <doctest/doctest.h>
 #include <fmt/format.h>

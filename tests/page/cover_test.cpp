@@ -1,4 +1,4 @@
-#include "page/cover.h"
+#include "page/context.h"
 
 #include "model/outline.h"
 

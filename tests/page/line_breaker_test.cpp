@@ -1,6 +1,6 @@
 #include "sample.h"
 
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <doctest/doctest.h>
 

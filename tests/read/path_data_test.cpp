@@ -1,4 +1,4 @@
-#include "read/internal/path_data.h"
+#include "read/internal/elements.h"
 #include "support.h"
 
 #include <cmath>

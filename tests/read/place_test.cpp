@@ -1,4 +1,4 @@
-#include "read/source.h"
+#include "read/document.h"
 #include "support.h"
 
 using namespace leafwright;

@@ -2,7 +2,6 @@
 
 #include "measure/print_length.h"
 #include "read/read.h"
-#include "read/report.h"
 
 #include <doctest/doctest.h>
 

@@ -4,7 +4,7 @@
 #include "app/system/arguments.h"
 #include "app/system/progress.h"
 #include "output/pdf.h"
-#include "page/layout_cache.h"
+#include "page/layout.h"
 #include "text/fonts.h"
 
 #include <cstdint>

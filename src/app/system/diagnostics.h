@@ -2,7 +2,7 @@
 
 #include "app/system/arguments.h"
 #include "app/system/environment.h"
-#include "measure/parsed.h"
+#include "basics/parsed.h"
 #include "model/finding.h"
 #include "read/read.h"
 

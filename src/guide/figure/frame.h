@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/shape.h"
+#include "measure/length.h"
 #include "model/outline.h"
 
 #include <vector>

@@ -69,7 +69,16 @@ void draw_artwork(Items& into, const Artwork& artwork, const Frame& frame,
 // The box of each impression on the carrier, before it is turned.
 std::vector<Rect> impression_boxes(const Project& project, const Impression& impression);
 
-// A chip of an ink with its mark, by which it is told apart in grey.
+// What an ink's mark is drawn of within a square, by which inks are told apart in grey: lines of a
+// real width, and discs where there is a radius, filled where there is no width.
+struct MarkPart {
+  Path path;
+  Point centre;
+  Length radius, width;
+};
+std::vector<MarkPart> ink_mark(Ink::Mark mark, Rect box);
+
+// A chip of an ink with its mark.
 void draw_ink(Items& into, const Ink& ink, Rect box);
 
 // --- Ribbon and embellishments ------------------------------------------------------------------

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "basics/reuse.h"
 #include "guide/figure/drawing.h"
-#include "measure/fingerprint.h"
 
 #include <optional>
 #include <string>

@@ -1,4 +1,4 @@
-#include "guide/dump.h"
+#include "guide/block.h"
 
 #include "guide/prose.h"
 #include "measure/index.h"

@@ -5,7 +5,6 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/shortfall.h"
 
 #include <utility>
 

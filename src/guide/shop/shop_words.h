@@ -1,7 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
-#include "guide/cutting_order.h"
+#include "guide/sections.h"
 #include "model/project.h"
 #include "plan/supply/buying.h"
 

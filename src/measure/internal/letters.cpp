@@ -7,21 +7,6 @@
 
 namespace leafwright::detail {
 
-bool is_blank(char32_t c) {
-  switch (c) {
-  case U' ':
-  case U'\t':
-  case U'\n':
-  case U'\r':
-  case U'\u00A0': // no-break space
-  case U'\u2007': // figure space
-  case U'\u2009': // thin space
-  case U'\u202F': // narrow no-break space
-    return true;
-  default: return false;
-  }
-}
-
 bool same_ignoring_case(std::string_view a, std::string_view b) {
   return a.size() == b.size() && starts_ignoring_case(a, b);
 }

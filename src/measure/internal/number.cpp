@@ -1,4 +1,4 @@
-#include "measure/number.h"
+#include "measure/parse_length.h"
 
 #include <fmt/format.h>
 

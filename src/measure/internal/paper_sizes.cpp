@@ -1,4 +1,4 @@
-#include "measure/paper_sizes.h"
+#include "measure/length.h"
 
 #include "measure/letters.h"
 

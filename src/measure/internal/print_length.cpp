@@ -1,6 +1,6 @@
 #include "measure/print_length.h"
 
-#include "measure/number.h"
+#include "measure/parse_length.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "basics/parsed.h"
 #include "guide/block.h"
-#include "measure/parsed.h"
 #include "model/outline.h"
 #include "model/project.h"
 #include "page/template.h"

@@ -23,6 +23,9 @@ Flow table_flow(const guide::Table& table, Length width, Context& context);
 Flow figure_flow(const guide::Figure& figure, Length width, Context& context);
 Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context);
 Flow beside_flow(const guide::Beside& beside, Length width, Context& context);
+// What begins a chapter: its figure large, what is said of it at the right, or below on a narrow
+// page.
+Flow chapter_opening(const guide::Beside& beside, Length width, Context& context);
 Flow note_lines_flow(const guide::NoteLines& lines, Length width, Context& context);
 Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context);
 // All full-size drawings that follow each other, several in a row or on a page where they have
@@ -36,6 +39,9 @@ struct StepRooms {
 };
 Flow steps_flow(const guide::Steps& steps, const StepRooms& rooms, Length width, Context& context);
 Flow steps_flow(const guide::Steps& steps, Length width, Context& context);
+
+// Number, title and words of a step, `width` wide. Number and title share a baseline.
+FramePtr step_words(const guide::Step& step, Length width, Context& context);
 
 Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context);
 // Two slips on a page of `context.text_height`, each on its half.
@@ -57,5 +63,8 @@ FramePtr check_square_frame(bool inch, Length side, Context& context);
 
 // A rule across, `width` long, at the top of a frame without height.
 Op rule_at(Length x, Length y, Length width, Length thickness, Colour colour);
+
+// The whole cover page, relative to the page's corner; `area` is the text area on it.
+FramePtr cover_frame(const guide::Cover& cover, Size page, Rect area, Context& context);
 
 } // namespace leafwright::page

@@ -1,6 +1,6 @@
 #include "page/context.h"
 #include "page/internal/blocks.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <fmt/format.h>
 

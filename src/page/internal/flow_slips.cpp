@@ -1,6 +1,6 @@
 #include "measure/index.h"
 #include "page/internal/blocks.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <algorithm>
 #include <string>

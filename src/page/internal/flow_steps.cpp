@@ -4,7 +4,7 @@
 #include "page/internal/flow.h"
 #include "page/internal/furniture.h"
 #include "page/internal/paginate.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <algorithm>
 #include <cmath>
@@ -16,87 +16,6 @@
 namespace leafwright::page {
 
 namespace {
-
-Length number_width(const Context& context) {
-  return on_grid(context.look.style("step-number").size * 14 / 10, context.look.grid);
-}
-
-// The photograph of a step, as wide as the words up to a limit.
-FramePtr photograph(const guide::Step& step, Length width, const Context& context) {
-  if (!step.picture || *step.picture < 0 ||
-      as_index(*step.picture) >= context.input.pictures.size())
-    return nullptr;
-  const LayoutInput::PictureLook& look = context.input.pictures[as_index(*step.picture)];
-  if (look.width_px <= 0 || look.height_px <= 0) return nullptr;
-  Length wide = std::min(width, millimetres(70));
-  Length high = wide * look.height_px / look.width_px;
-  const Length tallest = context.text_height / 3;
-  if (high > tallest) {
-    wide = wide * tallest.nm / high.nm;
-    high = tallest;
-  }
-  auto frame = std::make_shared<Frame>();
-  frame->size = {width, on_grid(high, context.look.grid)};
-  Node node = node_of("Figure");
-  node.alternative = step.picture_words;
-  node.box = {{}, {wide, high}};
-  frame->ops = {OpenNode{std::move(node), true},
-                DrawItem{Image{*step.picture, {{}, {wide, high}}, {}}}, CloseNode{}};
-  return frame;
-}
-
-// Number, title and words of a step, `width` wide. Number and title share a baseline.
-FramePtr words_of(const guide::Step& step, Length width, Context& context) {
-  const auto [made, fresh] = context.made_words.try_emplace({&step, width.nm});
-  if (!fresh) return made->second;
-  const TextStyle& number_style = context.look.style("step-number");
-  const TextStyle& title_style = context.look.style("step-title");
-  const TextStyle& text_style = context.look.style("step-text");
-  const TextStyle& parts_style = context.look.style("step-parts");
-  const Length indent = number_width(context);
-  const Length inner = width - indent;
-  auto frame = std::make_shared<Frame>();
-  std::vector<Op>& ops = frame->ops;
-  // The number is taller than the title: raised, so that the title's top is the figure's top.
-  const Length raise = context.look.grid;
-  Length y = std::max(number_style.leading - title_style.leading - raise, Length{});
-  if (!step.number.empty()) {
-    ops.emplace_back(OpenNode{node_of("Lbl"), false});
-    ops.emplace_back(Inset{
-        {{}, y + title_style.leading - number_style.leading},
-        paragraph_frame(plain(step.number + " "), number_style, indent + points(7), context, "")});
-    ops.emplace_back(CloseNode{});
-  }
-  ops.emplace_back(OpenNode{node_of("LBody"), false});
-  const auto add = [&](const FramePtr& what, Length x) {
-    ops.emplace_back(Inset{{x, y}, what});
-    y += what->size.height;
-  };
-  const Length top = y;
-  if (!step.title.empty())
-    add(paragraph_frame(plain(step.title), title_style, inner, context), indent);
-  if (!step.parts.empty()) add(paragraph_frame(step.parts, parts_style, inner, context), indent);
-  // What is done stands below both, over the whole width.
-  y = std::max(y, top + title_style.leading + raise) + context.look.grid / 2;
-  bool first = true;
-  for (const guide::Inlines& paragraph : step.text) {
-    if (!first) y += context.look.grid / 2;
-    first = false;
-    add(paragraph_frame(paragraph, text_style, width, context), {});
-  }
-  y = on_grid(y, context.look.grid);
-  for (const guide::Notice& notice : step.notices) {
-    y += context.look.grid;
-    add(stacked(notice_flow(notice, width, context), width), {});
-  }
-  if (const FramePtr photo = photograph(step, width, context)) {
-    y += context.look.grid;
-    add(photo, {});
-  }
-  frame->size = {width, on_grid(y, context.look.grid)};
-  made->second = frame;
-  return frame;
-}
 
 double area_share(Size part, Size whole) {
   if (whole.width.nm <= 0 || whole.height.nm <= 0) return 0.0;
@@ -214,7 +133,7 @@ class Setter {
     const guide::Step& step = steps_[i];
     const Length top = grid_ * 2;
     const Length x = column.nm > 0 ? column + context_.look.gutter : Length{};
-    const FramePtr words = words_of(step, width_ - x, context_);
+    const FramePtr words = step_words(step, width_ - x, context_);
     auto frame = std::make_shared<Frame>();
     std::vector<Op>& ops = frame->ops;
     ops.emplace_back(Furniture{true});
@@ -253,7 +172,7 @@ class Setter {
     Length x{};
     std::vector<Size> parts;
     for (const std::size_t i : {first, first + 1}) {
-      const FramePtr words = words_of(steps_[i], column, context_);
+      const FramePtr words = step_words(steps_[i], column, context_);
       begin_step(*frame, steps_[i]);
       frame->ops.emplace_back(Inset{{x, words_y}, words});
       if (steps_[i].figure) {
@@ -290,10 +209,6 @@ class Setter {
   std::vector<Size> sizes_;
   Length widest_{};
 };
-
-} // namespace
-
-namespace {
 
 std::vector<Trial> step_trials(const Context& context) {
   const StepRule& rule = context.look.steps;

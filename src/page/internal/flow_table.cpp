@@ -1,7 +1,7 @@
 #include "page/internal/blocks.h"
 #include "page/internal/flow.h"
 #include "page/internal/furniture.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <fmt/format.h>
 
@@ -223,6 +223,29 @@ struct RowMaker {
   }
 };
 
+Flow rows_of(const guide::Table& table, const RowMaker& maker) {
+  Flow rows;
+  for (std::size_t r = 0; r < table.rows.size(); ++r) {
+    using enum guide::Row::Kind;
+    FlowItem item;
+    const bool group = table.rows[r].kind == Group;
+    item.frame = group ? maker.group(r) : maker.body(r);
+    // A group's name is never last on a page, nor is a total alone at the top of one.
+    item.keep_with_next = r + 1 < table.rows.size() && (group || table.rows[r + 1].kind == Total);
+    const bool starts_group = r + 1 < table.rows.size() && table.rows[r + 1].kind == Group;
+    const bool few_left = r + 4 > table.rows.size();
+    const bool few_before = r < 6;
+    const bool ends = few_left || few_before || (table.rows[r - 1].kind == Group && !starts_group);
+    // A short table is read at one look.
+    constexpr std::size_t short_table = 12;
+    const bool short_one = table.rows.size() <= short_table;
+    const bool last = r + 1 == table.rows.size();
+    item.break_cost = last ? 0.0 : short_one ? 60.0 : ends ? 24.0 : starts_group ? 0.0 : 8.0;
+    rows.push_back(std::move(item));
+  }
+  return rows;
+}
+
 } // namespace
 
 Flow table_flow(const guide::Table& table, Length width, Context& context) {
@@ -248,25 +271,7 @@ Flow table_flow(const guide::Table& table, Length width, Context& context) {
   }
   const RowMaker maker{table, measured, lefts, set.widths, width, context};
 
-  Flow rows;
-  for (std::size_t r = 0; r < table.rows.size(); ++r) {
-    using enum guide::Row::Kind;
-    FlowItem item;
-    const bool group = table.rows[r].kind == Group;
-    item.frame = group ? maker.group(r) : maker.body(r);
-    // A group's name is never last on a page, nor is a total alone at the top of one.
-    item.keep_with_next = r + 1 < table.rows.size() && (group || table.rows[r + 1].kind == Total);
-    const bool starts_group = r + 1 < table.rows.size() && table.rows[r + 1].kind == Group;
-    const bool few_left = r + 4 > table.rows.size();
-    const bool few_before = r < 6;
-    const bool ends = few_left || few_before || (table.rows[r - 1].kind == Group && !starts_group);
-    // A short table is read at one look.
-    constexpr std::size_t short_table = 12;
-    const bool short_one = table.rows.size() <= short_table;
-    const bool last = r + 1 == table.rows.size();
-    item.break_cost = last ? 0.0 : short_one ? 60.0 : ends ? 24.0 : starts_group ? 0.0 : 8.0;
-    rows.push_back(std::move(item));
-  }
+  Flow rows = rows_of(table, maker);
   if (rows.empty()) return {};
   enclose(rows, {OpenNode{node_of("TBody"), false}}, {CloseNode{}});
 

@@ -1,5 +1,6 @@
+#include "measure/index.h"
 #include "page/internal/blocks.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <fmt/format.h>
 
@@ -9,16 +10,23 @@ namespace leafwright::page {
 
 namespace {
 
-FramePtr with_ops(std::vector<Op> ops, Size size) {
-  auto frame = std::make_shared<Frame>();
-  frame->size = size;
-  frame->ops = std::move(ops);
-  return frame;
-}
-
 std::string link_words(const guide::Heading& heading) {
   if (!heading.link.empty()) return heading.link;
   return heading.number.empty() ? heading.text : heading.number + " " + heading.text;
+}
+
+// What stands small beside a heading, at the right, or below it; where it ends.
+Length add_aside(std::vector<Op>& ops, const std::string& words, Point at, Length width,
+                 bool at_right, Context& context) {
+  TextStyle style = context.look.style("heading-aside");
+  if (at_right) style.align = TextStyle::Align::Right;
+  ops.emplace_back(OpenNode{node_of("P"), false});
+  for (const SetLine& line : Paragraph(plain(words), style, context).set(width - at.x, context)) {
+    ops.emplace_back(Inset{at, line.frame});
+    at.y += style.leading;
+  }
+  ops.emplace_back(CloseNode{});
+  return at.y;
 }
 
 } // namespace
@@ -69,21 +77,12 @@ Flow heading_flow(const guide::Heading& heading, Length width, Context& context)
   }
   ops.emplace_back(CloseNode{});
   if (!aside.empty()) {
-    TextStyle right = aside_style;
-    if (aside_beside) right.align = TextStyle::Align::Right;
-    const Paragraph words(plain(heading.aside), right, context);
-    ops.emplace_back(OpenNode{node_of("P"), false});
-    const Length shift = aside_beside ? Length{} : indent;
-    const Length top = aside_beside ? baseline_in(style.leading, context.look) -
-                                          baseline_in(aside_style.leading, context.look)
-                                    : y;
-    Length line_y = top;
-    for (const SetLine& line : words.set(width - shift, context)) {
-      ops.emplace_back(Inset{{shift, line_y}, line.frame});
-      line_y += aside_style.leading;
-    }
-    ops.emplace_back(CloseNode{});
-    if (!aside_beside) y = line_y;
+    const Length top =
+        baseline_in(style.leading, context.look) - baseline_in(aside_style.leading, context.look);
+    const Length below =
+        add_aside(ops, heading.aside, aside_beside ? Point{{}, top} : Point{indent, y}, width,
+                  aside_beside, context);
+    if (!aside_beside) y = below;
   }
   if (level == 1) {
     ops.emplace_back(
@@ -91,7 +90,7 @@ Flow heading_flow(const guide::Heading& heading, Length width, Context& context)
     y += context.look.grid;
   }
   FlowItem item;
-  item.frame = with_ops(std::move(ops), {width, on_grid(y + style.after, context.look.grid)});
+  item.frame = frame_of(std::move(ops), {width, on_grid(y + style.after, context.look.grid)});
   item.space_before = style.before;
   item.keep_with_next = true;
   return {item};
@@ -121,7 +120,7 @@ Flow list_flow(const guide::List& list, Length width, Context& context) {
     Flow item = paragraph_flow(text, style, width - indent, context, "");
     if (item.empty()) continue;
     for (FlowItem& line : item)
-      line.frame = with_ops({Inset{{indent, {}}, line.frame}}, {width, line.frame->size.height});
+      line.frame = frame_of({Inset{{indent, {}}, line.frame}}, {width, line.frame->size.height});
     const FramePtr label =
         paragraph_frame(plain((list.numbered ? fmt::format("{}.", count) : std::string("•")) + " "),
                         label_style, indent, context, "");
@@ -166,31 +165,32 @@ Flow notice_flow(const guide::Notice& notice, Length width, Context& context) {
   ops.emplace_back(Furniture{false});
   ops.emplace_back(Inset{{indent, {}}, words});
   FlowItem item;
-  item.frame = with_ops(std::move(ops), {width, words->size.height});
+  item.frame = frame_of(std::move(ops), {width, words->size.height});
   item.space_before = std::max(style.before, context.look.grid);
   return {item};
 }
 
-Flow contents_flow(Length width, Context& context) {
-  const TextStyle& style = context.look.style("contents");
-  const TextStyle& aside_style = context.look.style("contents-aside");
-  context.uses_labels = true;
-  TextStyle right = style;
-  right.align = TextStyle::Align::Right;
-  right.tabular = true;
-  TextStyle numbered = style;
-  numbered.colour = context.look.colour("accent");
-  const bool any_number =
-      std::ranges::any_of(context.contents, [](const auto& line) { return !line.number.empty(); });
-  const Length hang = any_number ? on_grid(style.size * 3 / 2, points(7)) : Length{};
-  Flow flow;
-  for (const Context::ContentsLine& line : context.contents) {
-    const std::string label = context.label(line.anchor);
-    const Paragraph title(plain(line.title + " "), style, context);
-    const Paragraph page(plain(label), right, context);
+namespace {
+
+// Lines of a table of contents, all to the same measures.
+class ContentsSetter {
+ public:
+  ContentsSetter(Length width, Context& context)
+      : width_(width), context_(context), style_(context.look.style("contents")),
+        aside_style_(context.look.style("contents-aside")), page_style_(style_),
+        number_style_(style_) {
+    page_style_.align = TextStyle::Align::Right;
+    page_style_.tabular = true;
+    number_style_.colour = context.look.colour("accent");
+    const bool any_number = std::ranges::any_of(
+        context.contents, [](const auto& line) { return !line.number.empty(); });
+    if (any_number) hang_ = on_grid(style_.size * 3 / 2, points(7));
+  }
+
+  FlowItem entry(const Context::ContentsLine& line) {
+    const Paragraph title(plain(line.title + " "), style_, context_);
+    const Paragraph page(plain(context_.label(line.anchor)), page_style_, context_);
     const Length page_width = page.widest();
-    const std::vector<SetLine> lines =
-        title.set(width - hang - page_width - context.look.gutter, context);
     std::vector<Op> ops;
     ops.emplace_back(OpenNode{node_of("TOCI"), false});
     // ISO 32000-1, 14.8.4.2: no Link directly in an entry of a table of contents.
@@ -198,47 +198,149 @@ Flow contents_flow(Length width, Context& context) {
     ops.emplace_back(OpenNode{node_of("Link"), false});
     if (!line.number.empty())
       ops.emplace_back(
-          Inset{{}, paragraph_frame(plain(line.number + " "), numbered, hang, context, "")});
+          Inset{{}, paragraph_frame(plain(line.number + " "), number_style_, hang_, context_, "")});
     Length y{};
     Length used{};
-    for (const SetLine& set : lines) {
-      ops.emplace_back(Inset{{hang, y}, set.frame});
-      y += style.leading;
-      used = hang + set.used;
+    for (const SetLine& set :
+         title.set(width_ - hang_ - page_width - context_.look.gutter, context_)) {
+      ops.emplace_back(Inset{{hang_, y}, set.frame});
+      y += style_.leading;
+      used = hang_ + set.used;
     }
-    const Length last_y = y - style.leading;
-    const Length room = width - page_width - used - context.look.gutter;
-    const Paragraph aside(plain(line.aside), aside_style, context);
-    const Length drop =
-        baseline_in(style.leading, context.look) - baseline_in(aside_style.leading, context.look);
-    if (!aside.empty() && aside.widest() + points(14) <= room) {
-      for (const SetLine& set : aside.set(aside.widest() + points(1), context)) {
-        ops.emplace_back(Inset{{used + points(8), last_y + drop}, set.frame});
-        used += points(8) + set.used;
-      }
-    }
+    const Length last_y = y - style_.leading;
+    add_aside(ops, line, last_y, width_ - page_width - context_.look.gutter, used);
     // A leader of dots that stand under each other from line to line.
     const Length pitch = points(7);
-    const Length baseline = last_y + baseline_in(style.leading, context.look);
-    Length x = on_grid(used + points(10), pitch);
+    const Length baseline = last_y + baseline_in(style_.leading, context_.look);
     ops.emplace_back(Furniture{true});
-    for (; x < width - page_width - points(7); x += pitch)
+    for (Length x = on_grid(used + points(10), pitch); x < width_ - page_width - points(7);
+         x += pitch)
       ops.emplace_back(DrawItem{
-          Fill{circle({x, baseline - points(0.6)}, points(0.55)), context.colour("rule"), 1.0}});
+          Fill{circle({x, baseline - points(0.6)}, points(0.55)), context_.colour("rule"), 1.0}});
     ops.emplace_back(Furniture{false});
-    for (const SetLine& set : page.set(width, context))
+    for (const SetLine& set : page.set(width_, context_))
       ops.emplace_back(Inset{{Length{}, last_y}, set.frame});
-    ops.emplace_back(LinkHere{{{}, {width, y}}, line.anchor});
-    ops.emplace_back(CloseNode{});
-    ops.emplace_back(CloseNode{});
-    ops.emplace_back(CloseNode{});
+    ops.emplace_back(LinkHere{{{}, {width_, y}}, line.anchor});
+    ops.insert(ops.end(), 3, CloseNode{});
     FlowItem item;
-    item.frame = with_ops(std::move(ops), {width, on_grid(y, context.look.grid)});
-    item.space_before = style.before;
-    flow.push_back(std::move(item));
+    item.frame = frame_of(std::move(ops), {width_, on_grid(y, context_.look.grid)});
+    item.space_before = style_.before;
+    return item;
   }
+
+ private:
+  // What stands small behind the title, where there is room up to `right`.
+  void add_aside(std::vector<Op>& ops, const Context::ContentsLine& line, Length y, Length right,
+                 Length& used) {
+    const Paragraph aside(plain(line.aside), aside_style_, context_);
+    if (aside.empty() || aside.widest() + points(14) > right - used) return;
+    const Length drop = baseline_in(style_.leading, context_.look) -
+                        baseline_in(aside_style_.leading, context_.look);
+    for (const SetLine& set : aside.set(aside.widest() + points(1), context_)) {
+      ops.emplace_back(Inset{{used + points(8), y + drop}, set.frame});
+      used += points(8) + set.used;
+    }
+  }
+
+  Length width_;
+  Context& context_;
+  TextStyle style_, aside_style_, page_style_, number_style_;
+  Length hang_{};
+};
+
+} // namespace
+
+Flow contents_flow(Length width, Context& context) {
+  context.uses_labels = true;
+  ContentsSetter setter(width, context);
+  Flow flow;
+  for (const Context::ContentsLine& line : context.contents) flow.push_back(setter.entry(line));
   enclose(flow, {OpenNode{node_of("TOC"), false}}, {CloseNode{}});
   return flow;
+}
+
+namespace {
+
+Length number_width(const Context& context) {
+  return on_grid(context.look.style("step-number").size * 14 / 10, context.look.grid);
+}
+
+// The photograph of a step, as wide as the words up to a limit.
+FramePtr photograph(const guide::Step& step, Length width, const Context& context) {
+  if (!step.picture || *step.picture < 0 ||
+      as_index(*step.picture) >= context.input.pictures.size())
+    return nullptr;
+  const LayoutInput::PictureLook& look = context.input.pictures[as_index(*step.picture)];
+  if (look.width_px <= 0 || look.height_px <= 0) return nullptr;
+  Length wide = std::min(width, millimetres(70));
+  Length high = wide * look.height_px / look.width_px;
+  const Length tallest = context.text_height / 3;
+  if (high > tallest) {
+    wide = wide * tallest.nm / high.nm;
+    high = tallest;
+  }
+  auto frame = std::make_shared<Frame>();
+  frame->size = {width, on_grid(high, context.look.grid)};
+  Node node = node_of("Figure");
+  node.alternative = step.picture_words;
+  node.box = {{}, {wide, high}};
+  frame->ops = {OpenNode{std::move(node), true},
+                DrawItem{Image{*step.picture, {{}, {wide, high}}, {}}}, CloseNode{}};
+  return frame;
+}
+
+} // namespace
+
+FramePtr step_words(const guide::Step& step, Length width, Context& context) {
+  const auto [made, fresh] = context.made_words.try_emplace({&step, width.nm});
+  if (!fresh) return made->second;
+  const TextStyle& number_style = context.look.style("step-number");
+  const TextStyle& title_style = context.look.style("step-title");
+  const TextStyle& text_style = context.look.style("step-text");
+  const TextStyle& parts_style = context.look.style("step-parts");
+  const Length indent = number_width(context);
+  const Length inner = width - indent;
+  auto frame = std::make_shared<Frame>();
+  std::vector<Op>& ops = frame->ops;
+  // The number is taller than the title: raised, so that the title's top is the figure's top.
+  const Length raise = context.look.grid;
+  Length y = std::max(number_style.leading - title_style.leading - raise, Length{});
+  if (!step.number.empty()) {
+    ops.emplace_back(OpenNode{node_of("Lbl"), false});
+    ops.emplace_back(Inset{
+        {{}, y + title_style.leading - number_style.leading},
+        paragraph_frame(plain(step.number + " "), number_style, indent + points(7), context, "")});
+    ops.emplace_back(CloseNode{});
+  }
+  ops.emplace_back(OpenNode{node_of("LBody"), false});
+  const auto add = [&](const FramePtr& what, Length x) {
+    ops.emplace_back(Inset{{x, y}, what});
+    y += what->size.height;
+  };
+  const Length top = y;
+  if (!step.title.empty())
+    add(paragraph_frame(plain(step.title), title_style, inner, context), indent);
+  if (!step.parts.empty()) add(paragraph_frame(step.parts, parts_style, inner, context), indent);
+  // What is done stands below both, over the whole width.
+  y = std::max(y, top + title_style.leading + raise) + context.look.grid / 2;
+  bool first = true;
+  for (const guide::Inlines& paragraph : step.text) {
+    if (!first) y += context.look.grid / 2;
+    first = false;
+    add(paragraph_frame(paragraph, text_style, width, context), {});
+  }
+  y = on_grid(y, context.look.grid);
+  for (const guide::Notice& notice : step.notices) {
+    y += context.look.grid;
+    add(stacked(notice_flow(notice, width, context), width), {});
+  }
+  if (const FramePtr photo = photograph(step, width, context)) {
+    y += context.look.grid;
+    add(photo, {});
+  }
+  frame->size = {width, on_grid(y, context.look.grid)};
+  made->second = frame;
+  return frame;
 }
 
 } // namespace leafwright::page

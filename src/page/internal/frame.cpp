@@ -1,8 +1,9 @@
 #include "page/frame.h"
 
+#include "guide/figure/paint.h"
 #include "measure/index.h"
 #include "model/outline.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,6 +18,13 @@ Length on_grid(Length a, Length grid) {
   // Sums of rounded points may be a few nanometres over a step.
   constexpr std::int64_t rounding = 1000;
   return {(a.nm - rounding + grid.nm - 1) / grid.nm * grid.nm};
+}
+
+FramePtr frame_of(std::vector<Op> ops, Size size) {
+  auto frame = std::make_shared<Frame>();
+  frame->size = size;
+  frame->ops = std::move(ops);
+  return frame;
 }
 
 Node node_of(std::string type) {
@@ -201,47 +209,20 @@ Colour contrast(Colour colour) {
 
 void draw_chip(Rect box, Colour colour, Ink::Mark mark, Colour edge, Frame& into) {
   fill(into, rectangle(box), mark == Ink::Mark::Open ? Colour{255, 255, 255} : colour);
-  const Colour over = contrast(colour);
   const Length side = box.size.width;
-  const Length thin = side / 9;
   const Length inset = side / 8;
-  const auto at = [&](int x, int y) { // eighths of the side
-    return Point{box.left() + side * x / 8, box.top() + box.size.height * y / 8};
-  };
-  using enum Ink::Mark;
-  switch (mark) {
-  case Solid: break;
-  case Open:
+  if (mark == Ink::Mark::Open)
     stroke(into,
            rectangle({{box.left() + inset, box.top() + inset},
                       {side - inset * 2, box.size.height - inset * 2}}),
-           colour, thin);
-    break;
-  case CrossLines:
-    for (const int k : {2, 4, 6}) stroke(into, straight(at(1, k), at(7, k)), over, thin / 2);
-    [[fallthrough]];
-  case Lines:
-    for (const int k : {2, 4, 6}) stroke(into, straight(at(k, 1), at(k, 7)), over, thin / 2);
-    break;
-  case Dots:
-    for (const int x : {2, 6})
-      for (const int y : {2, 6}) fill(into, circle(at(x, y), thin), over);
-    fill(into, circle(at(4, 4), thin), over);
-    break;
-  case Rings: stroke(into, circle(at(4, 4), side / 4), over, thin); break;
-  case Waves:
-    for (const int y : {3, 5})
-      stroke(into,
-             {{Segment::Kind::Move, {}, {}, at(1, y)},
-              {Segment::Kind::Curve, at(2, y - 2), at(3, y + 2), at(4, y)},
-              {Segment::Kind::Curve, at(5, y - 2), at(6, y + 2), at(7, y)}},
-             over, thin);
-    break;
-  case Diagonal:
-    stroke(into, straight(at(1, 7), at(7, 1)), over, thin);
-    stroke(into, straight(at(1, 4), at(4, 1)), over, thin);
-    stroke(into, straight(at(4, 7), at(7, 4)), over, thin);
-    break;
+           colour, side / 9);
+  const Colour over = contrast(colour);
+  for (figure::MarkPart part : figure::ink_mark(mark, box)) {
+    if (part.radius.nm > 0) part.path = circle(part.centre, part.radius);
+    if (part.width.nm > 0)
+      stroke(into, std::move(part.path), over, part.width);
+    else
+      fill(into, std::move(part.path), over);
   }
   stroke(into, rectangle(box), edge, points(0.4));
 }

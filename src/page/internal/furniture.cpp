@@ -1,9 +1,9 @@
 #include "page/internal/furniture.h"
 
-#include "measure/paper_sizes.h"
+#include "measure/length.h"
 #include "measure/parse_length.h"
 #include "page/internal/blocks.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <fmt/format.h>
 
@@ -253,6 +253,24 @@ Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context) 
   item.frame = std::move(frame);
   item.space_before = context.look.grid;
   return {item};
+}
+
+FramePtr measured_foot(Length width, Context& context) {
+  const bool inch = context.input.inch_first;
+  const FramePtr ruler = ruler_frame(inch, context);
+  const Length side = inch ? inches(0, 1, 2) : millimetres(12);
+  const Length x = ruler->size.width + context.look.gutter;
+  const Length square_x = width - side;
+  auto frame = std::make_shared<Frame>();
+  frame->size = {width, ruler->size.height};
+  frame->ops.emplace_back(Inset{{}, ruler});
+  frame->ops.emplace_back(
+      Inset{{square_x, ruler->size.height - side}, check_square_frame(inch, side, context)});
+  frame->ops.emplace_back(
+      Inset{{x, points(2)},
+            paragraph_frame(plain(context.look.words.scale_bar), context.look.style("small"),
+                            square_x - context.look.gutter - x, context, "")});
+  return frame;
 }
 
 } // namespace leafwright::page

@@ -18,6 +18,9 @@ PageGeometry page_geometry(const Template& look, const std::string& project_pape
 FramePtr foot_frame(const PageGeometry& geometry, const guide::Document& document,
                     const std::string& running, const std::string& label, std::size_t pages,
                     Context& context);
+// For the foot of pages drawn to scale, `width` long: the printed ruler, what it is for, and a
+// square, since a printer may stretch one way only.
+FramePtr measured_foot(Length width, Context& context);
 // The draft's mark about a point, in large pale letters; it belongs to no node.
 DrawItem draft_word(Point centre, Length size, Angle slant, Context& context);
 // Marks a page as a draft: large pale letters across it, and the words in the top margin.

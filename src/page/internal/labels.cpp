@@ -4,7 +4,7 @@
 #include "measure/letters.h"
 #include "page/internal/blocks.h"
 #include "page/internal/furniture.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
-#include "page/layout_cache.h"
+#include "page/layout.h"
 
 #include "measure/letters.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <hyphen.h>
 #include <linebreak.h>

@@ -1,6 +1,6 @@
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
-#include "measure/utf8.h"
+#include "basics/utf8.h"
 #include "text/fractions.h"
 
 #include <fmt/format.h>
@@ -142,21 +142,28 @@ void Paragraph::add_word(std::string word, Atom like, Length space, LinePiece::A
   pieces_.push_back({whole - before, space, after, {}, {}});
 }
 
-void Paragraph::add_words(const guide::Inlines& inlines, Context& context) {
-  // One string of all that is said decides where lines may break; things stand in it as a letter.
+namespace {
+
+// One string of all that is said decides where lines may break; things stand in it as a letter.
+struct Said {
   struct Part {
     std::size_t begin = 0, end = 0;
     Atom like;
   };
   std::string all;
   std::vector<Part> parts;
+};
+
+Said said_by(const guide::Inlines& inlines, const TextStyle& style, Context& context) {
+  Said said;
+  std::string& all = said.all;
   for (const guide::Inline& item : inlines) {
-    Part part;
+    Said::Part part;
     part.begin = all.size();
     Atom& like = part.like;
-    like.size = style_.size;
-    like.colour = context.colour(style_.colour);
-    text::Role role = style_.role;
+    like.size = style.size;
+    like.colour = context.colour(style.colour);
+    text::Role role = style.role;
     std::visit(
         [&](const auto& thing) {
           using Thing = std::decay_t<decltype(thing)>;
@@ -188,11 +195,36 @@ void Paragraph::add_words(const guide::Inlines& inlines, Context& context) {
         item);
     like.face = context.fonts.face(role);
     part.end = all.size();
-    if (part.end > part.begin) parts.push_back(std::move(part));
+    if (part.end > part.begin) said.parts.push_back(std::move(part));
   }
+  return said;
+}
 
+} // namespace
+
+void Paragraph::add_piece(const Atom& like, std::string text, Length space, LinePiece::After after,
+                          Context& context) {
+  if (like.kind != Atom::Kind::Word) {
+    Atom atom = like;
+    atom.word = atoms_.empty() ? 0 : atoms_.back().word + 1;
+    const bool letter = atom.kind == Atom::Kind::Letter;
+    atoms_.push_back(std::move(atom));
+    pieces_.push_back(
+        {letter ? context.figure_look.badge_size : style_.size * 8 / 10, space, after, {}, {}});
+  } else if (text.empty() && !atoms_.empty()) {
+    // Only a space, behind a thing or words of another style.
+    LinePiece& previous = pieces_.back();
+    previous.space = std::max(previous.space, space);
+    previous.after = after == LinePiece::After::Must ? after : LinePiece::After::Break;
+  } else if (!text.empty()) {
+    add_word(std::move(text), like, space, after, context);
+  }
+}
+
+void Paragraph::add_words(const guide::Inlines& inlines, Context& context) {
+  const auto [all, parts] = said_by(inlines, style_, context);
   const std::vector<bool> breaks = break_opportunities(all);
-  for (const Part& part : parts) {
+  for (const Said::Part& part : parts) {
     std::size_t at = part.begin;
     while (at < part.end) {
       std::size_t end = at;
@@ -203,28 +235,13 @@ void Paragraph::add_words(const guide::Inlines& inlines, Context& context) {
       const bool forced = all[end - 1] == '\n';
       while (text_end > at && (all[text_end - 1] == ' ' || all[text_end - 1] == '\n')) --text_end;
       Length space{};
-      if (text_end < end && !forced) {
+      if (text_end < end && !forced)
         space = context.fonts.width(part.like.face, part.like.size, " ");
-      }
-      const LinePiece::After after = forced  ? LinePiece::After::Must
-                                     : broke ? LinePiece::After::Break
-                                             : LinePiece::After::Stay;
-      if (part.like.kind != Atom::Kind::Word) {
-        Atom atom = part.like;
-        atom.word = atoms_.empty() ? 0 : atoms_.back().word + 1;
-        const Length width = atom.kind == Atom::Kind::Letter ? context.figure_look.badge_size
-                             : atom.kind == Atom::Kind::Chip ? style_.size * 8 / 10
-                                                             : style_.size * 8 / 10;
-        atoms_.push_back(std::move(atom));
-        pieces_.push_back({width, space, after, {}, {}});
-      } else if (text_end == at && !atoms_.empty()) {
-        // Only a space, behind a thing or words of another style.
-        LinePiece& previous = pieces_.back();
-        previous.space = std::max(previous.space, space);
-        previous.after = after == LinePiece::After::Must ? after : LinePiece::After::Break;
-      } else if (text_end > at) {
-        add_word(all.substr(at, text_end - at), part.like, space, after, context);
-      }
+      add_piece(part.like, all.substr(at, text_end - at), space,
+                forced  ? LinePiece::After::Must
+                : broke ? LinePiece::After::Break
+                        : LinePiece::After::Stay,
+                context);
       at = end;
     }
   }

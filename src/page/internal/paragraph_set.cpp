@@ -1,6 +1,6 @@
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
-#include "measure/utf8.h"
+#include "basics/utf8.h"
 
 #include <fmt/format.h>
 
@@ -94,105 +94,102 @@ bool same_look(const Atom& a, const Atom& b) {
 
 } // namespace
 
+Paragraph::Slack Paragraph::shared_slack(const Line& line, const Measure& measure,
+                                         Length slack) const {
+  std::int64_t spaces = 0;
+  for (std::size_t i = line.first; i + 1 < line.end; ++i)
+    if (pieces_[i].space.nm > 0) ++spaces;
+  if (!measure.justified || (line.last && slack.nm >= 0) || spaces == 0) return {};
+  const Length comfortable = times(line.spaces, measure.stretch);
+  Slack shared;
+  if (slack > comfortable) // a very little letter space takes the worst off
+    shared.letters = std::min(slack - comfortable, line.natural * 12 / 1000);
+  shared.word_space = (slack - shared.letters) / spaces;
+  return shared;
+}
+
+// The words from atom `i` on that look alike, which `i` and `x` are left behind.
+TextRun Paragraph::set_run(const Line& line, Slack slack, std::size_t& i, Point& at,
+                           Context& context) const {
+  const Atom& atom = atoms_[i];
+  const Point begin = at;
+  Run run;
+  run.colour = atom.colour;
+  run.shaped.face = atom.face;
+  run.shaped.size = atom.size;
+  bool trailing = false;
+  while (i < line.end && same_look(atom, atoms_[i])) {
+    // Fragments of one word that stand on one line are one word again.
+    std::size_t end = i + 1;
+    while (end < line.end && atoms_[end].word == atoms_[i].word) ++end;
+    const std::string_view word =
+        std::string_view(atoms_[i].text)
+            .substr(atoms_[i].begin, atoms_[end - 1].end - atoms_[i].begin);
+    append_word(run, shape_word(word, atom.face, atom.size, style_.tabular, context));
+    const bool line_ends = end == line.end;
+    if (line_ends && line.hyphenated)
+      append_word(run, shape_word("-", atom.face, atom.size, style_.tabular, context));
+    // The space at a line's end stays in the text: readers join words by it.
+    if (pieces_[end - 1].space.nm > 0) {
+      append_word(run, context.fonts.shape(atom.face, atom.size, " "));
+      if (line_ends)
+        trailing = true;
+      else
+        ++run.spaces;
+    }
+    i = end;
+  }
+  if (slack.letters.nm > 0 && line.natural.nm > 0)
+    loosen(run.shaped,
+           Length{static_cast<std::int64_t>(static_cast<double>(slack.letters.nm) *
+                                            static_cast<double>(run.shaped.width.nm) /
+                                            static_cast<double>(line.natural.nm))},
+           context.fonts.units_per_em(atom.face));
+  at.x += run.shaped.width + slack.word_space * run.spaces;
+  if (trailing) at.x -= context.fonts.width(atom.face, atom.size, " ");
+  return {std::move(run.shaped), begin, run.colour, {}, slack.word_space};
+}
+
 SetLine Paragraph::set_line(const Line& line, const Measure& measure, Length width,
                             Context& context) const {
   const Length indent = line.first == 0 ? measure.first_indent : Length{};
-  const Length room = measure.width - indent;
-  const Length slack = room - line.natural;
-  int spaces = 0;
-  for (std::size_t i = line.first; i + 1 < line.end; ++i)
-    if (pieces_[i].space.nm > 0) ++spaces;
-  Length word_space{};
-  Length letters{};
-  if (measure.justified && (!line.last || slack.nm < 0) && spaces > 0) {
-    Length for_spaces = slack;
-    const Length comfortable{
-        static_cast<std::int64_t>(static_cast<double>(line.spaces.nm) * measure.stretch)};
-    if (slack > comfortable) { // a very little letter space takes the worst off
-      letters = std::min(slack - comfortable, line.natural * 12 / 1000);
-      for_spaces = slack - letters;
-    }
-    word_space = for_spaces / spaces;
-  }
-
+  const Length left_over = measure.width - indent - line.natural;
+  const Slack slack = shared_slack(line, measure, left_over);
   auto frame = std::make_shared<Frame>();
   frame->size = {width, style_.leading};
-  const Length baseline = baseline_in(style_.leading, context.look);
-  Length x = indent;
-  if (style_.align == TextStyle::Align::Right) x += slack;
-  if (style_.align == TextStyle::Align::Centre) x += slack / 2;
-  const Length begin_x = x;
+  Point at{indent, baseline_in(style_.leading, context.look)};
+  if (style_.align == TextStyle::Align::Right) at.x += left_over;
+  if (style_.align == TextStyle::Align::Centre) at.x += left_over / 2;
   std::string link;
   Length link_from{};
   const auto end_link = [&] {
     if (link.empty()) return;
     frame->ops.emplace_back(LinkHere{
-        {{link_from, baseline - style_.size}, {x - link_from, style_.size * 13 / 10}}, link});
+        {{link_from, at.y - style_.size}, {at.x - link_from, style_.size * 13 / 10}}, link});
     frame->ops.emplace_back(CloseNode{});
     link.clear();
   };
-  std::size_t i = line.first;
-  while (i < line.end) {
+  for (std::size_t i = line.first; i < line.end;) {
     const Atom& atom = atoms_[i];
     if (atom.link != link) {
       end_link();
       if (!atom.link.empty()) {
         link = atom.link;
-        link_from = x;
-        Node node;
-        node.type = "Link";
-        frame->ops.emplace_back(OpenNode{std::move(node), false});
+        link_from = at.x;
+        frame->ops.emplace_back(OpenNode{node_of("Link"), false});
       }
     }
-    if (atom.kind != Atom::Kind::Word) {
-      draw_thing(atom, {x, baseline}, style_, *frame, context);
-      x += pieces_[i].width;
-      if (pieces_[i].space.nm > 0 && i + 1 < line.end) x += pieces_[i].space + word_space;
-      ++i;
+    if (atom.kind == Atom::Kind::Word) {
+      frame->ops.emplace_back(DrawItem{set_run(line, slack, i, at, context)});
       continue;
     }
-    Run run;
-    run.colour = atom.colour;
-    run.shaped.face = atom.face;
-    run.shaped.size = atom.size;
-    const Length run_x = x;
-    bool trailing = false;
-    while (i < line.end && same_look(atom, atoms_[i])) {
-      // Fragments of one word that stand on one line are one word again.
-      std::size_t end = i + 1;
-      while (end < line.end && atoms_[end].word == atoms_[i].word) ++end;
-      const std::string_view word =
-          std::string_view(atoms_[i].text)
-              .substr(atoms_[i].begin, atoms_[end - 1].end - atoms_[i].begin);
-      append_word(run, shape_word(word, atom.face, atom.size, style_.tabular, context));
-      const bool line_ends = end == line.end;
-      if (line_ends && line.hyphenated)
-        append_word(run, shape_word("-", atom.face, atom.size, style_.tabular, context));
-      // The space at a line's end stays in the text: readers join words by it.
-      const bool spaced = pieces_[end - 1].space.nm > 0;
-      if (spaced) {
-        append_word(run, context.fonts.shape(atom.face, atom.size, " "));
-        if (line_ends)
-          trailing = true;
-        else
-          ++run.spaces;
-      }
-      i = end;
-    }
-    if (letters.nm > 0 && line.natural.nm > 0)
-      loosen(run.shaped,
-             Length{static_cast<std::int64_t>(static_cast<double>(letters.nm) *
-                                              static_cast<double>(run.shaped.width.nm) /
-                                              static_cast<double>(line.natural.nm))},
-             context.fonts.units_per_em(atom.face));
-    x += run.shaped.width + word_space * run.spaces;
-    if (trailing) x -= context.fonts.width(atom.face, atom.size, " ");
-    frame->ops.emplace_back(
-        DrawItem{TextRun{std::move(run.shaped), {run_x, baseline}, run.colour, {}, word_space}});
+    draw_thing(atom, at, style_, *frame, context);
+    at.x += pieces_[i].width;
+    if (pieces_[i].space.nm > 0 && i + 1 < line.end) at.x += pieces_[i].space + slack.word_space;
+    ++i;
   }
   end_link();
-  (void)begin_x;
-  return {std::move(frame), x};
+  return {std::move(frame), at.x};
 }
 
 std::vector<SetLine> Paragraph::set(Length width, Context& context, Length indent) const {
@@ -274,9 +271,7 @@ Flow set_paragraph(const guide::Inlines& inlines, const TextStyle& style, Length
     flow.push_back(std::move(item));
   }
   if (!node.empty() && !flow.empty()) {
-    Node what;
-    what.type = node;
-    enclose(flow, {OpenNode{std::move(what), false}}, {CloseNode{}});
+    enclose(flow, {OpenNode{node_of(node), false}}, {CloseNode{}});
   }
   return flow;
 }

@@ -11,12 +11,10 @@ namespace leafwright::page {
 
 namespace {
 
-// What stands before and after the first steps of the section; more than one run of steps in a
-// section is set the same way.
-const guide::Steps* first_steps(std::span<const guide::Block> blocks) {
-  for (const guide::Block& block : blocks)
-    if (const auto* steps = std::get_if<guide::Steps>(&block.what)) return steps;
-  return nullptr;
+bool has_steps(std::span<const guide::Block> blocks) {
+  return std::ranges::any_of(blocks, [](const guide::Block& block) {
+    return std::holds_alternative<guide::Steps>(block.what);
+  });
 }
 
 bool has_shrinkable(std::span<const guide::Block> blocks) {
@@ -49,13 +47,84 @@ double layout_cost(const Flow& flow, Length height) {
   return cost;
 }
 
+namespace {
+
+// Sets the blocks of a section: what is not a step once for each shrink, which then stands between
+// the steps of every way.
+class SectionSetter {
+ public:
+  SectionSetter(std::span<const guide::Block> blocks, Length width, Length height, Context& context)
+      : blocks_(blocks), width_(width), height_(height), context_(context) {}
+
+  Flow set(const Trial& trial) {
+    const std::vector<Part> parts = parts_of(trial);
+    context_.trial = trial;
+    Flow flow;
+    for (const Part& part : parts) {
+      Flow piece = part.steps != nullptr
+                       ? steps_flow(*part.steps, rooms_after(flow), width_, context_)
+                       : part.flow;
+      if (!flow.empty() && !piece.empty() && part.steps != nullptr)
+        piece.front().space_before = std::max(piece.front().space_before, context_.look.grid);
+      std::move(piece.begin(), piece.end(), std::back_inserter(flow));
+    }
+    return flow;
+  }
+
+ private:
+  struct Part {
+    Flow flow;
+    const guide::Steps* steps = nullptr;
+  };
+
+  std::vector<Part> parts_of(const Trial& trial) {
+    context_.trial = {};
+    context_.trial.shrink = trial.shrink;
+    context_.trial.estimate = trial.estimate;
+    std::vector<Part> parts;
+    for (std::size_t from = 0; from < blocks_.size();) {
+      std::size_t end = from + 1;
+      Part part;
+      if (const auto* here = std::get_if<guide::Steps>(&blocks_[from].what)) {
+        part.steps = here;
+      } else {
+        while (end < blocks_.size() && !std::holds_alternative<guide::Steps>(blocks_[end].what))
+          ++end;
+        part.flow = blocks_flow(blocks_.subspan(from, end - from), width_, context_);
+        if (!part.flow.empty() && from > 0)
+          part.flow.front().space_before =
+              std::max(part.flow.front().space_before, context_.look.grid * 3);
+      }
+      parts.push_back(std::move(part));
+      from = end;
+    }
+    return parts;
+  }
+
+  // What the page has left on which the steps begin; where that is little, they begin the next.
+  StepRooms rooms_after(const Flow& flow) const {
+    const Length gap = context_.look.grid * 3;
+    if (flow.empty() || flow.back().break_after) return {height_, height_};
+    const Length used = paginate(flow, height_).slices.back().used + gap;
+    Length kept{};
+    for (std::size_t i = flow.size(); i > 0 && flow[i - 1].keep_with_next; --i)
+      kept += flow[i - 1].frame->size.height + flow[i - 1].space_before;
+    if (height_ - used > height_ / 3) return {height_ - used, height_};
+    return {height_ - kept - gap, height_};
+  }
+
+  std::span<const guide::Block> blocks_;
+  Length width_, height_;
+  Context& context_;
+};
+
+} // namespace
+
 Flow section_flow(std::span<const guide::Block> blocks, Length width, Length height,
                   Context& context) {
-  const guide::Steps* steps = first_steps(blocks);
   const bool shrinkable = has_shrinkable(blocks);
   context.trial = {};
-  if (steps == nullptr && !shrinkable) return blocks_flow(blocks, width, context);
-
+  if (!has_steps(blocks) && !shrinkable) return blocks_flow(blocks, width, context);
   // A sheet's diagram is read with a ruler in hand: it hardly gives way.
   const bool diagrams = std::ranges::any_of(blocks, [](const guide::Block& block) {
     const auto* beside = std::get_if<guide::Beside>(&block.what);
@@ -66,76 +135,24 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Length hei
     shrinks.insert(shrinks.end(), {0.94, 0.88, 0.82});
   else if (shrinkable)
     shrinks.insert(shrinks.end(), {0.93, 0.86, 0.79, 0.72, 0.6});
-
-  // What is not a step is set once for each shrink, and then stands between the steps of every way.
-  struct Part {
-    Flow flow;
-    const guide::Steps* steps = nullptr;
-  };
-  const auto parts_of = [&](double shrink, bool estimate) {
-    context.trial = {};
-    context.trial.shrink = shrink;
-    context.trial.estimate = estimate;
-    std::vector<Part> parts;
-    for (std::size_t from = 0; from < blocks.size();) {
-      std::size_t end = from + 1;
-      Part part;
-      if (const auto* here = std::get_if<guide::Steps>(&blocks[from].what)) {
-        part.steps = here;
-      } else {
-        while (end < blocks.size() && !std::holds_alternative<guide::Steps>(blocks[end].what))
-          ++end;
-        part.flow = blocks_flow(blocks.subspan(from, end - from), width, context);
-        if (!part.flow.empty() && from > 0)
-          part.flow.front().space_before =
-              std::max(part.flow.front().space_before, context.look.grid * 3);
-      }
-      parts.push_back(std::move(part));
-      from = end;
-    }
-    return parts;
-  };
-  // What the page has left on which the steps begin; where that is little, they begin the next.
-  const auto rooms_after = [&](const Flow& flow) {
-    const Length gap = context.look.grid * 3;
-    if (flow.empty() || flow.back().break_after) return StepRooms{height, height};
-    const Length used = paginate(flow, height).slices.back().used + gap;
-    Length kept{};
-    for (std::size_t i = flow.size(); i > 0 && flow[i - 1].keep_with_next; --i)
-      kept += flow[i - 1].frame->size.height + flow[i - 1].space_before;
-    if (height - used > height / 3) return StepRooms{height - used, height};
-    return StepRooms{height - kept - gap, height};
-  };
-  const auto assembled = [&](const std::vector<Part>& parts, const Trial& trial) {
-    context.trial = trial;
-    Flow flow;
-    for (const Part& part : parts) {
-      Flow piece = part.steps != nullptr
-                       ? steps_flow(*part.steps, rooms_after(flow), width, context)
-                       : part.flow;
-      if (!flow.empty() && !piece.empty() && part.steps != nullptr)
-        piece.front().space_before = std::max(piece.front().space_before, context.look.grid);
-      std::move(piece.begin(), piece.end(), std::back_inserter(flow));
-    }
-    return flow;
-  };
   const double shrink_price = diagrams ? 220.0 : 70.0;
+
+  SectionSetter setter(blocks, width, height, context);
   Trial best;
   double best_cost = std::numeric_limits<double>::infinity();
   for (const double shrink : shrinks) {
     Trial way;
     way.shrink = shrink;
     way.estimate = true;
-    const double shrink_loss = 1.0 - shrink;
-    const double cost = layout_cost(assembled(parts_of(shrink, true), way), height) +
-                        shrink_price * shrink_loss * shrink_loss;
+    const double loss = 1.0 - shrink;
+    const double cost = layout_cost(setter.set(way), height) + shrink_price * loss * loss;
     if (cost < best_cost) {
       best_cost = cost;
       best = way;
     }
   }
   best.estimate = false;
-  Flow flow = assembled(parts_of(best.shrink, false), best);
+  Flow flow = setter.set(best);
   context.trial = {};
   return flow;
 }
@@ -158,6 +175,31 @@ std::int64_t estimated_lines(std::span<const ColumnNeed> needs, const std::vecto
     total += tallest;
   }
   return total;
+}
+
+// Moves width from column to column while that saves lines.
+void save_lines(std::span<const ColumnNeed> needs, std::vector<Length>& widths) {
+  std::int64_t best = estimated_lines(needs, widths);
+  for (const Length step : {points(36), points(12), points(4)}) {
+    bool better = true;
+    for (int round = 0; better && round < 8; ++round) {
+      better = false;
+      for (std::size_t from = 0; from < widths.size(); ++from)
+        for (std::size_t to = 0; to < widths.size(); ++to) {
+          if (from == to || widths[from] - step < needs[from].narrowest) continue;
+          widths[from] -= step;
+          widths[to] += step;
+          const std::int64_t lines = estimated_lines(needs, widths);
+          if (lines < best) {
+            best = lines;
+            better = true;
+          } else {
+            widths[from] += step;
+            widths[to] -= step;
+          }
+        }
+    }
+  }
 }
 
 } // namespace
@@ -209,27 +251,7 @@ ColumnWidths column_widths(std::span<const ColumnNeed> needs, Length room) {
     widths.push_back(need.narrowest + Length{static_cast<std::int64_t>(left * wish / lack)});
   }
   give_rest_to_widest();
-  std::int64_t best = estimated_lines(needs, widths);
-  for (const Length step : {points(36), points(12), points(4)}) {
-    bool better = true;
-    for (int round = 0; better && round < 8; ++round) {
-      better = false;
-      for (std::size_t from = 0; from < widths.size(); ++from)
-        for (std::size_t to = 0; to < widths.size(); ++to) {
-          if (from == to || widths[from] - step < needs[from].narrowest) continue;
-          widths[from] -= step;
-          widths[to] += step;
-          const std::int64_t lines = estimated_lines(needs, widths);
-          if (lines < best) {
-            best = lines;
-            better = true;
-          } else {
-            widths[from] += step;
-            widths[to] -= step;
-          }
-        }
-    }
-  }
+  save_lines(needs, widths);
   return result;
 }
 

@@ -1,7 +1,7 @@
 #include "page/template.h"
 
 #include "measure/index.h"
-#include "measure/paper_sizes.h"
+#include "measure/length.h"
 #include "measure/parse_length.h"
 #include "page/internal/template_xml.h"
 
@@ -144,22 +144,10 @@ void read_paper(TemplateSource& source, pugi::xml_node element, Template& into) 
 
 void read_element(TemplateSource& source, pugi::xml_node element, Template& into) {
   const std::string_view name = element.name();
-  if (name == "paper") {
-    read_paper(source, element, into);
-    return;
-  }
-  if (name == "colours") {
-    read_colours(source, element, into);
-    return;
-  }
-  if (name == "styles") {
-    read_styles(source, element, into);
-    return;
-  }
-  if (name == "sections") {
-    read_sections(source, element, into);
-    return;
-  }
+  if (name == "paper") return read_paper(source, element, into);
+  if (name == "colours") return read_colours(source, element, into);
+  if (name == "styles") return read_styles(source, element, into);
+  if (name == "sections") return read_sections(source, element, into);
   Attributes attributes(source, element);
   if (name == "margins") {
     attributes.length("top", into.top);

@@ -1,8 +1,8 @@
 #include "page/internal/template_xml.h"
 
+#include "basics/utf8.h"
 #include "measure/index.h"
 #include "measure/parse_length.h"
-#include "measure/utf8.h"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/money.h"
+#include "measure/amounts/amounts.h"
 #include "model/project.h"
 #include "plan/supply/buying.h"
 #include "plan/supply/sheets.h"

@@ -1,7 +1,6 @@
 #pragma once
 
 #include "plan/spool/spool.h"
-#include "plan/supply/kit_contents.h"
 #include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/sheets.h"
@@ -12,7 +11,7 @@
 #include <span>
 #include <vector>
 
-// What the whole run takes and what to buy for it: orders times takings, less what is in hand,
+// What the whole run takes and what to buy for it: orders times contents, less what is in hand,
 // rounded up to the packs that cost least.
 
 namespace leafwright::supply {

@@ -1,7 +1,6 @@
 #pragma once
 
-#include "measure/ageing_cache.h"
-#include "measure/fingerprint.h"
+#include "basics/reuse.h"
 #include "measure/index.h"
 #include "model/project.h"
 #include "plan/cut/cut.h"
@@ -11,9 +10,12 @@
 #include <string>
 #include <vector>
 
+// From the pieces of a kit, or of all kits, to sheets: the cut list, how each stock's pieces lie on
+// its sheets, and what a plan proves. Lengths are exact; plans come from plan/cut.
+
 namespace leafwright::supply {
 
-struct KitContents; // kit_contents.h
+struct KitContents; // kits.h
 
 // How a piece may lie on a sheet of its stock.
 enum class SheetOrientation {
@@ -217,5 +219,20 @@ void order_cuts(SheetLayout& layout, std::int64_t stack);
 
 // Whether what is left of a sheet deserves a place in the box: 2 in (50 mm) on both sides.
 bool worth_keeping(const Project& project, Size rest);
+
+// What a plan of the cutter proves, and why a job cannot be done, in sentences.
+
+// What the plan and its bound prove: "12 sheets; no straight-cut plan can use fewer than 12".
+std::string proof_in_words(const cut::Plan& plan, const cut::Job& job);
+
+// What is to be added where the clock or the caller ended the search; empty otherwise.
+std::string hurry_in_words(const cut::Plan& plan);
+
+// Why there is no plan, in the job's own unit.
+std::string fault_in_words(const cut::JobFault& fault, const cut::Job& job);
+
+// What another plan might save at the most, of a plan that costs `cost` where none can cost less
+// than `bound`: "0.5 %". Rounded up, for it is a bound.
+std::string most_saved(std::int64_t cost, std::int64_t bound);
 
 } // namespace leafwright::supply

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "model/project.h"
-#include "plan/supply/kit_contents.h"
+#include "plan/supply/kits.h"
 
 #include <cstdint>
 #include <optional>

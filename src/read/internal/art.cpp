@@ -2,7 +2,6 @@
 
 #include "measure/letters.h"
 #include "read/internal/fields.h"
-#include "read/internal/path_data.h"
 
 #include <fmt/format.h>
 

@@ -2,7 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
-#include "read/source.h"
+#include "read/document.h"
 
 #include <fmt/format.h>
 

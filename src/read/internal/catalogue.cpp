@@ -1,8 +1,8 @@
 #include "read/internal/catalogue.h"
 
 #include "measure/letters.h"
+#include "read/document.h"
 #include "read/internal/fields.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 

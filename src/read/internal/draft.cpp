@@ -2,8 +2,9 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "read/document.h"
+#include "read/internal/elements.h"
 #include "read/internal/fields.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 
@@ -46,6 +47,11 @@ bool speaks_for(const Element& element, std::string_view name) {
   return false;
 }
 
+int number_of(const std::map<std::string, int, std::less<>>& numbers, std::string_view id) {
+  const auto found = numbers.find(id);
+  return found == numbers.end() ? -1 : found->second;
+}
+
 void note_twice(Context& context, Place place, Place first, std::string_view id) {
   Finding finding{Severity::Error,
                   "read-id-twice",
@@ -58,29 +64,14 @@ void note_twice(Context& context, Place place, Place first, std::string_view id)
   context.journal.add(std::move(finding));
 }
 
-std::vector<Score> scores_of(Context& context, const Element& base, bool& vertical_only) {
-  static constexpr std::array along = {Named{"height", true}, Named{"width", false}};
-  static constexpr std::array folds = {Named{"valley", false}, Named{"mountain", true}};
+std::vector<Score> scores_of(Context& context, const Element& base) {
   std::vector<Score> scores;
-  vertical_only = true;
-  for (const Element& element : base.children("score")) {
-    Score score;
-    score.vertical = choice_of(context, element, "along", along, true);
-    score.mountain = choice_of(context, element, "fold", folds, false);
-    score.at = length_of(context, element, "at", {});
-    vertical_only = vertical_only && score.vertical;
-    if (score.at.nm > 0) scores.push_back(score);
-  }
+  for (const Element& element : base.children("score"))
+    if (const Score score = score_of(context, element); score.at.nm > 0) scores.push_back(score);
   return scores;
 }
 
 } // namespace
-
-int face_index(const FormPlan& plan, std::string_view id) {
-  for (std::size_t i = 0; i < plan.faces.size(); ++i)
-    if (plan.faces[i].id == id) return static_cast<int>(i);
-  return -1;
-}
 
 Drafts::Drafts(Context& context, const Catalogue& catalogue, const std::vector<Element>& cards) {
   for (const Element& element : cards) read_card(context, catalogue, element);
@@ -98,16 +89,10 @@ Drafts::Drafts(Context& context, const Catalogue& catalogue, const std::vector<E
       [&](int i) { drafts_[as_index(i)].on = {}; }, "lies on");
 }
 
-int Drafts::card_of(std::string_view id) const {
-  const auto found = card_ids_.find(id);
-  return found == card_ids_.end() ? -1 : found->second;
-}
+int Drafts::card_of(std::string_view id) const { return number_of(card_ids_, id); }
 
 int Drafts::thing_of(int card, std::string_view id) const {
-  if (card < 0) return -1;
-  const auto& things = cards_.at(as_index(card)).things;
-  const auto found = things.find(id);
-  return found == things.end() ? -1 : found->second;
+  return card < 0 ? -1 : number_of(cards_.at(as_index(card)).things, id);
 }
 
 std::vector<std::string_view> Drafts::card_ids() const {
@@ -182,10 +167,9 @@ void Drafts::read_card(Context& context, const Catalogue& catalogue, const Eleme
   card.envelope_place = element.attribute_place("envelope");
 
   const Element base = element.child("base");
-  bool vertical_only = true;
-  std::vector<Score> scores = scores_of(context, base, vertical_only);
+  std::vector<Score> scores = scores_of(context, base);
   const Size unfolded = size_of(context, element, "unfolded", card.finished);
-  if (!custom && !scores.empty()) scores.clear(); // kept with the base as further score lines
+  if (!custom) scores.clear(); // kept with the base as further score lines
   card.plan = plan_of(card.form, card.finished, unfolded, std::move(scores));
 
   const auto index = static_cast<int>(cards_.size());

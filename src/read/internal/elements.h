@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 #include "model/card.h"
 #include "model/outline.h"
 #include "read/document.h"
@@ -15,6 +15,10 @@ namespace leafwright::reading {
 
 // The outline attributes of a die, a piece, a window or an embellishment.
 Shape shape_of(Context& context, const Element& element);
+// SVG 1.1 path data (8.3): M L H V C S Q T A Z, absolute and relative. A number counts `per_x`
+// nanometres across and `per_y` down. Quadratic curves and arcs become cubic ones; an arc is cut
+// into quarters or less, which keeps it within 0.03 % of its radius.
+Parsed<Path> parse_path(std::string_view text, double per_x, double per_y);
 // The drawings inside an image or an embellishment of the given size.
 Artwork artwork_of(Context& context, const Element& element, Size size);
 // Loads a picture of the project; -1 after a finding.
@@ -40,6 +44,8 @@ std::vector<Point> scattered(Size whole, Size own, int count);
 // <order> elements of the run.
 void read_orders(Context& context, const std::vector<Element>& orders);
 
+// <score>, with the place as it is measured from the edge.
+Score score_of(Context& context, const Element& element);
 // A base, panel, band or liner with everything on it; `draft` is its number.
 Piece piece_of(Resolver& resolver, int draft);
 Carrier carrier_of(const Resolver& resolver, Draft::On on);

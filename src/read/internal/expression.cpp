@@ -1,8 +1,6 @@
 #include "read/expression.h"
 
-#include "measure/length_units.h"
 #include "measure/letters.h"
-#include "measure/number.h"
 #include "measure/parse_length.h"
 #include "read/internal/resolver.h"
 
@@ -288,70 +286,7 @@ class Evaluator {
   bool in_property_ = false;
 };
 
-Length along(Size size, Axis axis) { return axis == Axis::Width ? size.width : size.height; }
-
-bool looks_like_calculation(std::string_view text) {
-  if (text.find_first_of("+*()") != std::string_view::npos) return true;
-  for (const std::string_view sign : {"×", "÷", "−", " - ", " / "})
-    if (text.find(sign) != std::string_view::npos) return true;
-  TextCursor cursor(text);
-  while (!cursor.done()) {
-    if (!is_name_start(cursor.peek())) {
-      cursor.advance();
-      continue;
-    }
-    const std::size_t from = cursor.at();
-    while (is_name_start(cursor.peek())) cursor.advance();
-    const std::string_view word = text.substr(from, cursor.at() - from);
-    const bool unit = is_length_unit(word);
-    if (!unit && cursor.peek() == U'.') return true;
-    if (!unit && from == 0) return true;
-  }
-  return false;
-}
-
 } // namespace
-
-bool is_name_start(char32_t c) {
-  if (detail::is_ascii_letter(c) || c == U'_') return true;
-  const bool letter = (c >= 0xC0 && c < 0x2000) || (c >= 0x2C00 && c < detail::end_of_text);
-  return letter && c != U'×' && c != U'÷';
-}
-
-std::optional<Span> side_parting(std::string_view text) {
-  int depth = 0;
-  bool operand = false; // whether a side may end here
-  for (std::size_t i = 0; i < text.size();) {
-    const char c = text[i];
-    if (c == '(') ++depth;
-    if (c == ')') --depth;
-    if (text.substr(i).starts_with("×")) {
-      if (depth == 0) return Span{i, i + 2};
-      i += 2;
-      continue;
-    }
-    const bool letter = detail::is_ascii_letter(static_cast<unsigned char>(c)) || c == '_';
-    if (letter) {
-      std::size_t end = i;
-      while (end < text.size() && (detail::is_ascii_letter(static_cast<unsigned char>(text[end])) ||
-                                   (text[end] >= '0' && text[end] <= '9') || text[end] == '_' ||
-                                   text[end] == '-' || text[end] == '.' || text[end] == '/'))
-        ++end;
-      const bool is_x =
-          (c == 'x' || c == 'X') &&
-          (end == i + 1 || (text[i + 1] >= '0' && text[i + 1] <= '9') || text[i + 1] == '.');
-      const bool alone = i > 0 && text[i - 1] == ' ' && end < text.size() && text[end] == ' ';
-      if (is_x && (operand || alone) && depth == 0) return Span{i, i + 1};
-      operand = true;
-      i = end;
-      continue;
-    }
-    if (!detail::is_blank(static_cast<unsigned char>(c)))
-      operand = std::string_view("+-*/(,").find(c) == std::string_view::npos;
-    ++i;
-  }
-  return std::nullopt;
-}
 
 std::optional<Quantity> Resolver::worth(const Value& value, Span span, int card, Axis axis,
                                         bool* saw_size) {
@@ -363,9 +298,7 @@ std::optional<Length> Resolver::length(const Value& value, Span span, int card, 
   const Parsed<Length> plain = parse_length(text, context_.unit);
   if (plain) return *plain;
   if (!looks_like_calculation(text)) {
-    const ParseError& why = plain.parse_error();
-    fail(value, {span.from + why.at, span.from + why.at + why.length}, "read-measure", why.expected,
-         why.fix, why.found);
+    fail_parse(value, span, plain.parse_error(), "read-measure");
     return std::nullopt;
   }
   const auto result = worth(value, span, card, axis);
@@ -388,8 +321,7 @@ std::optional<Length> Resolver::side(const Value& value, int card, Axis axis) {
   if (plain) return along(*plain, axis);
   const auto cut = side_parting(text);
   if (!looks_like_calculation(text)) {
-    const ParseError& why = plain.parse_error();
-    fail(value, {why.at, why.at + why.length}, "read-measure", why.expected, why.fix, why.found);
+    fail_parse(value, {}, plain.parse_error(), "read-measure");
     return std::nullopt;
   }
   if (cut) {

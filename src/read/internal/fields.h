@@ -1,13 +1,11 @@
 #pragma once
 
-#include "measure/mass.h"
-#include "measure/money.h"
-#include "measure/paper_sizes.h"
+#include "measure/amounts/amounts.h"
+#include "measure/length.h"
 #include "measure/parse_length.h"
 #include "model/outline.h"
 #include "read/document.h"
 #include "read/read.h"
-#include "read/source.h"
 
 #include <array>
 #include <optional>

@@ -1,7 +1,7 @@
-#include "read/files.h"
+#include "read/read.h"
 
+#include "basics/jpeg_segments.h"
 #include "measure/index.h"
-#include "measure/jpeg_segments.h"
 #include "measure/letters.h"
 #include "read/internal/elements.h"
 #include "read/internal/fields.h"

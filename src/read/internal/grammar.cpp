@@ -15,17 +15,7 @@
 namespace leafwright::reading {
 namespace {
 
-using Words = std::vector<std::string>;
-
-Words parted(std::string_view text, char separator) {
-  Words parts;
-  for (;;) {
-    const std::size_t end = text.find(separator);
-    parts.emplace_back(text.substr(0, end));
-    if (end == std::string_view::npos) return parts;
-    text.remove_prefix(end + 1);
-  }
-}
+using Words = std::vector<std::string_view>;
 
 // A pattern of RELAX NG: what both forms are written from.
 struct Pattern {
@@ -38,7 +28,9 @@ struct Pattern {
 };
 using Kind = Pattern::Kind;
 
-Pattern leaf(Kind kind, std::string name = {}) { return {kind, std::move(name), {}, {}, '!'}; }
+Pattern leaf(Kind kind, std::string_view name = {}) {
+  return {kind, std::string(name), {}, {}, '!'};
+}
 Pattern of(Kind kind, std::vector<Pattern> inside, std::string name = {}) {
   if (inside.empty()) return leaf(Kind::Empty);
   const bool needless =
@@ -52,7 +44,7 @@ Pattern times(Pattern pattern, char count) {
 }
 Pattern values(const Words& words) {
   std::vector<Pattern> all;
-  for (const std::string& word : words) all.push_back(leaf(Kind::Value, word));
+  for (const std::string_view word : words) all.push_back(leaf(Kind::Value, word));
   return of(Kind::Choice, std::move(all));
 }
 Pattern data(std::string type, std::vector<std::pair<std::string, std::string>> params = {}) {
@@ -61,7 +53,7 @@ Pattern data(std::string type, std::vector<std::pair<std::string, std::string>> 
 Pattern works(bool of_tools) {
   Words words;
   for (const WorkRow& row : work_rows())
-    if (of_tools ? row.of_tools : row.of_steps) words.emplace_back(row.word);
+    if (of_tools ? row.of_tools : row.of_steps) words.push_back(row.word);
   return of(Kind::List, {times(values(words), '+')});
 }
 
@@ -103,7 +95,7 @@ std::vector<Define> types() {
 Pattern value_of(std::string_view type) {
   static const std::vector<Define> known = types();
   std::vector<Pattern> all;
-  for (const std::string& word : parted(type, '|')) {
+  for (const std::string_view word : parted(type, '|')) {
     const bool is_type = std::ranges::find(known, word, &Define::name) != known.end();
     all.push_back(leaf(is_type ? Kind::Ref : Kind::Value, word));
   }
@@ -118,37 +110,20 @@ std::string define_of(std::string_view name, std::string_view key) {
   return out + "-element";
 }
 
-struct Child {
-  std::string name, key;
-  char count = '*';
-};
-
-std::vector<Child> children_of(const ElementRule& rule) {
-  std::vector<Child> all;
-  if (rule.children.empty()) return all;
-  for (std::string child : parted(rule.children, ' ')) {
-    const char count = child.back();
-    child.pop_back();
-    const Words sides = parted(child, '=');
-    all.push_back({sides.front(), sides.back(), count});
-  }
-  return all;
-}
-
 class ElementWriter {
  public:
   explicit ElementWriter(const ElementRule& rule) : rule_(rule), attributes_(attributes_of(rule)) {}
 
-  Pattern run(const std::string& name) {
+  Pattern run(std::string_view name) {
     std::vector<Pattern> parts;
     std::string pattern(rule_.pattern);
     if (pattern.empty() && !rule_.either.empty())
-      for (const std::string& group : parted(rule_.either, ' '))
+      for (const std::string_view group : parted(rule_.either, ' '))
         pattern += (pattern.empty() ? "" : " ") + any_of(group) + "|";
     if (rule_.groups.find("outline") != std::string_view::npos)
       pattern += std::string(pattern.empty() ? "" : " ") + "shape=free,grid,outline|shape|";
     if (!pattern.empty())
-      for (const std::string& group : parted(pattern, ' ')) parts.push_back(choice(group));
+      for (const std::string_view group : parted(pattern, ' ')) parts.push_back(choice(group));
     std::vector<Pattern> all;
     for (const Attribute& one : attributes_)
       if (std::ranges::find(said_, one.name) == said_.end())
@@ -156,12 +131,12 @@ class ElementWriter {
     std::ranges::move(parts, std::back_inserter(all));
     std::vector<Pattern> body;
     if (rule_.prose) body.push_back(leaf(Kind::Text));
-    for (const Child& child : children_of(rule_))
-      if (std::ranges::find(said_, "<" + child.name) == said_.end())
+    for (const ChildRule& child : children_of(rule_))
+      if (std::ranges::find(said_, fmt::format("<{}", child.name)) == said_.end())
         body.push_back(times(leaf(Kind::Ref, define_of(child.name, child.key)), child.count));
     if (!body.empty()) all.push_back(of(Kind::Mixed, std::move(body)));
     if (all.empty()) all.push_back(leaf(Kind::Empty));
-    return {Kind::Element, name, {}, std::move(all), '!'};
+    return {Kind::Element, std::string(name), {}, std::move(all), '!'};
   }
 
  private:
@@ -170,46 +145,46 @@ class ElementWriter {
   }
 
   // Of "width,height" each may stand alone.
-  static std::string any_of(const std::string& group) {
+  static std::string any_of(std::string_view group) {
     std::string out;
-    for (const std::string& member : parted(group, '|')) {
+    for (const std::string_view member : parted(group, '|')) {
       const Words names = parted(member, ',');
-      std::string all = names.front() + (names.size() > 1 ? "?" : "");
-      for (std::size_t i = 1; i < names.size(); ++i) all += "," + names[i] + "?";
-      out += (out.empty() ? "" : "|") + all;
+      out +=
+          fmt::format("{}{}{}", out.empty() ? "" : "|", names.front(), names.size() > 1 ? "?" : "");
+      for (std::size_t i = 1; i < names.size(); ++i) out += fmt::format(",{}?", names[i]);
     }
     return out;
   }
 
   // "size|inset|width,height": an empty member, or one that may be missing, is the whole's.
-  Pattern choice(const std::string& group) {
+  Pattern choice(std::string_view group) {
     std::vector<Pattern> members;
     bool optional = false;
-    for (const std::string& member : parted(group, '|')) {
+    for (const std::string_view member : parted(group, '|')) {
       if (member.empty()) {
         optional = true;
         continue;
       }
       std::vector<Pattern> items;
       const Words names = parted(member, ',');
-      for (const std::string& name : names) items.push_back(item(name));
+      for (const std::string_view name : names) items.push_back(item(name));
       members.push_back(of(Kind::Group, std::move(items)));
     }
     Pattern all = of(Kind::Choice, std::move(members));
     return optional ? times(of(Kind::Choice, {std::move(all)}), '?') : all;
   }
 
-  Pattern item(std::string name) {
+  Pattern item(std::string_view name) {
     if (name.front() == '<') {
       const char count = name.back();
       name = name.substr(1, name.find('>') - 1);
-      said_.push_back("<" + name);
+      said_.push_back(fmt::format("<{}", name));
       return times(leaf(Kind::Ref, define_of(name, name)), count);
     }
     const bool optional = name.back() == '?';
-    if (optional) name.pop_back();
+    if (optional) name.remove_suffix(1);
     const Words sides = parted(name, '=');
-    said_.push_back(sides.front());
+    said_.emplace_back(sides.front());
     const auto found = std::ranges::find(attributes_, sides.front(), &Attribute::name);
     if (found == attributes_.end()) return leaf(Kind::Empty);
     Pattern one = attribute(*found, found->type);
@@ -219,19 +194,19 @@ class ElementWriter {
 
   const ElementRule& rule_;
   std::vector<Attribute> attributes_;
-  Words said_;
+  std::vector<std::string> said_;
 };
 
 std::vector<Define> defines() {
   std::vector<Define> all = types();
-  std::vector<Child> elements{{"project", "project", '!'}};
+  std::vector<ChildRule> elements{{"project", "project", '!'}};
   for (std::size_t i = 0; i < elements.size(); ++i) {
-    const Child element = elements[i];
+    const ChildRule element = elements[i];
     const ElementRule* rule = rule_for(element.key);
     if (rule == nullptr) continue;
     all.push_back({define_of(element.name, element.key), ElementWriter(*rule).run(element.name)});
-    for (const Child& child : children_of(*rule)) {
-      const auto same = [&](const Child& one) {
+    for (const ChildRule& child : children_of(*rule)) {
+      const auto same = [&](const ChildRule& one) {
         return define_of(one.name, one.key) == define_of(child.name, child.key);
       };
       if (std::ranges::none_of(elements, same)) elements.push_back(child);
@@ -294,11 +269,7 @@ void write_xml(std::string& out, const Pattern& one, std::size_t depth) {
 
 // --- Compact syntax -----------------------------------------------------------------------------
 
-std::string literal(std::string_view text) {
-  std::string out = "\"";
-  for (const char c : text) out += c;
-  return out + "\"";
-}
+std::string literal(std::string_view text) { return fmt::format("\"{}\"", text); }
 
 std::string compact(const Pattern& one);
 
@@ -375,32 +346,6 @@ std::string grammar_compact() {
                      project_namespace);
   for (const Define& one : defines())
     out += fmt::format("{} =\n  {}\n", one.name, compact(one.pattern));
-  return out;
-}
-
-std::string reference_tables() {
-  std::string out;
-  const auto table = [&](const std::vector<Attribute>& rows) {
-    out += "| attribute | value | without it | |\n|---|---|---|---|\n";
-    for (const Attribute& one : rows) {
-      std::string type;
-      for (const std::string& word : parted(one.type, '|'))
-        type += fmt::format("{}`{}`", type.empty() ? "" : " ", word);
-      out += fmt::format("| `{}`{} | {} | {} | {} |\n", one.name, one.required ? "!" : "", type,
-                         one.fallback, one.help);
-    }
-    out += "\n";
-  };
-  for (const ElementRule& rule : element_rules()) {
-    const std::vector<Attribute> rows = attributes_of(rule);
-    if (rows.empty()) continue;
-    const std::string key = rule.key == "spool" ? "ribbon> and <twine" : std::string(rule.key);
-    out += fmt::format("### `<{}>`{}\n\n", key == "card/stamp" ? "stamp" : key,
-                       key == "card/stamp"   ? " on a card"
-                       : rule.key == "spool" ? " among supplies"
-                                             : "");
-    table(rows);
-  }
   return out;
 }
 

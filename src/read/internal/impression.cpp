@@ -101,8 +101,72 @@ std::vector<Point> scattered(Size whole, Size own, int count) {
   return points;
 }
 
-static Impression read_impression(Resolver& resolver, const Element& element, int card,
-                                  Draft::On on) {
+namespace {
+
+// Top left corners of all impressions, by how they are arranged and where the author put them.
+std::vector<Point> corners(Resolver& resolver, const Impression& impression, const Value& value,
+                           const ParsedPosition& position, int card, Draft::On on) {
+  const Size own = resolver.context()
+                       .project.stamp_sets.at(as_index(impression.set))
+                       .images.at(as_index(impression.image))
+                       .size;
+  const auto width = resolver.carrier(card, on, Axis::Width);
+  const auto height = resolver.carrier(card, on, Axis::Height);
+  if (!width || !height) return {};
+  if (impression.arranged == Arranged::Scatter)
+    return scattered({*width, *height}, own, impression.times);
+  const bool grid = impression.arranged == Arranged::Grid;
+  // Along one axis: spread over the carrier, or all at the author's place.
+  const auto along_axis = [&](bool shared, int count, Length whole, Length side, const Along& along,
+                              Axis axis) -> std::vector<Length> {
+    if (shared) return spread(whole, side, count, margin_of(resolver, value, along, card, axis));
+    const auto at = resolver.coordinate(value, position, card, on, axis, side);
+    return at ? std::vector{*at} : std::vector<Length>{};
+  };
+  const std::vector<Length> xs = along_axis(grid || impression.arranged == Arranged::Row,
+                                            grid ? impression.columns : impression.times, *width,
+                                            own.width, position.across, Axis::Width);
+  if (xs.empty()) return {};
+  const std::vector<Length> ys = along_axis(grid || impression.arranged == Arranged::Column,
+                                            grid ? impression.rows : impression.times, *height,
+                                            own.height, position.down, Axis::Height);
+  std::vector<Point> all;
+  for (const Length y : ys)
+    for (const Length x : xs) all.push_back({x, y});
+  return all;
+}
+
+// What is said of the impression itself, without where it goes.
+void read_print(Resolver& resolver, const Element& element, Impression& impression) {
+  Context& context = resolver.context();
+  read_image(resolver, element, impression);
+  impression.method = choice_of(context, element, "method", method_words, Method::Plain);
+  read_inks(resolver, element, impression);
+  impression.times = whole_number(context, element, "times", 1, 1, 500);
+  impression.fading = yes_no(context, element, "fading", false);
+  impression.columns = whole_number(context, element, "columns", 1, 1, 100);
+  impression.rows = whole_number(context, element, "rows", 1, 1, 100);
+  impression.rotation = angle_of(context, element, "turn");
+  if (element.has("columns") || element.has("rows"))
+    impression.arranged = Arranged::Grid;
+  else if (impression.times > 1)
+    impression.arranged = Arranged::Row;
+}
+
+void read_corners(Resolver& resolver, const Element& element, const Value& places, int card,
+                  Impression& impression) {
+  impression.places = resolver.points(places, card);
+  impression.position.place = places.place();
+  const auto count = static_cast<int>(impression.places.size());
+  if (element.has("times") && count > 0 && count != impression.times)
+    note(resolver.context(), places, "read-either-or",
+         fmt::format("{} places, as times says", impression.times),
+         "leave times away, or give a place for each");
+  impression.times = std::max(count, 1);
+  impression.arranged = count > 1 ? Arranged::Scatter : Arranged::Once;
+}
+
+Impression read_impression(Resolver& resolver, const Element& element, int card, Draft::On on) {
   Context& context = resolver.context();
   Impression impression;
   impression.place = element.place();
@@ -113,35 +177,11 @@ static Impression read_impression(Resolver& resolver, const Element& element, in
     return impression;
   }
   context.points += 8; // an impression weighs more than a point
-  read_image(resolver, element, impression);
-  impression.method = choice_of(context, element, "method", method_words, Method::Plain);
-  read_inks(resolver, element, impression);
-  impression.times = whole_number(context, element, "times", 1, 1, 500);
-  impression.fading = yes_no(context, element, "fading", false);
-  impression.columns = whole_number(context, element, "columns", 1, 1, 100);
-  impression.rows = whole_number(context, element, "rows", 1, 1, 100);
-  impression.rotation = angle_of(context, element, "turn");
-  const bool grid = element.has("columns") || element.has("rows");
-  if (grid)
-    impression.arranged = Arranged::Grid;
-  else if (impression.times > 1)
-    impression.arranged = Arranged::Row;
-
+  read_print(resolver, element, impression);
   if (const auto places = element.attribute("places")) {
-    impression.places = resolver.points(*places, card);
-    impression.position.place = places->place();
-    const auto count = static_cast<int>(impression.places.size());
-    if (element.has("times") && count > 0 && count != impression.times) {
-      note(context, *places, "read-either-or",
-           fmt::format("{} places, as times says", impression.times),
-           "leave times away, or give a place for "
-           "each");
-    }
-    impression.times = std::max(count, 1);
-    impression.arranged = count > 1 ? Arranged::Scatter : Arranged::Once;
+    read_corners(resolver, element, *places, card, impression);
     return impression;
   }
-
   ParsedPosition position;
   Value value;
   if (const auto at = element.attribute("at")) {
@@ -157,49 +197,12 @@ static Impression read_impression(Resolver& resolver, const Element& element, in
   }
   if (impression.arranged == Arranged::Grid)
     impression.times = impression.columns * impression.rows;
-
-  if (impression.image < 0) return impression;
-  const Size own = context.project.stamp_sets.at(as_index(impression.set))
-                       .images.at(as_index(impression.image))
-                       .size;
-  const auto width = resolver.carrier(card, on, Axis::Width);
-  const auto height = resolver.carrier(card, on, Axis::Height);
-  if (!width || !height) return impression;
-
-  const bool row = impression.arranged == Arranged::Row || impression.arranged == Arranged::Grid;
-  const bool column =
-      impression.arranged == Arranged::Column || impression.arranged == Arranged::Grid;
-  if (impression.arranged == Arranged::Scatter) {
-    impression.places = scattered({*width, *height}, own, impression.times);
-    return impression;
-  }
-  const int across = impression.arranged == Arranged::Grid ? impression.columns
-                     : row                                 ? impression.times
-                                                           : 1;
-  const int down = impression.arranged == Arranged::Grid ? impression.rows
-                   : column                              ? impression.times
-                                                         : 1;
-  std::vector<Length> xs, ys;
-  if (row) {
-    xs = spread(*width, own.width, across,
-                margin_of(resolver, value, position.across, card, Axis::Width));
-  } else {
-    const auto x = resolver.coordinate(value, position, card, on, Axis::Width, own.width);
-    if (!x) return impression;
-    xs.push_back(*x);
-  }
-  if (column) {
-    ys = spread(*height, own.height, down,
-                margin_of(resolver, value, position.down, card, Axis::Height));
-  } else {
-    const auto y = resolver.coordinate(value, position, card, on, Axis::Height, own.height);
-    if (!y) return impression;
-    ys.push_back(*y);
-  }
-  for (const Length y : ys)
-    for (const Length x : xs) impression.places.push_back({x, y});
+  if (impression.image >= 0)
+    impression.places = corners(resolver, impression, value, position, card, on);
   return impression;
 }
+
+} // namespace
 
 Impression impression_of(Resolver& resolver, const Element& element, int card, Draft::On on) {
   Impression impression = read_impression(resolver, element, card, on);

@@ -1,8 +1,8 @@
 #include "read/order_cells.h"
 
 #include "measure/letters.h"
+#include "read/document.h"
 #include "read/internal/elements.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "read/internal/path_data.h"
+#include "read/internal/elements.h"
 
 #include "measure/index.h"
 #include "measure/letters.h"
@@ -123,68 +123,34 @@ class PathReader {
     const bool relative = command >= 'a';
     const char kind = relative ? static_cast<char>(command - 'a' + 'A') : command;
     const Vec origin = relative ? here_ : Vec{};
+    if (kind == 'A') return arc_command(origin);
+    if (kind == 'H' || kind == 'V') {
+      const auto far = number();
+      if (!far) return false;
+      line(kind == 'H' ? Vec{*far + origin.x, here_.y} : Vec{here_.x, *far + origin.y});
+      last_ = kind;
+      return true;
+    }
+    // The others are pairs: C three, S and Q two, the rest one.
+    const std::size_t count = kind == 'C' ? 3 : kind == 'S' || kind == 'Q' ? 2 : 1;
+    if (std::string_view("MLCSQT").find(kind) == std::string_view::npos) return false;
+    std::array<Vec, 3> at{};
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto read = pair(origin);
+      if (!read) return false;
+      at.at(i) = *read;
+    }
+    const Vec mirrored = here_ * 2 - handle_;
     switch (kind) {
-    case 'M': {
-      const auto to = pair(origin);
-      if (!to) return false;
-      path_.push_back({Segment::Kind::Move, {}, {}, point(*to)});
-      start_ = here_ = *to;
+    case 'M':
+      path_.push_back({Segment::Kind::Move, {}, {}, point(at[0])});
+      start_ = here_ = at[0];
       break;
-    }
-    case 'L': {
-      const auto to = pair(origin);
-      if (!to) return false;
-      line(*to);
-      break;
-    }
-    case 'H': {
-      const auto x = number();
-      if (!x) return false;
-      line({*x + origin.x, here_.y});
-      break;
-    }
-    case 'V': {
-      const auto y = number();
-      if (!y) return false;
-      line({here_.x, *y + origin.y});
-      break;
-    }
-    case 'C': {
-      const auto a = pair(origin);
-      if (!a) return false;
-      const auto b = pair(origin);
-      if (!b) return false;
-      const auto to = pair(origin);
-      if (!to) return false;
-      curve(*a, *b, *to);
-      break;
-    }
-    case 'S': {
-      const Vec a = last_ == 'C' || last_ == 'S' ? here_ * 2 - handle_ : here_;
-      const auto b = pair(origin);
-      if (!b) return false;
-      const auto to = pair(origin);
-      if (!to) return false;
-      curve(a, *b, *to);
-      break;
-    }
-    case 'Q': {
-      const auto via = pair(origin);
-      if (!via) return false;
-      const auto to = pair(origin);
-      if (!to) return false;
-      quadratic(*via, *to);
-      break;
-    }
-    case 'T': {
-      const Vec via = last_ == 'Q' || last_ == 'T' ? here_ * 2 - handle_ : here_;
-      const auto to = pair(origin);
-      if (!to) return false;
-      quadratic(via, *to);
-      break;
-    }
-    case 'A': return arc_command(origin);
-    default: return false;
+    case 'L': line(at[0]); break;
+    case 'C': curve(at[0], at[1], at[2]); break;
+    case 'S': curve(last_ == 'C' || last_ == 'S' ? mirrored : here_, at[0], at[1]); break;
+    case 'Q': quadratic(at[0], at[1]); break;
+    default: quadratic(last_ == 'Q' || last_ == 'T' ? mirrored : here_, at[0]);
     }
     last_ = kind;
     return true;

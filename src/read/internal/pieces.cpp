@@ -36,16 +36,6 @@ Window window_of(Resolver& resolver, int draft) {
   return window;
 }
 
-Score score_of(Context& context, const Element& element) {
-  static constexpr std::array along = {Named{"height", true}, Named{"width", false}};
-  static constexpr std::array folds = {Named{"valley", false}, Named{"mountain", true}};
-  Score score;
-  score.vertical = choice_of(context, element, "along", along, true);
-  score.mountain = choice_of(context, element, "fold", folds, false);
-  score.at = length_of(context, element, "at", {});
-  return score;
-}
-
 std::optional<Finish> finish_of(Resolver& resolver, const Element& element) {
   Context& context = resolver.context();
   Finish finish;
@@ -149,6 +139,16 @@ void read_places(Resolver& resolver, int draft, Piece& piece) {
 
 } // namespace
 
+Score score_of(Context& context, const Element& element) {
+  static constexpr std::array along = {Named{"height", true}, Named{"width", false}};
+  static constexpr std::array folds = {Named{"valley", false}, Named{"mountain", true}};
+  Score score;
+  score.vertical = choice_of(context, element, "along", along, true);
+  score.mountain = choice_of(context, element, "fold", folds, false);
+  score.at = length_of(context, element, "at", {});
+  return score;
+}
+
 Carrier carrier_of(const Resolver& resolver, Draft::On on) {
   switch (on.kind) {
   case Draft::On::Kind::Face: return {Carrier::Kind::Face, on.index};
@@ -231,6 +231,37 @@ Attach attach_of(Resolver& resolver, int draft) {
   return attach;
 }
 
+namespace {
+
+std::string name_of(Resolver& resolver, const Draft& one, const Piece& piece) {
+  const bool base = one.kind == Draft::Kind::Base;
+  const std::vector<Stock>& stocks = resolver.context().project.stocks;
+  const std::string stock_name =
+      base && piece.stock >= 0 ? stocks.at(as_index(piece.stock)).name : "";
+  std::string usual = base && !stock_name.empty() ? stock_name + " base" : name_from_id(one.id);
+  if (base && !usual.empty() && is_capital(usual.front()))
+    usual.front() = small_letter(usual.front()); // within a sentence
+  return words_of(one.element, "name", usual);
+}
+
+void read_layers_below(Resolver& resolver, int draft, Piece& piece) {
+  const Drafts& drafts = resolver.drafts();
+  const int card = drafts.at(draft).card;
+  Journal& journal = resolver.context().journal;
+  const auto under = drafts.attribute(draft, "under");
+  if (!under) return;
+  for (const ListedWord& word : listed_words(under->view())) {
+    if (drafts.thing_of(card, word.text) >= 0)
+      piece.layers_below.emplace_back(word.text);
+    else
+      journal.error("read-unknown-name", under->place(word.at, word.text.size()),
+                    detail::shown(word.text), "the id of a thing on this card",
+                    journal.suggestion(word.text, [&] { return drafts.thing_ids(card); }));
+  }
+}
+
+} // namespace
+
 Piece piece_of(Resolver& resolver, int draft) {
   using Measure = Resolver::Measure;
   Context& context = resolver.context();
@@ -250,12 +281,7 @@ Piece piece_of(Resolver& resolver, int draft) {
                           fmt::format("<{}> without stock", one.element.name()),
                           "the stock it is cut from", "write stock=\"…\"");
   piece.stock = resolver.catalogue().index_of(context, stocked, "stock", ItemKind::Stock);
-  const std::string stock_name =
-      base && piece.stock >= 0 ? context.project.stocks.at(as_index(piece.stock)).name : "";
-  std::string usual = base && !stock_name.empty() ? stock_name + " base" : name_from_id(one.id);
-  if (base && !usual.empty() && usual.front() >= 'A' && usual.front() <= 'Z')
-    usual.front() = static_cast<char>(usual.front() - 'A' + 'a'); // within a sentence
-  piece.name = words_of(one.element, "name", usual);
+  piece.name = name_of(resolver, one, piece);
   if (!base) piece.on = carrier_of(resolver, one.on);
   piece.size = {resolver.get(draft, Measure::Width).value_or(Length{}),
                 resolver.get(draft, Measure::Height).value_or(Length{})};
@@ -282,17 +308,7 @@ Piece piece_of(Resolver& resolver, int draft) {
     piece.attach = attach_of(resolver, draft);
     piece.may_overhang = yes_no(context, drafts.source_of(draft, "over-edge"), "over-edge", false);
   }
-  if (const auto under = drafts.attribute(draft, "under")) {
-    for (const ListedWord& word : listed_words(under->view())) {
-      if (drafts.thing_of(one.card, word.text) >= 0)
-        piece.layers_below.emplace_back(word.text);
-      else
-        context.journal.error(
-            "read-unknown-name", under->place(word.at, word.text.size()), detail::shown(word.text),
-            "the id of a thing on this card",
-            context.journal.suggestion(word.text, [&] { return drafts.thing_ids(one.card); }));
-    }
-  }
+  read_layers_below(resolver, draft, piece);
   read_content(resolver, draft, piece);
   read_windows(resolver, draft, piece);
   return piece;

@@ -1,23 +1,19 @@
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "read/document.h"
 #include "read/internal/fields.h"
 #include "read/internal/resolver.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 
-// What stands behind the full stop of a name: mat.width, front.height, rounded-label.size.
+// Things by their names: what stands behind the full stop (mat.width, front.height,
+// rounded-label.size), and the middle of one that another lies over.
 
 namespace leafwright::reading {
 namespace {
-
-template <class T>
-const T& item(const std::vector<T>& list, int index) {
-  return list.at(as_index(index));
-}
 
 Quantity number(std::int64_t value) { return {Quantity::Kind::Number, {value, 1}}; }
 
@@ -33,25 +29,27 @@ std::optional<Quantity> of_size(Size size, std::string_view property, Axis axis,
 std::optional<Quantity> of_item(const Project& project, const Supply& supply,
                                 std::string_view property, Axis axis, bool* saw_size) {
   if (supply.kind == Supply::Kind::Image)
-    return of_size(item(item(project.stamp_sets, supply.set).images, supply.image).size, property,
-                   axis, saw_size);
+    return of_size(
+        leafwright::at(leafwright::at(project.stamp_sets, supply.set).images, supply.image).size,
+        property, axis, saw_size);
   const int index = supply.item.index;
   switch (supply.item.kind) {
   case ItemKind::Stock: {
-    const Stock& stock = item(project.stocks, index);
+    const Stock& stock = leafwright::at(project.stocks, index);
     if (property == "caliper") return quantity(stock.caliper);
     return of_size(stock.sheets.front().size, property, axis, saw_size);
   }
-  case ItemKind::Die: return of_size(item(project.dies, index).size, property, axis, saw_size);
+  case ItemKind::Die:
+    return of_size(leafwright::at(project.dies, index).size, property, axis, saw_size);
   case ItemKind::Envelope:
-    return of_size(item(project.envelopes, index).size, property, axis, saw_size);
+    return of_size(leafwright::at(project.envelopes, index).size, property, axis, saw_size);
   case ItemKind::Embellishment: {
-    const Embellishment& thing = item(project.embellishments, index);
+    const Embellishment& thing = leafwright::at(project.embellishments, index);
     if (property == "height") return quantity(thing.height);
     return of_size(thing.size, property, axis, saw_size);
   }
   case ItemKind::Ribbon: {
-    const Ribbon& ribbon = item(project.ribbons, index);
+    const Ribbon& ribbon = leafwright::at(project.ribbons, index);
     if (property == "width") return quantity(ribbon.width);
     if (property == "spool") return quantity(ribbon.spool);
     return std::nullopt;
@@ -91,6 +89,12 @@ std::vector<std::string_view> property_words() {
 
 } // namespace
 
+int face_index(const FormPlan& plan, std::string_view id) {
+  for (std::size_t i = 0; i < plan.faces.size(); ++i)
+    if (plan.faces[i].id == id) return static_cast<int>(i);
+  return -1;
+}
+
 Ref Resolver::find(int card, std::string_view name) const {
   const std::size_t slash = name.find('/');
   if (slash != std::string_view::npos) {
@@ -100,7 +104,7 @@ Ref Resolver::find(int card, std::string_view name) const {
   }
   if (card >= 0) {
     if (name == "card") return CardRef{card};
-    const int face = face_index(item(context_.project.cards, card).plan, name);
+    const int face = face_index(leafwright::at(context_.project.cards, card).plan, name);
     if (face >= 0) return FaceRef{card, face};
     const int draft = drafts_.thing_of(card, name);
     if (draft >= 0) return DraftRef{draft};
@@ -121,7 +125,7 @@ std::string Resolver::near_name(int card, std::string_view name) const {
   }
   std::vector<std::string_view> known = drafts_.thing_ids(card);
   if (card >= 0)
-    for (const Face& face : item(context_.project.cards, card).plan.faces)
+    for (const Face& face : leafwright::at(context_.project.cards, card).plan.faces)
       known.emplace_back(face.id);
   for (const std::string_view id : catalogue_.ids()) known.push_back(id);
   return did_you_mean(name, known);
@@ -147,11 +151,12 @@ std::optional<Quantity> Resolver::property(const Value& value, Span name_span, S
   if (const auto* draft = std::get_if<DraftRef>(&ref)) {
     result = property_of_draft(draft->draft, property, axis, saw_size, known);
   } else if (const auto* face = std::get_if<FaceRef>(&ref)) {
-    const Face& one = item(item(context_.project.cards, face->card).plan.faces, face->face);
+    const Face& one =
+        leafwright::at(leafwright::at(context_.project.cards, face->card).plan.faces, face->face);
     result = of_size(one.size, property, axis, saw_size);
     known = result.has_value();
   } else if (const auto* other = std::get_if<CardRef>(&ref)) {
-    const Card& one = item(context_.project.cards, other->card);
+    const Card& one = leafwright::at(context_.project.cards, other->card);
     result = property == "minutes" ? number(one.minutes)
                                    : of_size(one.finished, property, axis, saw_size);
     known = result.has_value();
@@ -230,6 +235,72 @@ std::optional<Quantity> Resolver::property_of_draft(int draft, std::string_view 
   }
   known = false;
   return std::nullopt;
+}
+
+std::optional<Resolver::Root> Resolver::root(Draft::On on, Axis axis) {
+  Root found{on.kind, on.index, {}};
+  while (found.kind == Draft::On::Kind::Draft) { // has an end: circles were cut
+    const int draft = found.face;
+    const auto at = get(draft, place_on(axis));
+    if (!at) return std::nullopt;
+    found.origin += *at;
+    const Draft& one = drafts_.at(draft);
+    if (one.kind == Draft::Kind::Base) break;
+    found.kind = one.on.kind;
+    found.face = one.on.index;
+  }
+  return found;
+}
+
+// The middle of the thing called by `name`, measured on the carrier of whom it is asked for.
+std::optional<Length> Resolver::centre_over(const Value& value, Span name, int card, Draft::On on,
+                                            Axis axis) {
+  const std::string_view id = slice(value.view(), name);
+  const int draft = drafts_.thing_of(card, id);
+  if (draft < 0) {
+    fail(value, name, "read-unknown-name", "the id of a thing on this card",
+         context_.journal.suggestion(id, [&] { return drafts_.thing_ids(card); }));
+    return std::nullopt;
+  }
+  const Draft& other = drafts_.at(draft);
+  std::optional<Length> middle;
+  if (other.kind == Draft::Kind::Ribbon) {
+    const bool upright = drafts_.attribute(draft, "along").value_or(Value{}).view() == "height";
+    const bool across = (axis == Axis::Width) != upright; // along its own run
+    const auto whole = across ? carrier(draft, axis) : get(draft, Measure::Y);
+    if (!whole) return std::nullopt;
+    middle = across ? *whole / 2 : *whole;
+  } else {
+    const auto at = get(draft, place_on(axis));
+    const auto own = get(draft, side_of(axis));
+    if (!at || !own) return std::nullopt;
+    middle = *at + *own / 2;
+  }
+  const Draft::On other_on =
+      other.kind == Draft::Kind::Window ? Draft::On{Draft::On::Kind::Draft, other.owner} : other.on;
+  const auto theirs = root(other_on, axis);
+  const auto ours = root(on, axis);
+  if (!theirs || !ours) return std::nullopt;
+  Length between{};
+  if (theirs->kind != ours->kind || theirs->face != ours->face) {
+    // Two faces that are seen together, as the gates of a gate fold are, share one measure.
+    bool together = false;
+    if (theirs->kind == Draft::On::Kind::Face && ours->kind == Draft::On::Kind::Face) {
+      const auto& faces = leafwright::at(context_.project.cards, card).plan.faces;
+      for (const Face::Seen& a : leafwright::at(faces, theirs->face).seen)
+        for (const Face::Seen& b : leafwright::at(faces, ours->face).seen) {
+          if (together || a.view != b.view) continue;
+          together = true;
+          between = axis == Axis::Width ? a.at.x - b.at.x : a.at.y - b.at.y;
+        }
+    }
+    if (!together) {
+      fail(value, name, "read-position", "a thing on the same side of the card",
+           "give its place by a measure", fmt::format("{}, which lies elsewhere", id));
+      return std::nullopt;
+    }
+  }
+  return theirs->origin + *middle + between - ours->origin;
 }
 
 } // namespace leafwright::reading

@@ -8,7 +8,6 @@
 #include "read/internal/elements.h"
 #include "read/internal/fields.h"
 #include "read/internal/vocabulary.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 

@@ -4,7 +4,7 @@
 #include "measure/letters.h"
 #include "measure/print_length.h"
 #include "model/envelope.h"
-#include "read/source.h"
+#include "read/document.h"
 
 #include <fmt/format.h>
 
@@ -15,20 +15,6 @@ namespace {
 
 constexpr std::size_t longest_chain = 150; // keeps a hostile chain of names off the stack
 constexpr std::size_t longest_trace = 12;
-
-template <class T>
-const T& item(const std::vector<T>& list, int index) {
-  return list.at(as_index(index));
-}
-
-Length along(Size size, Axis axis) { return axis == Axis::Width ? size.width : size.height; }
-
-Resolver::Measure side_of(Axis axis) {
-  return axis == Axis::Width ? Resolver::Measure::Width : Resolver::Measure::Height;
-}
-Resolver::Measure place_on(Axis axis) {
-  return axis == Axis::Width ? Resolver::Measure::X : Resolver::Measure::Y;
-}
 
 std::string_view measure_word(Resolver::Measure measure) {
   switch (measure) {
@@ -84,6 +70,12 @@ void Resolver::fail(const Value& value, Span span, std::string_view code, std::s
   context_.journal.add(std::move(finding));
 }
 
+void Resolver::fail_parse(const Value& value, Span span, const ParseError& why,
+                          std::string_view code) {
+  const std::size_t from = span.from + why.at;
+  fail(value, {from, from + why.length}, code, why.expected, why.fix, why.found);
+}
+
 void Resolver::note_circle(int draft, Measure measure) {
   const auto first = std::find_if(steps_.begin(), steps_.end(), [&](const Step& step) {
     return step.draft == draft && step.measure == measure;
@@ -136,11 +128,12 @@ std::optional<Length> Resolver::compute(int draft, Measure measure) {
   switch (one.kind) {
   case Draft::Kind::Base:
     if (!side) return Length{};
-    return along(item(project.cards, one.card).plan.unfolded, axis);
+    return along(leafwright::at(project.cards, one.card).plan.unfolded, axis);
   case Draft::Kind::Ribbon: return ribbon_measure(draft, measure);
   case Draft::Kind::Embellishment:
     if (one.item < 0) return std::nullopt;
-    return side ? along(item(project.embellishments, one.item).size, axis) : place_of(draft, axis);
+    return side ? along(leafwright::at(project.embellishments, one.item).size, axis)
+                : place_of(draft, axis);
   case Draft::Kind::Piece: return side ? side_of_piece(draft, axis) : place_of(draft, axis);
   case Draft::Kind::Window: return side ? side_of_window(draft, axis) : place_of(draft, axis);
   }
@@ -148,10 +141,10 @@ std::optional<Length> Resolver::compute(int draft, Measure measure) {
 }
 
 std::optional<Length> Resolver::carrier(int card, Draft::On on, Axis axis) {
-  const Card& model = item(context_.project.cards, card);
+  const Card& model = leafwright::at(context_.project.cards, card);
   switch (on.kind) {
   case Draft::On::Kind::Draft: return get(on.index, side_of(axis));
-  case Draft::On::Kind::Face: return along(item(model.plan.faces, on.index).size, axis);
+  case Draft::On::Kind::Face: return along(leafwright::at(model.plan.faces, on.index).size, axis);
   case Draft::On::Kind::EnvelopeFront:
   case Draft::On::Kind::EnvelopeInside:
     if (model.envelope < 0) return std::nullopt;
@@ -201,7 +194,7 @@ std::optional<Length> Resolver::side_of_piece(int draft, Axis axis) {
     level = drafts_.at(level).like;
   }
   const Draft& one = drafts_.at(draft);
-  if (one.item >= 0) return along(item(context_.project.dies, one.item).size, axis);
+  if (one.item >= 0) return along(leafwright::at(context_.project.dies, one.item).size, axis);
   if (one.element.is("band") && across) return band_length(draft);
   const bool die_is_wrong = drafts_.attribute(draft, "die").has_value();
   if (!die_is_wrong && one.like < 0) {
@@ -226,10 +219,17 @@ std::optional<Length> Resolver::band_length(int draft) {
 std::optional<Length> Resolver::side_of_window(int draft, Axis axis) {
   const Draft& one = drafts_.at(draft);
   if (const auto value = one.element.attribute("size")) return side(*value, one.card, axis);
-  if (one.item >= 0) return along(item(context_.project.dies, one.item).size, axis);
+  if (one.item >= 0) return along(leafwright::at(context_.project.dies, one.item).size, axis);
   if (!one.element.has("die"))
     context_.journal.error("read-no-size", one.element.place(), "<window> without a size",
                            "a size or a die", "write size=\"2 x 2\" or die=\"…\"");
+  return std::nullopt;
+}
+
+std::optional<ParsedPosition> Resolver::position_in(const Value& value) {
+  const Parsed<ParsedPosition> position = parse_position(value.view());
+  if (position) return *position;
+  fail_parse(value, {}, position.parse_error(), "read-position");
   return std::nullopt;
 }
 
@@ -249,12 +249,8 @@ std::optional<Length> Resolver::place_of(int draft, Axis axis) {
     if (!whole || !own) return std::nullopt;
     return (*whole - *own) / 2;
   }
-  const Parsed<ParsedPosition> position = parse_position(value->view());
-  if (!position) {
-    const ParseError& why = position.parse_error();
-    fail(*value, {why.at, why.at + why.length}, "read-position", why.expected, why.fix, why.found);
-    return std::nullopt;
-  }
+  const auto position = position_in(*value);
+  if (!position) return std::nullopt;
   // Without a size of its own the position is still looked through for faults.
   const auto at = coordinate(*value, *position, one.card, on, axis, own.value_or(Length{}));
   return own ? at : std::nullopt;
@@ -302,78 +298,11 @@ std::vector<Point> Resolver::points(const Value& value, int card) {
   return list;
 }
 
-std::optional<Resolver::Root> Resolver::root(int card, Draft::On on, Axis axis) {
-  Root found{on.kind, on.index, {}};
-  (void)card;
-  while (found.kind == Draft::On::Kind::Draft) { // has an end: circles were cut
-    const int draft = found.face;
-    const auto at = get(draft, place_on(axis));
-    if (!at) return std::nullopt;
-    found.origin += *at;
-    const Draft& one = drafts_.at(draft);
-    if (one.kind == Draft::Kind::Base) break;
-    found.kind = one.on.kind;
-    found.face = one.on.index;
-  }
-  return found;
-}
-
-// The middle of the thing called by `name`, measured on the carrier of whom it is asked for.
-std::optional<Length> Resolver::centre_over(const Value& value, Span name, int card, Draft::On on,
-                                            Axis axis) {
-  const std::string_view id = slice(value.view(), name);
-  const int draft = drafts_.thing_of(card, id);
-  if (draft < 0) {
-    fail(value, name, "read-unknown-name", "the id of a thing on this card",
-         context_.journal.suggestion(id, [&] { return drafts_.thing_ids(card); }));
-    return std::nullopt;
-  }
-  const Draft& other = drafts_.at(draft);
-  std::optional<Length> middle;
-  if (other.kind == Draft::Kind::Ribbon) {
-    const bool upright = drafts_.attribute(draft, "along").value_or(Value{}).view() == "height";
-    const bool across = (axis == Axis::Width) != upright; // along its own run
-    const auto whole = across ? carrier(draft, axis) : get(draft, Measure::Y);
-    if (!whole) return std::nullopt;
-    middle = across ? *whole / 2 : *whole;
-  } else {
-    const auto at = get(draft, place_on(axis));
-    const auto own = get(draft, side_of(axis));
-    if (!at || !own) return std::nullopt;
-    middle = *at + *own / 2;
-  }
-  const Draft::On other_on =
-      other.kind == Draft::Kind::Window ? Draft::On{Draft::On::Kind::Draft, other.owner} : other.on;
-  const auto theirs = root(card, other_on, axis);
-  const auto ours = root(card, on, axis);
-  if (!theirs || !ours) return std::nullopt;
-  Length between{};
-  if (theirs->kind != ours->kind || theirs->face != ours->face) {
-    // Two faces that are seen together, as the gates of a gate fold are, share one measure.
-    bool together = false;
-    if (theirs->kind == Draft::On::Kind::Face && ours->kind == Draft::On::Kind::Face) {
-      const auto& faces = item(context_.project.cards, card).plan.faces;
-      for (const Face::Seen& a : item(faces, theirs->face).seen)
-        for (const Face::Seen& b : item(faces, ours->face).seen) {
-          if (together || a.view != b.view) continue;
-          together = true;
-          between = axis == Axis::Width ? a.at.x - b.at.x : a.at.y - b.at.y;
-        }
-    }
-    if (!together) {
-      fail(value, name, "read-position", "a thing on the same side of the card",
-           "give its place by a measure", fmt::format("{}, which lies elsewhere", id));
-      return std::nullopt;
-    }
-  }
-  return theirs->origin + *middle + between - ours->origin;
-}
-
 // Overlap of a ribbon's ends or what a tie takes, common practice.
 std::optional<Length> Resolver::ribbon_measure(int draft, Measure measure) {
   const Draft& one = drafts_.at(draft);
   if (one.item < 0) return std::nullopt;
-  const Length breadth = item(context_.project.ribbons, one.item).width;
+  const Length breadth = leafwright::at(context_.project.ribbons, one.item).width;
   const bool upright = drafts_.attribute(draft, "along").value_or(Value{}).view() == "height";
   switch (measure) {
   case Measure::Width:
@@ -404,12 +333,8 @@ std::optional<Length> Resolver::ribbon_measure(int draft, Measure measure) {
   if (!whole) return std::nullopt;
   const auto value = one.element.attribute("at");
   if (!value) return *whole / 2;
-  const Parsed<ParsedPosition> position = parse_position(value->view());
-  if (!position) {
-    const ParseError& why = position.parse_error();
-    fail(*value, {why.at, why.at + why.length}, "read-position", why.expected, why.fix, why.found);
-    return std::nullopt;
-  }
+  const auto position = position_in(*value);
+  if (!position) return std::nullopt;
   // The distances of a ribbon are those of its centre line: a thing without breadth.
   return coordinate(*value, *position, one.card, one.on, axis, {});
 }

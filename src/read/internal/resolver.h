@@ -1,8 +1,8 @@
 #pragma once
 
+#include "read/document.h"
 #include "read/expression.h"
 #include "read/internal/draft.h"
-#include "read/source.h"
 
 #include <array>
 #include <cstdint>
@@ -68,6 +68,8 @@ class Resolver {
   // A finding at a part of a value, with the chain of measures that led there.
   void fail(const Value& value, Span span, std::string_view code, std::string expected,
             std::string fix, std::string found = {});
+  // The same for text that a parser refused, which began at `span`.
+  void fail_parse(const Value& value, Span span, const ParseError& why, std::string_view code);
   Context& context() { return context_; }
   const Drafts& drafts() const { return drafts_; }
   const Catalogue& catalogue() const { return catalogue_; }
@@ -87,6 +89,7 @@ class Resolver {
   std::optional<Length> side_of_piece(int draft, Axis axis);
   std::optional<Length> side_of_window(int draft, Axis axis);
   std::optional<Length> band_length(int draft);
+  std::optional<ParsedPosition> position_in(const Value& value);
   std::optional<Length> place_of(int draft, Axis axis);
   std::optional<Length> ribbon_measure(int draft, Measure measure);
   std::optional<Length> centre_over(const Value& value, Span name, int card, Draft::On on,
@@ -96,7 +99,7 @@ class Resolver {
     int face;
     Length origin;
   };
-  std::optional<Root> root(int card, Draft::On on, Axis axis);
+  std::optional<Root> root(Draft::On on, Axis axis);
   std::optional<Quantity> property_of_draft(int draft, std::string_view property, Axis axis,
                                             bool* saw_size, bool& known);
   std::optional<Length> distance(int draft, std::string_view property);
@@ -114,5 +117,13 @@ class Resolver {
   std::vector<Step> steps_; // being worked out, outermost first
   std::map<int, std::int64_t> counts_;
 };
+
+inline Length along(Size size, Axis axis) { return axis == Axis::Width ? size.width : size.height; }
+inline Resolver::Measure side_of(Axis axis) {
+  return axis == Axis::Width ? Resolver::Measure::Width : Resolver::Measure::Height;
+}
+inline Resolver::Measure place_on(Axis axis) {
+  return axis == Axis::Width ? Resolver::Measure::X : Resolver::Measure::Y;
+}
 
 } // namespace leafwright::reading

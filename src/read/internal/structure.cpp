@@ -3,7 +3,6 @@
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "read/internal/vocabulary.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 
@@ -15,29 +14,11 @@
 namespace leafwright::reading {
 namespace {
 
-std::vector<std::string_view> split(std::string_view text, char separator) {
-  std::vector<std::string_view> parts;
-  while (!text.empty()) {
-    const std::size_t end = std::min(text.find(separator), text.size());
-    if (end > 0) parts.push_back(text.substr(0, end));
-    text.remove_prefix(std::min(end + 1, text.size()));
-  }
-  return parts;
-}
-
-struct AttributeRule {
-  std::string_view name;
-  bool required = false;
-};
-struct ChildRule {
-  std::string_view name;
-  std::size_t rule = 0; // index into the compiled rules
-  char count = '*';
-};
 struct CompiledRule {
   const ElementRule* rule = nullptr;
-  std::vector<AttributeRule> attributes;
+  std::vector<Attribute> attributes;
   std::vector<ChildRule> children;
+  std::vector<std::size_t> rules; // of the children, as indices into the compiled ones
   std::vector<std::string_view> attribute_names, child_names;
 };
 
@@ -53,18 +34,12 @@ std::vector<CompiledRule> compile() {
   for (const ElementRule& rule : element_rules()) {
     CompiledRule one;
     one.rule = &rule;
-    for (const Attribute& attribute : attributes_of(rule)) {
-      one.attributes.push_back({attribute.name, attribute.required});
-      one.attribute_names.push_back(attribute.name);
-    }
-    for (std::string_view child : split(rule.children, ' ')) {
-      const char count = child.back();
-      child.remove_suffix(1);
-      const std::size_t sign = child.find('=');
-      const std::string_view name = child.substr(0, sign);
-      const std::string_view key = sign == std::string_view::npos ? name : child.substr(sign + 1);
-      one.children.push_back({name, index_of(key), count});
-      one.child_names.push_back(name);
+    one.attributes = attributes_of(rule);
+    for (const Attribute& attribute : one.attributes) one.attribute_names.push_back(attribute.name);
+    one.children = children_of(rule);
+    for (const ChildRule& child : one.children) {
+      one.rules.push_back(index_of(child.key));
+      one.child_names.push_back(child.name);
     }
     compiled.push_back(std::move(one));
   }
@@ -98,7 +73,7 @@ class Checker {
                      fmt::format("an attribute that <{}> has", element.name()),
                      journal_.suggestion(name, [&] { return rule.attribute_names; }));
     }
-    for (const AttributeRule& wanted : rule.attributes) {
+    for (const Attribute& wanted : rule.attributes) {
       if (!wanted.required || element.has(wanted.name)) continue;
       journal_.error("read-missing-attribute", element.place(),
                      fmt::format("<{}> without {}", element.name(), wanted.name),
@@ -109,10 +84,10 @@ class Checker {
 
   // "size|inset|width,height": no two members may be given.
   void check_choices(const Element& element, const CompiledRule& rule) {
-    for (const std::string_view group : split(rule.rule->either, ' ')) {
+    for (const std::string_view group : parted(rule.rule->either, ' ')) {
       std::string_view first;
-      for (const std::string_view member : split(group, '|')) {
-        for (const std::string_view name : split(member, ',')) {
+      for (const std::string_view member : parted(group, '|')) {
+        for (const std::string_view name : parted(member, ',')) {
           const bool given = !element.node().attribute(std::string(name).c_str()).empty();
           if (!given) continue;
           if (first.empty()) {
@@ -144,7 +119,7 @@ class Checker {
                        fmt::format("one <{}> in <{}>", child.name(), element.name()),
                        "delete one of the two, or put both into one");
       }
-      check(child, rules_.at(found->rule));
+      check(child, rules_.at(rule.rules[index]));
     }
     for (std::size_t i = 0; i < counts.size(); ++i) {
       const ChildRule& wanted = rule.children[i];

@@ -1,7 +1,7 @@
 #include "read/internal/elements.h"
 
 #include "measure/letters.h"
-#include "measure/number.h"
+#include "measure/parse_length.h"
 #include "read/internal/fields.h"
 
 #include <fmt/format.h>
@@ -12,6 +12,13 @@
 
 namespace leafwright::reading {
 namespace {
+
+constexpr std::string_view expected_amount =
+    "an amount: as needed, whole, 2 whole, 1/4 of a pack, 22 in, 20, 4 sheets, 2 of 6 x 12";
+
+bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
 
 constexpr std::array audience_words = {
     Named{"anyone", Tier::Audience::Anyone},
@@ -257,6 +264,80 @@ void read_selling(Context& context, const Element& element) {
   if (const Element packing = element.child("packing")) selling.packing = cost_of(context, packing);
   for (const Element& outlay : element.children("outlay"))
     selling.outlays.push_back({outlay.prose().text(), cost_of(context, outlay), outlay.place()});
+}
+
+namespace {
+
+bool is_share(const detail::Number& n) {
+  return n.whole == 0 && !n.decimal && n.numerator >= 1 && n.numerator < n.denominator &&
+         n.denominator <= 1000;
+}
+
+Amount share(const detail::Number& n) {
+  Amount amount;
+  amount.kind = Amount::Kind::Share;
+  amount.numerator = static_cast<int>(n.numerator);
+  amount.denominator = static_cast<int>(n.denominator);
+  return amount;
+}
+
+} // namespace
+
+Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
+  using Kind = Amount::Kind;
+  const Span span = trimmed_span(text, {0, text.size()});
+  const std::string_view words = slice(text, span);
+  Amount amount;
+  if (words == "as needed") return amount;
+  if (one_of(words, {"whole", "a whole one", "a whole pack"})) {
+    amount.kind = Kind::Whole;
+    return amount;
+  }
+  detail::TextCursor cursor(words);
+  const auto number = detail::read_number(cursor, expected_amount);
+  if (!number) {
+    ParseError why = number.parse_error();
+    why.at += span.from;
+    return why;
+  }
+  const detail::Number& n = *number;
+  cursor.skip_blanks();
+  const std::string_view rest = cursor.rest();
+  const auto fault = [&](std::string fix) {
+    return detail::parse_error(text, span.from, span.to, expected_amount, std::move(fix));
+  };
+  if (is_length_unit(rest)) {
+    const auto length = parse_length(words, bare);
+    if (!length || (*length).nm <= 0) return fault("write a length of more than nothing");
+    amount.kind = Kind::Length;
+    amount.length = *length;
+    return amount;
+  }
+  const bool whole = n.numerator == 0 && n.whole >= 1 && n.whole <= 1'000'000;
+  if (one_of(rest, {"of a pack", "pack", "of a bolt", "bolt", "of a spool", "spool", "packs"})) {
+    if (whole) {
+      amount.kind = Kind::Whole;
+      amount.count = static_cast<int>(n.whole);
+      return amount;
+    }
+    if (is_share(n)) return share(n);
+    return fault("write the share as a fraction below 1, such as 1/4 of a pack");
+  }
+  if (!whole) return fault("write a whole number, a length with its unit, or a share of a pack");
+  amount.count = static_cast<int>(n.whole);
+  if (rest.empty() || one_of(rest, {"whole", "pieces", "piece", "sheets", "sheet"})) {
+    amount.kind = rest == "whole" ? Kind::Whole : Kind::Count;
+    return amount;
+  }
+  if (rest.starts_with("of ")) {
+    const auto size = parse_size(rest.substr(3), bare);
+    if (size && (*size).width.nm > 0 && (*size).height.nm > 0) {
+      amount.kind = Kind::Sheets;
+      amount.piece = *size;
+      return amount;
+    }
+  }
+  return fault("write it as one of these");
 }
 
 } // namespace leafwright::reading

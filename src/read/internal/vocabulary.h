@@ -33,10 +33,20 @@ struct ElementRule {
   std::string_view pattern = {};
 };
 
+// One of `children`, taken apart.
+struct ChildRule {
+  std::string_view name, key;
+  char count = '*';
+};
+
+// Parts of a text at each separator; none of an empty one.
+std::vector<std::string_view> parted(std::string_view text, char separator);
+
 std::span<const ElementRule> element_rules();
 std::span<const Attribute> attribute_rows();
 const ElementRule* rule_for(std::string_view key); // nullptr when there is none
 std::vector<Attribute> attributes_of(const ElementRule& rule);
+std::vector<ChildRule> children_of(const ElementRule& rule);
 
 // RELAX NG (ISO/IEC 19757-2) in its two forms, and the reference's tables in Markdown.
 std::string grammar_xml();

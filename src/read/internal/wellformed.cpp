@@ -1,7 +1,6 @@
 #include "read/document.h"
 
 #include "measure/letters.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 

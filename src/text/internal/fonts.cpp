@@ -2,7 +2,7 @@
 
 #include "measure/index.h"
 #include "text/fractions.h"
-#include "text/internal/outline.h"
+#include "text/internal/glyph_outline.h"
 
 #include <fmt/format.h>
 #include <hb-ot.h>

@@ -2,8 +2,8 @@
 
 #include "guide/business/business.h"
 
+#include "guide/block.h"
 #include "guide/business/internal/swap_table.h"
-#include "guide/dump.h"
 #include "guide/prose.h"
 #include "read/read.h"
 

@@ -1,5 +1,5 @@
+#include "guide/block.h"
 #include "guide/business/business.h"
-#include "guide/dump.h"
 #include "guide/prose.h"
 #include "guide/tutorial.h"
 #include "language/english.h"

@@ -1,9 +1,9 @@
 #include "../orchard.h"
 
-#include "guide/cutting_order.h"
+#include "guide/sections.h"
 #include "guide/shop/shop.h"
 
-#include "guide/dump.h"
+#include "guide/block.h"
 #include "guide/prose.h"
 #include "guide/shop/pattern_figure.h"
 #include "read/read.h"

@@ -1,4 +1,4 @@
-#include "plan/change/internal/flow.h"
+#include "plan/change/internal/share_piles.h"
 
 #include <doctest/doctest.h>
 

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-/// An independent look at a plan: from the placed rectangles alone, with nothing of the planner's
-/// own arithmetic. Also used by the benchmark.
+// An independent look at a plan: from the placed rectangles alone, with nothing of the planner's
+// own arithmetic. Also used by the benchmark.
 namespace leafwright::cut::check {
 
 struct Rectangle {
@@ -16,12 +16,12 @@ struct Rectangle {
 
 std::vector<Rectangle> placed(const Pattern& pattern);
 
-/// Whether straight cuts of the given blade width, edge to edge, can part the rectangles.
+// Whether straight cuts of the given blade width, edge to edge, can part the rectangles.
 bool separable(std::vector<Rectangle> rectangles, Length blade);
 
-/// Everything wrong with the plan; empty when it is sound: exactly the wanted copies, sizes and
-/// directions kept, inside the trimmed sheet, apart by the blade, separable, limits and cost right,
-/// the cut tree's parts fitting together, bound not above cost.
+// Everything wrong with the plan; empty when it is sound: exactly the wanted copies, sizes and
+// directions kept, inside the trimmed sheet, apart by the blade, separable, limits and cost right,
+// the cut tree's parts fitting together, bound not above cost.
 std::vector<std::string> faults(const Job& job, const Plan& plan);
 
 } // namespace leafwright::cut::check

@@ -1,6 +1,6 @@
 #include "plan/supply/buying.h"
 
-#include "plan/supply/plan_words.h"
+#include "plan/supply/sheets.h"
 #include "small_project.h"
 
 #include <doctest/doctest.h>

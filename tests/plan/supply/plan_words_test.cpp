@@ -1,4 +1,4 @@
-#include "plan/supply/plan_words.h"
+#include "plan/supply/sheets.h"
 
 #include <doctest/doctest.h>
 

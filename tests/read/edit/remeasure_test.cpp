@@ -1,4 +1,4 @@
-#include "measure/length_units.h"
+#include "measure/parse_length.h"
 #include "plan/fit/check.h"
 #include "read/edit/internal/measured_values.h"
 #include "read/edit/remeasure.h"

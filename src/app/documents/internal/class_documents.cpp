@@ -1,6 +1,5 @@
 #include "app/documents/internal/document_kinds.h"
 #include "app/documents/rendering.h"
-#include "guide/handout.h"
 #include "guide/tutorial.h"
 #include "measure/index.h"
 #include "output/booklet.h"

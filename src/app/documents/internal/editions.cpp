@@ -11,8 +11,7 @@
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "output/pdf.h"
-#include "read/files.h"
-#include "read/report.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

@@ -4,7 +4,7 @@
 #include "plan/calendar/work_time.h"
 #include "plan/fit/check.h"
 #include "plan/orders/label_sheet.h"
-#include "read/files.h"
+#include "read/read.h"
 #include "read/roster/roster.h"
 
 #include <fmt/format.h>

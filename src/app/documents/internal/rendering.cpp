@@ -4,7 +4,7 @@
 #include "output/html/html.h"
 #include "output/pdf.h"
 #include "page/frame.h"
-#include "read/files.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,6 @@
 #include "app/system/diagnostics.h"
 
-#include "read/report.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

@@ -4,7 +4,7 @@
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
 #include "guide/tutorial.h"
-#include "measure/paper_sizes.h"
+#include "measure/length.h"
 #include "measure/parse_length.h"
 #include "output/booklet.h"
 

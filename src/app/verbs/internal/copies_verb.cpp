@@ -10,7 +10,7 @@
 #include "measure/index.h"
 #include "model/run.h"
 #include "output/copies.h"
-#include "read/files.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

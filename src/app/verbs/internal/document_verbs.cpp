@@ -8,7 +8,7 @@
 #include "app/verbs/internal/verb_table.h"
 #include "measure/index.h"
 #include "output/write_file.h"
-#include "read/report.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

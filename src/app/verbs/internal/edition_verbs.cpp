@@ -5,7 +5,7 @@
 #include "app/verbs/internal/verb_table.h"
 #include "guide/plain/plain.h"
 #include "output/write_file.h"
-#include "read/files.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

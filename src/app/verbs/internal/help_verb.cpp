@@ -1,7 +1,7 @@
 #include "app/system/diagnostics.h"
 #include "app/system/operating_system.h"
 #include "app/verbs/internal/help.h"
-#include "read/files.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

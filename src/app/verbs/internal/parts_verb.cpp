@@ -4,8 +4,8 @@
 #include "app/verbs/internal/verb_table.h"
 #include "app/verbs/piece_list.h"
 #include "measure/index.h"
-#include "plan/supply/plan_words.h"
-#include "read/files.h"
+#include "plan/supply/sheets.h"
+#include "read/read.h"
 #include "records/records.h"
 
 #include <fmt/format.h>

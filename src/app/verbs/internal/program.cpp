@@ -4,7 +4,7 @@
 #include "app/verbs/internal/help.h"
 #include "app/verbs/internal/verb_table.h"
 #include "measure/letters.h"
-#include "read/source.h"
+#include "read/read.h"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

@@ -9,7 +9,7 @@
 #include "plan/fit/check.h"
 #include "plan/orders/order_rules.h"
 #include "plan/tier/check.h"
-#include "read/files.h"
+#include "read/read.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>

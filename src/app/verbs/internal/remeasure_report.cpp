@@ -2,7 +2,7 @@
 
 #include "guide/sections.h"
 #include "measure/print_length.h"
-#include "read/report.h"
+#include "read/read.h"
 #include "records/records.h"
 
 #include <fmt/format.h>

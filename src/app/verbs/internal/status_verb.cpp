@@ -5,7 +5,7 @@
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
 #include "output/pdf.h"
-#include "read/files.h"
+#include "read/read.h"
 #include "records/records.h"
 
 #include <fmt/format.h>

@@ -8,7 +8,7 @@
 #include "guide/sections.h"
 #include "output/write_file.h"
 #include "read/edit/remeasure.h"
-#include "read/files.h"
+#include "read/read.h"
 #include "records/records.h"
 
 #include <fmt/format.h>

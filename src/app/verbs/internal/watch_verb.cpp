@@ -6,7 +6,7 @@
 #include "app/verbs/internal/verb_table.h"
 #include "output/pdf.h"
 #include "output/write_file.h"
-#include "read/files.h"
+#include "read/read.h"
 
 #include <fmt/format.h>
 

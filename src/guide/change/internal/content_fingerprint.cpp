@@ -1,6 +1,6 @@
 #include "guide/change/internal/content_fingerprint.h"
 
-#include "guide/dump.h"
+#include "guide/block.h"
 
 #include <fmt/format.h>
 

@@ -6,6 +6,7 @@
 #include "guide/shop/shop_words.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "measure/letters.h"
 #include "measure/print_length.h"
 
 #include <algorithm>
@@ -61,24 +62,24 @@ bool of_a_card(Kind kind) {
          kind == Kind::Embellishment || kind == Kind::Step;
 }
 
+// nullptr where the thing belongs to no card.
 const Card* card_of(const ChangeStory& story, const ThingChange& change) {
+  if (!of_a_card(change.now().kind)) return nullptr;
   const bool gone = change.how == ThingChange::How::Gone;
   const Project& project = gone ? story.before : story.after;
-  const int card = change.now().card;
-  return card >= 0 && as_index(card) < project.cards.size() ? &project.cards[as_index(card)]
-                                                            : nullptr;
+  return find_at(project.cards, change.now().card);
 }
 
 Table card_changes(const ChangeStory& story) {
   Table table = was_is("What changes on the cards", "Piece");
   std::vector<std::string> cards; // in the order in which they first come
   for (const ThingChange& change : story.comparison.things)
-    if (const Card* card = of_a_card(change.now().kind) ? card_of(story, change) : nullptr)
+    if (const Card* card = card_of(story, change))
       if (std::find(cards.begin(), cards.end(), card->id) == cards.end()) cards.push_back(card->id);
   for (const std::string& id : cards) {
     bool first = true;
     for (const ThingChange& change : story.comparison.things) {
-      const Card* card = of_a_card(change.now().kind) ? card_of(story, change) : nullptr;
+      const Card* card = card_of(story, change);
       if (!card || card->id != id) continue;
       if (std::exchange(first, false))
         table.rows.push_back({Row::Kind::Group, {plain(card->title)}, false});
@@ -198,40 +199,24 @@ Table sheet_table(const ChangeStory& story) {
   return table;
 }
 
-// "3, 5–8 and 12"
-std::string page_list(const std::vector<std::string>& pages) {
-  std::vector<std::string> parts;
-  for (std::size_t i = 0; i < pages.size();) {
-    std::size_t end = i;
-    const auto number = [&](std::size_t k) { return std::atoi(pages[k].c_str()); };
-    while (end + 1 < pages.size() && number(end + 1) == number(end) + 1) ++end;
-    parts.push_back(end > i + 1 ? pages[i] + "–" + pages[end] : pages[i]);
-    if (end == i + 1) parts.push_back(pages[end]);
-    i = end + 1;
-  }
-  return words::listed(parts);
-}
-
-std::string pages_sentence(const ChangeStory& story) {
-  if (!story.pages) return {};
-  const PageChanges& pages = *story.pages;
-  std::string text;
-  if (pages.changed.empty() && pages.dropped.empty()) {
-    text = "No page of the tutorial changes.";
-  } else {
-    text = "Of the tutorial, " +
-           words::figured(static_cast<std::int64_t>(pages.changed.size()), "page") + " of " +
-           std::to_string(pages.after) + (pages.changed.size() == 1 ? " is" : " are") +
-           " new or different";
-    if (!pages.changed.empty())
-      text +=
-          ": page" + std::string(pages.changed.size() == 1 ? " " : "s ") + page_list(pages.changed);
-    text += ".";
-  }
-  if (pages.before != pages.after)
-    text += " It has " + std::to_string(pages.after) + " pages; it had " +
-            std::to_string(pages.before) + ".";
-  return text;
+Table written_table(const ChangeStory& story) {
+  Table table;
+  table.caption = "Written otherwise in the file";
+  table.show_caption = true;
+  table.columns = {{plain("Where"), Column::Align::Left, 1.6, true},
+                   {plain("Was"), Column::Align::Left, 1.4, false},
+                   {plain("Is"), Column::Align::Left, 1.4, false}};
+  constexpr std::size_t longest = 300; // a whole card that came is told by its pieces below
+  const auto shown = [](const std::string& text_of) {
+    if (text_of.empty()) return std::string("–");
+    if (text_of.size() <= longest) return text_of;
+    std::size_t end = longest;
+    while (end > 0 && !detail::begins_character(text_of[end])) --end;
+    return text_of.substr(0, end) + " …";
+  };
+  for (const SourceChange& one : story.written)
+    table.rows.push_back(row_of({one.where, shown(one.before), shown(one.after)}));
+  return table;
 }
 
 Section summary(const ChangeStory& story) {
@@ -251,25 +236,7 @@ Section summary(const ChangeStory& story) {
             money_text(comparison.total_after) + " instead of " +
             money_text(comparison.total_before) + ".";
   if (!text.empty()) add(section, lead(plain(text)));
-  if (!story.written.empty()) {
-    Table table;
-    table.caption = "Written otherwise in the file";
-    table.show_caption = true;
-    table.columns = {{plain("Where"), Column::Align::Left, 1.6, true},
-                     {plain("Was"), Column::Align::Left, 1.4, false},
-                     {plain("Is"), Column::Align::Left, 1.4, false}};
-    constexpr std::size_t longest = 300; // a whole card that came is told by its pieces below
-    const auto shown = [](const std::string& text_of) {
-      if (text_of.empty()) return std::string("–");
-      if (text_of.size() <= longest) return text_of;
-      std::size_t end = longest;
-      while (end > 0 && (static_cast<unsigned char>(text_of[end]) & 0xC0U) == 0x80U) --end;
-      return text_of.substr(0, end) + " …";
-    };
-    for (const SourceChange& one : story.written)
-      table.rows.push_back(row_of({one.where, shown(one.before), shown(one.after)}));
-    add(section, std::move(table));
-  }
+  if (!story.written.empty()) add(section, written_table(story));
   bool head = true;
   for (const change::FindingChange& one : comparison.findings) {
     if (std::exchange(head, false)) add(section, heading(2, "findings", "What the rules say"));
@@ -317,7 +284,7 @@ Section rest(const ChangeStory& story) {
   List list;
   const auto changed_card = [&](const std::string& id) {
     return std::any_of(comparison.things.begin(), comparison.things.end(), [&](const auto& one) {
-      const Card* card = of_a_card(one.now().kind) ? card_of(story, one) : nullptr;
+      const Card* card = card_of(story, one);
       return card && card->id == id;
     });
   };

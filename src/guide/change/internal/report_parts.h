@@ -21,6 +21,9 @@ Section table_section(const ChangeStory& story);
 // One sentence for the head of the report; empty without cut pieces.
 std::string table_sentence(const ChangeStory& story);
 
+// Which pages of the tutorial are new, and how many it has; empty without pages.
+std::string pages_sentence(const ChangeStory& story);
+
 // A fact as a report prints it: lengths as the project prints them where that is exact, else
 // without rounding; "–" for none.
 std::string fact_words(const std::optional<change::FactValue>& worth, const Printing& how);

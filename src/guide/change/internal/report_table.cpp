@@ -1,5 +1,4 @@
 #include "guide/change/internal/report_parts.h"
-#include "guide/cutting_order.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/pattern_figure.h"
@@ -11,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 
 namespace leafwright::guide {
 namespace {
@@ -271,6 +271,51 @@ Section table_section(const ChangeStory& story) {
   add(section, recut_table(story, verdict));
   add_patterns(section, story, verdict);
   return section;
+}
+
+namespace {
+
+int number_of(const std::string& page) { // 0 where it has none
+  int number = 0;
+  std::from_chars(page.data(), page.data() + page.size(), number);
+  return number;
+}
+
+// "3, 5–8 and 12"
+std::string page_list(const std::vector<std::string>& pages) {
+  std::vector<std::string> parts;
+  for (std::size_t i = 0; i < pages.size();) {
+    std::size_t end = i;
+    while (end + 1 < pages.size() && number_of(pages[end + 1]) == number_of(pages[end]) + 1) ++end;
+    parts.push_back(end > i + 1 ? pages[i] + "–" + pages[end] : pages[i]);
+    if (end == i + 1) parts.push_back(pages[end]);
+    i = end + 1;
+  }
+  return words::listed(parts);
+}
+
+} // namespace
+
+std::string pages_sentence(const ChangeStory& story) {
+  if (!story.pages) return {};
+  const PageChanges& pages = *story.pages;
+  std::string text;
+  if (pages.changed.empty() && pages.dropped.empty()) {
+    text = "No page of the tutorial changes.";
+  } else {
+    text = "Of the tutorial, " +
+           words::figured(static_cast<std::int64_t>(pages.changed.size()), "page") + " of " +
+           std::to_string(pages.after) + (pages.changed.size() == 1 ? " is" : " are") +
+           " new or different";
+    if (!pages.changed.empty())
+      text +=
+          ": page" + std::string(pages.changed.size() == 1 ? " " : "s ") + page_list(pages.changed);
+    text += ".";
+  }
+  if (pages.before != pages.after)
+    text += " It has " + std::to_string(pages.after) + " pages; it had " +
+            std::to_string(pages.before) + ".";
+  return text;
 }
 
 } // namespace leafwright::guide

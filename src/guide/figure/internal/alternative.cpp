@@ -1,25 +1,16 @@
 #include "guide/figure/internal/alternative.h"
 
+#include "language/words.h"
 #include "measure/index.h"
+#include "measure/letters.h"
 
 #include <fmt/format.h>
 
-#include <array>
-#include <cctype>
 #include <string_view>
 
 namespace leafwright::figure {
 
 namespace {
-
-std::string times_words(std::size_t times) {
-  static constexpr std::array<std::string_view, 11> words{
-      "",           "",          "twice",       "three times", "four times",
-      "five times", "six times", "seven times", "eight times", "nine times",
-      "ten times"};
-  if (times < words.size()) return std::string(words.at(times));
-  return fmt::format("{} times", times);
-}
 
 std::string on_words(const Card& card, const Carrier& on) {
   switch (on.kind) {
@@ -146,17 +137,15 @@ std::string stage_name(const Card& card, Stage stage) {
 
 std::string lower_first(std::string words) {
   // Words in capitals (an "A2 base") stay as they are.
-  if (words.size() > 1 && std::isupper(static_cast<unsigned char>(words.at(0))) != 0 &&
-      std::islower(static_cast<unsigned char>(words.at(1))) != 0)
-    words.at(0) = static_cast<char>(std::tolower(static_cast<unsigned char>(words.at(0))));
+  if (words.size() > 1 && is_capital(words[0]) && is_letter(words[1]) && !is_capital(words[1]))
+    words[0] = small_letter(words[0]);
   return words;
 }
 
 std::string sentence(std::string words) {
   if (words.empty()) return words;
-  words.at(0) = static_cast<char>(std::toupper(static_cast<unsigned char>(words.at(0))));
   if (words.back() != '.') words += '.';
-  return words;
+  return leafwright::words::sentence_case(words);
 }
 
 std::string joined(const std::vector<std::string>& parts) {
@@ -181,22 +170,20 @@ std::string piece_size(const Piece& piece, const Printing& printing) {
 }
 
 std::string stock_name(const Project& project, int stock) {
-  if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return "card";
-  return lower_first(project.stocks.at(as_index(stock)).name);
+  const Stock* found = find_at(project.stocks, stock);
+  return found ? lower_first(found->name) : "card";
 }
 
 std::string image_words(const Project& project, const Impression& impression) {
   std::string words = "an image";
-  if (impression.set >= 0 && impression.set < static_cast<int>(project.stamp_sets.size())) {
-    const auto& images = project.stamp_sets.at(as_index(impression.set)).images;
-    if (impression.image >= 0 && impression.image < static_cast<int>(images.size()))
-      words = "“" + images.at(as_index(impression.image)).name + "”";
-  }
-  if (impression.places.size() > 1) words += " " + times_words(impression.places.size());
+  if (const StampSet* set = find_at(project.stamp_sets, impression.set))
+    if (const StampImage* image = find_at(set->images, impression.image))
+      words = "“" + image->name + "”";
+  if (impression.places.size() > 1)
+    words += " " + leafwright::words::times_words(impression.places.size());
   std::vector<std::string> inks;
   for (const int ink : impression.inks)
-    if (ink >= 0 && ink < static_cast<int>(project.inks.size()))
-      inks.push_back(lower_first(project.inks.at(as_index(ink)).name));
+    if (const Ink* found = find_at(project.inks, ink)) inks.push_back(lower_first(found->name));
   if (!inks.empty()) words += " in " + joined(inks);
   if (impression.fading) words += ", each paler than the last";
   switch (impression.method) {

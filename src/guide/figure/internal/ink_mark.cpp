@@ -2,20 +2,17 @@
 
 namespace leafwright::figure {
 
-namespace {
-
-Path ink_disc(Point centre, Length radius) {
-  return oval({{centre.x - radius, centre.y - radius}, {radius * 2, radius * 2}});
-}
-
-void draw_mark(Items& into, Ink::Mark mark, Rect box, Colour over) {
-  const Length thin = box.size.width / 9;
+std::vector<MarkPart> ink_mark(Ink::Mark mark, Rect box) {
+  std::vector<MarkPart> parts;
+  const Length side = box.size.width;
+  const Length thin = side / 9;
   const auto at = [&](int x, int y) { // eighths of the side
-    return Point{box.left() + box.size.width * x / 8, box.top() + box.size.height * y / 8};
+    return Point{box.left() + side * x / 8, box.top() + box.size.height * y / 8};
   };
   const auto line = [&](Point from, Point to, Length width) {
-    real_stroke(into, segment(from, to), over, width);
+    parts.push_back({segment(from, to), {}, {}, width});
   };
+  const auto disc = [&](int x, int y) { parts.push_back({{}, at(x, y), thin, {}}); };
   using enum Ink::Mark;
   switch (mark) {
   case Solid:
@@ -28,17 +25,18 @@ void draw_mark(Items& into, Ink::Mark mark, Rect box, Colour over) {
     break;
   case Dots:
     for (const int x : {2, 6})
-      for (const int y : {2, 6}) fill(into, ink_disc(at(x, y), thin), over);
-    fill(into, ink_disc(at(4, 4), thin), over);
+      for (const int y : {2, 6}) disc(x, y);
+    disc(4, 4);
     break;
-  case Rings: real_stroke(into, ink_disc(at(4, 4), box.size.width / 4), over, thin); break;
+  case Rings: parts.push_back({{}, at(4, 4), side / 4, thin}); break;
   case Waves:
     for (const int y : {3, 5})
-      real_stroke(into,
-                  {{Segment::Kind::Move, {}, {}, at(1, y)},
-                   {Segment::Kind::Curve, at(2, y - 2), at(3, y + 2), at(4, y)},
-                   {Segment::Kind::Curve, at(5, y - 2), at(6, y + 2), at(7, y)}},
-                  over, thin);
+      parts.push_back({{{Segment::Kind::Move, {}, {}, at(1, y)},
+                        {Segment::Kind::Curve, at(2, y - 2), at(3, y + 2), at(4, y)},
+                        {Segment::Kind::Curve, at(5, y - 2), at(6, y + 2), at(7, y)}},
+                       {},
+                       {},
+                       thin});
     break;
   case Diagonal:
     line(at(1, 7), at(7, 1), thin);
@@ -46,9 +44,8 @@ void draw_mark(Items& into, Ink::Mark mark, Rect box, Colour over) {
     line(at(4, 7), at(7, 4), thin);
     break;
   }
+  return parts;
 }
-
-} // namespace
 
 void draw_ink(Items& into, const Ink& ink, Rect box) {
   const bool open = ink.mark == Ink::Mark::Open;
@@ -56,7 +53,14 @@ void draw_ink(Items& into, const Ink& ink, Rect box) {
   if (open)
     real_stroke(into, rectangle(grown(box, -box.size.width / 8)), ink.colour, box.size.width / 9);
   const Colour over = luminance(ink.colour) < 0.3 ? Colour{255, 255, 255} : line_ink;
-  draw_mark(into, ink.mark, box, over);
+  for (const MarkPart& part : ink_mark(ink.mark, box)) {
+    const Length r = part.radius;
+    const Path path = r.nm > 0 ? oval({part.centre - Point{r, r}, {r * 2, r * 2}}) : part.path;
+    if (part.width.nm > 0)
+      real_stroke(into, path, over, part.width);
+    else
+      fill(into, path, over);
+  }
   drawn_stroke(into, rectangle(box), line_ink, points(0.4));
 }
 

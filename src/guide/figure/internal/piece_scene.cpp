@@ -191,22 +191,15 @@ bool gauged_from_both(const std::vector<Score>& scores, Size size) {
   });
 }
 
-Scene score_gauge(const Project& project, const Card& card, std::size_t piece_index) {
-  Scene scene;
-  if (piece_index >= card.pieces.size()) return scene;
-  const Piece& piece = card.pieces.at(piece_index);
-  const std::vector<Score>& scores = scores_of(card, piece);
-  if (scores.empty()) return scene;
-  const bool from_left = gauged_from_left(scores);
-  const bool both = gauged_from_both(scores, piece.size);
-  const Length across = from_left ? piece.size.width : piece.size.height;
-  const std::string near = from_left ? "left" : "top", far = from_left ? "right" : "bottom";
+namespace {
 
-  // Each fold by its distance from the edge nearer to it: the paper is turned round for the others.
-  struct Stop {
-    std::string near_fold, far_fold; // names; empty = none at this distance from that edge
-    bool mountain = false;
-  };
+// A fold by its distance from the edge nearer to it: the paper is turned round for the others.
+struct Stop {
+  std::string near_fold, far_fold; // names; empty = none at this distance from that edge
+  bool mountain = false;
+};
+
+std::map<Length, Stop> stops_of(const std::vector<Score>& scores, bool from_left, Length across) {
   std::map<Length, Stop> stops;
   for (const Score& score : scores) {
     if (score.vertical != from_left) continue;
@@ -215,14 +208,34 @@ Scene score_gauge(const Project& project, const Card& card, std::size_t piece_in
     (is_far ? stop.far_fold : stop.near_fold) = fold_name(score);
     stop.mountain = score.mountain;
   }
+  return stops;
+}
+
+std::vector<std::string> stop_words(const Stop& stop, const std::string& near,
+                                    const std::string& far) {
+  if (stop.near_fold == stop.far_fold) return {stop.near_fold, "from both edges"};
+  if (stop.far_fold.empty()) return {stop.near_fold, "from the " + near};
+  if (stop.near_fold.empty()) return {stop.far_fold, "from the " + far};
+  return {stop.near_fold + " from the " + near, stop.far_fold + " from the " + far};
+}
+
+} // namespace
+
+Scene score_gauge(const Project& project, const Card& card, std::size_t piece_index) {
+  Scene scene;
+  if (piece_index >= card.pieces.size()) return scene;
+  const Piece& piece = card.pieces.at(piece_index);
+  const std::vector<Score>& scores = scores_of(card, piece);
+  if (scores.empty()) return scene;
+  const bool from_left = gauged_from_left(scores);
+  const bool both = gauged_from_both(scores, piece.size);
+  const std::string near = from_left ? "left" : "top", far = from_left ? "right" : "bottom";
+  const auto stops = stops_of(scores, from_left, from_left ? piece.size.width : piece.size.height);
   // It ends a little past the last fold: what comes after need not be measured.
   const Size strip{stops.rbegin()->first + millimetres(8), millimetres(20)};
   const Rect whole{{}, strip};
-  Path edge;
-  edge.push_back({Segment::Kind::Move, {}, {}, {{}, strip.height}});
-  edge.push_back({Segment::Kind::Line, {}, {}, {}});
-  edge.push_back({Segment::Kind::Line, {}, {}, {strip.width, {}}});
-  drawn_stroke(scene.items, edge, line_ink, points(0.8));
+  drawn_stroke(scene.items, polyline({{{}, strip.height}, {}, {strip.width, {}}}, false), line_ink,
+               points(0.8));
   scene.items.emplace_back(SceneMark{"template", piece.id, whole});
   scene.box = grown(whole, micrometres(400));
   scene.fixed_scale = 1.0;
@@ -239,23 +252,15 @@ Scene score_gauge(const Project& project, const Card& card, std::size_t piece_in
     dimension.side = Dimension::Side::Below;
     dimension.from_of = dimension.to_of = whole;
     scene.dimensions.push_back(std::move(dimension));
-    Label label{{}, whole};
-    if (stop.near_fold == stop.far_fold)
-      label.lines = {stop.near_fold, "from both edges"};
-    else if (stop.far_fold.empty())
-      label.lines = {stop.near_fold, "from the " + near};
-    else if (stop.near_fold.empty())
-      label.lines = {stop.far_fold, "from the " + far};
-    else
-      label.lines = {stop.near_fold + " from the " + near, stop.far_fold + " from the " + far};
+    Label label{stop_words(stop, near, far), whole};
     if (!both) label.lines.resize(1);
     label.anchors = {{at, strip.height / 2}};
     label.beside = true;
     const std::string length = length_text(at, project.printing);
-    if (!stop.near_fold.empty())
-      scene.alternative += fmt::format(", a {} {} from the {} edge", stop.near_fold, length, near);
-    if (!stop.far_fold.empty())
-      scene.alternative += fmt::format(", a {} {} from the {} edge", stop.far_fold, length, far);
+    for (const auto& [fold, edge] :
+         {std::pair(stop.near_fold, near), std::pair(stop.far_fold, far)})
+      if (!fold.empty())
+        scene.alternative += fmt::format(", a {} {} from the {} edge", fold, length, edge);
     scene.labels.push_back(std::move(label));
   }
   scene.alternative = sentence(scene.alternative);

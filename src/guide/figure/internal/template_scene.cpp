@@ -81,15 +81,10 @@ Rect leaves_in_use(const Project& project, const Card& card, const Staging& stag
 
 } // namespace
 
-Scene placement_template(const Project& project, const Card& card, View view) {
-  const Staging staging(project, card, stage_of(view));
-  Scene scene;
-  if (staging.levels() == 0) return scene;
-  const Rect whole = leaves_in_use(project, card, staging);
-  if (whole.size.width.nm <= 0) return scene;
-  scene.fixed_scale = 1.0;
-  scene.box = grown(whole, micrometres(400));
-  scene.items.emplace_back(SceneMark{"template", card.id, whole});
+namespace {
+
+// The edge of what the guide lies on, and its folds.
+void draw_ground(Scene& scene, const Staging& staging, Rect whole) {
   if (staging.folds().empty())
     for (int level = 0; level < staging.levels(); ++level)
       for (const SeenLeaf& leaf : staging.leaves(level))
@@ -104,51 +99,71 @@ Scene placement_template(const Project& project, const Card& card, View view) {
     scene.keep_clear.push_back(clear_of_line(from, to));
   }
   draw_centre_marks(scene.items, whole, millimetres(4), line_ink);
+}
+
+// What is laid on, with its name.
+struct Outlined {
+  Rect place;
+  Path outline;
+  std::vector<Rect> holes; // windows: a name in one would be taken for what lies below
+  Label label;
+};
+
+Outlined outlined_piece(Scene& scene, const Project& project, const Piece& piece,
+                        const Frame& frame, Rect place) {
+  draw_centre_marks(scene.items, place, millimetres(2), faint);
+  for (const Impression& impression : piece.stamped)
+    for (const Rect& image : impression_boxes(project, impression))
+      drawn_stroke(scene.items,
+                   placed(lying_on(frame, image.origin, image.size, impression.rotation),
+                          rectangle({{}, image.size})),
+                   faint, points(0.4), 0.9, {micrometres(700), micrometres(700)});
+  Outlined thing{place, {}, {}, {{piece_name(piece), piece_size(piece, project.printing)}, place}};
+  thing.label.letter = piece.letter;
+  for (const Window& window : piece.windows)
+    thing.holes.push_back(placed_bounds(frame, {window.at, window.size}));
+  return thing;
+}
+
+Outlined outlined(Scene& scene, const Project& project, const Card& card, const Staging& staging,
+                  const Build& build, const std::vector<Path>& outlines) {
+  std::vector<Length> dash;
+  if (build.kind == Build::Kind::Stamping) dash = {micrometres(900), micrometres(700)};
+  for (const Path& path : outlines) {
+    drawn_stroke(scene.items, path, line_ink, points(0.5), 1.0, dash);
+    scene.box = united(scene.box, grown(bounds(path), micrometres(300)));
+    for (const Rect& square : clear_of_path(path)) scene.keep_clear.push_back(square);
+  }
+  const Rect place = bounds(outlines.front());
+  Outlined thing{place, {}, {}, {{short_name(project, card, build)}, place}};
+  if (build.kind == Build::Kind::Piece)
+    thing = outlined_piece(scene, project, card.pieces.at(as_index(build.index)),
+                           staging.piece(build.index).front().frame, place);
+  thing.outline = outlines.front();
+  return thing;
+}
+
+} // namespace
+
+Scene placement_template(const Project& project, const Card& card, View view) {
+  const Staging staging(project, card, stage_of(view));
+  Scene scene;
+  if (staging.levels() == 0) return scene;
+  const Rect whole = leaves_in_use(project, card, staging);
+  if (whole.size.width.nm <= 0) return scene;
+  scene.fixed_scale = 1.0;
+  scene.box = grown(whole, micrometres(400));
+  scene.items.emplace_back(SceneMark{"template", card.id, whole});
+  draw_ground(scene, staging, whole);
   add_size(scene.dimensions, whole, project.printing);
   for (Dimension& dimension : scene.dimensions) dimension.brief = true; // the title says it too
 
-  struct Outlined {
-    Rect place;
-    Path outline;
-    std::vector<Rect> holes; // windows: a name in one would be taken for what lies below
-    Label label;
-  };
   std::vector<Outlined> things;
   std::vector<std::string> names;
   for (const Build& build : card.build) {
     const std::vector<Path> outlines = outlines_of(project, card, staging, build);
     if (outlines.empty()) continue;
-    const bool stamping = build.kind == Build::Kind::Stamping;
-    Rect place = bounds(outlines.front());
-    for (const Path& path : outlines) {
-      const std::vector<Length> dash = stamping
-                                           ? std::vector<Length>{micrometres(900), micrometres(700)}
-                                           : std::vector<Length>{};
-      drawn_stroke(scene.items, path, line_ink, points(0.5), 1.0, dash);
-      scene.box = united(scene.box, grown(bounds(path), micrometres(300)));
-      for (const Rect& square : clear_of_path(path)) scene.keep_clear.push_back(square);
-    }
-    if (build.kind == Build::Kind::Piece) {
-      const auto index = as_index(build.index);
-      const Piece& piece = card.pieces.at(index);
-      draw_centre_marks(scene.items, place, millimetres(2), faint);
-      std::vector<Standing> copies = staging.piece(build.index);
-      for (const Impression& impression : piece.stamped)
-        for (const Rect& image : impression_boxes(project, impression)) {
-          const Frame frame =
-              lying_on(copies.front().frame, image.origin, image.size, impression.rotation);
-          drawn_stroke(scene.items, placed(frame, rectangle({{}, image.size})), faint, points(0.4),
-                       0.9, {micrometres(700), micrometres(700)});
-        }
-      Label label{{piece_name(piece), piece_size(piece, project.printing)}, place};
-      label.letter = piece.letter;
-      std::vector<Rect> holes;
-      for (const Window& window : piece.windows)
-        holes.push_back(placed_bounds(copies.front().frame, {window.at, window.size}));
-      things.push_back({place, outlines.front(), std::move(holes), std::move(label)});
-    } else {
-      things.push_back({place, outlines.front(), {}, {{short_name(project, card, build)}, place}});
-    }
+    things.push_back(outlined(scene, project, card, staging, build, outlines));
     names.push_back(short_name(project, card, build));
   }
   for (std::size_t i = 0; i < things.size(); ++i) {

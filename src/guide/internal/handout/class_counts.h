@@ -1,7 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
-#include "guide/handout.h"
+#include "guide/tutorial.h"
 #include "model/project.h"
 #include "plan/supply/sheets.h"
 

@@ -1,4 +1,4 @@
-#include "guide/handout.h"
+#include "guide/tutorial.h"
 
 #include "guide/figure/scenes.h"
 #include "guide/internal/handout/class_counts.h"

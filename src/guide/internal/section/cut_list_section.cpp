@@ -1,6 +1,5 @@
 #include "guide/internal/section/chapters.h"
 
-#include "guide/cutting_order.h"
 #include "guide/figure/scenes.h"
 #include "guide/internal/prose/step_words.h"
 #include "guide/prose.h"

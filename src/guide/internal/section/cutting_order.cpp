@@ -1,4 +1,4 @@
-#include "guide/cutting_order.h"
+#include "guide/sections.h"
 
 #include "guide/prose.h"
 #include "language/words.h"

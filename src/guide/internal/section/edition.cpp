@@ -4,7 +4,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "language/words.h"
-#include "plan/supply/shortfall.h"
+#include "plan/supply/needs.h"
 
 #include <algorithm>
 #include <functional>

@@ -2,7 +2,7 @@
 
 #include "guide/prose.h"
 #include "language/words.h"
-#include "plan/supply/shortfall.h"
+#include "plan/supply/needs.h"
 
 #include <algorithm>
 #include <optional>

@@ -4,8 +4,8 @@
 #include "guide/shop/shop_words.h"
 #include "language/english.h"
 #include "language/words.h"
+#include "measure/amounts/amounts.h"
 #include "measure/index.h"
-#include "measure/money.h"
 #include "plan/calendar/icalendar.h"
 
 #include <fmt/format.h>

@@ -1,6 +1,6 @@
 #include "output/html/html.h"
 
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 #include "output/html/internal/faces.h"
 #include "output/html/internal/html_writer.h"
 #include "output/pictures.h"

@@ -4,7 +4,6 @@
 #include "measure/index.h"
 #include "output/pictures.h"
 #include "page/frame.h"
-#include "page/paragraph.h"
 #include "text/fractions.h"
 #include "text/xml_text.h"
 

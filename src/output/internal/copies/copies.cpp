@@ -2,8 +2,8 @@
 
 #include "measure/letters.h"
 #include "output/internal/copies/foot_room.h"
-#include "output/internal/pdf/document.h"
 #include "output/internal/pdf/parts.h"
+#include "output/internal/pdf/plain_document.h"
 #include "output/internal/pdf/qpdf.h"
 #include "output/internal/pdf/syntax.h"
 #include "output/internal/pdf/text_ops.h"

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "guide/figure/drawing.h"
-#include "measure/shape.h"
+#include "measure/length.h"
 #include "text/fonts.h"
 
 #include <string_view>

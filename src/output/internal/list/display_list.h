@@ -2,7 +2,6 @@
 
 #include "guide/figure/drawing.h"
 #include "measure/length.h"
-#include "measure/shape.h"
 #include "text/fonts.h"
 
 #include <cstdint>

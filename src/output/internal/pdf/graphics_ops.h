@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/shape.h"
+#include "measure/length.h"
 #include "model/project.h"
 #include "output/internal/deflate/deflate.h"
 #include "output/internal/pdf/haru.h"

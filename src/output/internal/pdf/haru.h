@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/parsed.h"
+#include "basics/parsed.h"
 
 #include <hpdf.h>
 #include <hpdf_doc.h>

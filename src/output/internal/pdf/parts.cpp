@@ -40,9 +40,8 @@ constexpr std::size_t most_per_stream = 128;
 std::optional<unsigned> number_at(std::string_view text, std::size_t at) {
   while (at < text.size() && (text[at] == ' ' || text[at] == '\n' || text[at] == '\r')) ++at;
   unsigned value = 0;
-  const auto [end, fault] = std::from_chars(text.data() + at, text.data() + text.size(), value);
-  (void)end;
-  return fault == std::errc() ? std::optional<unsigned>(value) : std::nullopt;
+  const auto read = std::from_chars(text.data() + at, text.data() + text.size(), value);
+  return read.ec == std::errc() ? std::optional<unsigned>(value) : std::nullopt;
 }
 std::optional<unsigned> number_after(std::string_view text, std::string_view key) {
   const std::size_t at = text.rfind(key);
@@ -138,6 +137,33 @@ std::string rows_of(const std::vector<Place>& places) {
   return rows;
 }
 
+// Small objects in object streams (ISO 32000-1, 7.5.7).
+std::vector<ObjectStream> packed_streams(const Whole& whole, const std::vector<unsigned>& small,
+                                         const Packing& packing) {
+  std::vector<ObjectStream> all;
+  std::vector<std::string> heads, data;
+  for (std::size_t begin = 0; begin < small.size(); begin += most_per_stream) {
+    const std::size_t end = std::min(small.size(), begin + most_per_stream);
+    ObjectStream packed;
+    std::string index, bodies;
+    for (std::size_t i = begin; i < end; ++i) {
+      packed.numbers.push_back(small[i]);
+      index += fmt::format("{} {} ", small[i], bodies.size());
+      bodies += whole.body(small[i]);
+      bodies.push_back('\n');
+    }
+    heads.push_back(fmt::format("<</Type/ObjStm/N {}/First {}/Filter/FlateDecode/Length ",
+                                end - begin, index.size()));
+    data.push_back(index + bodies);
+    all.push_back(std::move(packed));
+  }
+  const std::vector<std::string> deflated = deflated_all(data, packing);
+  for (std::size_t i = 0; i < data.size(); ++i)
+    all[i].body =
+        fmt::format("{}{}>>stream\n{}\nendstream", heads[i], deflated[i].size(), deflated[i]);
+  return all;
+}
+
 } // namespace
 
 Parsed<Parts> Parts::of(const std::string& plain, const Packing& packing,
@@ -178,26 +204,7 @@ Parsed<Parts> Parts::of(const std::string& plain, const Packing& packing,
     parts.loose_.push_back(std::move(loose));
   }
   std::erase_if(small, [&dropped](unsigned number) { return dropped[number]; });
-  std::vector<std::string> heads, data;
-  for (std::size_t begin = 0; begin < small.size(); begin += most_per_stream) {
-    const std::size_t end = std::min(small.size(), begin + most_per_stream);
-    Packed packed;
-    std::string index, bodies;
-    for (std::size_t i = begin; i < end; ++i) {
-      packed.numbers.push_back(small[i]);
-      index += fmt::format("{} {} ", small[i], bodies.size());
-      bodies += whole->body(small[i]);
-      bodies.push_back('\n');
-    }
-    heads.push_back(fmt::format("<</Type/ObjStm/N {}/First {}/Filter/FlateDecode/Length ",
-                                end - begin, index.size()));
-    data.push_back(index + bodies);
-    parts.packed_.push_back(std::move(packed));
-  }
-  const std::vector<std::string> deflated = deflated_all(data, packing);
-  for (std::size_t i = 0; i < data.size(); ++i)
-    parts.packed_[i].body =
-        fmt::format("{}{}>>stream\n{}\nendstream", heads[i], deflated[i].size(), deflated[i]);
+  parts.packed_ = packed_streams(*whole, small, packing);
   return parts;
 }
 
@@ -207,7 +214,7 @@ std::string Parts::joined(std::string_view identity, std::span<const Replacement
   std::vector<Place> places(table + 1U);
   std::size_t size = 4096 + std::size_t{table} * 8;
   for (const Loose& loose : loose_) size += loose.body.size() + 32;
-  for (const Packed& packed : packed_) size += packed.body.size() + 32;
+  for (const ObjectStream& packed : packed_) size += packed.body.size() + 32;
   for (const Replacement& one : replaced) size += one.body.size();
   std::string out;
   out.reserve(size);

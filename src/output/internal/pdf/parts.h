@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/parsed.h"
+#include "basics/parsed.h"
 #include "output/internal/deflate/deflate.h"
 #include "output/internal/pdf/haru.h"
 
@@ -25,6 +25,11 @@ void fill_deflated(Haru& haru, Ref stream, std::string entries, const std::strin
 // An object's number and what stands between "obj" and "endobj".
 struct Replacement {
   unsigned number = 0;
+  std::string body;
+};
+
+struct ObjectStream {
+  std::vector<unsigned> numbers; // of the objects in it
   std::string body;
 };
 
@@ -53,16 +58,12 @@ class Parts {
     std::string body;
     bool open = false;
   };
-  struct Packed { // an object stream
-    std::vector<unsigned> numbers;
-    std::string body;
-  };
 
   unsigned root_ = 0, information_ = 0, count_ = 0;
   std::string identity_;
   Deflate effort_ = Deflate::Small;
   std::vector<Loose> loose_;
-  std::vector<Packed> packed_;
+  std::vector<ObjectStream> packed_;
 };
 
 } // namespace leafwright::pdf

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/parsed.h"
+#include "basics/parsed.h"
 
 #include <qpdf/qpdf-c.h>
 

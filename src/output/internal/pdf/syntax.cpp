@@ -1,7 +1,7 @@
 #include "output/internal/pdf/syntax.h"
 
+#include "basics/utf8.h"
 #include "measure/index.h"
-#include "measure/utf8.h"
 
 #include <fmt/format.h>
 

@@ -1,15 +1,15 @@
 #include "output/pdf.h"
 
-#include "measure/fingerprint.h"
+#include "basics/reuse.h"
 #include "measure/index.h"
 #include "output/internal/impose/marks.h"
 #include "output/internal/pdf/content.h"
-#include "output/internal/pdf/document.h"
 #include "output/internal/pdf/graphics_ops.h"
 #include "output/internal/pdf/haru.h"
 #include "output/internal/pdf/metadata.h"
 #include "output/internal/pdf/navigation.h"
 #include "output/internal/pdf/parts.h"
+#include "output/internal/pdf/plain_document.h"
 #include "output/internal/pdf/syntax.h"
 #include "output/internal/pdf/tags.h"
 

@@ -1,7 +1,7 @@
 #include "output/internal/picture/picture.h"
 
+#include "basics/jpeg_segments.h"
 #include "measure/index.h"
-#include "measure/jpeg_segments.h"
 
 #include <fmt/format.h>
 #include <jpeglib.h>

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "basics/parsed.h"
 #include "guide/figure/drawing.h"
-#include "measure/parsed.h"
 #include "model/project.h"
 #include "output/internal/list/display_list.h"
 #include "text/fonts.h"

@@ -1,7 +1,7 @@
 #include "page/poster/poster.h"
 
 #include "measure/index.h"
-#include "page/cover.h"
+#include "page/context.h"
 #include "page/frame.h"
 #include "page/poster/internal/lettering.h"
 

@@ -1,7 +1,7 @@
 #include "plan/calendar/icalendar.h"
 
+#include "basics/utf8.h"
 #include "measure/index.h"
-#include "measure/utf8.h"
 
 #include <fmt/format.h>
 

@@ -1,7 +1,7 @@
 #include "plan/change/compare.h"
 
 #include "measure/index.h"
-#include "plan/change/internal/flow.h"
+#include "plan/change/internal/share_piles.h"
 
 #include <algorithm>
 #include <utility>

@@ -226,6 +226,35 @@ void write_tool(Writer write, const Tool& tool) {
   write.sold(tool.sold);
 }
 
+void write_stamp_set(Writer write, const StampSet& one) {
+  for (const StampImage& image : one.images) {
+    write.put("image " + image.id, image.size);
+    write.put("image " + image.id + " name", image.name);
+    write.artwork("image " + image.id + " drawing", image.artwork);
+  }
+  write.sold(one.sold);
+}
+
+void write_ribbon(Writer write, const Ribbon& one) {
+  write.put("kind", std::string(one.kind == Ribbon::Kind::Twine ? "twine" : "ribbon"));
+  write.put("width", one.width);
+  write.put("thickness", one.thickness);
+  write.put("spool", one.spool);
+  write.put("colour", one.colour);
+  write.sold(one.sold);
+}
+
+void write_embellishment(Writer write, const Embellishment& one) {
+  write.put("size", one.size);
+  write.put("height", one.height);
+  write.yes("small part", one.small_part);
+  write.yes("hard", one.hard);
+  write.outline("shape", one.shape);
+  write.artwork("drawing", one.artwork);
+  write.put("colour", one.colour);
+  write.sold(one.sold);
+}
+
 } // namespace
 
 void add_supplies(std::vector<Thing>& things, const Project& project) {
@@ -238,15 +267,8 @@ void add_supplies(std::vector<Thing>& things, const Project& project) {
           fmt::format("{} × {}", one.lines[i].sheets, id_at(project.stocks, one.lines[i].stock)));
     write.put("price", one.price);
   }
-  for (const StampSet& one : project.stamp_sets) {
-    Writer write = begin(things, project, "stamps", one);
-    for (const StampImage& image : one.images) {
-      write.put("image " + image.id, image.size);
-      write.put("image " + image.id + " name", image.name);
-      write.artwork("image " + image.id + " drawing", image.artwork);
-    }
-    write.sold(one.sold);
-  }
+  for (const StampSet& one : project.stamp_sets)
+    write_stamp_set(begin(things, project, "stamps", one), one);
   for (const Die& one : project.dies) {
     Writer write = begin(things, project, "die", one);
     write.put("size", one.size);
@@ -261,26 +283,10 @@ void add_supplies(std::vector<Thing>& things, const Project& project) {
     write.put("mark", word(one.mark, marks));
     write.sold(one.sold);
   }
-  for (const Ribbon& one : project.ribbons) {
-    Writer write = begin(things, project, "ribbon", one);
-    write.put("kind", std::string(one.kind == Ribbon::Kind::Twine ? "twine" : "ribbon"));
-    write.put("width", one.width);
-    write.put("thickness", one.thickness);
-    write.put("spool", one.spool);
-    write.put("colour", one.colour);
-    write.sold(one.sold);
-  }
-  for (const Embellishment& one : project.embellishments) {
-    Writer write = begin(things, project, "embellishment", one);
-    write.put("size", one.size);
-    write.put("height", one.height);
-    write.yes("small part", one.small_part);
-    write.yes("hard", one.hard);
-    write.outline("shape", one.shape);
-    write.artwork("drawing", one.artwork);
-    write.put("colour", one.colour);
-    write.sold(one.sold);
-  }
+  for (const Ribbon& one : project.ribbons)
+    write_ribbon(begin(things, project, "ribbon", one), one);
+  for (const Embellishment& one : project.embellishments)
+    write_embellishment(begin(things, project, "embellishment", one), one);
   for (const Adhesive& one : project.adhesives)
     write_adhesive(begin(things, project, "adhesive", one), one);
   for (const Tool& one : project.tools)

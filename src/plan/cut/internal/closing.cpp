@@ -16,15 +16,15 @@ namespace {
 using Vector = std::vector<std::int64_t>;
 
 enum class From : std::uint8_t {
-  List,    ///< one more sheet of a pattern of the list
-  Surplus, ///< one piece too many of a type
-  More,    ///< of a loose activity of the face
+  List,    // one more sheet of a pattern of the list
+  Surplus, // one piece too many of a type
+  More,    // of a loose activity of the face
   Less,
 };
 
 // One step away from the face.
 struct Item {
-  double cost = 0; ///< share of the gap that it gives away
+  double cost = 0; // share of the gap that it gives away
   Residues::Key key = 0;
   int index = 0;
   From from = From::List;
@@ -60,7 +60,7 @@ class Drawer {
 
   const Item& item(int index) const { return items_[static_cast<std::size_t>(index)]; }
 
-  /// Items of together at most `most`, until they cost `least` or no more fit.
+  // Items of together at most `most`, until they cost `least` or no more fit.
   Handful draw(std::uint64_t number, double least_from, double least_to, double most) const {
     Draw draw(start_ + number * 0x9e3779b97f4a7c15ULL);
     Handful hand;
@@ -76,7 +76,7 @@ class Drawer {
     return hand;
   }
 
-  /// All handfuls that cost at most `most`, smallest first, up to so many.
+  // All handfuls that cost at most `most`, smallest first, up to so many.
   std::vector<Handful> all(double most, std::size_t count) const {
     std::vector<Handful> found(1);
     for (std::size_t k = 0; k < found.size(); ++k) {
@@ -110,7 +110,7 @@ class Drawer {
   std::vector<Item> items_;
   const Residues& residues_;
   std::uint64_t start_;
-  std::vector<int> upto_; ///< items cheaper than so many steps
+  std::vector<int> upto_; // items cheaper than so many steps
 };
 
 // Numbers of handfuls by their key: open addressing, one of each key.
@@ -130,7 +130,7 @@ class Table {
     keys_[at] = key;
     numbers_[at] = number;
   }
-  /// -1: none.
+  // -1: none.
   std::int32_t find(Residues::Key key) const {
     for (std::size_t at = start(key); numbers_[at] >= 0; at = next(at)) {
       if (keys_[at] == key) return numbers_[at];
@@ -285,7 +285,7 @@ class Closing {
   const Face& face_;
   std::vector<Column> columns_;
   bool slim_ = false;
-  double gap_sheets_ = 1; ///< the gap as a share of a sheet: sums within it meet more often
+  double gap_sheets_ = 1; // the gap as a share of a sheet: sums within it meet more often
   std::vector<Item> items_;
 };
 

@@ -8,8 +8,8 @@
 
 namespace leafwright::cut {
 
-/// One sheet's slicing tree that pieces can be put into and taken out of. Sizes are the smallest
-/// boxes; `room` is the box a node could grow to with everything around it left as it is.
+// One sheet's slicing tree that pieces can be put into and taken out of. Sizes are the smallest
+// boxes; `room` is the box a node could grow to with everything around it left as it is.
 class Elastic {
  public:
   struct Node {
@@ -21,9 +21,9 @@ class Elastic {
     int room_width = 0, room_height = 0;
   };
   struct Place {
-    int node = -1; ///< -1: the empty sheet itself
+    int node = -1; // -1: the empty sheet itself
     Join join = Join::Beside;
-    std::int64_t score = 0; ///< dead area it makes; less is better
+    std::int64_t score = 0; // dead area it makes; less is better
   };
 
   Elastic(int width, int height) : width_(width), height_(height) {}
@@ -34,11 +34,11 @@ class Elastic {
   int height() const { return height_; }
   int leaves() const { return leaves_; }
 
-  /// Best place for the shape among all that fit, looking at each with chance `attention`.
+  // Best place for the shape among all that fit, looking at each with chance `attention`.
   template <typename Look>
   bool best_place(const Shape& shape, Place& best, Look look) const;
   void insert(const Shape& shape, const Place& place);
-  /// Takes out the subtree at a node drawn from live nodes, at most `most` pieces; appends types.
+  // Takes out the subtree at a node drawn from live nodes, at most `most` pieces; appends types.
   void remove_subtree(int node, std::vector<int>& types);
   int live_node(int draw) const { return live_[static_cast<std::size_t>(draw)]; }
   int live_count() const { return static_cast<int>(live_.size()); }
@@ -62,7 +62,7 @@ class Elastic {
   std::int64_t filled_ = 0;
   std::vector<Node> nodes_;
   std::vector<int> free_;
-  std::vector<int> live_; ///< parents first
+  std::vector<int> live_; // parents first
   mutable std::int64_t looked_ = 0;
 };
 

@@ -15,7 +15,7 @@ constexpr std::uint64_t high_bits = 0x8080808080808080ULL;
 struct Entry {
   std::int64_t value = 0;
   std::uint64_t hash = 0;
-  std::int32_t a = -1, b = -1; ///< joined entries; a < 0: a single piece
+  std::int32_t a = -1, b = -1; // joined entries; a < 0: a single piece
   std::int16_t shape = -1;
   Join join = Join::Leaf;
 };
@@ -29,7 +29,7 @@ class Seen {
     ++stamp_;
     used_ = 0;
   }
-  /// The first entry of that hash from `at` on, -1: none; moves `at` along.
+  // The first entry of that hash from `at` on, -1: none; moves `at` along.
   std::int32_t next(std::uint64_t hash, std::size_t& at) const {
     for (;; ++at) {
       const Slot& slot = slots_[at & (slots_.size() - 1)];
@@ -309,7 +309,7 @@ class Builder {
 
   const std::function<bool()>& hurried_;
   bool enough_ = false;
-  std::int64_t looked_ = 0; ///< work when `hurried_` was last asked
+  std::int64_t looked_ = 0; // work when `hurried_` was last asked
   const Inside& inside_;
   const Outside& outside_;
   std::span<const Shape> shapes_;
@@ -321,8 +321,8 @@ class Builder {
   std::vector<std::vector<int>> cells_;
   std::vector<Entry> entries_;
   std::vector<std::uint64_t> counts_, scratch_, most_;
-  std::vector<std::uint64_t> weight_; ///< of one copy in the hash, which is their sum
-  Seen seen_;                         ///< of the part being built
+  std::vector<std::uint64_t> weight_; // of one copy in the hash, which is their sum
+  Seen seen_;                         // of the part being built
   std::int64_t work_ = 0;
 };
 

@@ -45,8 +45,8 @@ Real inner_point(const std::vector<Vector>& vectors, std::span<const std::int64_
 }
 
 struct Inverse {
-  Real rows;        ///< row k times a vector of types: the amount of the k-th basis vector in it
-  double order = 1; ///< size of the determinant
+  Real rows;        // row k times a vector of types: the amount of the k-th basis vector in it
+  double order = 1; // size of the determinant
 };
 
 // By Gauss and Jordan; no rows: singular.

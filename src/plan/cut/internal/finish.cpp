@@ -142,7 +142,7 @@ std::int64_t free_strip(const Stock& stock, const Slice& slice) {
 namespace {
 
 struct Chosen {
-  std::vector<std::size_t> batches; ///< one sheet of each, with repetition
+  std::vector<std::size_t> batches; // one sheet of each, with repetition
   std::vector<int> stocks;
   std::vector<Slice> slices;
   std::vector<std::int64_t> demand;

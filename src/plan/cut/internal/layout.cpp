@@ -7,7 +7,7 @@ namespace leafwright::cut {
 namespace {
 
 struct Box {
-  Length x = 0, y = 0, width = 0, height = 0; ///< blade included in width and height
+  Length x = 0, y = 0, width = 0, height = 0; // blade included in width and height
 };
 
 struct Size {
@@ -182,7 +182,7 @@ class Layer {
   const Job& job_;
   const Normal& normal_;
   const Slice& slice_;
-  std::vector<Size> sizes_; ///< per node, real lengths, blade included
+  std::vector<Size> sizes_; // per node, real lengths, blade included
   Pattern pattern_;
   Length sliver_ = 0;
 };

@@ -99,6 +99,8 @@ struct Common {
   Length x = 0, y = 0;
 };
 
+int rounded_up(Length length, Length unit) { return static_cast<int>((length + unit - 1) / unit); }
+
 Common divisors(const Job& job, bool any_turn) {
   Common g;
   const Length k = job.rules.blade;
@@ -124,30 +126,32 @@ Common divisors(const Job& job, bool any_turn) {
   return g;
 }
 
-} // namespace
-
-Normal normalise(const Job& job) {
-  Normal n;
-  check_numbers(job, n.findings);
-  if (!n.findings.empty()) return n;
-  find_misfits(job, n.findings);
-  if (!n.findings.empty()) return n;
-
-  const Length k = job.rules.blade;
-  bool any_turn = false;
+// Whether turning a piece makes a difference.
+struct Turning {
   bool stock_turns = false;
   bool all_stocks_turn = true;
+  bool any_turn = false;
+};
+Turning turning_of(const Job& job) {
+  Turning turning;
+  for (const SheetType& s : job.sheets) {
+    turning.stock_turns = turning.stock_turns || s.pieces_may_turn;
+    turning.all_stocks_turn = turning.all_stocks_turn && s.pieces_may_turn;
+  }
+  turning.any_turn = std::any_of(job.pieces.begin(), job.pieces.end(), [&](const PieceType& p) {
+    return p.may_turn && turning.stock_turns && p.width != p.height && p.copies > 0;
+  });
+  return turning;
+}
+
+void choose_units(const Job& job, bool any_turn, Normal& n) {
+  const Length k = job.rules.blade;
   Length most_x = 0;
   Length most_y = 0;
   for (const SheetType& s : job.sheets) {
     const Usable u = usable(s, job.rules);
     most_x = std::max(most_x, u.width + k);
     most_y = std::max(most_y, u.height + k);
-    stock_turns = stock_turns || s.pieces_may_turn;
-    all_stocks_turn = all_stocks_turn && s.pieces_may_turn;
-  }
-  for (const PieceType& p : job.pieces) {
-    any_turn = any_turn || (p.may_turn && stock_turns && p.width != p.height && p.copies > 0);
   }
   Common g = divisors(job, any_turn);
   if (most_x / g.x > widest_grid || most_y / g.y > widest_grid) {
@@ -161,27 +165,29 @@ Normal normalise(const Job& job) {
   n.blade = k;
   n.stages = job.rules.stages;
   if (job.rules.smallest_strip > 0) {
-    n.strip_x = static_cast<int>((job.rules.smallest_strip + k + g.x - 1) / g.x);
-    n.strip_y = static_cast<int>((job.rules.smallest_strip + k + g.y - 1) / g.y);
+    n.strip_x = rounded_up(job.rules.smallest_strip + k, g.x);
+    n.strip_y = rounded_up(job.rules.smallest_strip + k, g.y);
   }
+}
 
+void add_types(const Job& job, const Turning& turning, Normal& n) {
   std::map<std::tuple<Length, Length, bool>, std::size_t> seen;
   for (std::size_t i = 0; i < job.pieces.size(); ++i) {
     const PieceType& p = job.pieces[i];
     if (p.copies == 0) continue;
-    Length w = p.width + k;
-    Length h = p.height + k;
-    const bool turn = p.may_turn && stock_turns && w != h;
+    Length w = p.width + n.blade;
+    Length h = p.height + n.blade;
+    const bool turn = p.may_turn && turning.stock_turns && w != h;
     // Where every stock lets pieces turn, a x b and b x a are the same piece.
-    if (turn && all_stocks_turn && w < h) std::swap(w, h);
+    if (turn && turning.all_stocks_turn && w < h) std::swap(w, h);
     const auto [at, fresh] = seen.try_emplace(std::make_tuple(w, h, turn), n.types.size());
     if (fresh) {
       Type type;
       type.real_width = w;
       type.real_height = h;
-      // Rounded up: exact unless coarse.
-      type.width = static_cast<int>((w + g.x - 1) / g.x);
-      type.height = static_cast<int>((h + g.y - 1) / g.y);
+      // Exact unless coarse.
+      type.width = rounded_up(w, n.unit_x);
+      type.height = rounded_up(h, n.unit_y);
       type.may_turn = turn;
       n.types.push_back(type);
     }
@@ -192,36 +198,56 @@ Normal normalise(const Job& job) {
   std::stable_sort(n.types.begin(), n.types.end(), [](const Type& a, const Type& b) {
     return std::int64_t{a.width} * a.height > std::int64_t{b.width} * b.height;
   });
+}
+
+// How the types may lie on a stock.
+std::vector<Shape> shapes_on(const Stock& stock, const Usable& u, const Job& job, const Normal& n) {
+  std::vector<Shape> shapes;
+  const auto add = [&](int type, Length w, Length h, bool turned) {
+    if (!fits(w - n.blade, h - n.blade, u, job.rules)) return;
+    // A piece as wide as the sheet may have been rounded beyond it; nothing lies beside it then.
+    shapes.push_back({std::min(rounded_up(w, n.unit_x), stock.width),
+                      std::min(rounded_up(h, n.unit_y), stock.height), type, turned});
+  };
+  for (std::size_t t = 0; t < n.types.size(); ++t) {
+    const Type& type = n.types[t];
+    add(static_cast<int>(t), type.real_width, type.real_height, false);
+    if (type.may_turn && stock.may_turn)
+      add(static_cast<int>(t), type.real_height, type.real_width, true);
+  }
+  return shapes;
+}
+
+void add_stocks(const Job& job, Normal& n) {
   for (std::size_t i = 0; i < job.sheets.size(); ++i) {
     const SheetType& s = job.sheets[i];
     const Usable u = usable(s, job.rules);
     if (u.width <= 0 || u.height <= 0 || s.limit == 0) continue;
     Stock stock;
-    stock.width = static_cast<int>((u.width + k) / g.x);
-    stock.height = static_cast<int>((u.height + k) / g.y);
+    stock.width = static_cast<int>((u.width + n.blade) / n.unit_x);
+    stock.height = static_cast<int>((u.height + n.blade) / n.unit_y);
     stock.price = s.price;
     stock.limit = s.limit.value_or(-1);
     stock.may_turn = s.pieces_may_turn;
     stock.sheet = static_cast<int>(i);
-    std::vector<Shape> shapes;
-    const auto add = [&](int type, Length w, Length h, bool turned) {
-      if (!fits(w - k, h - k, u, job.rules)) return;
-      // A piece as wide as the sheet may have been rounded beyond it; nothing lies beside it then.
-      shapes.push_back({std::min(static_cast<int>((w + g.x - 1) / g.x), stock.width),
-                        std::min(static_cast<int>((h + g.y - 1) / g.y), stock.height), type,
-                        turned});
-    };
-    for (std::size_t t = 0; t < n.types.size(); ++t) {
-      const Type& type = n.types[t];
-      add(static_cast<int>(t), type.real_width, type.real_height, false);
-      if (type.may_turn && stock.may_turn) {
-        add(static_cast<int>(t), type.real_height, type.real_width, true);
-      }
-    }
+    std::vector<Shape> shapes = shapes_on(stock, u, job, n);
     if (shapes.empty()) continue;
     n.stocks.push_back(stock);
     n.shapes.push_back(std::move(shapes));
   }
+}
+
+} // namespace
+
+Normal normalise(const Job& job) {
+  Normal n;
+  check_numbers(job, n.findings);
+  if (n.findings.empty()) find_misfits(job, n.findings);
+  if (!n.findings.empty()) return n;
+  const Turning turning = turning_of(job);
+  choose_units(job, turning.any_turn, n);
+  add_types(job, turning, n);
+  add_stocks(job, n);
   return n;
 }
 

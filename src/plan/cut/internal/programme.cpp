@@ -194,9 +194,9 @@ std::pair<int, bool> Pool::add(Column column) {
 struct Master::Lp {
   ClpSimplex clp;
   std::vector<Stock> stocks;
-  std::vector<int> stock_row; ///< -1: unlimited
+  std::vector<int> stock_row; // -1: unlimited
   int types = 0;
-  int first_column = 0; ///< the ones before buy missing pieces at a forbidding price
+  int first_column = 0; // the ones before buy missing pieces at a forbidding price
   bool primal = true;
 };
 

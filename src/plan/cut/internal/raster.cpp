@@ -9,7 +9,7 @@ namespace {
 
 struct Sizes {
   int first = 0;
-  int second = 0; ///< 0: none
+  int second = 0; // 0: none
   std::int64_t copies = 0;
 };
 

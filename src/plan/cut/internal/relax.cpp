@@ -96,52 +96,53 @@ bool Relaxation::wants_few(std::span<const std::int64_t> demand) const {
   return sum <= 200;
 }
 
-Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
-                                     std::span<const double> prices,
-                                     std::span<const double> stock_prices, bool whole,
-                                     int most_points) {
+Relaxation::Patterns Relaxation::best_patterns(std::size_t s, const Pricing& pricing,
+                                               std::span<const Value> values, double above,
+                                               int count) {
   const Normal& normal = search_.normal;
-  const ScaledValues scaled = scaled_values(prices, normal);
+  const Stock& stock = normal.stocks[s];
+  Patterns found;
+  const auto keep_book = [&](const auto& table) {
+    search_.budget.spend(table.work() / 8 + 20'000);
+    ++search_.statistics.pricings;
+    if (table.exact()) ++search_.statistics.exact_pricings;
+    found.exact = table.exact();
+    found.best = table.best();
+  };
+  if (normal.rigid()) {
+    const Ruled table(stock.width, stock.height, normal.shapes[s], values, normal.strip_x,
+                      normal.strip_y, normal.stages);
+    keep_book(table);
+    if (static_cast<double>(found.best) > above) found.slices.push_back(table.pattern());
+  } else {
+    const Inside table(stock.width, stock.height, normal.shapes[s], pricing.demand, values,
+                       pricing.most_points);
+    keep_book(table);
+    if (static_cast<double>(found.best) > above)
+      found.slices = table.patterns(static_cast<Value>(above), count);
+  }
+  return found;
+}
+
+Relaxation::Priced Relaxation::price(const Pricing& pricing) {
+  const Normal& normal = search_.normal;
+  const ScaledValues scaled = scaled_values(pricing.prices, normal);
   Priced result;
   std::vector<std::int64_t> most(normal.stocks.size(), 0);
   std::vector<Column> found;
   for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
-    const Stock& stock = normal.stocks[s];
-    const double cost = static_cast<double>(stock.price) + stock_prices[s];
+    const double cost = static_cast<double>(normal.stocks[s].price) + pricing.stock_prices[s];
     const double limit = cost * scaled.scale * (1 + 1e-7) + 1;
-    const auto keep_book = [&](const auto& table) {
-      search_.budget.spend(table.work() / 8 + 20'000);
-      ++search_.statistics.pricings;
-      if (table.exact()) ++search_.statistics.exact_pricings;
-      result.exact = result.exact && table.exact();
-      return table.best();
-    };
-    // The best patterns above `above` for some values, and what the best of all is worth.
-    const auto best_patterns = [&](std::span<const Value> values, double above, int count) {
-      std::pair<Value, std::vector<Slice>> best;
-      if (normal.rigid()) {
-        const Ruled table(stock.width, stock.height, normal.shapes[s], values, normal.strip_x,
-                          normal.strip_y, normal.stages);
-        best.first = keep_book(table);
-        if (static_cast<double>(best.first) > above) best.second.push_back(table.pattern());
-      } else {
-        const Inside table(stock.width, stock.height, normal.shapes[s], demand, values,
-                           most_points);
-        best.first = keep_book(table);
-        if (static_cast<double>(best.first) > above) {
-          best.second = table.patterns(static_cast<Value>(above), count);
-        }
-      }
-      return best;
-    };
-    auto [best, slices] = best_patterns(scaled.values, limit, 6);
+    auto [best, exact, slices] = best_patterns(s, pricing, scaled.values, limit, 6);
+    result.exact = result.exact && exact;
     most[s] = best;
-    if (!slices.empty() && wants_few(demand)) {
+    if (!slices.empty() && wants_few(pricing.demand)) {
       std::vector<Value> values = scaled.values;
-      for (int k = 0; k < 15 && lower_surplus(slices.back(), demand, values); ++k) {
-        std::vector<Slice> more = best_patterns(values, 0, 1).second;
-        if (more.empty()) break;
-        slices.push_back(std::move(more.front()));
+      for (int k = 0; k < 15 && lower_surplus(slices.back(), pricing.demand, values); ++k) {
+        Patterns more = best_patterns(s, pricing, values, 0, 1);
+        result.exact = result.exact && more.exact;
+        if (more.slices.empty()) break;
+        slices.push_back(std::move(more.slices.front()));
       }
     }
     for (Slice& slice : slices) {
@@ -152,9 +153,9 @@ Relaxation::Priced Relaxation::price(std::span<const std::int64_t> demand,
       found.push_back(std::move(column));
     }
   }
-  if (result.exact && whole) {
+  if (result.exact && pricing.whole) {
     const std::vector<std::int64_t> values(scaled.values.begin(), scaled.values.end());
-    search_.raise_bound(value_bound(normal.stocks, demand, values, most));
+    search_.raise_bound(value_bound(normal.stocks, pricing.demand, values, most));
   }
   for (Column& column : found) {
     const int before = search_.pool.size();
@@ -183,7 +184,9 @@ bool Relaxation::solve(std::span<const std::int64_t> demand,
           std::ceil(value_ / static_cast<double>(step) - 1e-6) * static_cast<double>(step);
       if (static_cast<double>(search_.bound) >= least) return true;
     }
-    const Priced priced = price(demand, master_.prices(), master_.stock_prices(), whole, points);
+    const std::vector<double> prices = master_.prices();
+    const std::vector<double> stock_prices = master_.stock_prices();
+    const Priced priced = price({demand, prices, stock_prices, whole, points});
     if (priced.found) continue;
     if (priced.exact || points == 0) return true;
     points = points == coarse_points ? fine_points : 0;

@@ -74,6 +74,54 @@ bool finish_by_packing(Search& search, const Relaxation& relaxation, const State
   return true;
 }
 
+bool cannot_win(const Search& search, const Relaxation& relaxation, const State& state,
+                const DiveRule& rule) {
+  if (search.best_cost < 0) return false;
+  const double least = static_cast<double>(state.cost) + relaxation.value() - 1e-6;
+  const auto step = static_cast<double>(price_step(search.normal.stocks));
+  const double reached = std::ceil(least / step) * step;
+  const auto known = static_cast<double>(search.best_cost);
+  return rule.tidy ? reached > known : reached >= known;
+}
+
+// The whole parts of all amounts at once.
+bool take_whole(const Search& search, State& state, const std::vector<double>& amounts) {
+  bool took = false;
+  for (std::size_t i = 0; i < amounts.size(); ++i) {
+    const auto whole = static_cast<std::int64_t>(std::floor(amounts[i] + 1e-6));
+    if (whole < 1) continue;
+    take(search, state, static_cast<int>(i), whole);
+    took = true;
+  }
+  return took;
+}
+
+// Every pattern with a large fraction, else the one with the largest.
+bool take_rounded(const Search& search, State& state, const std::vector<double>& amounts,
+                  const DiveRule& rule, std::uint64_t& draw) {
+  bool took = false;
+  int best = -1;
+  double best_rank = -1;
+  for (std::size_t i = 0; i < amounts.size(); ++i) {
+    if (amounts[i] < 1e-6) continue;
+    double rank = amounts[i] - std::floor(amounts[i]);
+    if (amounts[i] >= 1 - 1e-6) rank += 1;
+    if (rule.shuffle != 0) {
+      draw = mixed(draw);
+      rank += 0.4 * static_cast<double>(draw >> 11) * 0x1p-53;
+    }
+    if (amounts[i] >= rule.round_up) {
+      take(search, state, static_cast<int>(i), 1);
+      took = true;
+    } else if (rank > best_rank) {
+      best_rank = rank;
+      best = static_cast<int>(i);
+    }
+  }
+  if (!took && best >= 0) take(search, state, best, 1);
+  return took || best >= 0;
+}
+
 } // namespace
 
 void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
@@ -98,13 +146,7 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
     if (first) relaxation.solve(rest, state.used, Aim::Guide, 1);
     first = false;
     if (relaxation.shortage() > 1e-6) return;
-    const double least = static_cast<double>(state.cost) + relaxation.value() - 1e-6;
-    const auto step = static_cast<double>(price_step(search.normal.stocks));
-    const double reached = std::ceil(least / step) * step;
-    const auto known = static_cast<double>(search.best_cost);
-    if (search.best_cost >= 0 && (rule.tidy ? reached > known : reached >= known)) {
-      return;
-    }
+    if (cannot_win(search, relaxation, state, rule)) return;
     const double sheets_left = relaxation.value() / dearest;
     if (!rule.tidy && rule.ending.entries > 0 && ends < std::size(end_sizes) &&
         sheets_left <= end_sizes[ends]) {
@@ -113,36 +155,8 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
     }
     if (rule.pack && finish_by_packing(search, relaxation, state, rule)) return;
     const std::vector<double> amounts = relaxation.amounts();
-    bool took = false;
-    if (rule.floors_first) {
-      for (std::size_t i = 0; i < amounts.size(); ++i) {
-        const auto whole = static_cast<std::int64_t>(std::floor(amounts[i] + 1e-6));
-        if (whole < 1) continue;
-        take(search, state, static_cast<int>(i), whole);
-        took = true;
-      }
-      if (took) continue;
-    }
-    int best = -1;
-    double best_rank = -1;
-    for (std::size_t i = 0; i < amounts.size(); ++i) {
-      if (amounts[i] < 1e-6) continue;
-      double rank = amounts[i] - std::floor(amounts[i]);
-      if (amounts[i] >= 1 - 1e-6) rank += 1;
-      if (rule.shuffle != 0) {
-        draw = mixed(draw);
-        rank += 0.4 * static_cast<double>(draw >> 11) * 0x1p-53;
-      }
-      if (amounts[i] >= rule.round_up) {
-        take(search, state, static_cast<int>(i), 1);
-        took = true;
-      } else if (rank > best_rank) {
-        best_rank = rank;
-        best = static_cast<int>(i);
-      }
-    }
-    if (!took && best >= 0) take(search, state, best, 1);
-    if (!took && best < 0) return;
+    if (rule.floors_first && take_whole(search, state, amounts)) continue;
+    if (!take_rounded(search, state, amounts, rule, draw)) return;
   }
   rule.tidy ? search.offer_tidier(state.taken) : search.offer(state.taken);
 }
@@ -315,7 +329,7 @@ class Walk {
   const RepackTask& task_;
   Budget& budget_;
   Draw draw_;
-  std::vector<std::vector<std::vector<Shape>>> shapes_; ///< per stock, per type
+  std::vector<std::vector<std::vector<Shape>>> shapes_; // per stock, per type
   std::vector<Elastic> sheets_;
   std::vector<int> outside_;
   std::vector<std::pair<std::size_t, Elastic>> save_;

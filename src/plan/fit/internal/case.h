@@ -1,6 +1,6 @@
 #pragma once
 
-#include "measure/shape.h"
+#include "measure/length.h"
 #include "model/project.h"
 #include "plan/fit/check.h"
 #include "plan/fit/internal/thickness.h"

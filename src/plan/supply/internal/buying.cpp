@@ -12,6 +12,44 @@
 
 namespace leafwright::supply {
 
+std::vector<KitContents> contents_of_tiers(const Project& project) {
+  std::vector<KitContents> all;
+  for (std::size_t tier = 0; tier < project.tiers.size(); ++tier)
+    all.push_back(kit_contents_of(project, static_cast<int>(tier)));
+  return all;
+}
+
+RunTotals totals_of(const Project& project, const std::vector<KitContents>& kit_items,
+                    std::span<const int> kits) {
+  RunTotals totals;
+  totals.sheets_given.assign(project.stocks.size(), 0);
+  totals.packs_given.assign(project.packs.size(), 0);
+  for (std::size_t tier = 0; tier < std::min(kit_items.size(), kits.size()); ++tier) {
+    const std::int64_t times = kits[tier];
+    if (times <= 0) continue;
+    for (const KitItem& one : kit_items[tier].kit_items) {
+      const auto index = as_index(std::max(one.item.index, 0));
+      if (one.item.kind == ItemKind::Stock) {
+        totals.sheets_given.at(index) += one.sheets * times;
+        continue;
+      }
+      if (one.item.kind == ItemKind::Pack) {
+        totals.packs_given.at(index) += one.packs * times;
+        continue;
+      }
+      RunTotals::Item& item = totals.items[{one.item.kind, one.item.index}];
+      item.packs += one.packs * times;
+      item.pieces += one.pieces * times;
+      item.length += one.length * times;
+      item.mass += one.mass * times;
+      item.area += one.area * times;
+      for (const RibbonCut& cut : one.lengths)
+        item.lengths.push_back({cut.length, cut.count * times});
+    }
+  }
+  return totals;
+}
+
 namespace {
 
 void append(Findings& to, Findings from) {
@@ -156,7 +194,7 @@ RunCost::RunCost(const Project& project, const CuttingPlan& run)
     : parts_(std::make_unique<Parts>()) {
   parts_->project = project;
   parts_->project.pictures.clear();
-  parts_->kit_items = all_takings(project);
+  parts_->kit_items = contents_of_tiers(project);
   parts_->papers.resize(project.stocks.size());
   for (std::size_t i = 0; i < project.stocks.size(); ++i)
     if (!project.stocks[i].sheets.empty())

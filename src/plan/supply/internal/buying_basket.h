@@ -6,12 +6,12 @@
 #include <map>
 #include <vector>
 
-// The steps from takings to a basket, shared by the exact list and the quick cost. Inside this
-// room.
+// The steps from the contents of kits to a basket, shared by the exact list and the quick cost.
+// Inside this room.
 
 namespace leafwright::supply {
 
-// Takings of all kits added up.
+// The contents of all kits added up.
 struct RunTotals {
   std::vector<std::int64_t> sheets_given; // by stock: whole sheets of its first size
   std::vector<std::int64_t> packs_given;  // by pack: unopened
@@ -38,11 +38,20 @@ struct Basket {
   bool least_cost = true;
   Findings findings;
 };
+// Rows and purchases of stocks and packs.
+void fill_paper(const Project& project, const RunTotals& totals, const SheetCounts& cut,
+                Basket& basket);
+// Nothing when no pack is bought.
+void purchase(Basket& basket, ItemRef item, int offer, std::int64_t packs, std::int64_t per_pack,
+              const std::optional<Money>& price);
+// Whole things of the kind.
+std::int64_t in_hand(const Project& project, ItemRef item);
+std::int64_t rounded_up(std::int64_t a, std::int64_t b); // a / b; a when b is nothing
 Basket fill_basket(const Project& project, const RunTotals& totals, const SheetCounts& cut);
 
 // Shares of packs that do not add up to whole packs.
 Findings stranded_shares(const Project& project, std::span<const KitKind> kinds);
 
-std::vector<KitContents> all_takings(const Project& project);
+std::vector<KitContents> contents_of_tiers(const Project& project);
 
 } // namespace leafwright::supply

@@ -1,4 +1,4 @@
-#include "plan/supply/kit_contents.h"
+#include "plan/supply/kits.h"
 
 #include "measure/index.h"
 #include "plan/supply/needs.h"

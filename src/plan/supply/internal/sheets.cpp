@@ -3,8 +3,7 @@
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "plan/supply/internal/unfold.h"
-#include "plan/supply/kit_contents.h"
-#include "plan/supply/plan_words.h"
+#include "plan/supply/kits.h"
 
 #include <fmt/format.h>
 

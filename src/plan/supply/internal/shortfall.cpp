@@ -1,7 +1,7 @@
-#include "plan/supply/shortfall.h"
+#include "plan/supply/needs.h"
 
 #include "measure/index.h"
-#include "plan/supply/kit_contents.h"
+#include "plan/supply/kits.h"
 #include "plan/supply/sheets.h"
 
 #include <algorithm>

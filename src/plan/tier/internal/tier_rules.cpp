@@ -3,7 +3,6 @@
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "plan/supply/needs.h"
-#include "plan/supply/shortfall.h"
 #include "plan/tier/value.h"
 
 #include <fmt/format.h>

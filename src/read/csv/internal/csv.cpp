@@ -1,6 +1,6 @@
 #include "read/csv/csv.h"
 
-#include "measure/utf8.h"
+#include "basics/utf8.h"
 
 #include <algorithm>
 #include <array>

@@ -3,7 +3,6 @@
 #include "read/document.h"
 #include "read/edit/internal/spans.h"
 #include "read/read.h"
-#include "read/source.h"
 
 #include <fmt/format.h>
 

@@ -1,9 +1,8 @@
 #include "read/edit/remeasure.h"
 
-#include "measure/length_units.h"
+#include "measure/parse_length.h"
 #include "measure/print_length.h"
 #include "read/edit/internal/measured_values.h"
-#include "read/edit/internal/settle.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "read/edit/internal/settle.h"
+#include "read/edit/internal/measured_values.h"
 
 #include "measure/index.h"
 #include "measure/print_length.h"

@@ -7,7 +7,7 @@
 #include <vector>
 
 // Where the elements of a well-formed XML text begin and end. Inside this room; the reader has
-// checked the text before (read/wellformed.h).
+// checked the text before (read/document.h).
 
 namespace leafwright::edit {
 

@@ -1,7 +1,6 @@
-#include "read/edit/internal/typed_lengths.h"
+#include "read/edit/internal/measured_values.h"
 
-#include "measure/length_units.h"
-#include "measure/number.h"
+#include "measure/parse_length.h"
 #include "read/expression.h"
 
 #include <algorithm>

@@ -1,8 +1,8 @@
-#include "measure/money.h"
+#include "measure/amounts/amounts.h"
 
 #include "measure/index.h"
 #include "measure/letters.h"
-#include "measure/number.h"
+#include "measure/parse_length.h"
 
 #include <fmt/format.h>
 

@@ -12,6 +12,9 @@ namespace leafwright::detail {
 inline constexpr char32_t end_of_text = 0x110000;  // beyond Unicode
 inline constexpr char32_t not_a_letter = 0x110001; // a byte that is not part of valid UTF-8
 
+// Blank, tab, line end, and the no-break, thin and figure spaces that a word processor puts in.
+bool is_blank(char32_t c);
+
 // A place in UTF-8 text. Broken bytes are reported as `not_a_letter`, one byte each; no read ever
 // leaves the text.
 class TextCursor {
@@ -28,7 +31,6 @@ class TextCursor {
   char32_t next();         // the character here; advances
   void advance();          // one character
   bool take(char32_t one); // advances when that character is next
-  // Blank, tab, line end, and the no-break, thin and figure spaces that a word processor puts in.
   // Returns whether there were any.
   bool skip_blanks();
 

@@ -1,7 +1,7 @@
-#include "measure/mass.h"
+#include "measure/amounts/amounts.h"
 
 #include "measure/letters.h"
-#include "measure/number.h"
+#include "measure/parse_length.h"
 
 #include <fmt/format.h>
 

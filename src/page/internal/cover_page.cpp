@@ -1,8 +1,8 @@
-#include "page/cover.h"
+#include "page/internal/blocks.h"
 
 #include "model/outline.h"
 #include "page/context.h"
-#include "page/paragraph.h"
+#include "page/internal/paragraph.h"
 
 #include <algorithm>
 #include <array>
@@ -32,19 +32,16 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
   constexpr double across = 0.94; // of a card's width from one to the next: edges overlap
   constexpr double down = 0.9;    // of its height: greetings at the foot of a card stay in sight
   constexpr double jitter = 0.07; // of the height, for the shifts
-  std::size_t best_rows = 1;
-  double best_scale = 0.0;
-  for (std::size_t rows = 1; rows <= cards.size(); ++rows) {
+  const auto scale_with = [&](std::size_t rows) {
     const std::size_t per_row = (cards.size() + rows - 1) / rows;
     const double wide = w * (1.0 + across * static_cast<double>(per_row - 1));
     const double high = h * (1.0 + down * static_cast<double>(rows - 1) + jitter);
-    const double scale = std::min(room_w / wide, room_h / high);
-    if (scale > best_scale) {
-      best_scale = scale;
-      best_rows = rows;
-    }
-  }
-  result.scale = std::min(best_scale, largest);
+    return std::min(room_w / wide, room_h / high);
+  };
+  std::size_t best_rows = 1;
+  for (std::size_t rows = 2; rows <= cards.size(); ++rows)
+    if (scale_with(rows) > scale_with(best_rows)) best_rows = rows;
+  result.scale = std::min(scale_with(best_rows), largest);
   const double sw = w * result.scale;
   const double sh = h * result.scale;
   const std::size_t per_row = (cards.size() + best_rows - 1) / best_rows;

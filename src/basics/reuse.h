@@ -1,7 +1,5 @@
 #pragma once
 
-#include "measure/shape.h"
-
 #include <algorithm>
 #include <bit>
 #include <compare>
@@ -9,14 +7,22 @@
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
+#include <functional>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <type_traits>
+#include <utility>
 #include <vector>
 
-// Telling values apart by what they hold, to find again what was made from them. For this run
-// of the program only: no file holds a fingerprint, and it is no protection against malice.
+// Finding again what was made before: a value told apart by what it was made from, and a cache of
+// such values. For one run of the program only: no file holds a fingerprint, and it is no
+// protection against malice.
+//
+//   const Fingerprint of_job = Fingerprinter().put(job.width, job.letters).result();
+//   if (const Plan* known = cache.find(of_job)) return *known;
+//   return cache.keep(of_job, made(job));
 
 namespace leafwright {
 
@@ -53,11 +59,6 @@ class Fingerprinter {
     }
   }
   void one(const std::string& text) { one(std::string_view(text)); }
-  void one(Length a) { one(a.nm); }
-  void one(Angle a) { one(a.udeg); }
-  void one(Point p) { put(p.x, p.y); }
-  void one(Size s) { put(s.width, s.height); }
-  void one(Rect r) { put(r.origin, r.size); }
   void one(Fingerprint f) { put(f.high, f.low); }
   template <class T>
   void one(const std::optional<T>& maybe) {
@@ -86,6 +87,39 @@ class Fingerprinter {
   }
 
   Fingerprint sums_{0x452821e638d01377ULL, 0xbe5466cf34e90c6cULL};
+};
+
+// Values found again by all that they were made from, so that a hit changes no result. A value that
+// two rounds in a row had no use for is dropped. Not for two threads at once.
+template <class Key, class Value, class Less = std::less<>>
+class AgeingCache {
+ public:
+  // nullptr when it is not there; a pointer is good until next_round().
+  template <class Like>
+  const Value* find(const Like& key) {
+    const auto known = entries_.find(key);
+    if (known == entries_.end()) return nullptr;
+    known->second.round = round_;
+    return &known->second.value;
+  }
+  const Value& keep(Key key, Value value) {
+    return entries_.insert_or_assign(std::move(key), Entry{std::move(value), round_})
+        .first->second.value;
+  }
+  std::size_t size() const { return entries_.size(); }
+  // Before everything is made again.
+  void next_round() {
+    std::erase_if(entries_, [this](const auto& one) { return one.second.round + 1 < round_; });
+    ++round_;
+  }
+
+ private:
+  struct Entry {
+    Value value;
+    int round = 0;
+  };
+  std::map<Key, Entry, Less> entries_;
+  int round_ = 0;
 };
 
 } // namespace leafwright

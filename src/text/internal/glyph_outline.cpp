@@ -1,4 +1,4 @@
-#include "text/internal/outline.h"
+#include "text/internal/glyph_outline.h"
 
 #include <memory>
 #include <utility>

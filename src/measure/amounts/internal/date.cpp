@@ -1,4 +1,4 @@
-#include "measure/date.h"
+#include "measure/amounts/amounts.h"
 
 #include "measure/letters.h"
 

@@ -1,6 +1,4 @@
-#include "measure/utf8.h"
-
-#include "measure/letters.h"
+#include "basics/utf8.h"
 
 #include <cstdint>
 #include <utility>
@@ -40,6 +38,21 @@ Decoded decode(std::string_view text, std::size_t at) {
 }
 
 } // namespace
+
+bool is_blank(char32_t c) {
+  switch (c) {
+  case U' ':
+  case U'\t':
+  case U'\n':
+  case U'\r':
+  case U'\u00A0': // no-break space
+  case U'\u2007': // figure space
+  case U'\u2009': // thin space
+  case U'\u202F': // narrow no-break space
+    return true;
+  default: return false;
+  }
+}
 
 char32_t TextCursor::peek() const { return decode(text_, at_).code; }
 

@@ -1,5 +1,5 @@
 #include "measure/index.h"
-#include "plan/supply/kit_contents.h"
+#include "plan/supply/kits.h"
 #include "plan/supply/sheets.h"
 
 #include <fmt/format.h>

@@ -1,4 +1,4 @@
-#include "read/report.h"
+#include "read/read.h"
 
 #include "measure/index.h"
 #include "measure/letters.h"

@@ -86,9 +86,17 @@ class Paragraph {
   const TextStyle& style() const { return style_; }
 
  private:
+  // How what a line lacks to its measure is shared out.
+  struct Slack {
+    Length word_space, letters;
+  };
   void add_words(const guide::Inlines& inlines, Context& context);
+  void add_piece(const Atom& like, std::string text, Length space, LinePiece::After after,
+                 Context& context);
   void add_word(std::string text, Atom like, Length space, LinePiece::After after,
                 Context& context);
+  Slack shared_slack(const Line& line, const Measure& measure, Length slack) const;
+  TextRun set_run(const Line& line, Slack slack, std::size_t& i, Point& at, Context& context) const;
   SetLine set_line(const Line& line, const Measure& measure, Length width, Context& context) const;
 
   TextStyle style_;
@@ -115,8 +123,5 @@ Length baseline_in(Length leading, const Template& look);
 // Draws a thing that stands in a line of text (piece letter, ink chip, tick box) with its left edge
 // at `at.x` and the text's baseline at `at.y`.
 void draw_thing(const Atom& atom, Point at, const TextStyle& style, Frame& into, Context& context);
-
-// A square in an ink's colour with the ink's own mark, so that inks are told apart without colour.
-void draw_chip(Rect box, Colour colour, Ink::Mark mark, Colour edge, Frame& into);
 
 } // namespace leafwright::page

@@ -1,0 +1,30 @@
+#pragma once
+
+#include "guide/block.h"
+#include "page/context.h"
+#include "page/laid.h"
+
+#include <cstddef>
+#include <vector>
+
+// The pages of a document's sections, one after the other, as the template has them.
+
+namespace leafwright::page {
+
+// The sections that the template takes, in its order.
+struct Chosen {
+  const guide::Section* section;
+  const SectionRule* rule;
+};
+std::vector<Chosen> chosen_sections(const guide::Document& document, const Template& look);
+
+int columns_of(const SectionRule& rule, const Template& look);
+Length column_width(Length width, int columns, const Template& look);
+// In a section of several columns, how many blocks stand above them: its title and the words below
+// it.
+std::size_t opening_of(const guide::Section& section, int columns);
+
+// One pass over the document with the page numbers known so far.
+Laid laid_sections(const guide::Document& document, Context& context, std::size_t pages_before);
+
+} // namespace leafwright::page
