@@ -68,6 +68,33 @@ SheetCounts counts_of(const CuttingPlan& sheets) {
   return counts;
 }
 
+// Of stocks whose plan is not proven, no more sheets than it takes for certain.
+SheetCounts least_counts_of(const CuttingPlan& sheets) {
+  SheetCounts counts;
+  for (const StockSheets& stock : sheets.stocks) {
+    if (!stock.proven && stock.by_size.size() == 1 && stock.at_least > 0)
+      counts[{stock.stock, stock.by_size.front().offer}] += stock.at_least;
+    if (!stock.proven) continue; // of several sizes it is not known which
+    for (const StockSheets::OfSize& one : stock.by_size)
+      counts[{stock.stock, one.offer}] += one.count;
+  }
+  return counts;
+}
+
+// Only where every stock is told by its sheets; with several sizes the plan costs least by the
+// sheet, which need not be least by the pack.
+std::optional<Money> least_of(const Project& project, const RunTotals& totals,
+                              const CuttingPlan& sheets, const Basket& basket) {
+  const bool one_size = std::ranges::all_of(sheets.stocks, [&](const StockSheets& stock) {
+    return sheet_sizes_of(at(project.stocks, stock.stock)).size() == 1;
+  });
+  if (!one_size || !project.run.in_hand.empty()) return std::nullopt;
+  const bool proven = std::ranges::all_of(sheets.stocks, &StockSheets::proven);
+  if (proven) return basket.least_cost ? std::optional(basket.total) : std::nullopt;
+  const Basket least = fill_basket(project, totals, least_counts_of(sheets));
+  return least.least_cost ? std::optional(least.total) : std::nullopt;
+}
+
 } // namespace
 
 std::vector<int> planned_kits(const Project& project) {
@@ -111,6 +138,7 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
   lay_out(buying.sheets, project, options);
 
   Basket basket = fill_basket(project, totals, counts_of(buying.sheets));
+  buying.at_least = least_of(project, totals, buying.sheets, basket);
   add_offcuts(project, buying.sheets, basket.lines);
   buying.lines = std::move(basket.lines);
   buying.purchases = std::move(basket.purchases);

@@ -36,6 +36,7 @@ constexpr std::array meanings = {
     Meaning{&OrderCells::note, {"note", "notes", "remark", "remarks", "comment"}},
     Meaning{&OrderCells::date, {"date", "ordered", "order date", "timestamp", "ordered on"}},
     Meaning{&OrderCells::address, {"address", "postal address", "post to", "send to", ""}},
+    Meaning{&OrderCells::status, {"status", "order status", "payment status", "", ""}},
 };
 
 struct Text {
@@ -202,6 +203,10 @@ class Reader {
             {}});
     if (!reading.order) {
       leave_out(row);
+      return;
+    }
+    if (!counts(reading.order->status)) {
+      roster_.set_aside.push_back(std::move(*reading.order));
       return;
     }
     keep_others(row, *reading.order);
