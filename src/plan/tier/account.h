@@ -18,11 +18,11 @@ struct Sale {
   int tier = -1;
   int kits = 1; // in one order
   Money top_up; // of one order, all its kits: what its swaps cost beyond the credit
-  Money off;    // ... and what comes off its price for things that its buyer owns
   std::int64_t orders = 0;
   std::optional<Mass> kit_mass =
-      std::nullopt;  // of one kit that its buyers changed; else as the tier says
-  bool open = false; // not paid yet
+      std::nullopt;     // of one kit that its buyers changed; else as the tier says
+  std::int64_t off = 0; // minor units off the price of one order, for things that its buyer owns
+  bool open = false;    // not paid yet
 };
 // Those of the run, tier after tier; before there is an order that counts, the kits it expects, one
 // to an order.

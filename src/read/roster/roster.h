@@ -23,6 +23,9 @@ struct Roster {
   Findings findings;
 };
 
+// What each column may be called, ours first: whatever a form calls it, it need not be renamed.
+std::vector<std::vector<std::string_view>> roster_columns();
+
 Roster read_roster(std::string_view csv, const Project& project, std::int32_t file);
 
 } // namespace leafwright

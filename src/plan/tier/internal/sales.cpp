@@ -77,15 +77,16 @@ std::vector<Sale> sales_of(const Project& project) {
   ChangedKits changed(project);
   for (const Order& order : project.run.orders) {
     const OrderSwaps swaps = swaps_of(values, order);
-    count({order.tier, order.quantity, swaps.to_pay * order.quantity, swaps.off * order.quantity, 0,
-           changed.mass_of(order, swaps), order.status == OrderStatus::Open},
+    count({order.tier, order.quantity, swaps.to_pay * order.quantity, 0,
+           changed.mass_of(order, swaps), (swaps.off * order.quantity).minor,
+           order.status == OrderStatus::Open},
           1);
   }
   if (project.run.orders.empty()) {
     const std::vector<int> planned = supply::planned_kits(project);
     for (std::size_t tier = 0; tier < planned.size(); ++tier)
       if (planned[tier] > 0)
-        count({static_cast<int>(tier), 1, none, none, 0, {}, false}, planned[tier]);
+        count({static_cast<int>(tier), 1, none, 0, {}, 0, false}, planned[tier]);
   }
   std::stable_sort(sales.begin(), sales.end(),
                    [](const Sale& a, const Sale& b) { return a.tier < b.tier; });
@@ -97,7 +98,7 @@ OrderTerms terms_of(const Project& project, const Sale& sale) {
   const Selling& selling = project.selling;
   const Money none{0, project.currency};
   OrderTerms terms{none, none, none, none, none, {}, {}, true};
-  terms.price = of.price.value_or(none) * sale.kits + sale.top_up - sale.off;
+  terms.price = of.price.value_or(none) * sale.kits + sale.top_up - Money{sale.off, none.currency};
   if (of.shipping != Tier::Shipping::None) {
     const supply::KitMass mass =
         supply::mass_of_contents(project, supply::kit_kind(project, sale.tier, 1).kit_items);
@@ -120,7 +121,7 @@ OrderTerms terms_of(const Project& project, const Sale& sale) {
 
 OrderTerms terms_of(const Project& project, int tier, int kits) {
   const Money none{0, project.currency};
-  return terms_of(project, Sale{tier, kits, none, none, 1, {}, false});
+  return terms_of(project, Sale{tier, kits, none, 1, {}, 0, false});
 }
 
 } // namespace leafwright::tiers
