@@ -125,7 +125,13 @@ Section account_section(const Project& project, const MoneyBook& book) {
   words += ". You take in " + money_text(brought) + " and pay for supplies, fees, " +
            shipping_words(project) + " and packing";
   words += project.selling.outlays.empty() ? "." : ", and for what you buy once.";
-  if (expected) words += " Nobody has ordered yet, so these are the kits you expect.";
+  if (account.orders_open > 0)
+    words += " Of what you take in, " + money_text(account.open) + " from " +
+             words::counted(account.orders_open, "open order") + " is not paid yet.";
+  if (expected)
+    words += project.run.set_aside.empty()
+                 ? " Nobody has ordered yet, so these are the kits you expect."
+                 : " No order counts yet, so these are the kits you expect.";
   add(section, lead(plain(words)));
   add_gaps(section, project, account);
   add(section, account_table(project, account));
