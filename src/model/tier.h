@@ -64,7 +64,7 @@ struct SubstitutionRule {
 
 struct Tier {
   enum class Audience { Anyone, Team };
-  enum class Open { UntilReplyBy, Always };
+  enum class Open { UntilReplyBy, Anytime };
   enum class Shipping { Charged, Included, None }; // None: nothing is posted
   // What becomes of a thing of the kit that its buyer owns and takes nothing for.
   enum class IfOwned {

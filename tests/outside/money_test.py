@@ -222,7 +222,7 @@ class BreakEven(unittest.TestCase):
                 self.assertLess(self.margin(sample, tier, kits - 1), 0, f"{kits - 1} kits")
 
     def test_tiers_of_orchard_gate_pay_from_the_number_told(self):
-        self.check("orchard-gate", ["cut-parts", "paper", "team"])
+        self.check("orchard-gate", ["cut-parts", "paper"])
 
     def test_tiers_of_kelp_lantern_pay_from_the_number_told(self):
         self.check("kelp-lantern", ["box", "refill"])
