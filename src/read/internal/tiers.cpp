@@ -14,7 +14,7 @@ namespace leafwright::reading {
 namespace {
 
 constexpr std::string_view expected_amount =
-    "an amount: as needed, whole, 2 whole, 1/4 of a pack, 22 in, 20, 4 sheets, 2 of 6 x 12";
+    "an amount: as needed, whole, 2 whole, 1/2 of a pack, 22 in, 20, 4 sheets, 2 of 6 x 12";
 
 bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -327,7 +327,7 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
       return amount;
     }
     if (is_share(n)) return share(n);
-    return fault("write the share as a fraction below 1, such as 1/4 of a pack");
+    return fault("write the share as a fraction below 1, such as 1/2 of a pack");
   }
   if (!whole) return fault("write a whole number, a length with its unit, or a share of a pack");
   amount.count = static_cast<int>(n.whole);
