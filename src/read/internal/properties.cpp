@@ -1,5 +1,6 @@
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/form.h"
 #include "read/document.h"
 #include "read/internal/fields.h"
 #include "read/internal/resolver.h"

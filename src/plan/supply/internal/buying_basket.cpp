@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/print_length.h"
+#include "model/item.h"
 #include "plan/supply/internal/buying_packs.h"
 
 #include <fmt/format.h>
@@ -35,24 +36,6 @@ namespace {
 
 using Unit = BuyingLine::Unit;
 
-const Sold* sold_of(const Project& project, ItemRef item) {
-  switch (item.kind) {
-  case ItemKind::Die: return &at(project.dies, item.index).sold;
-  case ItemKind::StampSet: return &at(project.stamp_sets, item.index).sold;
-  case ItemKind::Ink: return &at(project.inks, item.index).sold;
-  case ItemKind::Ribbon: return &at(project.ribbons, item.index).sold;
-  case ItemKind::Embellishment: return &at(project.embellishments, item.index).sold;
-  case ItemKind::Adhesive: return &at(project.adhesives, item.index).sold;
-  case ItemKind::Tool: return &at(project.tools, item.index).sold;
-  case ItemKind::Envelope: return &at(project.envelopes, item.index).sold;
-  case ItemKind::Stock:
-  case ItemKind::Pack:
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return nullptr;
-}
-
 class Filling {
  public:
   Filling(const Project& project, const RunTotals& totals, const SheetCounts& cut)
@@ -64,8 +47,11 @@ class Filling {
     fill_paper(project_, totals_, cut_, basket_);
     for (const auto& [key, item] : totals_.items) thing({key.first, key.second}, item);
     const auto order = [&](const auto& a, const auto& b) {
-      return std::tuple(group_of(project_, a.item), rank_of(a.item.kind), a.item.index, a.offer) <
-             std::tuple(group_of(project_, b.item), rank_of(b.item.kind), b.item.index, b.offer);
+      const auto key = [&](const auto& one) {
+        return std::tuple(group_of(project_, one.item), kind_row(one.item.kind).rank,
+                          one.item.index, one.offer);
+      };
+      return key(a) < key(b);
     };
     std::stable_sort(basket_.lines.begin(), basket_.lines.end(), order);
     std::stable_sort(basket_.purchases.begin(), basket_.purchases.end(), order);
@@ -89,11 +75,10 @@ class Filling {
     row.in_hand = in_hand(project_, item);
     std::int64_t sealed = total.packs; // units in packs given unopened; none in hand serves as one
     std::int64_t per_pack = std::max(sold->count, 1);
-    switch (item.kind) {
-    case ItemKind::Ribbon: ribbon(row, total); return;
-    case ItemKind::Adhesive: per_pack *= adhesive(row, total, sealed); break;
-    case ItemKind::Embellishment:
-    case ItemKind::Envelope:
+    switch (kind_row(item.kind).counted) {
+    case KindRow::Counted::Length: ribbon(row, total); return;
+    case KindRow::Counted::Adhesive: per_pack *= adhesive(row, total, sealed); break;
+    case KindRow::Counted::Pieces:
       row.unit = Unit::Pieces;
       sealed = total.packs * per_pack;
       row.needed = total.pieces + sealed;
@@ -196,7 +181,6 @@ class Filling {
     basket_.findings.push_back(std::move(finding));
   }
 
-  using Unit_ = leafwright::Unit;
   const Project& project_;
   const RunTotals& totals_;
   const SheetCounts& cut_;
