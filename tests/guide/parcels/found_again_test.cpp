@@ -1,7 +1,7 @@
 #include "../orchard.h"
 
+#include "guide/block.h"
 #include "guide/business/business.h"
-#include "guide/dump.h"
 #include "guide/parcels/parcels.h"
 #include "guide/prose.h"
 #include "guide/tutorial.h"

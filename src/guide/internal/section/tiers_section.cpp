@@ -5,7 +5,7 @@
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
-#include "plan/supply/kit_contents.h"
+#include "plan/supply/kits.h"
 
 #include <algorithm>
 #include <optional>

@@ -1,4 +1,3 @@
-#include "plan/supply/kit_contents.h"
 #include "plan/supply/kits.h"
 #include "plan/tier/account.h"
 #include "plan/tier/substitution.h"
