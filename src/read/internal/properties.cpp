@@ -90,12 +90,6 @@ std::vector<std::string_view> property_words() {
 
 } // namespace
 
-int face_index(const FormPlan& plan, std::string_view id) {
-  for (std::size_t i = 0; i < plan.faces.size(); ++i)
-    if (plan.faces[i].id == id) return static_cast<int>(i);
-  return -1;
-}
-
 Ref Resolver::find(int card, std::string_view name) const {
   const std::size_t slash = name.find('/');
   if (slash != std::string_view::npos) {
