@@ -154,7 +154,7 @@ class Filling {
   }
 
   void rests_left(BuyingLine& row, const spool::Job& job) const {
-    const bool inch = project_.printing.unit == Unit_::Inch;
+    const bool inch = project_.printing.unit == leafwright::Unit::Inch;
     const Length worth = inch ? inches(4) : millimetres(100);
     std::map<Length, std::int64_t, std::greater<>> rests;
     std::vector<bool> used(job.rests.size(), false);
