@@ -12,13 +12,13 @@ namespace leafwright::page {
 namespace {
 
 // A run of text being gathered from words of one look.
-struct Run {
+struct GatheredRun {
   text::Shaped shaped;
   Colour colour;
   int spaces = 0;
 };
 
-void append_word(Run& run, const text::Shaped& word) {
+void append_word(GatheredRun& run, const text::Shaped& word) {
   const auto offset = static_cast<std::uint32_t>(run.shaped.text.size());
   run.shaped.text += word.text;
   for (text::Glyph glyph : word.glyphs) {
@@ -151,7 +151,7 @@ SetLine Paragraph::set_line(const Line& line, const Measure& measure, Length wid
       ++i;
       continue;
     }
-    Run run;
+    GatheredRun run;
     run.colour = atom.colour;
     run.shaped.face = atom.face;
     run.shaped.size = atom.size;

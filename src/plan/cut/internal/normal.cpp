@@ -196,14 +196,14 @@ Normal normalise(const Job& job) {
     const SheetType& s = job.sheets[i];
     const Usable u = usable(s, job.rules);
     if (u.width <= 0 || u.height <= 0 || s.limit == 0) continue;
-    Stock stock;
+    StockSize stock;
     stock.width = static_cast<int>((u.width + k) / g.x);
     stock.height = static_cast<int>((u.height + k) / g.y);
     stock.price = s.price;
     stock.limit = s.limit.value_or(-1);
     stock.may_turn = s.pieces_may_turn;
     stock.sheet = static_cast<int>(i);
-    std::vector<Shape> shapes;
+    std::vector<OrientedType> shapes;
     const auto add = [&](int type, Length w, Length h, bool turned) {
       if (!fits(w - k, h - k, u, job.rules)) return;
       // A piece as wide as the sheet may have been rounded beyond it; nothing lies beside it then.

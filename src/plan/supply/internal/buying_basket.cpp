@@ -15,7 +15,7 @@ namespace leafwright::supply {
 
 namespace {
 
-using Unit = BuyingLine::Unit;
+using CountedIn = BuyingLine::CountedIn;
 
 std::int64_t rounded_up(std::int64_t a, std::int64_t b) {
   return b <= 0 ? a : (std::max<std::int64_t>(a, 0) + b - 1) / b;
@@ -124,7 +124,7 @@ class Filling {
     BuyingLine row;
     row.item = {ItemKind::Pack, pack};
     row.group = group_of(project_, row.item);
-    row.unit = Unit::Things;
+    row.unit = CountedIn::Things;
     row.needed = use.needed;
     row.in_hand = use.in_hand;
     row.bought = use.bought;
@@ -231,7 +231,7 @@ class Filling {
     row.item = {ItemKind::Stock, paper.stock};
     row.offer = paper.offer;
     row.group = group_of(project_, row.item);
-    row.unit = Unit::Sheets;
+    row.unit = CountedIn::Sheets;
     row.needed = paper.needed;
     row.in_hand = paper.in_hand;
     row.bought = bought;
@@ -257,12 +257,12 @@ class Filling {
     case KindRow::Counted::Length: ribbon(row, total); return;
     case KindRow::Counted::Adhesive: per_pack *= adhesive(row, total, sealed); break;
     case KindRow::Counted::Pieces:
-      row.unit = Unit::Pieces;
+      row.unit = CountedIn::Pieces;
       sealed = total.packs * per_pack;
       row.needed = total.pieces + sealed;
       break;
     default:
-      row.unit = Unit::Things;
+      row.unit = CountedIn::Things;
       row.needed = total.pieces + total.packs;
       sealed = 0;
     }
@@ -286,12 +286,12 @@ class Filling {
     if (adhesive.kind != Adhesive::Kind::Sheet &&
         adhesive.measured == Adhesive::Measured::ByCount) {
       const std::int64_t in_packet = std::max(adhesive.per_pack, 1);
-      row.unit = Unit::Pieces;
+      row.unit = CountedIn::Pieces;
       sealed = total.packs * in_packet;
       row.needed = total.pieces + sealed;
       return in_packet;
     }
-    row.unit = Unit::Rolls;
+    row.unit = CountedIn::Rolls;
     std::int64_t rolls = 0;
     if (adhesive.kind == Adhesive::Kind::Sheet)
       rolls = rounded_up(total.area.um2, area(adhesive.piece).um2);
@@ -320,7 +320,7 @@ class Filling {
         for (int i = 0; i < std::max(hand.count, 1); ++i) job.rests.push_back(hand.length);
     row.spools = spool::plan(job);
     for (const spool::Cut& cut : row.spools->impossible) too_long(ribbon, cut);
-    row.unit = Unit::Spools;
+    row.unit = CountedIn::Spools;
     row.needed = row.spools->spools + total.packs;
     rests_left(row, job);
     const std::int64_t per_pack = std::max(ribbon.sold.count, 1);
@@ -332,7 +332,7 @@ class Filling {
   }
 
   void rests_left(BuyingLine& row, const spool::Job& job) const {
-    const bool inch = project_.printing.unit == Unit_::Inch;
+    const bool inch = project_.printing.unit == Unit::Inch;
     const Length worth = inch ? inches(4) : millimetres(100);
     std::map<Length, std::int64_t, std::greater<>> rests;
     std::vector<bool> used(job.rests.size(), false);
