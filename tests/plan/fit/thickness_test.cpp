@@ -1,5 +1,6 @@
 #include "found.h"
 
+#include "model/form.h"
 #include "plan/fit/internal/case.h"
 #include "plan/fit/internal/cover.h"
 #include "plan/fit/internal/thickness.h"

@@ -102,16 +102,16 @@ std::string_view container(const Adhesive& adhesive) {
 
 std::string units_words(const Project& project, const supply::BuyingLine& line,
                         std::int64_t count) {
-  using Unit = supply::BuyingLine::Unit;
+  using CountedIn = supply::BuyingLine::CountedIn;
   switch (line.unit) {
-  case Unit::Sheets: return words::figured(count, "sheet");
-  case Unit::Spools: return words::figured(count, "spool");
-  case Unit::Rolls:
+  case CountedIn::Sheets: return words::figured(count, "sheet");
+  case CountedIn::Spools: return words::figured(count, "spool");
+  case CountedIn::Rolls:
     return words::figured(count, container(project.adhesives.at(as_index(line.item.index))));
-  case Unit::Things:
+  case CountedIn::Things:
     if (line.item.kind == ItemKind::Pack) return words::figured(count, "pack");
     break;
-  case Unit::Pieces: break;
+  case CountedIn::Pieces: break;
   }
   return std::to_string(count);
 }

@@ -34,7 +34,7 @@ void purchase(Basket& basket, ItemRef item, int offer, std::int64_t packs, std::
 
 namespace {
 
-using Unit = BuyingLine::Unit;
+using CountedIn = BuyingLine::CountedIn;
 
 class Filling {
  public:
@@ -79,12 +79,12 @@ class Filling {
     case KindRow::Counted::Length: ribbon(row, total); return;
     case KindRow::Counted::Adhesive: per_pack *= adhesive(row, total, sealed); break;
     case KindRow::Counted::Pieces:
-      row.unit = Unit::Pieces;
+      row.unit = CountedIn::Pieces;
       sealed = total.packs * per_pack;
       row.needed = total.pieces + sealed;
       break;
     default:
-      row.unit = Unit::Things;
+      row.unit = CountedIn::Things;
       row.needed = total.pieces + total.packs;
       sealed = 0;
     }
@@ -108,12 +108,12 @@ class Filling {
     if (adhesive.kind != Adhesive::Kind::Sheet &&
         adhesive.measured == Adhesive::Measured::ByCount) {
       const std::int64_t in_packet = std::max(adhesive.per_pack, 1);
-      row.unit = Unit::Pieces;
+      row.unit = CountedIn::Pieces;
       sealed = total.packs * in_packet;
       row.needed = total.pieces + sealed;
       return in_packet;
     }
-    row.unit = Unit::Rolls;
+    row.unit = CountedIn::Rolls;
     std::int64_t rolls = 0;
     if (adhesive.kind == Adhesive::Kind::Sheet)
       rolls = rounded_up(total.area.um2, area(adhesive.piece).um2);
@@ -142,7 +142,7 @@ class Filling {
         for (int i = 0; i < std::max(hand.count, 1); ++i) job.rests.push_back(hand.length);
     row.spools = spool::plan(job);
     for (const spool::Cut& cut : row.spools->impossible) too_long(ribbon, cut);
-    row.unit = Unit::Spools;
+    row.unit = CountedIn::Spools;
     row.needed = row.spools->spools + total.packs;
     rests_left(row, job);
     const std::int64_t per_pack = std::max(ribbon.sold.count, 1);
@@ -154,7 +154,7 @@ class Filling {
   }
 
   void rests_left(BuyingLine& row, const spool::Job& job) const {
-    const bool inch = project_.printing.unit == leafwright::Unit::Inch;
+    const bool inch = project_.printing.unit == Unit::Inch;
     const Length worth = inch ? inches(4) : millimetres(100);
     std::map<Length, std::int64_t, std::greater<>> rests;
     std::vector<bool> used(job.rests.size(), false);
