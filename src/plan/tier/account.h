@@ -3,6 +3,7 @@
 #include "model/project.h"
 #include "plan/supply/buying.h"
 #include "plan/supply/kits.h"
+#include "plan/tier/value.h"
 
 #include <cstdint>
 #include <optional>
@@ -96,8 +97,10 @@ struct TierDifference {
 };
 // Points into `project`.
 TierDifference difference_of(const Project& project, int from, int to);
+TierDifference difference_of(TierValues& values, int from, int to);
 
 // Each tier beside the next dearer one that anyone may take, cheapest first.
 std::vector<TierDifference> ladder_of(const Project& project);
+std::vector<TierDifference> ladder_of(TierValues& values);
 
 } // namespace leafwright::tiers

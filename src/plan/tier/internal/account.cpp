@@ -180,12 +180,12 @@ namespace {
 
 struct Side {
   const Tier& tier;
-  TierValue value;
+  const TierValue& value;
   supply::KitContents kit_items;
 
-  Side(const Project& project, int index)
-      : tier(project.tiers.at(as_index(index))), value(value_of(project, tier)),
-        kit_items(supply::kit_contents_of(project, tier)) {}
+  Side(TierValues& values, int index)
+      : tier(tier_at(values.project(), index)), value(values.of(index)),
+        kit_items(supply::kit_contents_of(values.project(), tier)) {}
 
   // The first inclusion of the item.
   const Inclusion* find(ItemRef item) const {
@@ -226,7 +226,13 @@ std::vector<const Requirement*> only_in(const Tier& one, const Tier& other) {
 } // namespace
 
 TierDifference difference_of(const Project& project, int from, int to) {
-  const Side less(project, from), more(project, to);
+  TierValues values(project);
+  return difference_of(values, from, to);
+}
+
+TierDifference difference_of(TierValues& values, int from, int to) {
+  const Project& project = values.project();
+  const Side less(values, from), more(values, to);
   TierDifference found;
   found.from = from;
   found.to = to;
@@ -272,6 +278,12 @@ TierDifference difference_of(const Project& project, int from, int to) {
 }
 
 std::vector<TierDifference> ladder_of(const Project& project) {
+  TierValues values(project);
+  return ladder_of(values);
+}
+
+std::vector<TierDifference> ladder_of(TierValues& values) {
+  const Project& project = values.project();
   std::vector<int> open;
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     if (project.tiers[i].audience == Tier::Audience::Anyone && project.tiers[i].price)
@@ -281,7 +293,7 @@ std::vector<TierDifference> ladder_of(const Project& project) {
   });
   std::vector<TierDifference> ladder;
   for (std::size_t i = 1; i < open.size(); ++i)
-    ladder.push_back(difference_of(project, open[i - 1], open[i]));
+    ladder.push_back(difference_of(values, open[i - 1], open[i]));
   return ladder;
 }
 
