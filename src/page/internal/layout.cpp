@@ -368,7 +368,7 @@ class Pass {
     frame->ops.emplace_back(Inset{{square_x, ruler->size.height - side}, square});
     frame->ops.emplace_back(
         Inset{{x, points(2)},
-              paragraph_frame(guide::Inlines{guide::Words{context_.look.words.scale_bar}}, style,
+              paragraph_frame(plain(ruler_words(context_.input.inch_first, context_)), style,
                               square_x - context_.look.gutter - x, context_, "")});
     writer_.place_furniture(*frame, {page.area.left(), page.area.bottom() - ruler->size.height});
   }
