@@ -90,7 +90,8 @@ struct FigureRow { // figures side by side, of one scale, wrapped when they must
 struct Beside {
   Figure figure;
   std::vector<struct Block> blocks;
-  bool opens = false; // a chapter: the figure as large as the page bears, on its ground
+  bool opens = false;  // a chapter: the figure as large as the page bears, on its ground
+  std::string title{}; // what it is of, said again where its words run on in another column
 };
 struct Notice { // caution or tip, set apart with a bar and a word, never by colour alone
   enum class Kind { Caution, Tip, Alternative, Draft, Warning };

@@ -48,7 +48,8 @@ const Face::Seen* best_seen(const Face& face);
 Size view_size(const FormPlan& plan, View view);
 
 // The bounding box of a piece on what it lies on; `copy` 0 is the first, 1.. those at more_at.
-// Turned pieces are measured by their outline, so that a turned circle does not grow.
+// Turned and drawn pieces are measured by their outline, so that a turned circle does not grow and
+// nothing is asked of the free corners of a box.
 Rect box_on_carrier(const Piece& piece, int copy = 0);
 int copies_of(const Piece& piece);
 

@@ -70,7 +70,9 @@ struct FootRule {
 
 struct PageWords { // what pages say by themselves
   std::string draft = "DRAFT";
-  std::string scale_bar = "The upper edge is 2 in long and the lower 50 mm when printed at 100 %.";
+  // The unit of the project stands above the bar.
+  std::string scale_bar =
+      "The upper edge is {upper} long and the lower {lower} when printed at 100 %.";
   std::string drawn_at = "Drawn at {percent} % of its true size.";
   std::string true_size = "Drawn at true size.";
   std::string tile = "{title}, sheet {part} of {parts}: overlap the dashed edges and join";

@@ -3,7 +3,7 @@
 #include "guide/internal/section/chapters.h"
 #include "guide/prose.h"
 #include "guide/tutorial.h"
-#include "plan/supply/kit_contents.h"
+#include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
 #include "read/read.h"
 
@@ -316,4 +316,29 @@ TEST_CASE("spare pieces are counted once for the whole class") {
   const guide::Table& counts = *tables_of(section_of(document, "card-trees")).back();
   // 27 pieces, a tenth more rounded up, and one: 27 + 3 + 1.
   CHECK(guide::spoken(counts.rows.at(0).cells.back()) == "31");
+}
+
+TEST_CASE("a handout names no drawing and no outline that it does not hold") {
+  Project project = orchard().project;
+  Card& card = project.cards.front();
+  const auto label = std::ranges::find(card.pieces, "label", &Piece::id);
+  REQUIRE(label != card.pieces.end());
+  label->die = -1;
+  label->cut = Piece::CutBy::Scissors;
+  const guide::Document handouts = guide::handouts(project, orchard().sheets, {});
+  for (const guide::Section& section : handouts.sections) {
+    bool outline = false;
+    std::string text;
+    for (const guide::Block& block : section.blocks) {
+      outline = outline || std::holds_alternative<guide::FullSize>(block.what);
+      if (const auto* beside = std::get_if<guide::Beside>(&block.what))
+        for (const guide::Block& inner : beside->blocks)
+          if (const auto* list = std::get_if<guide::List>(&inner.what))
+            for (const guide::Inlines& item : list->items) text += guide::spoken(item) + "\n";
+    }
+    INFO(section.name, ": ", text);
+    CHECK((text.find("full-size outline") != std::string::npos) == outline);
+    for (const char* drawn : {"drawing", "as drawn", "on page"})
+      CHECK(text.find(drawn) == std::string::npos);
+  }
 }

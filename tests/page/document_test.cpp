@@ -124,6 +124,33 @@ TEST_CASE("no page ends with a heading") {
   }
 }
 
+TEST_CASE("rows that run on to another page stand below the name of their group again") {
+  const text::Fonts fonts = sample::fonts();
+  guide::Document document;
+  document.language = "en-US";
+  guide::Section section;
+  section.name = "reading";
+  guide::Table table;
+  table.columns = {{sample::words("Piece"), guide::Column::Align::Left, 1.0, true}};
+  guide::Row group;
+  group.kind = guide::Row::Kind::Group;
+  group.cells = {sample::words("Amber")};
+  table.rows.push_back(group);
+  for (int r = 0; r < 90; ++r)
+    table.rows.push_back({guide::Row::Kind::Plain, {sample::words(fmt::format("row{}", r))}});
+  section.blocks.push_back({table});
+  document.sections.push_back(section);
+  const Laid laid = lay_out(document, one_section(), fonts, {});
+  REQUIRE(laid.pages.size() > 1);
+  for (std::size_t p = 0; p < laid.pages.size(); ++p) {
+    std::string text;
+    for (const bool furniture : {false, true})
+      for (const Words& words : words_on(laid.pages[p], fonts, furniture)) text += words.text + " ";
+    CHECK(text.find("Amber") != std::string::npos);
+    CHECK((text.find("continued") != std::string::npos) == (p > 0));
+  }
+}
+
 TEST_CASE("a table's head stands above its rows on every page, and no row is parted") {
   const text::Fonts fonts = sample::fonts();
   guide::Document document;

@@ -61,7 +61,9 @@ struct SourceChange {
 struct PageChanges {
   std::size_t before = 0, after = 0; // how many
   std::vector<std::string> changed;  // pages of the new one that are in the old one nowhere
-  std::vector<std::string> dropped;  // pages of the old one that are in the new one nowhere
+  // Pages of the old one that are in the new one nowhere, of those that one works from: not its
+  // cover and contents.
+  std::vector<std::string> dropped;
 };
 
 struct ChangeStory {

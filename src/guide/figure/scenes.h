@@ -21,11 +21,17 @@ Scene finished_envelope(const Project& project, const Card& card);
 // dimensioned.
 Scene step(const Project& project, const Card& card, std::size_t build_index);
 // The moment after several entries that are told in one breath, in order: all are outlined, the
-// last is dimensioned.
-Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices);
+// last is dimensioned. `made_here`: the step also makes its pieces, so that their windows and
+// images are dimensioned, too.
+Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices,
+           bool made_here);
 
 // One piece as it is cut: size, score lines, windows, direction of the pattern, stamped images.
 Scene piece(const Project& project, const Card& card, std::size_t piece_index);
+
+// A piece in the hand with the cord that is knotted through its hole.
+Scene threaded(const Project& project, const Card& card, std::size_t piece_index,
+               std::size_t ribbon_index);
 
 // Every piece of a card laid out flat to one scale, lettered, with its size, paper and die: the
 // base unfolded first, then by size; what is cut from a blank inside its blank's dashed edge; after

@@ -134,7 +134,9 @@ int copies_of(const Piece& piece) {
 }
 
 Rect box_on_carrier(const Piece& piece, int copy) {
-  if (!is_turned(piece.rotation)) return {corner_of(piece, copy), piece.size};
+  // A drawn outline may leave a little of its box free.
+  if (!is_turned(piece.rotation) && piece.shape.outline != Shape::Outline::Free)
+    return {corner_of(piece, copy), piece.size};
   return bounds(onto_carrier(outline_path(piece.shape, piece.size), piece, copy));
 }
 

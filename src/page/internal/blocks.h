@@ -58,6 +58,8 @@ SlipRun slip_run(std::span<const guide::Slip> slips, std::size_t least, Length w
 FramePtr figure_frame(const Drawn& composed, const std::string& alternative);
 // The ruler that is printed on pages drawn to scale: 2 in above, 50 mm below.
 FramePtr ruler_frame(bool inch_first, Context& context);
+// How long its edges are, the upper first.
+std::string ruler_words(bool inch_first, const Context& context);
 // A square to measure both ways, its size written in it.
 FramePtr check_square_frame(bool inch, Length side, Context& context);
 

@@ -186,8 +186,16 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
 Flow in_one_column(FramePtr figure, const guide::Beside& beside, Length width, Context& context) {
   Flow flow = figure_above_words(std::move(figure), blocks_flow(beside.blocks, width, context),
                                  context.look.grid);
-  if (is_sheet(beside.figure.scene) && height(flow) <= context.text_height * 7 / 10)
+  if (is_sheet(beside.figure.scene) && height(flow) <= context.text_height * 7 / 10) {
     for (std::size_t i = 0; i + 1 < flow.size(); ++i) flow[i].keep_with_next = true;
+  } else if (!beside.title.empty()) {
+    const FramePtr again = paragraph_frame(plain(beside.title + ", continued"),
+                                           context.look.style("heading-3"), width, context, "");
+    for (std::size_t i = 1; i < flow.size(); ++i) {
+      flow[i].repeat_head = again;
+      flow[i].head_space = on_grid(again->size.height, context.look.grid);
+    }
+  }
   return flow;
 }
 

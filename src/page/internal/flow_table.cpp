@@ -198,12 +198,13 @@ struct RowMaker {
     return frame;
   }
 
-  FramePtr group(std::size_t r) const {
+  // `continued`: said again above those of its rows that come first in a column.
+  FramePtr group(std::size_t r, bool continued = false) const {
     const guide::Row& row = table.rows[r];
     const TextStyle& style = context.look.style("table-group");
-    static const guide::Inlines nothing;
-    const FramePtr words =
-        paragraph_frame(row.cells.empty() ? nothing : row.cells.front(), style, width, context, "");
+    guide::Inlines name = row.cells.empty() ? guide::Inlines{} : row.cells.front();
+    if (continued) name.emplace_back(guide::Words{", continued"});
+    const FramePtr words = paragraph_frame(name, style, width, context, "");
     const Length padding = context.look.row_padding;
     // Space above belongs to the name, so that it also stands clear of a table's head.
     const Length height =
@@ -246,6 +247,28 @@ Flow rows_of(const guide::Table& table, const RowMaker& maker) {
   return rows;
 }
 
+// Above a row that comes first on a page or in a column: the heads, and its group unless that
+// begins there.
+void repeat_heads(Flow& rows, const RowMaker& maker, const FramePtr& head) {
+  FramePtr above = head;
+  for (std::size_t r = 0; r < rows.size(); ++r) {
+    const bool begins = maker.table.rows[r].kind == guide::Row::Kind::Group;
+    const FramePtr here = begins ? head : above;
+    if (here) {
+      rows[r].repeat_head = here;
+      rows[r].head_space = here->size.height;
+    }
+    if (!begins) continue;
+    const FramePtr group = maker.group(r, true);
+    auto both = std::make_shared<Frame>();
+    const Length below = head ? head->size.height : Length{};
+    if (head) both->ops.emplace_back(Inset{{}, head});
+    both->ops.emplace_back(Inset{{{}, below}, group});
+    both->size = {group->size.width, below + group->size.height};
+    above = std::move(both);
+  }
+}
+
 } // namespace
 
 Flow table_flow(const guide::Table& table, Length width, Context& context) {
@@ -286,12 +309,9 @@ Flow table_flow(const guide::Table& table, Length width, Context& context) {
     head.frame = maker.head();
     head.keep_with_next = true;
     if (flow.empty()) head.space_before = context.look.grid;
-    for (FlowItem& row : rows) {
-      row.repeat_head = head.frame;
-      row.head_space = head.frame->size.height;
-    }
     flow.push_back(std::move(head));
   }
+  repeat_heads(rows, maker, measured.any_head ? flow.back().frame : nullptr);
   std::move(rows.begin(), rows.end(), std::back_inserter(flow));
   Node node = node_of("Table");
   node.summary = table.caption;

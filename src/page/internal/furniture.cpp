@@ -190,6 +190,13 @@ FramePtr ruler_frame(bool inch_first, Context& context) {
   return frame;
 }
 
+std::string ruler_words(bool inch_first, const Context& context) {
+  std::string words = context.look.words.scale_bar;
+  replace_all(words, "{upper}", inch_first ? "2 in" : "50 mm");
+  replace_all(words, "{lower}", inch_first ? "50 mm" : "2 in");
+  return words;
+}
+
 FramePtr check_square_frame(bool inch, Length side, Context& context) {
   auto frame = std::make_shared<Frame>();
   frame->size = {side, side};
@@ -239,13 +246,13 @@ Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context) 
   auto frame = std::make_shared<Frame>();
   Node node;
   node.type = "Figure";
-  node.alternative = context.look.words.scale_bar;
+  node.alternative = ruler_words(bar.inch_first, context);
   node.box = {{}, ruler->size};
   frame->ops.emplace_back(OpenNode{std::move(node), true});
   frame->ops.emplace_back(Inset{{}, ruler});
   frame->ops.emplace_back(CloseNode{});
   Length y = ruler->size.height + points(3);
-  const FramePtr words = paragraph_frame(plain(context.look.words.scale_bar),
+  const FramePtr words = paragraph_frame(plain(ruler_words(bar.inch_first, context)),
                                          context.look.style("small"), width, context);
   frame->ops.emplace_back(Inset{{{}, y}, words});
   frame->size = {width, on_grid(y + words->size.height, context.look.grid)};
@@ -268,8 +275,9 @@ FramePtr measured_foot(Length width, Context& context) {
       Inset{{square_x, ruler->size.height - side}, check_square_frame(inch, side, context)});
   frame->ops.emplace_back(
       Inset{{x, points(2)},
-            paragraph_frame(plain(context.look.words.scale_bar), context.look.style("small"),
-                            square_x - context.look.gutter - x, context, "")});
+            paragraph_frame(plain(ruler_words(context.input.inch_first, context)),
+                            context.look.style("small"), square_x - context.look.gutter - x,
+                            context, "")});
   return frame;
 }
 

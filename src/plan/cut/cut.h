@@ -60,8 +60,9 @@ enum class Objective {
   // Fewest sheets (or least cost); then the largest offcut in one piece; then few patterns and few
   // different fence settings.
   FewestSheets,
-  // Fewest packs of sheets, then least work for a person: few fence settings and cuts, like sizes
-  // in strips across the sheet. For few pieces and one size of sheet, else as FewestSheets.
+  // Fewest packs of sheets, then least work for a person: the fewest settings of the fence that are
+  // found, a sheet beyond the fewest counted as one; then few cuts, then the largest offcut in one
+  // piece. For few pieces that one size of sheet takes, else as FewestSheets.
   LeastHandling,
 };
 
@@ -183,6 +184,11 @@ Plan plan(const Job& job, const Effort& effort = {});
 
 // The largest leftover in one piece over all patterns: its area, 0 when none.
 Length largest_offcut(const Plan& plan);
+
+// How often a person sets the fence for a pattern: strips first, side by side from the widest,
+// then these in the other direction, and so on; parts that are cut up alike go under the blade
+// together.
+int work_settings(const Pattern& pattern);
 
 // How many different (direction, position) pairs a person sets the fence to, pattern by pattern.
 int fence_settings(const Pattern& pattern);

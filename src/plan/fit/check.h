@@ -22,6 +22,9 @@ std::span<const Rule> rules();
 // the cuts on its sheets are checked too. CuttingPlan::findings are among the result either way.
 Findings check(const Project& project, const supply::CuttingPlan* sheets = nullptr);
 
+// What the cuts on the sheets of the whole batch ask of the trimmer; a kit's are among check().
+Findings check_batch(const Project& project, const supply::CuttingPlan& sheets);
+
 // What was worked out of the making and is written nowhere, as notes: which cards a tool serves and
 // by which work, which tools are taken for granted, what a step is understood to tell. Not part of
 // check(): there is nothing to mend.

@@ -130,3 +130,50 @@ TEST_CASE("a cut that leaves a sliver is noted from the layout") {
   sheets.stocks[0].layouts[0].moves[0].at = inches(8);
   CHECK(found(small_project(), "fit-margin", &sheets).empty());
 }
+
+TEST_CASE("an image that fills only part of its size is told with what is drawn") {
+  const auto image_drawn_to = [](Length right, bool over_another) {
+    return changed([&](Project& p, Card& card) {
+      PathArt line;
+      line.path.push_back({Segment::Kind::Move, {}, {}, {}});
+      line.path.push_back({Segment::Kind::Line, {}, {}, {right, inches(1)}});
+      StampImage image;
+      image.name = "leaf";
+      image.size = {inches(2), inches(1)};
+      image.artwork.push_back({line, 1.0, 0});
+      StampImage below = image;
+      std::get<PathArt>(below.artwork[0].what).path[1].end.x = inches(2);
+      p.stamp_sets.resize(1);
+      p.stamp_sets[0].images = {image, below};
+      for (Piece& piece : card.pieces) piece.stamped.clear();
+      Impression first, second;
+      first.set = second.set = 0;
+      first.image = 1;
+      second.image = 0;
+      first.places = second.places = {{}};
+      card.pieces.at(1).stamped.push_back(second);
+      if (over_another) card.pieces.at(1).stamped.push_back(first);
+    });
+  };
+  CHECK_FALSE(says(image_drawn_to(inches(1, 3, 4), false), "fit-outline"));
+  const Findings some = found(image_drawn_to(inches(1), false), "fit-outline");
+  REQUIRE(some.size() == 1);
+  CHECK(plain(some[0].found) ==
+        "the image “leaf” is said to be 2 × 1 in, but what is drawn is 1 × 1 in");
+  // It lies where it must on the image below.
+  CHECK_FALSE(says(image_drawn_to(inches(1), true), "fit-outline"));
+}
+
+TEST_CASE("the batch's sheets are looked at for narrow margins like the kit's") {
+  supply::CuttingPlan sheets;
+  supply::StockSheets stock;
+  stock.stock = 0;
+  supply::SheetLayout layout;
+  layout.moves.push_back({1, true, {{}, {inches(8), inches(11)}}, inches(10, 31, 32), {}});
+  stock.layouts.push_back(layout);
+  sheets.stocks.push_back(stock);
+  const Findings some = fit::check_batch(small_project(), sheets);
+  REQUIRE(some.size() == 1);
+  CHECK(some[0].code == "fit-margin");
+  CHECK(some[0].found.starts_with("of the sheets for the whole batch"));
+}

@@ -18,6 +18,8 @@
 #include <algorithm>
 #include <charconv>
 #include <iterator>
+#include <optional>
+#include <set>
 #include <type_traits>
 #include <utility>
 
@@ -122,34 +124,54 @@ std::vector<std::string> prints_of(const page::Laid& laid) {
   return prints;
 }
 
-// Pages that differ, whatever stands in their feet.
-guide::PageChanges page_changes(const page::Laid& before, const page::Laid& after) {
-  guide::PageChanges changes;
-  changes.before = before.pages.size();
-  changes.after = after.pages.size();
-  const auto partner = guide::aligned(prints_of(before), prints_of(after));
-  std::vector<bool> kept(before.pages.size(), false);
-  for (std::size_t j = 0; j < partner.size(); ++j) {
-    if (partner[j])
-      kept[*partner[j]] = true;
-    else
-      changes.changed.push_back(after.pages[j].label);
-  }
-  for (std::size_t i = 0; i < kept.size(); ++i)
-    if (!kept[i]) changes.dropped.push_back(before.pages[i].label);
-  return changes;
-}
-
 struct Booklet {
   const guide::Document& document;
   const page::Laid& laid;
 };
 
+// Cover, contents and imprint are looked at; nobody works from them.
+std::set<std::size_t> looked_at(const Booklet& booklet) {
+  std::set<std::size_t> pages;
+  const auto page_of = [&](const std::string& id) -> std::optional<std::size_t> {
+    const auto anchor = std::ranges::find(booklet.laid.anchors, id, &page::Anchor::id);
+    if (anchor == booklet.laid.anchors.end() || anchor->page < 0) return std::nullopt;
+    return as_index(anchor->page);
+  };
+  std::size_t worked_from = booklet.laid.pages.size();
+  for (const guide::Section& section : booklet.document.sections) {
+    const bool front =
+        section.name == "cover" || section.name == "contents" || section.name == "colophon";
+    const std::optional<std::size_t> page = page_of(section.name);
+    if (!front && page) worked_from = std::min(worked_from, *page);
+  }
+  for (std::size_t page = 0; page < worked_from; ++page) pages.insert(page);
+  return pages;
+}
+
+// Pages that differ, whatever stands in their feet.
+guide::PageChanges page_changes(const Booklet& before, const Booklet& after) {
+  guide::PageChanges changes;
+  changes.before = before.laid.pages.size();
+  changes.after = after.laid.pages.size();
+  const auto partner = guide::aligned(prints_of(before.laid), prints_of(after.laid));
+  std::vector<bool> kept(before.laid.pages.size(), false);
+  for (std::size_t j = 0; j < partner.size(); ++j) {
+    if (partner[j])
+      kept[*partner[j]] = true;
+    else
+      changes.changed.push_back(after.laid.pages[j].label);
+  }
+  const std::set<std::size_t> front = looked_at(before);
+  for (std::size_t i = 0; i < kept.size(); ++i)
+    if (!kept[i] && !front.contains(i)) changes.dropped.push_back(before.laid.pages[i].label);
+  return changes;
+}
+
 void compare_booklets(guide::ChangeStory& story, const Booklet& before, const Booklet& after) {
   story.steps = guide::step_changes(before.document, after.document);
   story.sections = guide::section_changes(before.document, after.document);
   story.full_size = guide::full_size_changes(before.document, after.document);
-  story.pages = page_changes(before.laid, after.laid);
+  story.pages = page_changes(before, after);
   story.pages_before = pages_of(before.laid);
   story.pages_after = pages_of(after.laid);
 }

@@ -81,6 +81,8 @@ int run_check(const Arguments& arguments, Environment& environment) {
     if (arguments.with_inferred) append(planned.findings, fit::inferred(planned.reading.project));
     line.show(planning_words);
     append(planned.findings, check_dates(planned, line.effort()));
+    if (planned.buying)
+      append(planned.findings, fit::check_batch(planned.reading.project, planned.buying->sheets));
   }
   line.clear();
   print_findings(planned.findings, planned.reading.sources, arguments, environment);

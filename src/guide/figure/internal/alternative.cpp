@@ -1,5 +1,6 @@
 #include "guide/figure/internal/alternative.h"
 
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
@@ -56,10 +57,11 @@ std::string piece_words(const Project& project, const Card& card, const Piece& p
   words = with_comma(words, outline_words(piece));
   words = with_comma(words, on_words(card, piece.on));
   if (const Size carrier = carrier_size(project, card, piece.on); carrier != Size{}) {
-    if (piece.role == Piece::Role::Band)
-      words = with_comma(words, length_text(piece.at.y, project.printing) + " from the top");
-    else if (piece.rotation.udeg == 0)
-      words = with_comma(words, where_words({piece.at, piece.size}, carrier, project.printing));
+    Gaps gaps = measured_gaps(carrier, {piece.at, piece.size}, piece.rotation);
+    // What goes round has no ends to measure from.
+    if (piece.size.width > carrier.width) gaps.left = gaps.right = {};
+    if (piece.size.height > carrier.height) gaps.top = gaps.bottom = {};
+    words = with_comma(words, where_words(gaps, piece.position, project));
   }
   if (piece.rotation.udeg != 0)
     words = with_comma(words, fmt::format("turned {:g}° {}", std::abs(in_degrees(piece.rotation)),
@@ -176,23 +178,26 @@ std::string image_words(const Project& project, const Impression& impression) {
   return words;
 }
 
-std::string where_words(Rect thing, Size carrier, const Printing& printing) {
-  const Length left = thing.left();
-  const Length top = thing.top();
-  const Length right = carrier.width - thing.right();
-  const Length bottom = carrier.height - thing.bottom();
-  const auto near = [](Length a, Length b) { return absolute(a - b) <= Length{1}; };
-  const auto from = [&](Length a, Length b, std::string_view first, std::string_view second) {
-    return a <= b ? length_text(a, printing) + " from the " + std::string(first)
-                  : length_text(b, printing) + " from the " + std::string(second);
+std::string where_words(const Gaps& gaps, const Position& said, const Project& project) {
+  const std::string centred(words::terms(project.language).centered);
+  const bool across = alike(gaps.left, gaps.right);
+  const bool down = alike(gaps.top, gaps.bottom);
+  const std::string middle = gaps.of_middle ? "its middle " : "";
+  if (across && down)
+    return alike(gaps.left, gaps.top) && gaps.left.nm > 0 && !gaps.of_middle
+               ? length_text(gaps.left, project.printing) + " from every edge"
+               : centred;
+  const auto from = [&](Edge edge) {
+    static constexpr std::array<std::string_view, 4> names{"left", "top", "right", "bottom"};
+    const Length gap = gap_at(gaps, edge);
+    const std::string name(names.at(static_cast<std::size_t>(edge)));
+    if (alike(gap, {})) return "even with the " + name;
+    return length_text(absolute(gap), project.printing) +
+           (gap.nm < 0 ? " past the " : " from the ") + name;
   };
-  if (near(left, right) && near(top, bottom)) {
-    if (near(left, top) && left.nm > 0) return length_text(left, printing) + " from every edge";
-    return "centred";
-  }
-  if (near(left, right)) return "centred across, " + from(top, bottom, "top", "bottom");
-  if (near(top, bottom)) return from(left, right, "left", "right") + ", centred up and down";
-  return from(left, right, "left", "right") + ", " + from(top, bottom, "top", "bottom");
+  if (across) return centred + " across, " + middle + from(measured_down(gaps, said));
+  if (down) return middle + from(measured_across(gaps, said)) + ", " + centred + " up and down";
+  return middle + from(measured_across(gaps, said)) + ", " + from(measured_down(gaps, said));
 }
 
 std::string build_words(const Project& project, const Card& card, const Build& build) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/figure/internal/staging.h"
+#include "model/placing.h"
 
 #include <string>
 
@@ -9,7 +10,7 @@
 namespace leafwright::figure {
 
 // "centred", "centred across, 3/8 in from the top", "1/4 in from the left, 1/8 in from the bottom".
-std::string where_words(Rect thing, Size carrier, const Printing& printing);
+std::string where_words(const Gaps& gaps, const Position& said, const Project& project);
 // "dotted mat, 4 × 5 1/4 in, on the front, 1/8 in from every edge, stamped with ..."; empty when
 // the entry puts nothing on the card.
 std::string build_words(const Project& project, const Card& card, const Build& build);

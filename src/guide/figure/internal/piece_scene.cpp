@@ -23,11 +23,10 @@ bool needs_plate(const Project& project, int stock) {
   return found.pattern != Stock::Pattern::Plain || luminance(found.colour) < 0.40;
 }
 
-// Score lines of a piece: drawn, kept clear of labels, measured from the edge before them, named.
+// Score lines of a piece: drawn, kept clear of labels, measured from the left or the top, named.
 void add_scores(Scene& scene, const std::vector<Score>& scores, Size size, bool plate,
                 const Printing& printing) {
-  std::vector<Length> upright{Length{}};
-  std::vector<Length> level{Length{}};
+  std::vector<Length> upright, level;
   for (const Score& score : scores) {
     const Point from = score.vertical ? Point{score.at, {}} : Point{{}, score.at};
     const Point to = score.vertical ? Point{score.at, size.height} : Point{size.width, score.at};
@@ -36,24 +35,22 @@ void add_scores(Scene& scene, const std::vector<Score>& scores, Size size, bool 
     scene.items.emplace_back(SceneMark{"score", {}, {from, {to.x - from.x, to.y - from.y}}});
     (score.vertical ? upright : level).push_back(score.at);
   }
-  // A chain along one edge: edge to score, score to score, score to edge.
-  const auto chain = [&](std::vector<Length>& stops, bool vertical) {
-    const Length whole = vertical ? size.width : size.height;
+  // Each from the edge from which the words measure it, the nearest line first.
+  const auto from_one_edge = [&](std::vector<Length>& stops, bool vertical) {
     std::sort(stops.begin(), stops.end());
-    stops.push_back(whole);
-    if (stops.size() < 3) return;
-    for (std::size_t i = 0; i + 1 < stops.size(); ++i) {
+    for (std::size_t i = 0; i < stops.size(); ++i) {
       Dimension part;
-      part.from = vertical ? Point{stops.at(i), size.height} : Point{size.width, stops.at(i)};
-      part.to = vertical ? Point{stops.at(i + 1), size.height} : Point{size.width, stops.at(i + 1)};
-      part.words = number_text(stops.at(i + 1) - stops.at(i), printing);
+      part.from = vertical ? Point{{}, size.height} : Point{size.width, {}};
+      part.to = vertical ? Point{stops[i], size.height} : Point{size.width, stops[i]};
+      part.words = number_text(stops[i], printing);
       part.side = vertical ? Dimension::Side::Below : Dimension::Side::Right;
+      part.rank = static_cast<int>(i);
       part.from_of = part.to_of = Rect{{}, size};
       scene.dimensions.push_back(std::move(part));
     }
   };
-  chain(upright, true);
-  chain(level, false);
+  from_one_edge(upright, true);
+  from_one_edge(level, false);
 
   // Valley or mountain in words, once where all folds are alike.
   const bool alike = std::all_of(scores.begin(), scores.end(), [&](const Score& score) {
@@ -68,30 +65,6 @@ void add_scores(Scene& scene, const std::vector<Score>& scores, Size size, bool 
     label.beside = true;
     label.plate = plate;
     scene.labels.push_back(std::move(label));
-  }
-}
-
-// Where an image is stamped, measured as its author measured it: a row or grid as one. Scattered
-// and turned images are placed by eye, and several images at one place are measured once.
-void add_image_distances(Scene& scene, const Project& project, const Impression& impression,
-                         Rect whole) {
-  const std::vector<Rect> boxes = impression_boxes(project, impression);
-  if (boxes.empty() || impression.arranged == Impression::Arranged::Scatter ||
-      impression.rotation.udeg != 0)
-    return;
-  Rect all = boxes.front();
-  for (const Rect& box : boxes) all = united(all, box);
-  std::vector<Dimension> found;
-  add_distances(found, all, whole, project.printing, impression.position);
-  for (Dimension& distance : found) {
-    const bool said = std::ranges::any_of(scene.dimensions, [&](const Dimension& other) {
-      return other.from == distance.from && other.to == distance.to;
-    });
-    if (said || distance.words.starts_with("≈")) continue;
-    distance.brief = true; // the step says it too
-    distance.gap = false;
-    distance.rank = 2;
-    scene.dimensions.push_back(std::move(distance));
   }
 }
 
@@ -124,13 +97,13 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
   for (const Window& window : piece.windows) {
     const Rect opening{window.at, window.size};
     add_size(scene.dimensions, opening, project.printing);
-    add_distances(scene.dimensions, opening, whole, project.printing);
+    add_distances(scene.dimensions, opening, piece.size, project);
     scene.keep_clear.push_back(opening);
   }
   for (const Impression& impression : piece.stamped) {
     for (const Rect& image : impression_boxes(project, impression))
       scene.keep_clear.push_back(image);
-    add_image_distances(scene, project, impression, whole);
+    add_image_distances(scene, project, impression, piece.size);
   }
   if (!piece.letter.empty()) {
     const Length in = std::min({millimetres(9), piece.size.width / 6, piece.size.height / 6});
@@ -149,7 +122,7 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
   for (const Window& window : piece.windows)
     scene.alternative += fmt::format(
         ", with a window {}, {}", shape_size(window.shape, window.size, project.printing),
-        where_words({window.at, window.size}, piece.size, project.printing));
+        where_words(measured_gaps(piece.size, {window.at, window.size}, {}), {}, project));
   scene.alternative = sentence(scene.alternative);
   return scene;
 }

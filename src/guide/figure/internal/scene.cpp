@@ -21,7 +21,7 @@ static void feed(Fingerprinter& to, const SceneClip& c) { to.put(c.path); }
 static void feed(Fingerprinter&, const SceneUnclip&) {}
 static void feed(Fingerprinter& to, const SceneMark& m) { to.put(m.kind, m.id, m.box); }
 static void feed(Fingerprinter& to, const Dimension& d) {
-  to.put(d.from, d.to, d.words, d.side, d.rank, d.gap, d.from_of, d.to_of);
+  to.put(d.from, d.to, d.words, d.side, d.rank, d.gap, d.brief, d.from_of, d.to_of);
 }
 static void feed(Fingerprinter& to, const Badge& b) { to.put(b.letter, b.at, b.within, b.kind); }
 static void feed(Fingerprinter& to, const Label& l) {

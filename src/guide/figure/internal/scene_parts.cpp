@@ -1,5 +1,7 @@
 #include "guide/figure/internal/scene_parts.h"
 
+#include "language/english.h"
+
 #include <algorithm>
 #include <cmath>
 #include <type_traits>
@@ -10,8 +12,6 @@ namespace leafwright::figure {
 namespace {
 
 constexpr Length shadow_room = micrometres(1500);
-
-bool alike(Length a, Length b) { return absolute(a - b) <= Length{1}; }
 
 } // namespace
 
@@ -196,35 +196,108 @@ void add_size(std::vector<Dimension>& into, Rect thing, const Printing& printing
   into.push_back(std::move(height));
 }
 
-void add_distances(std::vector<Dimension>& into, Rect thing, Rect carrier, const Printing& printing,
-                   const Position& said) {
-  const Length left = thing.left() - carrier.left();
-  const Length right = carrier.right() - thing.right();
-  const Length top = thing.top() - carrier.top();
-  const Length bottom = carrier.bottom() - thing.bottom();
-  const Point c = thing.centre();
-  const bool all = alike(left, right) && alike(top, bottom) && alike(left, top);
-  const auto add = [&](Point from, Point to, bool from_carrier, const std::string& more) {
+namespace {
+
+bool is_askew(const Frame& frame) {
+  constexpr double level = 1e-9;
+  return std::abs(frame.sine) > level && std::abs(frame.cosine) > level;
+}
+
+// A distance on a carrier, as it stands in the picture.
+class DistanceMaker {
+ public:
+  DistanceMaker(std::vector<Dimension>& into, Size carrier, const Project& project,
+                const Frame& frame)
+      : into_(into), carrier_{{}, carrier}, project_(project), frame_(frame) {}
+
+  void from_edge(Rect part, Edge edge, const std::string& more = {}) {
+    const Length gap = gap_at(gaps_in(carrier_.size, part), edge);
+    if (alike(gap, {})) return;
+    const Point c = part.centre();
+    const Rect& on = carrier_;
+    switch (edge) {
+    case Edge::Left: return add({on.left(), c.y}, on, {part.left(), c.y}, part, more);
+    case Edge::Right: return add({part.right(), c.y}, part, {on.right(), c.y}, on, more);
+    case Edge::Top: return add({c.x, on.top()}, on, {c.x, part.top()}, part, more);
+    case Edge::Bottom: return add({c.x, part.bottom()}, part, {c.x, on.bottom()}, on, more);
+    }
+  }
+
+  void between(Rect first, Rect second, bool row) {
+    const Point a = first.centre();
+    if (row)
+      add({first.right(), a.y}, first, {second.left(), a.y}, second, {});
+    else
+      add({a.x, first.bottom()}, first, {a.x, second.top()}, second, {});
+  }
+
+ private:
+  void add(Point from, Rect from_of, Point to, Rect to_of, const std::string& more) {
     const Length length = std::max(absolute(to.x - from.x), absolute(to.y - from.y));
-    Dimension dimension{from, to, number_text(length, printing) + more};
+    Dimension dimension;
+    dimension.from = placed(frame_, from);
+    dimension.to = placed(frame_, to);
+    dimension.words = number_text(length, project_.printing) + more;
     dimension.rank = 1;
     dimension.gap = true;
-    dimension.from_of = from_carrier ? carrier : thing;
-    dimension.to_of = from_carrier ? thing : carrier;
-    into.push_back(std::move(dimension));
-  };
-  if (all && left.nm > 0) {
-    add({thing.right(), c.y}, {carrier.right(), c.y}, false, " all round");
-    return;
+    dimension.from_of = placed_bounds(frame_, from_of);
+    dimension.to_of = placed_bounds(frame_, to_of);
+    const bool back = dimension.to.x + dimension.to.y < dimension.from.x + dimension.from.y;
+    if (back) {
+      std::swap(dimension.from, dimension.to);
+      std::swap(dimension.from_of, dimension.to_of);
+    }
+    into_.push_back(std::move(dimension));
   }
-  const bool from_left = said.across == Position::Across::FromLeft ||
-                         (said.across == Position::Across::Centre && left <= right + Length{1});
-  const bool from_top = said.down == Position::Down::FromTop ||
-                        (said.down == Position::Down::Centre && top <= bottom + Length{1});
-  if (from_left && left.nm > 0) add({carrier.left(), c.y}, {thing.left(), c.y}, true, {});
-  if (!from_left && right.nm > 0) add({thing.right(), c.y}, {carrier.right(), c.y}, false, {});
-  if (from_top && top.nm > 0) add({c.x, carrier.top()}, {c.x, thing.top()}, true, {});
-  if (!from_top && bottom.nm > 0) add({c.x, thing.bottom()}, {c.x, carrier.bottom()}, false, {});
+
+  std::vector<Dimension>& into_;
+  Rect carrier_;
+  const Project& project_;
+  const Frame& frame_;
+};
+
+} // namespace
+
+void add_distances(std::vector<Dimension>& into, Rect part, Size carrier, const Project& project,
+                   const Position& said, const Frame& on) {
+  if (is_askew(on)) return;
+  DistanceMaker maker(into, carrier, project, on);
+  const Gaps gaps = gaps_in(carrier, part);
+  const bool middle = alike(gaps.left, gaps.right) && alike(gaps.top, gaps.bottom);
+  if (middle && alike(gaps.left, gaps.top) && gaps.left.nm > 0) {
+    const std::string_view round = words::terms(project.language).all_around;
+    return maker.from_edge(part, Edge::Right, " " + std::string(round));
+  }
+  maker.from_edge(part, alike(gaps.left, gaps.right) ? Edge::Left : measured_across(gaps, said));
+  maker.from_edge(part, alike(gaps.top, gaps.bottom) ? Edge::Top : measured_down(gaps, said));
+}
+
+void add_distances(std::vector<Dimension>& into, const Arrangement& things, Size carrier,
+                   const Project& project, const Position& said, const Frame& on) {
+  if (!is_measured(things) || is_askew(on)) return;
+  add_distances(into, things.part, carrier, project, said, on);
+  if (!things.apart || !things.first || !things.second) return;
+  DistanceMaker(into, carrier, project, on)
+      .between(*things.first, *things.second, things.kind == Arrangement::Kind::Row);
+}
+
+void add_image_distances(Scene& scene, const Project& project, const Impression& impression,
+                         Size carrier, const Frame& on) {
+  const std::vector<Rect> boxes = impression_boxes(project, impression);
+  if (boxes.empty()) return;
+  std::vector<Dimension> found;
+  add_distances(found, arrangement_of(impression.places, boxes.front().size, impression.rotation),
+                carrier, project, impression.position, on);
+  for (Dimension& distance : found) {
+    const bool said = std::ranges::any_of(scene.dimensions, [&](const Dimension& other) {
+      return other.from == distance.from && other.to == distance.to;
+    });
+    if (said) continue;
+    distance.brief = true; // the step says it too
+    distance.gap = false;
+    distance.rank = 2;
+    scene.dimensions.push_back(std::move(distance));
+  }
 }
 
 } // namespace leafwright::figure

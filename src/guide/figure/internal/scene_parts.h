@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/figure/internal/staging.h"
+#include "model/placing.h"
 
 // Parts that several scenes share.
 
@@ -37,10 +38,19 @@ void draw_direction_arrow(Items& into, Rect within, bool turned, Colour colour);
 // Diagonal lines over waste, clipped to it.
 void draw_waste(Items& into, Rect rect, Length apart);
 
-// The distances of a thing from the edges of what carries it as dimension lines: equal ones once,
-// of unequal ones the edge the author measured from, else the near one.
-void add_distances(std::vector<Dimension>& into, Rect thing, Rect carrier, const Printing& printing,
-                   const Position& said = {});
+// The distances of a thing from the edges of what carries it as dimension lines, from the very
+// edges that the words name (model/placing.h); equal ones once. `part` is measured_part() of the
+// thing, on a carrier of the given size that `on` places; on one that lies at a slant nothing is
+// drawn.
+void add_distances(std::vector<Dimension>& into, Rect part, Size carrier, const Project& project,
+                   const Position& said = {}, const Frame& on = {});
+// The same of several alike things as one, and the space between those of a row; nothing where they
+// are scattered.
+void add_distances(std::vector<Dimension>& into, const Arrangement& things, Size carrier,
+                   const Project& project, const Position& said, const Frame& on = {});
+// Where an image is stamped, as the step says it; several images at one place are measured once.
+void add_image_distances(Scene& scene, const Project& project, const Impression& impression,
+                         Size carrier, const Frame& on = {});
 void add_size(std::vector<Dimension>& into, Rect thing, const Printing& printing);
 
 } // namespace leafwright::figure

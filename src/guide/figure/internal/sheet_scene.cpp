@@ -7,7 +7,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
 #include <set>
+#include <utility>
 
 namespace leafwright::figure {
 
@@ -159,24 +161,26 @@ class SheetMaker {
 
   // Dimension chains along the edges; the far edge only where it differs.
   void chains() {
-    const auto stops = [&](bool vertical, bool far) {
-      std::set<std::int64_t> at{0, (vertical ? whole_.size.height : whole_.size.width).nm};
+    using Sides = std::set<std::pair<std::int64_t, std::int64_t>>;
+    // What is cut and what is kept along one edge; nobody measures what falls off between them.
+    const auto sides = [&](bool vertical, bool far) {
+      Sides at;
       const auto add = [&](const Rect& rect) {
         const Length edge = vertical ? (far ? rect.right() - whole_.right() : rect.left())
                                      : (far ? rect.bottom() - whole_.bottom() : rect.top());
         if (absolute(edge) > millimetres(1)) return;
-        at.insert(vertical ? rect.top().nm : rect.left().nm);
-        at.insert(vertical ? rect.bottom().nm : rect.right().nm);
+        at.emplace(vertical ? rect.top().nm : rect.left().nm,
+                   vertical ? rect.bottom().nm : rect.right().nm);
       };
       for (const SheetPiece& piece : pieces_) add(piece.box);
       for (const Rect& rest : layout_.leftovers)
         if (worth_keeping(rest)) add(rest);
       return at;
     };
-    const auto chain = [&](const std::set<std::int64_t>& at, bool vertical, bool far, int rank) {
-      for (auto next = at.begin(); std::next(next) != at.end(); ++next) {
-        const Length a{*next};
-        const Length b{*std::next(next)};
+    const auto chain = [&](const Sides& at, bool vertical, bool far, int rank) {
+      for (const auto& [from, to] : at) {
+        const Length a{from};
+        const Length b{to};
         if (b - a < millimetres(1)) continue;
         Dimension part;
         const Length side =
@@ -192,14 +196,12 @@ class SheetMaker {
       }
     };
     for (const bool vertical : {false, true}) {
-      const std::set<std::int64_t> near = stops(vertical, false);
-      const std::set<std::int64_t> far = stops(vertical, true);
-      chain(near, vertical, false, 0);
-      if (far != near && far.size() > 2) chain(far, vertical, true, 0);
-      if (near.size() > 2 && !(far != near && far.size() == 2))
-        chain({0, (vertical ? whole_.size.height : whole_.size.width).nm}, vertical, false, 1);
-      else if (near.size() > 2)
-        chain(far, vertical, true, 0);
+      const Sides whole{{0, (vertical ? whole_.size.height : whole_.size.width).nm}};
+      const Sides near = sides(vertical, false);
+      const Sides far = sides(vertical, true);
+      if (near != whole) chain(near, vertical, false, 0);
+      if (far != near && far != whole) chain(far, vertical, true, 0);
+      chain(whole, vertical, false, near == whole ? 0 : 1);
     }
   }
 

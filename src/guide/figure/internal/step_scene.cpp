@@ -33,8 +33,9 @@ Scene base_step(const Project& project, const Card& card) {
 
 class StepMaker {
  public:
-  StepMaker(const Project& project, const Card& card, const Staging& staging, Scene& scene)
-      : project_(project), card_(card), staging_(staging), scene_(scene) {}
+  StepMaker(const Project& project, const Card& card, const Staging& staging, bool made_here,
+            Scene& scene)
+      : project_(project), card_(card), staging_(staging), made_here_(made_here), scene_(scene) {}
 
   void dimension(const Build& build) {
     if (build.index < 0) return;
@@ -64,9 +65,9 @@ class StepMaker {
     std::vector<Standing> copies = staging_.piece(index);
     if (!carrier || copies.empty()) return;
     Standing standing = copies.front();
+    const Frame lying = standing.frame;
     const Piece visible = staging_.visible_piece(index, standing);
     const Rect box = placed_bounds(standing.frame, {{}, visible.size});
-    const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
     for (const Impression& impression : visible.stamped)
       for (const Rect& image : impression_boxes(project_, impression))
         scene_.keep_clear.push_back(placed_bounds(standing.frame, image));
@@ -75,22 +76,41 @@ class StepMaker {
     else
       badge(piece.letter, grown(box, -std::min(box.size.width, box.size.height) / 6));
 
-    if (piece.role == Piece::Role::Band) {
-      band_dimensions(piece, box, on);
-      return;
+    if (made_here_)
+      made_dimensions(piece, lying, placed_bounds(carrier->frame, {{}, carrier->size}));
+    if (piece.role == Piece::Role::Band) return band_dimensions(piece, box, *carrier);
+    if (at_a_slant(angle_of(standing.frame)))
+      slanted_dimensions(piece, standing);
+    else
+      add_size(scene_.dimensions, box, printing());
+    std::vector<Point> places{piece.at};
+    places.insert(places.end(), piece.more_at.begin(), piece.more_at.end());
+    distances(arrangement_of(places, piece.size, piece.rotation), *carrier, piece.position,
+              !at_a_slant(piece.rotation));
+  }
+
+  // What is done to a piece before it is fixed; what turns round an edge with it is not seen here.
+  void made_dimensions(const Piece& piece, const Frame& lying, Rect seen) {
+    const std::size_t first = scene_.dimensions.size();
+    for (const Window& window : piece.windows)
+      add_distances(scene_.dimensions, {window.at, window.size}, piece.size, project_, {}, lying);
+    for (std::size_t i = first; i < scene_.dimensions.size(); ++i) {
+      scene_.dimensions.at(i).brief = true;
+      scene_.dimensions.at(i).rank = 2;
     }
-    if (standing.frame.turned() && standing.frame.cosine != 0.0) {
-      turned_dimensions(piece, standing, on);
-      return;
-    }
-    add_size(scene_.dimensions, box, printing());
-    distances(box, on, piece.position, true);
+    for (const Impression& impression : piece.stamped)
+      add_image_distances(scene_, project_, impression, piece.size, lying);
+    std::erase_if(scene_.dimensions, [&](const Dimension& one) {
+      return piece.role == Piece::Role::Band &&
+             (!seen.contains({one.from, {}}) || !seen.contains({one.to, {}}));
+    });
   }
 
   // A thing laid over another has no distance of its own to measure unless it comes out even.
-  void distances(Rect thing, Rect on, const Position& position, bool may_stand_in_gap) {
+  void distances(const Arrangement& things, const Standing& carrier, const Position& position,
+                 bool may_stand_in_gap) {
     std::vector<Dimension> found;
-    add_distances(found, thing, on, printing(), position);
+    add_distances(found, things, carrier.size, project_, position, carrier.frame);
     for (Dimension& distance : found) {
       if (!position.over.empty() && distance.words.starts_with("≈")) continue;
       distance.gap = may_stand_in_gap;
@@ -98,25 +118,26 @@ class StepMaker {
     }
   }
 
-  void band_dimensions(const Piece& piece, Rect box, Rect on) {
+  void band_dimensions(const Piece& piece, Rect box, const Standing& carrier) {
     const bool level = piece.size.width >= piece.size.height;
+    const Rect on = placed_bounds(carrier.frame, {{}, carrier.size});
     Rect shown = common(box, on);
     if (shown.size.width.nm <= 0) shown = box;
     std::vector<Dimension> size;
     add_size(size, shown, printing());
     scene_.dimensions.push_back(size.at(level ? 1 : 0)); // its length goes round the card
-    distances(shown, on, piece.position, true);
+    Rect part{piece.at, piece.size};
+    if (const Rect seen = common(part, {{}, carrier.size}); seen.size.width.nm > 0) part = seen;
+    add_distances(scene_.dimensions, part, carrier.size, project_, piece.position, carrier.frame);
     Label label{{size_text(piece.size, printing()), "goes round the card"}, shown, true};
     scene_.labels.push_back(std::move(label));
   }
 
-  // A turned piece is told by its size and by where its middle lies.
-  void turned_dimensions(const Piece& piece, const Standing& standing, Rect on) {
+  // A piece at a slant is told by its size and by where its middle lies.
+  void slanted_dimensions(const Piece& piece, const Standing& standing) {
     const Point middle =
         placed(standing.frame, {standing.size.width / 2, standing.size.height / 2});
     draw_cross(scene_.items, middle, micrometres(2200), {38, 36, 33}, points(0.5));
-    const Rect spot{middle, {}};
-    distances(spot, on, piece.position, false);
     const double turn = in_degrees(angle_of(standing.frame));
     Label label{{piece_size(piece, printing()), fmt::format("turned {:.3g}°", std::abs(turn))},
                 placed_bounds(standing.frame, {{}, standing.size}),
@@ -164,12 +185,13 @@ class StepMaker {
         use.embellishment >= static_cast<int>(project_.embellishments.size()) || use.places.empty())
       return;
     const Embellishment& what = project_.embellishments.at(as_index(use.embellishment));
-    const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
-    std::vector<Point> middles;
-    for (const Point place : use.places)
-      middles.push_back(
-          placed(carrier->frame, place + Point{what.size.width / 2, what.size.height / 2}));
-    if (!carrier->frame.turned() && middles.size() <= 3) row_of_middles(middles, on);
+    std::vector<Dimension> found;
+    add_distances(found, arrangement_of(use.places, what.size, {}), carrier->size, project_,
+                  use.position, carrier->frame);
+    for (Dimension& dimension : found) {
+      dimension.gap = false;
+      scene_.dimensions.push_back(std::move(dimension));
+    }
     const Rect first = placed_bounds(carrier->frame, {use.places.back(), what.size});
     const std::string name = use.places.size() > 1
                                  ? fmt::format("{} × {}", use.places.size(), lower_first(what.name))
@@ -177,45 +199,20 @@ class StepMaker {
     scene_.labels.push_back({{name}, first, true});
   }
 
-  // From the edges to the first, then from one to the next where they differ. Scattered things,
-  // which nobody measures, have no even distances and get none.
-  void row_of_middles(const std::vector<Point>& middles, Rect on) {
-    std::vector<Dimension> found;
-    add_distances(found, {middles.front(), {}}, on, printing());
-    for (std::size_t i = 1; i < middles.size(); ++i) {
-      const Length step = middles.at(i).x - middles.at(i - 1).x;
-      const bool said = i > 1 && step == middles.at(i - 1).x - middles.at(i - 2).x;
-      if (step.nm <= 0 || said) continue;
-      Dimension next;
-      next.from = middles.at(i - 1);
-      next.to = {middles.at(i).x, next.from.y};
-      next.words = number_text(step, printing());
-      next.rank = 1;
-      found.push_back(std::move(next));
-    }
-    for (const Dimension& dimension : found)
-      if (dimension.words.starts_with("≈")) return;
-    for (Dimension& dimension : found) {
-      dimension.gap = false;
-      scene_.dimensions.push_back(std::move(dimension));
-    }
-  }
-
   void stamping_dimensions(const FaceStamping& stamping) {
     const std::optional<Standing> carrier = staging_.carrier(stamping.on);
     if (!carrier) return;
     const std::vector<Rect> boxes = impression_boxes(project_, stamping.impression);
     if (boxes.empty()) return;
-    const Rect on = placed_bounds(carrier->frame, {{}, carrier->size});
-    Rect all = boxes.front();
-    for (const Rect& box : boxes) all = united(all, box);
-    if (!carrier->frame.turned() && stamping.impression.rotation.udeg == 0)
-      distances(placed_bounds(carrier->frame, all), on, stamping.impression.position, false);
+    distances(arrangement_of(stamping.impression.places, boxes.front().size,
+                             stamping.impression.rotation),
+              *carrier, stamping.impression.position, false);
   }
 
   const Project& project_;
   const Card& card_;
   const Staging& staging_;
+  bool made_here_; // the step cuts its windows and stamps it, too
   Scene& scene_;
 };
 
@@ -297,15 +294,39 @@ std::vector<Build> spoken_of(const Card& card, const AuthorStep& step) {
 
 } // namespace
 
-Scene step(const Project& project, const Card& card, std::size_t build_index) {
-  return step(project, card, std::span(&build_index, 1));
+Scene threaded(const Project& project, const Card& card, std::size_t piece_index,
+               std::size_t ribbon_index) {
+  Scene scene = piece(project, card, piece_index);
+  if (ribbon_index >= card.ribbons.size()) return scene;
+  const RibbonUse& use = card.ribbons.at(ribbon_index);
+  const std::optional<Rect> hole = threaded_hole(project, card, use);
+  if (!hole) return scene;
+  scene.dimensions.clear();
+  draw_threaded(scene.items, project, use, *hole, Frame{});
+  const Point c = hole->centre();
+  const Rect cord{{c.x - millimetres(8), -millimetres(19)},
+                  {millimetres(16), c.y + millimetres(21)}};
+  scene.box = united(scene.box, cord);
+  scene.keep_clear.push_back(cord);
+  scene.labels.push_back({{"cut " + length_text(use.cut(), project.printing)}, cord, true});
+  scene.alternative = sentence(fmt::format(
+      "{} in the hand, {}", piece_name(card.pieces.at(piece_index)),
+      build_words(project, card, {Build::Kind::Ribbon, static_cast<int>(ribbon_index)})));
+  return scene;
 }
 
-Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices) {
+Scene step(const Project& project, const Card& card, std::size_t build_index) {
+  return step(project, card, std::span(&build_index, 1), false);
+}
+
+Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices,
+           bool made_here) {
   if (build_indices.empty()) return {};
   const std::size_t build_index = build_indices.back();
   if (build_index >= card.build.size() || card.pieces.empty()) return {};
-  const Build build = card.build.at(build_index);
+  // A piece with a cord through it is measured as the piece.
+  const Build first = card.build.at(build_indices.front());
+  const Build build = first.kind == Build::Kind::Piece ? first : card.build.at(build_index);
   const Piece* new_piece = build.kind == Build::Kind::Piece ? piece_at(card, build.index) : nullptr;
   if (new_piece != nullptr && new_piece->role == Piece::Role::Base) return base_step(project, card);
 
@@ -334,7 +355,11 @@ Scene step(const Project& project, const Card& card, std::span<const std::size_t
   for (const Build& part : emphasised)
     for (const Path& path : outlines_of(project, card, staging, part))
       draw_emphasis(scene.items, path, project.accent, part.kind == Build::Kind::Stamping);
-  StepMaker(project, card, staging, scene).dimension(build);
+  StepMaker maker(project, card, staging, made_here, scene);
+  if (build.kind == Build::Kind::Stamping)
+    for (const std::size_t index : build_indices) maker.dimension(card.build.at(index));
+  else
+    maker.dimension(build);
   if (const std::optional<Rect> detail = detail_of(card, staging, build))
     show_detail(scene, staging, *detail);
   if (new_piece != nullptr) show_back(scene, project, card, staging, build.index);

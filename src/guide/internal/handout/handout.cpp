@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace leafwright::guide {
 namespace {
@@ -105,6 +106,23 @@ std::vector<Notice> cautions_of(const Steps& steps) {
   return found;
 }
 
+// What the steps say to trace, at true size: a handout is all that lies on the table.
+void add_outlines(Section& section, const Project& project, const Card& card) {
+  const bool inch = project.printing.unit == Unit::Inch;
+  bool ruled = false;
+  for (std::size_t i = 0; i < card.pieces.size(); ++i) {
+    const Piece& piece = card.pieces[i];
+    if (!is_traced(piece)) continue;
+    if (!std::exchange(ruled, true)) add(section, ScaleBar{inch}, card.place);
+    add(section,
+        FullSize{figure::shape_template(project, card, i),
+                 words::sentence_case(piece_noun(piece)) + ", full size",
+                 {},
+                 outline_anchor(card, piece)},
+        piece.place);
+  }
+}
+
 Section card_handout(const Project& project, const supply::CuttingPlan& sheets, std::size_t index,
                      const HandoutOptions& options) {
   const Card& card = project.cards[index];
@@ -128,6 +146,7 @@ Section card_handout(const Project& project, const supply::CuttingPlan& sheets, 
                    Figure::Width::Narrow};
   layers.blocks.push_back({brief_steps(steps), card.place});
   add(section, std::move(layers), card.place);
+  add_outlines(section, project, card);
   if (options.teacher) add_card_counts(section, project, sheets, index, class_of(project, options));
   add(section, NoteLines{"Notes", note_lines});
   return section;

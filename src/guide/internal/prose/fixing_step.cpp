@@ -63,7 +63,7 @@ class Fixing {
 
   void wrap() {
     const Size carrier_box = carrier_size(telling_.project, telling_.card, piece_.on);
-    const Gaps gaps = gaps_in(carrier_box, piece_.at, piece_.size);
+    const Gaps gaps = gaps_in(carrier_box, {piece_.at, piece_.size});
     const bool down = !runs_across(piece_);
     Prose act;
     act.say("Wrap ").append(subject_).say(" around ");
@@ -132,10 +132,10 @@ class Fixing {
     const std::string turned = turned_words(piece_.rotation);
     const std::vector<Point> places = places_of(piece_);
     if (places.size() > 1)
-      return arranged_words(place(), places, piece_.size, {}, piece_.position) + turned;
+      return arranged_words(place(), places, piece_.size, piece_.rotation, piece_.position) +
+             turned;
     const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
-    // Before it is turned: that is how one lays it down, and how the author gave it.
-    const Gaps gaps = gaps_in(carrier, piece_.at, piece_.size);
+    const Gaps gaps = measured_gaps(carrier, {piece_.at, piece_.size}, piece_.rotation);
     const bool shows = piece_.rotation.udeg == 0 &&
                        std::all_of(pieces_.begin(), pieces_.end(),
                                    [&](int index) { return surface_shows(telling_.card, index); });

@@ -36,8 +36,8 @@ bool same_attach(const Attach& a, const Attach& b) {
 
 bool same_gaps(const StepContext& context, const Piece& a, const Piece& b) {
   const auto gaps = [&](const Piece& piece) {
-    return gaps_in(carrier_size(context.project, context.card, piece.on), piece.at, piece.size,
-                   piece.rotation);
+    return measured_gaps(carrier_size(context.project, context.card, piece.on),
+                         {piece.at, piece.size}, piece.rotation);
   };
   const Gaps first = gaps(a);
   const Gaps second = gaps(b);
@@ -189,6 +189,11 @@ std::string counted_embellishments(const Project& project, const EmbellishmentUs
 }
 
 } // namespace
+
+bool is_threaded(const Card& card, const RibbonUse& use) {
+  const bool tied = use.as == RibbonUse::As::Knot || use.as == RibbonUse::As::Bow;
+  return tied && use.on.kind == Carrier::Kind::Piece && has_hole(card, use.on);
+}
 
 std::string ribbon_part(const Project& project, const RibbonUse& use) {
   return length_text(use.cut(), project.printing) + " of " +

@@ -5,18 +5,16 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/carrier.h"
+#include "model/placing.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 #include <string_view>
 #include <variant>
 
 namespace leafwright::guide {
 namespace {
-
-enum class Edge { Left, Top, Right, Bottom };
 
 Length place_of(const Rect& box, Edge edge) {
   switch (edge) {
@@ -60,26 +58,6 @@ std::string centered(const Where& where) {
   return std::string(words::terms(where.project.language).centered);
 }
 
-// How fine a ruler must be to read a length: the marks of an inch (1, 2, 4 ... 64) or of a
-// millimetre (1, 2, 10) that it needs.
-int fineness(Length length) {
-  for (const int marks : {1, 2, 4, 8, 16, 32, 64})
-    if (length.nm % (nm_per_inch / marks) == 0) return marks;
-  for (const int marks : {1, 2, 10})
-    if (length.nm % (nm_per_mm / marks) == 0) return marks;
-  return 1000;
-}
-
-// Of two distances that place a thing alike, the one that is easier to measure: the shorter, unless
-// the other is hardly longer and needs a coarser ruler.
-bool easier(Length a, Length b) {
-  constexpr Length hardly = millimetres(7);
-  const int fine_a = fineness(a);
-  const int fine_b = fineness(b);
-  if (absolute(a - b) <= hardly && fine_a != fine_b) return fine_a < fine_b;
-  return a < b;
-}
-
 bool all_nil(const Gaps& gaps) {
   return alike(gaps.left, {}) && alike(gaps.right, {}) && alike(gaps.top, {}) &&
          alike(gaps.bottom, {});
@@ -99,31 +77,16 @@ std::string shows_words(const Where& where, const Gaps& gaps, const std::string&
 
 } // namespace
 
-Gaps gaps_in(Size carrier, Point at, Size size, Angle turned) {
-  const Size outer = turned.udeg == 0 ? size : turned_bounds(size, turned);
-  const Length left = at.x - (outer.width - size.width) / 2;
-  const Length top = at.y - (outer.height - size.height) / 2;
-  return {left, top, carrier.width - left - outer.width, carrier.height - top - outer.height};
-}
-
-bool alike(Length a, Length b) { return absolute(a - b) <= micrometres(50); }
-
 std::string down_words(const Where& where, const Gaps& gaps, const Position& position) {
   if (alike(gaps.top, gaps.bottom)) return "halfway down";
-  const bool from_bottom =
-      position.down == Position::Down::FromBottom ||
-      (position.down == Position::Down::Centre && easier(gaps.bottom, gaps.top));
-  return from_bottom ? from_edge(where, gaps.bottom, Edge::Bottom)
-                     : from_edge(where, gaps.top, Edge::Top);
+  const Edge edge = measured_down(gaps, position);
+  return from_edge(where, gap_at(gaps, edge), edge);
 }
 
 std::string across_words(const Where& where, const Gaps& gaps, const Position& position) {
   if (alike(gaps.left, gaps.right)) return centered(where);
-  const bool from_right =
-      position.across == Position::Across::FromRight ||
-      (position.across == Position::Across::Centre && easier(gaps.right, gaps.left));
-  return from_right ? from_edge(where, gaps.right, Edge::Right)
-                    : from_edge(where, gaps.left, Edge::Left);
+  const Edge edge = measured_across(gaps, position);
+  return from_edge(where, gap_at(gaps, edge), edge);
 }
 
 std::string where_words(const Where& where, const Gaps& gaps, const Position& position,
@@ -136,20 +99,21 @@ std::string where_words(const Where& where, const Gaps& gaps, const Position& po
   const bool across = alike(gaps.left, gaps.right);
   const bool down = alike(gaps.top, gaps.bottom);
   if (across && down) {
-    const bool within = gaps.left >= Length{} && gaps.top >= Length{};
+    const bool within = gaps.left >= Length{} && gaps.top >= Length{} && !gaps.of_middle;
     return shows.empty() || !within ? ", " + centered(where) : shows_words(where, gaps, shows);
   }
+  const std::string middle = gaps.of_middle ? "the middle " : "";
   const std::string first = across_words(where, gaps, position);
-  if (down) return ", " + first + " and " + centered(where) + " top to bottom";
+  if (down) return ", " + middle + first + " and " + centered(where) + " top to bottom";
   const std::string second = down_words(where, gaps, position);
-  if (across) return ", " + first + ", " + second;
+  if (across) return ", " + first + ", " + middle + second;
   // One measure for both edges is set once: "1/4 in from the right and the bottom".
   const std::string_view from = " from ";
   const std::size_t at = first.find(from);
   const std::size_t by = second.find(from);
   if (at != std::string::npos && by == at && first.substr(0, at) == second.substr(0, by))
-    return ", " + first + " and " + second.substr(by + from.size());
-  return ", " + first + " and " + second;
+    return ", " + middle + first + " and " + second.substr(by + from.size());
+  return ", " + middle + first + " and " + second;
 }
 
 std::string turned_words(Angle angle) {
@@ -159,7 +123,8 @@ std::string turned_words(Angle angle) {
   const std::string_view way = angle.udeg < 0 ? "left" : "right";
   if (size == 180 * degree) return ", upside down";
   if (size == 90 * degree) return fmt::format(", turned a quarter turn to the {}", way);
-  if (size > 90 * degree) return fmt::format(", turned to the {} as drawn", way);
+  if (size > 90 * degree)
+    return fmt::format(", turned {:g}° to the {}", static_cast<double>(size) / degree, way);
   return fmt::format(", tilted {}to the {}", size <= 15 * degree ? "a little " : "", way);
 }
 
@@ -182,96 +147,78 @@ std::string thing_with_the(const Project& project, const Card& card, const std::
   return {};
 }
 
-namespace {
-
-Gaps gaps_of_all(Size carrier, const std::vector<Point>& places, Size size, Angle turned) {
-  Gaps all = gaps_in(carrier, places.front(), size, turned);
-  for (const Point place : places) {
-    const Gaps one = gaps_in(carrier, place, size, turned);
-    all.left = std::min(all.left, one.left);
-    all.top = std::min(all.top, one.top);
-    all.right = std::min(all.right, one.right);
-    all.bottom = std::min(all.bottom, one.bottom);
+bool tells_how_many(const std::vector<Point>& places) {
+  using enum Arrangement::Kind;
+  switch (arrangement_of(places, {}, {}).kind) {
+  case Row:
+  case Column: return places.size() <= 3;
+  case Grid: return true;
+  case One:
+  case Scattered: break;
   }
-  return all;
+  return false;
 }
-
-// Different values of one coordinate, those within sight of each other taken as one.
-std::vector<Length> lines_of(const std::vector<Point>& places, Length Point::*coordinate) {
-  std::vector<Length> out;
-  std::vector<Length> all;
-  all.reserve(places.size());
-  for (const Point& place : places) all.push_back(place.*coordinate);
-  std::sort(all.begin(), all.end());
-  for (const Length one : all)
-    if (out.empty() || !alike(out.back(), one)) out.push_back(one);
-  return out;
-}
-
-} // namespace
 
 namespace {
 
 // The space between neighbours, when it is one and the same and a ruler's mark.
-std::string apart_words(const Where& where, const std::vector<Length>& lines, Length each) {
-  for (std::size_t i = 2; i < lines.size(); ++i)
-    if (!alike(lines[i] - lines[i - 1], lines[1] - lines[0])) return {};
-  const Length gap = lines[1] - lines[0] - each;
-  const std::string words = length_text(gap, where.project.printing);
-  if (gap <= Length{} || words.find("≈") != std::string::npos) return {};
-  return ", " + words + " apart";
+std::string apart_words(const Where& where, const Arrangement& arrangement) {
+  if (!arrangement.apart) return {};
+  const std::string words = length_text(*arrangement.apart, where.project.printing);
+  return words.find("≈") != std::string::npos ? "" : ", " + words + " apart";
 }
 
-bool in_the_corners(const Gaps& gaps, std::size_t columns, std::size_t rows) {
-  return columns == 2 && rows == 2 && alike(gaps.left, gaps.right) && alike(gaps.top, gaps.bottom);
+bool in_the_corners(const Gaps& gaps, const Arrangement& arrangement) {
+  return arrangement.columns == 2 && arrangement.rows == 2 && alike(gaps.left, gaps.right) &&
+         alike(gaps.top, gaps.bottom);
+}
+
+std::string line_words(const Where& where, const Arrangement& arrangement, const Gaps& gaps,
+                       const Position& position) {
+  const bool row = arrangement.kind == Arrangement::Kind::Row;
+  const std::size_t count = row ? arrangement.columns : arrangement.rows;
+  std::string words = row ? (count == 2   ? " at left and right"
+                             : count == 3 ? " at left, middle and right"
+                                          : " in a row")
+                          : (count == 2   ? " at top and bottom"
+                             : count == 3 ? " at top, middle and bottom"
+                                          : " in a column");
+  words += apart_words(where, arrangement);
+  const std::string middle = gaps.of_middle ? "the middle " : "";
+  if (row) {
+    if (!alike(gaps.left, gaps.right))
+      words += ", starting " + middle + across_words(where, gaps, position);
+    return words + ", " + middle + down_words(where, gaps, position);
+  }
+  words += ", " + middle + across_words(where, gaps, position);
+  if (!alike(gaps.top, gaps.bottom))
+    words += ", starting " + middle + down_words(where, gaps, position);
+  return words;
 }
 
 } // namespace
-
-bool tells_how_many(const std::vector<Point>& places) {
-  const std::size_t columns = lines_of(places, &Point::x).size();
-  const std::size_t rows = lines_of(places, &Point::y).size();
-  const bool one_line = columns == 1 || rows == 1;
-  return places.size() > 1 &&
-         ((one_line && places.size() <= 3) || rows * columns == places.size()) &&
-         !(one_line && places.size() > 3);
-}
 
 std::string arranged_words(const Where& where, const std::vector<Point>& places, Size size,
                            Angle turned, const Position& position) {
   if (places.empty()) return {};
   const Size carrier = carrier_size(where.project, where.card, where.on);
-  const Gaps gaps = gaps_of_all(carrier, places, size, turned);
-  if (places.size() == 1) return where_words(where, gaps, position, {});
-  const std::vector<Length> columns = lines_of(places, &Point::x);
-  const std::vector<Length> rows = lines_of(places, &Point::y);
-  if (rows.size() == 1) {
-    std::string words = places.size() == 2   ? " at left and right"
-                        : places.size() == 3 ? " at left, middle and right"
-                                             : " in a row";
-    words += apart_words(where, columns, size.width);
-    if (!alike(gaps.left, gaps.right)) words += ", starting " + across_words(where, gaps, position);
-    return words + ", " + down_words(where, gaps, position);
-  }
-  if (columns.size() == 1) {
-    std::string words = places.size() == 2   ? " at top and bottom"
-                        : places.size() == 3 ? " at top, middle and bottom"
-                                             : " in a column";
-    words += apart_words(where, rows, size.height);
-    words += ", " + across_words(where, gaps, position);
-    if (!alike(gaps.top, gaps.bottom)) words += ", starting " + down_words(where, gaps, position);
-    return words;
-  }
-  if (in_the_corners(gaps, columns.size(), rows.size())) return ", one in each corner";
-  if (rows.size() * columns.size() == places.size())
-    return " in " + words::counted(static_cast<std::int64_t>(rows.size()), "row") + " of " +
-           words::count_words(static_cast<std::int64_t>(columns.size()));
+  const Arrangement arrangement = arrangement_of(places, size, turned);
+  Gaps gaps = gaps_in(carrier, arrangement.part);
+  gaps.of_middle = arrangement.of_middle;
+  using enum Arrangement::Kind;
+  if (arrangement.kind == One) return where_words(where, gaps, position, {});
+  if (arrangement.kind == Row || arrangement.kind == Column)
+    return line_words(where, arrangement, gaps, position);
+  if (in_the_corners(gaps, arrangement)) return ", one in each corner";
+  if (arrangement.kind == Grid)
+    return " in " + words::counted(static_cast<std::int64_t>(arrangement.rows), "row") + " of " +
+           words::count_words(static_cast<std::int64_t>(arrangement.columns));
   if (where.drawn) return ", where the drawing shows";
   if (seen_in(where.card, where.on, View::Front)) return ", as in the picture of the card";
   std::vector<std::string> each;
   each.reserve(places.size());
   for (const Point place : places) {
-    const Gaps one = gaps_in(carrier, place, size, turned);
+    const Gaps one = measured_gaps(carrier, {place, size}, turned);
     each.push_back(across_words(where, one, {}) + " and " + down_words(where, one, {}));
   }
   std::string words = ": ";
@@ -292,7 +239,9 @@ void say_placed(Prose& prose, const Where& where, const Prose& act, const std::s
     return std::string(std::string_view(place).substr(beginning.size()));
   };
   const std::string middle = ", " + centered(where);
-  if (place.starts_with(", with ")) {
+  if (place.starts_with(", the middle ")) {
+    prose.say("The middle lies " + after(", the middle "));
+  } else if (place.starts_with(", with ")) {
     prose.say("Leave " + after(", with "));
   } else if (place.starts_with(middle)) {
     prose.say(words::sentence_case(words::terms(where.project.language).center) + " " +

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/prose.h"
+#include "model/placing.h"
 
 #include <string>
 #include <string_view>
@@ -9,16 +10,6 @@
 // Where a thing lies, in words: "centered, 3/8 in from the top".
 
 namespace leafwright::guide {
-
-// Distances from the edges of what carries it to the thing's own edges; negative when it stands
-// over.
-struct Gaps {
-  Length left, top, right, bottom;
-};
-// Of the box that holds the thing turned about its own centre.
-Gaps gaps_in(Size carrier, Point at, Size size, Angle turned = {});
-// Alike to the eye: within 0.05 mm.
-bool alike(Length a, Length b);
 
 struct Where {
   const Project& project;

@@ -137,7 +137,7 @@ class Preparing {
   void cut_window(const Window& window) {
     const Project& project = telling_.project;
     const Where where{project, telling_.card, own_carrier(), telling_.drawn};
-    const Gaps gaps = gaps_in(piece_.size, window.at, window.size);
+    const Gaps gaps = gaps_in(piece_.size, {window.at, window.size});
     const bool die = window.die >= 0;
     if (die && telling_.ready.die_cut) {
       // Nothing is left to do: the piece is taken as it comes.

@@ -43,7 +43,8 @@ std::string adhesive_words(const StepContext& context, const StepPieces& pieces)
 bool surface_shows(const Card& card, int piece);
 
 // What is told in one breath: one entry of the build, or several that are alike and follow each
-// other (both panels of a gate; images stamped straight onto one side).
+// other (both panels of a gate; images stamped straight onto one side); a piece with the cord that
+// is threaded through it.
 struct Moment {
   Build::Kind kind = Build::Kind::Piece;
   std::vector<std::size_t> builds; // indices into Card::build, in order
@@ -120,7 +121,9 @@ std::string stamping_title(const StepContext& context, const Carrier& on);
 
 Prose ribbon_words(const StepContext& context, const RibbonUse& use);
 std::string ribbon_title(const Project& project, const RibbonUse& use); // "Wrap the ribbon"
-std::string ribbon_part(const Project& project, const RibbonUse& use);  // "9 1/2 in of ..."
+// Whether it is tied through the hole of a piece: while that is in the hand, before it is stuck.
+bool is_threaded(const Card& card, const RibbonUse& use);
+std::string ribbon_part(const Project& project, const RibbonUse& use); // "9 1/2 in of ..."
 
 Prose embellishment_words(const StepContext& context, const EmbellishmentUse& use);
 std::string embellishment_title(const Project& project, const EmbellishmentUse& use);

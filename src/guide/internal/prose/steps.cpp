@@ -6,7 +6,10 @@
 #include "model/work.h"
 
 #include <algorithm>
+#include <array>
+#include <cstddef>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace leafwright::guide {
@@ -31,8 +34,14 @@ bool is_known(const Card& card, const Build& build) {
 
 bool joins(const StepContext& context, const Build& before, const Build& next) {
   const Card& card = context.card;
-  if (before.kind != next.kind) return false;
   const auto at = [](int index) { return as_index(index); };
+  if (before.kind == Build::Kind::Piece && next.kind == Build::Kind::Ribbon) {
+    const RibbonUse& use = card.ribbons[at(next.index)];
+    return use.on == Carrier{Carrier::Kind::Piece, before.index} && is_threaded(card, use) &&
+           !author_step_for(card, use.id) &&
+           !author_step_for(card, card.pieces[at(before.index)].id);
+  }
+  if (before.kind != next.kind) return false;
   if (next.kind == Build::Kind::Piece) {
     const Piece& a = card.pieces[at(before.index)];
     const Piece& b = card.pieces[at(next.index)];
@@ -76,6 +85,29 @@ namespace {
 
 constexpr std::size_t most_sentences = 3; // of one step, so that an eye finds its place again
 
+bool says_place(const Inlines& sentence) {
+  const std::string words = spoken(sentence);
+  return words.find(" from the ") != std::string::npos ||
+         words.find(" past the ") != std::string::npos;
+}
+
+// Its "it" is in the sentence before.
+bool carries_on(const Inlines& sentence) {
+  const std::string words = spoken(sentence);
+  return std::ranges::any_of(
+      std::array<std::string_view, 5>{"Without re-inking", "Each time", "While the ink", "Tap off",
+                                      "Lift the mask"},
+      [&](std::string_view beginning) { return words.starts_with(beginning); });
+}
+
+// One past the last sentence of the step that begins with `from`.
+std::size_t end_of_step(const std::vector<Inlines>& said, std::size_t from) {
+  std::size_t to = std::min(said.size(), from + most_sentences);
+  while (to < said.size() && to > from + 1 && carries_on(said[to])) --to;
+  while (to < said.size() && carries_on(said[to])) ++to;
+  return to;
+}
+
 class PieceStepWriter {
  public:
   PieceStepWriter(const StepContext& context, std::string anchor)
@@ -108,8 +140,9 @@ class PieceStepWriter {
     step.figure = Figure{std::move(scene), {}, Figure::Width::Half};
     return steps_.steps.emplace_back(std::move(step));
   }
-  Step& begin_at(std::string title, const Moment& moment) {
-    return begin(std::move(title), figure::step(telling_.project, card(), moment.builds));
+  Step& begin_at(std::string title, const Moment& moment, bool made_here = false) {
+    return begin(std::move(title),
+                 figure::step(telling_.project, card(), moment.builds, made_here));
   }
 
   static void add_text(Step& step, const Prose& prose) {
@@ -151,10 +184,18 @@ class PieceStepWriter {
 
   void tell_pieces(const Moment& moment) {
     StepPieces pieces;
-    for (const std::size_t index : moment.builds) pieces.push_back(card().build[index].index);
+    std::vector<std::size_t> cords;
+    for (const std::size_t index : moment.builds) {
+      const Build& one = card().build[index];
+      if (one.kind == Build::Kind::Piece)
+        pieces.push_back(one.index);
+      else
+        cords.push_back(as_index(one.index));
+    }
     const Piece& piece = first_of(telling_, pieces);
     if (const AuthorStep* own = author_step_for(card(), piece.id)) {
-      Step& step = begin_at(piece_title(telling_, pieces, false), moment);
+      const bool makes = !replaced_by(*own).has(Work::Stamp) && !comes_stamped(telling_, piece);
+      Step& step = begin_at(piece_title(telling_, pieces, false), moment, makes);
       Preparation ready = preparation(telling_, pieces);
       step.parts = own_parts(telling_, *own, piece_parts(telling_, pieces, Parts::All));
       add_notices(step, std::move(ready.notices));
@@ -171,20 +212,26 @@ class PieceStepWriter {
     Preparation ready = preparation(telling_, pieces);
     Prose whole = ready.prose;
     whole.next().append(fixing(telling_, pieces, ready.named));
-    if (!needs_own_step(telling_, piece) &&
+    // On a turned piece the card's drawing does not say which edge was its top.
+    const std::vector<Inlines> done = sentences_of(ready.prose.fragment());
+    const bool turned_places =
+        piece.rotation.udeg != 0 && std::any_of(done.begin(), done.end(), says_place);
+    if (!needs_own_step(telling_, piece) && !turned_places && cords.empty() &&
         sentences_of(whole.fragment()).size() <= most_sentences) {
-      Step& step = begin_at(piece_title(telling_, pieces, false), moment);
+      Step& step =
+          begin_at(piece_title(telling_, pieces, false), moment, !comes_stamped(telling_, piece));
       step.parts = piece_parts(telling_, pieces, Parts::All);
       add_text(step, whole);
       add_notices(step, std::move(ready.notices));
       return;
     }
-    tell_apart(moment, pieces, std::move(ready));
+    tell_apart(moment, pieces, cords, std::move(ready));
   }
 
   // First what is done to the piece, on a drawing of its own; then, what did not go into those
   // sentences, and how it comes onto the card.
-  void tell_apart(const Moment& moment, const StepPieces& pieces, Preparation ready) {
+  void tell_apart(const Moment& moment, const StepPieces& pieces,
+                  const std::vector<std::size_t>& cords, Preparation ready) {
     const auto scene = figure::piece(telling_.project, card(), as_index(pieces.front()));
     const std::vector<Inlines> said = sentences_of(ready.prose.fragment());
     const auto together = [&](std::size_t from, std::size_t to) {
@@ -192,20 +239,35 @@ class PieceStepWriter {
       for (std::size_t i = from; i < to; ++i) prose.next().append(said[i]);
       return prose;
     };
-    const std::size_t first_part = std::min(said.size(), most_sentences);
-    Step& first = begin(preparing_title(telling_, pieces), scene);
-    first.parts = piece_parts(telling_, pieces, Parts::Preparing);
-    add_text(first, together(0, first_part));
-    add_notices(first, std::move(ready.notices));
+    const std::size_t first_part = end_of_step(said, 0);
+    if (!said.empty()) {
+      Step& first = begin(preparing_title(telling_, pieces), scene);
+      first.parts = piece_parts(telling_, pieces, Parts::Preparing);
+      add_text(first, together(0, first_part));
+      add_notices(first, std::move(ready.notices));
+    }
     const Prose own_fixing = fixing(telling_, pieces, false);
     const std::size_t fixing_sentences = sentences_of(own_fixing.fragment()).size();
     std::size_t at = first_part;
-    while (said.size() - at + fixing_sentences > most_sentences && at < said.size()) {
-      const std::size_t to = std::min(said.size(), at + most_sentences);
+    // A place is told beside the drawing that measures it: of the piece, not of the card.
+    const auto measured = [&](std::size_t from) {
+      return std::any_of(said.begin() + static_cast<std::ptrdiff_t>(from), said.end(), says_place);
+    };
+    while (at < said.size() && (said.size() - at + fixing_sentences > most_sentences ||
+                                measured(at) || !cords.empty())) {
+      const std::size_t to = end_of_step(said, at);
       Step& more = begin(finishing_title(telling_, pieces), scene);
       more.parts = piece_parts(telling_, pieces, Parts::Preparing);
       add_text(more, together(at, to));
       at = to;
+    }
+    for (const std::size_t cord : cords) {
+      const RibbonUse& use = card().ribbons[cord];
+      Step& threading =
+          begin(ribbon_title(telling_.project, use),
+                figure::threaded(telling_.project, card(), as_index(pieces.front()), cord));
+      threading.parts = ribbon_parts(telling_, use);
+      add_text(threading, ribbon_words(telling_, use));
     }
     Step& last = begin_at(piece_title(telling_, pieces, true), moment);
     last.parts = piece_parts(telling_, pieces, at < said.size() ? Parts::All : Parts::Fixing);

@@ -126,6 +126,7 @@ Beside layout_block(const Project& project, const supply::CuttingPlan& sheets,
                     const supply::SheetLayout& layout, bool only) {
   Beside beside;
   beside.figure = {figure::sheet(project, sheets, layout), {}, Figure::Width::Half};
+  beside.title = item_name(project, {ItemKind::Stock, layout.stock});
   beside.blocks.push_back({body(plain(layout_words(layout, only))), {}});
   List order = cutting_order(project, sheets, layout);
   if (!order.items.empty()) {

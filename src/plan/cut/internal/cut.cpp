@@ -5,8 +5,11 @@
 #include "plan/cut/internal/search.h"
 
 #include <algorithm>
+#include <compare>
+#include <functional>
 #include <set>
 #include <utility>
+#include <vector>
 
 namespace leafwright::cut {
 
@@ -111,6 +114,77 @@ Length largest_offcut(const Plan& plan) {
     }
   }
   return most;
+}
+
+namespace {
+
+// Parts that are cut up alike at one depth are one round of work.
+struct Round {
+  int depth = 0;
+  Length width = 0, height = 0;
+  Direction direction = Direction::Level;
+  std::vector<std::pair<Length, int>> fences; // and the cuts at each
+  friend auto operator<=>(const Round&, const Round&) = default;
+};
+
+class Rounds {
+ public:
+  explicit Rounds(const Pattern& pattern) : pattern_(pattern) { cut_up(0, 0); }
+
+  int settings() const {
+    std::size_t all = 0;
+    for (const Round& round : rounds_) all += round.fences.size();
+    return static_cast<int>(all);
+  }
+
+ private:
+  const Part& part(int index) const { return pattern_.parts[static_cast<std::size_t>(index)]; }
+  static Length extent(const Part& part, Direction direction) {
+    return direction == Direction::Level ? part.height : part.width;
+  }
+
+  // The strips that all cuts of one direction make of a part, whichever was cut first.
+  void gather(int index, Direction direction, std::vector<int>& strips) const {
+    if (index < 0) return;
+    const Part& one = part(index);
+    if (one.kind == PartKind::Cut && one.direction == direction) {
+      gather(one.first, direction, strips);
+      gather(one.second, direction, strips);
+    } else if (one.kind != PartKind::Leftover) {
+      strips.push_back(index);
+    }
+  }
+
+  void cut_up(int index, int depth) {
+    const Part& whole = part(index);
+    if (whole.kind != PartKind::Cut) return;
+    const Direction direction = whole.direction;
+    std::vector<int> strips;
+    gather(index, direction, strips);
+    std::ranges::stable_sort(strips, std::greater{},
+                             [&](int strip) { return extent(part(strip), direction); });
+    Round round{depth, whole.width, whole.height, direction, {}};
+    Length done = 0;
+    for (const int strip : strips) {
+      const Length wide = extent(part(strip), direction);
+      done += wide;
+      if (done >= extent(whole, direction)) continue; // what the cut before it left over
+      if (round.fences.empty() || round.fences.back().first != wide)
+        round.fences.emplace_back(wide, 0);
+      ++round.fences.back().second;
+    }
+    rounds_.insert(std::move(round));
+    for (const int strip : strips) cut_up(strip, depth + 1);
+  }
+
+  const Pattern& pattern_;
+  std::set<Round> rounds_;
+};
+
+} // namespace
+
+int work_settings(const Pattern& pattern) {
+  return pattern.parts.empty() ? 0 : Rounds(pattern).settings();
 }
 
 int fence_settings(const Pattern& pattern) {

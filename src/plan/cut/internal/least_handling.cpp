@@ -4,6 +4,7 @@
 #include "plan/cut/internal/rounding.h"
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 #include <span>
 #include <utility>
@@ -14,37 +15,65 @@ namespace {
 
 constexpr std::int64_t most_pieces = 120;
 constexpr int free_tries = 24;
-constexpr int strip_tries = 400;
+constexpr std::size_t strip_tries = 400; // of one kind
 
-// Sheets beyond the fewest, of a pack that is opened anyway.
-struct Spare {
-  std::int64_t fewest = 0;
-  double kept = 0; // of a sheet in one piece by the plan with the fewest
+// What a person has to do, less is better. Taking up one more sheet is as much as a setting.
+struct Handling {
+  std::int64_t settings = 0; // and sheets beyond the fewest
+  int cuts = 0;
+  double kept = 0; // of a sheet in one piece
+  bool operator<(const Handling& other) const {
+    if (settings != other.settings) return settings < other.settings;
+    if (cuts != other.cuts) return cuts < other.cuts;
+    return kept > other.kept;
+  }
 };
 
-// What a person has to do, less is better: a setting of the fence is as much trouble as three cuts,
-// and keeping a tenth of a sheet more in one piece is worth one setting. Among equals fewer cuts.
-// A sheet beyond the fewest is as much as a setting, and what stays of it in one piece is no gain.
-std::pair<std::int64_t, int> handling_cost(const Job& job, const Normal& normal,
-                                           const std::vector<Batch>& batches,
-                                           const Spare* spare = nullptr) {
+Handling handling_of(const Job& job, const Normal& normal, const std::vector<Batch>& batches,
+                     std::int64_t fewest) {
   Plan plan;
   plan.patterns = lay_out(job, normal, batches);
-  int settings = 0;
-  std::int64_t more = 0;
-  int cuts = 0;
+  Handling its;
+  std::int64_t sheets = 0;
   Length sheet = 1;
   for (const Pattern& pattern : plan.patterns) {
-    settings += fence_settings(pattern);
-    for (const Part& part : pattern.parts) cuts += part.kind == PartKind::Cut ? 1 : 0;
+    its.settings += work_settings(pattern);
+    for (const Part& part : pattern.parts) its.cuts += part.kind == PartKind::Cut ? 1 : 0;
     sheet = pattern.parts.front().width * pattern.parts.front().height;
-    more += pattern.count;
+    sheets += pattern.count;
   }
-  double kept = static_cast<double>(largest_offcut(plan)) / static_cast<double>(sheet);
-  more = spare ? std::max<std::int64_t>(0, more - spare->fewest) : 0;
-  if (more > 0) kept = std::min(kept, spare->kept);
-  return {3 * (settings + more) + cuts - static_cast<std::int64_t>(30 * kept), cuts};
+  its.settings += std::max<std::int64_t>(0, sheets - fewest);
+  its.kept = static_cast<double>(largest_offcut(plan)) / static_cast<double>(sheet);
+  return its;
 }
+
+// The best so far.
+class Best {
+ public:
+  Best(const Job& job, const Normal& normal, std::vector<Batch> batches)
+      : job_(job), normal_(normal), batches_(std::move(batches)) {
+    for (const Batch& batch : batches_) fewest_ += batch.count;
+    its_ = handling_of(job_, normal_, batches_, fewest_);
+  }
+
+  void offer(std::vector<Batch> other) {
+    const Handling its = handling_of(job_, normal_, other, fewest_);
+    if (!(its < its_)) return;
+    its_ = its;
+    batches_ = std::move(other);
+  }
+
+  std::int64_t fewest() const { return fewest_; } // sheets, of the first
+  const std::vector<Batch>& batches() const { return batches_; }
+  std::vector<Batch> take() { return std::move(batches_); }
+
+ private:
+  const Job& job_;
+  const Normal& normal_;
+  std::vector<Batch> batches_;
+  std::int64_t fewest_ = 0;
+  Handling its_;
+};
 
 std::vector<Batch> batches_of(int stock, std::vector<Slice> slices) {
   std::vector<Batch> batches;
@@ -55,60 +84,32 @@ std::vector<Batch> batches_of(int stock, std::vector<Slice> slices) {
   return batches;
 }
 
-// The best of the plan and of many in strips for the same pieces on as few sheets.
-void try_strips(const Job& job, const Normal& normal, std::span<const std::int64_t> demand,
-                std::size_t sheets, std::vector<Batch>& best) {
-  auto least = handling_cost(job, normal, best);
-  const int stock = best.front().stock;
-  Draw draw(17);
-  for (int k = 0; k < strip_tries; ++k) {
-    std::vector<Slice> slices = in_strips(normal, stock, demand, sheets, draw);
-    if (slices.empty()) continue;
-    std::vector<Batch> other = batches_of(stock, std::move(slices));
-    const auto its = handling_cost(job, normal, other);
-    if (its >= least) continue;
-    least = its;
-    best = std::move(other);
-  }
-}
-
-// Plans on more sheets, up to `most`, each sheet with strips of one width.
-void try_more_sheets(const Job& job, const Normal& normal, std::span<const std::int64_t> demand,
-                     std::size_t most, std::vector<Batch>& best) {
-  Plan plan;
-  plan.patterns = lay_out(job, normal, best);
-  const Part& sheet = plan.patterns.front().parts.front();
-  Spare spare;
-  for (const Batch& batch : best) spare.fewest += batch.count;
-  if (static_cast<std::int64_t>(most) <= spare.fewest) return;
-  spare.kept =
-      static_cast<double>(largest_offcut(plan)) / static_cast<double>(sheet.width * sheet.height);
-  auto least = handling_cost(job, normal, best, &spare);
-  const int stock = best.front().stock;
-  Draw draw(23);
-  for (int k = 0; k < strip_tries; ++k) {
+// Many plans in strips for the same pieces on at most `most` sheets.
+void try_strips(const Normal& normal, int stock, std::span<const std::int64_t> demand,
+                std::size_t most, std::span<const Strip> kinds, Best& best) {
+  Draw draw(kinds.size() == 1 ? 17 : 23);
+  const std::size_t tries = kinds.size() == 1 ? strip_tries : strip_tries * 2;
+  for (std::size_t k = 0; k < tries; ++k) {
     std::vector<Slice> slices =
-        in_strips(normal, stock, demand, most, draw, k % 2 == 0 ? Strip::OfOnePiece : Strip::Alike);
-    if (slices.empty()) continue;
-    std::vector<Batch> other = batches_of(stock, std::move(slices));
-    const auto its = handling_cost(job, normal, other, &spare);
-    if (its >= least) continue;
-    least = its;
-    best = std::move(other);
+        in_strips(normal, stock, demand, most, draw, kinds[k % kinds.size()]);
+    if (!slices.empty()) best.offer(batches_of(stock, std::move(slices)));
   }
 }
 
 // Each pattern on its own, where not all of them together can be in strips.
-void strips_by_pattern(const Job& job, const Normal& normal, std::vector<Batch>& batches) {
-  for (Batch& batch : batches) {
+std::vector<Batch> strips_by_pattern(const Job& job, const Normal& normal,
+                                     const std::vector<Batch>& batches) {
+  std::vector<Batch> out = batches;
+  for (Batch& batch : out) {
     std::vector<std::int64_t> demand(normal.types.size(), 0);
     for (const auto& [type, copies] : counts_of(batch.slice)) {
       demand[static_cast<std::size_t>(type)] = copies;
     }
-    std::vector<Batch> one = {{batch.stock, 1, batch.slice}};
-    try_strips(job, normal, demand, 1, one);
-    if (one.size() == 1) batch.slice = std::move(one.front().slice);
+    Best one(job, normal, {{batch.stock, 1, batch.slice}});
+    try_strips(normal, batch.stock, demand, 1, std::array{Strip::Any}, one);
+    if (one.batches().size() == 1) batch.slice = one.batches().front().slice;
   }
+  return out;
 }
 
 // The sheets, the last cut short so that at least the strip the plan leaves now stays free.
@@ -132,23 +133,20 @@ std::vector<Batch> least_handling(const Job& job, Search& search, std::vector<Ba
   const Normal& normal = search.normal;
   const std::int64_t pieces =
       std::accumulate(search.demand.begin(), search.demand.end(), std::int64_t{0});
-  if (normal.stocks.size() != 1 || normal.rigid() || pieces > most_pieces || batches.empty()) {
+  if (normal.rigid() || pieces > most_pieces || batches.empty()) return batches;
+  const int one = batches.front().stock;
+  if (std::ranges::any_of(batches, [one](const Batch& batch) { return batch.stock != one; }))
     return batches;
-  }
-  const StockSize& stock = normal.stocks.front();
-  std::int64_t sheets = 0;
+  const StockSize& stock = normal.stocks[static_cast<std::size_t>(one)];
   const Slice* emptiest = &batches.front().slice;
-  for (const Batch& batch : batches) {
-    sheets += batch.count;
+  for (const Batch& batch : batches)
     if (free_strip(stock, batch.slice) > free_strip(stock, *emptiest)) emptiest = &batch.slice;
-  }
-  const auto count = static_cast<std::size_t>(sheets);
-  const std::vector<int> stocks(count, 0);
+  Best best(job, normal, batches);
+  const auto count = static_cast<std::size_t>(best.fewest());
+  const std::vector<int> stocks(count, one);
   const std::vector<SheetSize> sizes = sizes_with_rest(stock, count, *emptiest);
   // What the search has spent does not count here: these steps are few and always the same.
   Budget budget(search.budget.effort());
-  auto least = handling_cost(job, normal, batches);
-  std::vector<Batch> best = batches;
   for (int k = 1; k <= free_tries && !search.budget.hurried(); ++k) {
     RepackTask task;
     task.demand = search.demand;
@@ -158,23 +156,20 @@ std::vector<Batch> least_handling(const Job& job, Search& search, std::vector<Ba
     task.steps = 4000;
     RepackResult result = repack(normal, task, budget);
     search.statistics.moves += result.moves;
-    if (result.slices.empty()) continue;
-    std::vector<Batch> other = batches_of(0, std::move(result.slices));
-    const auto its = handling_cost(job, normal, other);
-    if (its >= least) continue;
-    least = its;
-    best = std::move(other);
+    if (!result.slices.empty()) best.offer(batches_of(one, std::move(result.slices)));
   }
-  if (search.budget.hurried()) return best;
-  try_strips(job, normal, search.demand, count, best);
-  strips_by_pattern(job, normal, best);
+  if (search.budget.hurried()) return best.take();
+  try_strips(normal, one, search.demand, count, std::array{Strip::Any}, best);
+  best.offer(strips_by_pattern(job, normal, best.batches()));
   const std::int64_t pack =
       std::max<std::int64_t>(1, job.sheets[static_cast<std::size_t>(stock.sheet)].pack);
-  const std::int64_t bought = (sheets + pack - 1) / pack * pack;
+  const std::int64_t bought = (best.fewest() + pack - 1) / pack * pack;
   const std::int64_t had = stock.limit < 0 ? bought : std::min<std::int64_t>(bought, stock.limit);
-  try_more_sheets(job, normal, search.demand, static_cast<std::size_t>(std::min(had, pieces)),
-                  best);
-  return best;
+  const std::int64_t most = std::min(had, pieces);
+  if (most > best.fewest())
+    try_strips(normal, one, search.demand, static_cast<std::size_t>(most),
+               std::array{Strip::OfOnePiece, Strip::Alike, Strip::Any}, best);
+  return best.take();
 }
 
 namespace {
@@ -196,7 +191,7 @@ class Strips {
  public:
   Strips(const Normal& normal, int stock, std::span<const std::int64_t> demand, Draw& draw,
          Strip kind)
-      : draw_(draw), kind_(kind), upright_(draw.below(2) == 0) {
+      : draw_(draw), kind_(kind), upright_(draw.below(2) == 0), neat_(draw.below(2) == 0) {
     const StockSize& s = normal.stocks[static_cast<std::size_t>(stock)];
     along_ = upright_ ? s.height : s.width;
     across_ = upright_ ? s.width : s.height;
@@ -275,6 +270,7 @@ class Strips {
     const auto fill = [&](StripPiece& size, int node) {
       const std::int64_t stack = strip.across / size.across;
       if (stack < 1) return node; // wider than the strip
+      if (neat_ && stack * size.across != strip.across) return node;
       const std::int64_t times =
           std::min<std::int64_t>(left / size.along, (size.left + stack - 1) / stack);
       if (times < 1) return node;
@@ -310,6 +306,7 @@ class Strips {
   Draw& draw_;
   Strip kind_;
   bool upright_;
+  bool neat_; // nothing is put into a strip that would have to be trimmed to its height
   int along_ = 0, across_ = 0;
   std::vector<StripPiece> sizes_;
 };

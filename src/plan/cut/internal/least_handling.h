@@ -12,9 +12,10 @@
 namespace leafwright::cut {
 
 // Of many plans with the same sheets, free ones and ones in strips, the one that gives a person
-// least trouble: few fence settings and cuts, a large offcut. For a few pieces on one stock;
-// otherwise `batches` come back. Where a pack of sheets is opened anyway, its other sheets are
-// used if that saves more settings than it takes sheets.
+// least trouble: the fewest settings of the fence, then few cuts, then a large offcut. For a few
+// pieces that lie on one stock; otherwise `batches` come back. Where a pack of sheets is opened
+// anyway, its other sheets are used if that saves more settings than it takes sheets, or as many
+// and some cuts.
 std::vector<Batch> least_handling(const Job& job, Search& search, std::vector<Batch> batches);
 
 // What lies beside one another: anything; on each sheet strips of one width; and in each of these

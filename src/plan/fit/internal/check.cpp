@@ -89,6 +89,12 @@ constexpr std::array entries{
           pane_too_small},
     Entry{{"fit-glued-shut", Warning, "a layer is glued across the edge where the card opens"},
           glued_shut},
+    Entry{{"fit-order-thread", Warning, "a cord is threaded through a piece that is stuck down"},
+          threaded_late},
+    Entry{{"fit-order-press", Note, "a layer is pressed onto a piece that hangs free"},
+          pressed_on_hanging},
+    Entry{{"fit-order-wrap", Warning, "a ribbon is wrapped over stamping that is finished"},
+          wrapped_over_stamping},
     Entry{{"fit-envelope", Error, "the closed card is larger than its envelope"},
           envelope_too_small},
     Entry{{"fit-envelope-snug", Warning, "the closed card has too little room in its envelope"},
@@ -137,6 +143,16 @@ constexpr auto table = [] {
 } // namespace
 
 std::span<const Rule> rules() { return table; }
+
+Findings check_batch(const Project& project, const supply::CuttingPlan& sheets) {
+  Findings findings;
+  const auto* margin = std::find_if(entries.begin(), entries.end(), [](const Entry& entry) {
+    return entry.project == margin_too_narrow;
+  });
+  Reporter report(margin->rule, project, findings);
+  batch_margin_too_narrow(project, sheets, report);
+  return findings;
+}
 
 Findings check(const Project& project, const supply::CuttingPlan* sheets) {
   Findings findings;

@@ -6,7 +6,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <string>
+#include <string_view>
+#include <variant>
 #include <vector>
 
 namespace leafwright::fit {
@@ -99,6 +102,73 @@ void window_rim_thin(const Case& c, Reporter& report) {
     }
 }
 
+namespace {
+
+// What an image leaves on the paper; nothing where letters or a picture are part of it, whose
+// extent is not drawn here.
+std::optional<Rect> inked(const Artwork& art) {
+  std::optional<Rect> all;
+  for (const Art& one : art) {
+    std::optional<Rect> box;
+    if (const auto* path = std::get_if<PathArt>(&one.what)) {
+      box = bounds(path->path);
+      const Length line = path->filled ? Length{} : path->stroke / 2;
+      box = Rect{{box->left() - line, box->top() - line},
+                 {box->size.width + line * 2, box->size.height + line * 2}};
+    } else if (const auto* shape = std::get_if<ShapeArt>(&one.what)) {
+      box = shape->box;
+    } else {
+      return std::nullopt;
+    }
+    if (!all) {
+      all = box;
+      continue;
+    }
+    const Point from{std::min(all->left(), box->left()), std::min(all->top(), box->top())};
+    all = Rect{from,
+               {std::max(all->right(), box->right()) - from.x,
+                std::max(all->bottom(), box->bottom()) - from.y}};
+  }
+  return all;
+}
+
+// A second image of one size that is stamped over the first, place on place, may fill a part of it.
+bool registers(const Project& project, const StampSet& set, const StampImage& image) {
+  const auto set_index = static_cast<int>(&set - project.stamp_sets.data());
+  const auto image_index = static_cast<int>(&image - set.images.data());
+  for (const Card& card : project.cards)
+    for (const Piece& piece : card.pieces)
+      for (const Impression& one : piece.stamped) {
+        if (one.set != set_index || one.image != image_index) continue;
+        const auto over = [&](const Impression& other) {
+          const StampImage* below = other.set == set_index && other.image != image_index
+                                        ? find_at(set.images, other.image)
+                                        : nullptr;
+          return below && below->size == image.size && other.places == one.places;
+        };
+        if (std::ranges::any_of(piece.stamped, over)) return true;
+      }
+  return false;
+}
+
+// An image is placed by its size: a quarter of a side that stays white puts it visibly elsewhere.
+void look_at_image(const Project& project, const StampImage& image, Reporter& report) {
+  const std::optional<Rect> filled = inked(image.artwork);
+  if (!filled) return;
+  const auto in_part = [](Length a, Length whole) { return (whole - a) * 4 > whole; };
+  if (!in_part(filled->size.width, image.size.width) &&
+      !in_part(filled->size.height, image.size.height))
+    return;
+  report(image.place,
+         fmt::format("the image “{}” is said to be {}, but what is drawn is {}", image.name,
+                     report.unrounded(image.size),
+                     report.unrounded(up_to_step(filled->size, project.printing.step))),
+         "an image that fills its size: it is placed by that",
+         "say the size and the grid that it fills");
+}
+
+} // namespace
+
 void outline_in_part(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   // A thirty-second of a side is less than the wall of a die; more is another size.
   const auto differs = [](Length a, Length b) { return absolute(a - b) * 32 > b; };
@@ -113,6 +183,9 @@ void outline_in_part(const Project& project, const supply::CuttingPlan*, Reporte
            "draw it up to the edges of its grid, or say the size and the grid that it fills");
   };
   for (const Die& die : project.dies) look(die.name, die.shape, die.size, die.place);
+  for (const StampSet& set : project.stamp_sets)
+    for (const StampImage& image : set.images)
+      if (!registers(project, set, image)) look_at_image(project, image, report);
   for (const Embellishment& one : project.embellishments)
     look(one.name, one.shape, one.size, one.place);
   for (const Card& card : project.cards)
@@ -160,13 +233,15 @@ void cut_too_long(const Project& project, const supply::CuttingPlan* sheets, Rep
   }
 }
 
-void margin_too_narrow(const Project& project, const supply::CuttingPlan* sheets,
-                       Reporter& report) {
+namespace {
+
+void check_margins(const Project& project, const supply::CuttingPlan& sheets,
+                   std::string_view whose, Reporter& report) {
   const Tool* trimmer = supply::trimmer_of(project);
-  if (!trimmer || !sheets) return;
+  if (!trimmer) return;
   Length narrowest = trimmer->smallest_strip;
   std::string names;
-  for (const supply::StockSheets& stock : sheets->stocks) {
+  for (const supply::StockSheets& stock : sheets.stocks) {
     Length least = trimmer->smallest_strip;
     for (const supply::SheetLayout& layout : stock.layouts)
       for (const supply::SheetLayout::Move& move : layout.moves)
@@ -177,11 +252,23 @@ void margin_too_narrow(const Project& project, const supply::CuttingPlan* sheets
   }
   if (names.empty()) return;
   report(trimmer->place,
-         fmt::format("some cuts leave only {} under the blade (sheets of {})",
+         fmt::format("{}, some cuts leave only {} under the blade (sheets of {})", whose,
                      report.unrounded(narrowest), names),
          fmt::format("at least {}, the smallest strip that the trimmer holds",
                      report.unrounded(trimmer->smallest_strip)),
          "hold the larger part under the clamp when you make those cuts");
+}
+
+} // namespace
+
+void margin_too_narrow(const Project& project, const supply::CuttingPlan* sheets,
+                       Reporter& report) {
+  if (sheets) check_margins(project, *sheets, "of the sheets for one kit", report);
+}
+
+void batch_margin_too_narrow(const Project& project, const supply::CuttingPlan& sheets,
+                             Reporter& report) {
+  check_margins(project, sheets, "of the sheets for the whole batch", report);
 }
 
 namespace {

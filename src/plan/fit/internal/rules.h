@@ -101,4 +101,12 @@ void stamps_not_offered(const Project& project, const supply::CuttingPlan* sheet
 void tool_without_work(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 void foreign_language(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 
+void batch_margin_too_narrow(const Project& project, const supply::CuttingPlan& sheets,
+                             Reporter& report);
+
+// The order of the work (order.cpp).
+void threaded_late(const Case& c, Reporter& report);
+void pressed_on_hanging(const Case& c, Reporter& report);
+void wrapped_over_stamping(const Case& c, Reporter& report);
+
 } // namespace leafwright::fit
