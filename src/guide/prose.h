@@ -83,7 +83,6 @@ std::string piece_noun(const Piece& piece); // "dotted mat"
 std::string face_words(const Card& card, int face);
 // The stock (for a face: of the base) that is seen of what a thing lies on.
 std::string carrier_surface(const Project& project, const Card& card, const Carrier& on);
-Size carrier_size(const Project& project, const Card& card, const Carrier& on);
 // What it lies on, with its letter: "the front", "the dotted mat (C)", "the front of the envelope".
 void say_carrier(Prose& prose, const Card& card, const Carrier& on);
 

@@ -60,8 +60,6 @@ std::vector<Figure> finished_views(const Project& project, const Card& card);
 // What the card asks of a hand beside cutting and taping: "stamping off, foam, bow".
 std::string skills_words(const Card& card);
 
-// Whether what lies there is seen on that side of the card.
-bool seen_in(const Card& card, const Carrier& on, View view);
 // Whether anything lies on, or is stamped on, one side of the card.
 bool has_something_on(const Card& card, View view);
 // Whether a full-size guide of that side helps: more stands there than can be laid by eye.

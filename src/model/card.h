@@ -60,18 +60,26 @@ struct Face {
   std::vector<Seen> seen;
 };
 
+// A leaf of the base and where it comes to lie when the card is closed: a point (x, y) of the
+// unfolded base goes to (sign.x * x + by.x, sign.y * y + by.y) on the closed front.
+struct Leaf {
+  Rect on_base;
+  int sign_x = 1, sign_y = 1;
+  Point by;
+  bool turned_over() const { return (sign_x < 0) != (sign_y < 0); }
+};
+
+// What a form makes of a size; form.h has a row for each and makes it.
 struct FormPlan {
   Size unfolded;             // of the base
   std::vector<Score> scores; // on the unfolded base as it lies with its inside up
   std::vector<Face> faces;
   Size front_view, inside_view, back_view; // sizes of the three views; 0 when there is none
+  std::vector<Leaf> leaves; // between the scores, row by row from the top left of the unfolded base
+  // The leaves that make the closed front, from left to right. Empty: one front, its leaf unknown.
+  std::vector<int> front_leaves;
+  int leaves_behind = 1; // that peep out behind the closed front in a picture
 };
-// From the finished (closed) size. Common practice: top-fold W x 2H scored at H; side-fold 2W x H
-// at W; gate 2W x H at W/2 and 3W/2; Z 2W x H at W/2 and W; accordion n W x H at each W. Custom
-// takes `unfolded` and `scores` as given and names its faces leaf-1 ... in order.
-FormPlan plan_of(const Form& form, Size finished, Size unfolded = {},
-                 std::vector<Score> scores = {});
-std::string form_words(const Form& form); // "top fold", "gate fold", "accordion of four leaves"
 
 // --- Position ---------------------------------------------------------------------------------
 

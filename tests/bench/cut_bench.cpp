@@ -107,7 +107,7 @@ int price_gcut(const Options& options) {
   for (const bench::Instance& instance : bench::read_gcut(options.folder, options.turned)) {
     const SheetType& sheet = instance.job.sheets.front();
     const double before = processor_seconds();
-    std::vector<Shape> shapes;
+    std::vector<OrientedType> shapes;
     std::vector<std::int64_t> wanted;
     std::vector<Value> value;
     for (std::size_t t = 0; t < instance.job.pieces.size(); ++t) {

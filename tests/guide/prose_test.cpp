@@ -3,6 +3,7 @@
 #include "guide/internal/prose/placement.h"
 #include "guide/internal/prose/step_words.h"
 #include "guide/prose.h"
+#include "model/form.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,5 @@
 #include "workbench.h"
+#include "model/form.h"
 
 #include <algorithm>
 #include <utility>

@@ -1,4 +1,5 @@
 #include "model/card.h"
+#include "model/form.h"
 
 #include <doctest/doctest.h>
 
@@ -140,4 +141,39 @@ TEST_CASE("forms are named as one would say them") {
   CHECK(form_words({Form::Kind::Gate, 0}) == "gate fold");
   CHECK(form_words({Form::Kind::Accordion, 4}) == "accordion of four leaves");
   CHECK(form_words({Form::Kind::Accordion, 15}) == "accordion of 15 leaves");
+}
+
+TEST_CASE("the closed gates lie side by side and cover the front") {
+  const FormPlan gate = plan(Form::Kind::Gate);
+  REQUIRE(gate.front_leaves == std::vector<int>{0, 2});
+  const Leaf &left = gate.leaves.at(0), &right = gate.leaves.at(2);
+  CHECK(folded(left, left.on_base) == Rect{{}, {inches(2, 1, 8), inches(5, 1, 2)}});
+  CHECK(folded(right, right.on_base) ==
+        Rect{{inches(2, 1, 8), {}}, {inches(2, 1, 8), inches(5, 1, 2)}});
+}
+
+TEST_CASE("a front of two leaves opens between them, one with a flap beside it, others nowhere") {
+  CHECK(opening_edge(plan(Form::Kind::Gate)) == inches(2, 1, 8));
+  CHECK(opening_edge(plan(Form::Kind::Z)) == inches(2, 1, 8));
+  for (const Form::Kind kind :
+       {Form::Kind::TopFold, Form::Kind::SideFold, Form::Kind::Accordion, Form::Kind::Flat})
+    CHECK_FALSE(opening_edge(plan(kind)));
+}
+
+TEST_CASE("every form's front leaves lie within its closed front") {
+  for (const FormRow& row : form_rows()) {
+    const FormPlan made = plan(row.kind);
+    for (const int index : made.front_leaves) {
+      const Leaf& leaf = made.leaves.at(static_cast<std::size_t>(index));
+      const Rect front{{}, made.front_view};
+      CHECK_MESSAGE(front.contains(folded(leaf, leaf.on_base)), row.word);
+    }
+  }
+}
+
+TEST_CASE("a form whose leaves are counted says how many") {
+  CHECK(form_words({Form::Kind::Accordion, 0}) == "accordion of four leaves");
+  CHECK(form_words({Form::Kind::Accordion, 3}) == "accordion of three leaves");
+  CHECK(form_words({Form::Kind::Custom, 0}) == "fold of its own");
+  CHECK(form_words({Form::Kind::Z, 0}) == "Z fold");
 }

@@ -1,8 +1,10 @@
 #include "structural_cases.h"
 #include "support.h"
 
+#include "model/form.h"
 #include "read/internal/vocabulary.h"
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -100,4 +102,16 @@ TEST_CASE("every attribute has one row, a type and a line of help") {
     for (std::size_t j = 0; j < i; ++j)
       CHECK_FALSE((rows[i].element == rows[j].element && rows[i].name == rows[j].name));
   }
+}
+
+TEST_CASE("the form of a card is one of the forms that the model has") {
+  const auto rows = reading::attribute_rows();
+  const auto row = std::ranges::find_if(rows, [](const reading::Attribute& one) {
+    return one.element == "card" && one.name == "form";
+  });
+  REQUIRE(row != rows.end());
+  const std::string listed = "|" + std::string(row->type) + "|";
+  for (const FormRow& form : form_rows())
+    CHECK_MESSAGE(listed.find("|" + std::string(form.word) + "|") != std::string::npos, form.word);
+  CHECK(std::ranges::count(listed, '|') == static_cast<std::ptrdiff_t>(form_rows().size() + 1));
 }

@@ -99,7 +99,7 @@ struct CutLines {
     Point from, to;
     friend bool operator==(const Line&, const Line&) = default;
   };
-  struct Score {
+  struct ScoreLine {
     Line line;
     bool mountain = false; // else a valley
   };
@@ -108,7 +108,7 @@ struct CutLines {
   bool edge = false;          // the sheet's own edge is drawn
   std::vector<Line> cuts;     // straight
   std::vector<Path> outlines; // to be cut as well
-  std::vector<Score> scores;
+  std::vector<ScoreLine> scores;
 };
 
 } // namespace leafwright::figure

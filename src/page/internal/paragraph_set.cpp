@@ -12,13 +12,13 @@ namespace leafwright::page {
 namespace {
 
 // A run of text being gathered from words of one look.
-struct Run {
+struct GatheredRun {
   text::Shaped shaped;
   Colour colour;
   int spaces = 0;
 };
 
-void append_word(Run& run, const text::Shaped& word) {
+void append_word(GatheredRun& run, const text::Shaped& word) {
   const auto offset = static_cast<std::uint32_t>(run.shaped.text.size());
   run.shaped.text += word.text;
   for (text::Glyph glyph : word.glyphs) {
@@ -113,7 +113,7 @@ TextRun Paragraph::set_run(const Line& line, Slack slack, std::size_t& i, Point&
                            Context& context) const {
   const Atom& atom = atoms_[i];
   const Point begin = at;
-  Run run;
+  GatheredRun run;
   run.colour = atom.colour;
   run.shaped.face = atom.face;
   run.shaped.size = atom.size;

@@ -22,7 +22,7 @@ struct Style {
 Style style_of(const page::Template& page_look, Colour accent);
 
 // What can be shown of a card.
-struct View {
+struct CardView {
   std::string name;  // for a file: "front", "layers", "step-03"
   std::string title; // "Front", "Layers", "3 Lay the mat"
   figure::Scene scene;
@@ -30,7 +30,7 @@ struct View {
 };
 // Front; inside, back and envelope where there is something to see; the layers of front and inside;
 // every step that has a drawing.
-std::vector<View> views_of(const Project& project, int card);
+std::vector<CardView> views_of(const Project& project, int card);
 
 // A view drawn and set on the ground, with a margin all around.
 struct Shown {
@@ -38,7 +38,7 @@ struct Shown {
   Drawing drawing;
   bool crowded = false; // a label found no place
 };
-std::vector<Shown> shown(const std::vector<View>& views, Size room, const Style& style,
+std::vector<Shown> shown(const std::vector<CardView>& views, Size room, const Style& style,
                          const text::Fonts& fonts);
 
 // All cards on the ground with maker and title, in the proportions of so many pixels: words above
@@ -49,7 +49,7 @@ Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Sty
 // Every picture of every card small, with its name below, card by card.
 struct CardViews {
   std::string title; // "1  Gate and trees"
-  std::vector<View> views;
+  std::vector<CardView> views;
 };
 Drawing contact_sheet(const std::string& title, const std::vector<CardViews>& cards,
                       const Style& style, const text::Fonts& fonts);

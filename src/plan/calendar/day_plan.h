@@ -62,7 +62,7 @@ struct Entry {
 
 struct DayPlan {
   std::vector<Entry> entries; // by date, then in the order of Entry::Kind
-  Work work;
+  WorkTime work;
   int people = 1, minutes_a_day = 0;
   std::optional<Date> done_by;       // the last day of work
   std::optional<Date> earliest_post; // going forwards from the replies
@@ -70,6 +70,6 @@ struct DayPlan {
 };
 
 // Without both dates of the run there is nothing but the work and the class.
-DayPlan plan_days(const Project& project, const Work& work, const supply::Buying& buying);
+DayPlan plan_days(const Project& project, const WorkTime& work, const supply::Buying& buying);
 
 } // namespace leafwright::calendar

@@ -15,7 +15,7 @@
 namespace leafwright::calendar {
 
 // Counts of what is done, and the seconds they come to.
-struct Work {
+struct WorkTime {
   std::int64_t kits = 0, parcels = 0;
   std::int64_t settings = 0, strokes = 0;              // fence set, blade pulled
   std::int64_t dies = 0, impressions = 0;              // ready before posting
@@ -24,8 +24,8 @@ struct Work {
   std::int64_t seconds() const { return cutting + readying + packing; }
 };
 
-Work work_of(const Project& project, const supply::Buying& buying, const orders::Parcels& parcels,
-             std::span<const orders::Contents> contents);
+WorkTime work_time_of(const Project& project, const supply::Buying& buying,
+                      const orders::Parcels& parcels, std::span<const orders::Contents> contents);
 
 // The timetable of a class in a room.
 

@@ -177,7 +177,7 @@ struct SheetCounts {
 // What is needed and bought of one item, in its unit, and what that costs.
 struct BuyingChange {
   std::string key, name;
-  supply::BuyingLine::Unit unit = supply::BuyingLine::Unit::Pieces;
+  supply::BuyingLine::CountedIn unit = supply::BuyingLine::CountedIn::Pieces;
   std::int64_t needed_before = 0, needed_after = 0;
   std::int64_t bought_before = 0, bought_after = 0;
   Length length_before{}, length_after{}; // ribbon, tape

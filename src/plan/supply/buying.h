@@ -33,11 +33,11 @@ struct Purchase {
 
 // One item (of a stock: one sheet size) from need to rest. needed <= in_hand + bought always.
 struct BuyingLine {
-  enum class Unit { Sheets, Spools, Pieces, Rolls, Things };
+  enum class CountedIn { Sheets, Spools, Pieces, Rolls, Things };
   ItemRef item;
   int offer = -1; // Stock: the first offer of the sheet size
   Group group = Group::Cardstock;
-  Unit unit = Unit::Sheets; // of the four counts below; a bottle of glue is a roll here
+  CountedIn unit = CountedIn::Sheets; // of the four counts below; a bottle of glue is a roll here
   std::int64_t needed = 0;
   std::int64_t in_hand = 0;
   std::int64_t bought = 0;

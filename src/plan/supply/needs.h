@@ -1,6 +1,6 @@
 #pragma once
 
-#include "model/project.h"
+#include "model/item.h"
 
 #include <cstdint>
 #include <string_view>
@@ -37,17 +37,9 @@ Consumption consumption_of(const Adhesive& adhesive, const RibbonUse& use, Lengt
 
 struct CuttingPlan;
 
-// The order in which the trade lists supplies.
-enum class Group {
-  Cardstock,
-  Patterned,
-  RibbonAndEmbellishments,
-  StampsDiesInks,
-  AdhesivesAndTools,
-  Envelopes
-};
-std::string_view group_words(Group group);            // "Ribbon and embellishments"
-Group group_of(const Project& project, ItemRef item); // vellum and clear sheets count as cardstock
+using leafwright::Group;
+using leafwright::group_of;
+std::string_view group_words(Group group); // "Ribbon and embellishments"
 
 // How much of one thing is taken. Which of the fields are filled depends on the kind of thing:
 //   Stock          count rectangles cut, their area, parts by size; sheets after add_sheets()

@@ -15,24 +15,24 @@
 namespace leafwright::csv {
 
 // A place in the text, counted from 1; columns in characters (code points), not bytes.
-struct Place {
+struct CellPlace {
   int line = 1;
   int column = 1;
-  friend bool operator==(const Place&, const Place&) = default;
+  friend bool operator==(const CellPlace&, const CellPlace&) = default;
 };
 
 struct Cell {
   std::string text; // quotes removed, doubled quotes single; blanks kept
-  Place place;      // of its first character (or opening quote)
+  CellPlace place;  // of its first character (or opening quote)
 };
 
 struct Row {
-  Place place;
+  CellPlace place;
   std::vector<Cell> cells;
 };
 
 struct Problem {
-  Place place;
+  CellPlace place;
   std::string found;    // as it stands in the text, shortened
   std::string expected; // what should stand there
   std::string fix;      // what to do about it

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/form.h"
 #include "read/internal/fields.h"
 
 #include <fmt/format.h>

@@ -1,6 +1,7 @@
 #include "read/internal/catalogue.h"
 
 #include "measure/letters.h"
+#include "model/item.h"
 #include "read/document.h"
 #include "read/internal/fields.h"
 
@@ -95,24 +96,6 @@ std::vector<std::string_view> Catalogue::image_ids() const {
   return list;
 }
 
-std::string kind_words(ItemKind kind) {
-  switch (kind) {
-  case ItemKind::Stock: return "a stock";
-  case ItemKind::Pack: return "a pack";
-  case ItemKind::Die: return "a die";
-  case ItemKind::StampSet: return "a stamp set";
-  case ItemKind::Ink: return "an ink";
-  case ItemKind::Ribbon: return "a ribbon or a twine";
-  case ItemKind::Embellishment: return "an embellishment";
-  case ItemKind::Adhesive: return "an adhesive";
-  case ItemKind::Tool: return "a tool";
-  case ItemKind::Envelope: return "an envelope";
-  case ItemKind::Tutorial: return "the tutorial";
-  case ItemKind::Parts: return "the cut parts";
-  }
-  return "a supply";
-}
-
 int Catalogue::index_of(Context& context, const Element& element, std::string_view attribute,
                         ItemKind kind) const {
   const auto value = element.attribute(attribute);
@@ -131,9 +114,9 @@ int Catalogue::index_of(Context& context, const Value& value, std::string_view i
                   supply ? fmt::format("{}, which is {}", id,
                                        supply->kind == Supply::Kind::Image
                                            ? "a stamp image"
-                                           : kind_words(supply->item.kind))
+                                           : std::string(kind_row(supply->item.kind).words))
                          : detail::shown(id),
-                  fmt::format("{} from <supplies>", kind_words(kind)),
+                  fmt::format("{} from <supplies>", kind_row(kind).words),
                   {},
                   {}};
   finding.fix = context.journal.suggestion(id, [&] { return ids_of(kind); });
@@ -169,10 +152,11 @@ std::vector<ItemRef> Catalogue::used_in(Context& context, const Element& element
   for (const ListedWord& word : listed_words(value->view())) {
     const auto item = item_of(context, *value, word.text, word.at, false);
     if (!item) continue;
-    if (item->kind == ItemKind::Stock || item->kind == ItemKind::Pack ||
-        item->kind == ItemKind::Ribbon) {
+    using Counted = KindRow::Counted;
+    const Counted counted = kind_row(item->kind).counted;
+    if (counted == Counted::Sheets || counted == Counted::Packs || counted == Counted::Length) {
       context.journal.error("read-wrong-kind", value->place(word.at, word.text.size()),
-                            fmt::format("{}, which is {}", word.text, kind_words(item->kind)),
+                            fmt::format("{}, which is {}", word.text, kind_row(item->kind).words),
                             "a tool or a supply that is not cut to measure",
                             "write a <panel> or a <ribbon> for it");
       continue;

@@ -48,9 +48,6 @@ class Catalogue {
   std::map<std::string, Supply, std::less<>> supplies_;
 };
 
-// "a stock", "an ink"
-std::string kind_words(ItemKind kind);
-
 // Fills the project's lists from <supplies>.
 Catalogue read_supplies(Context& context, const Element& supplies);
 // An id as written; a finding when it is empty or not a name.

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/form.h"
 #include "read/document.h"
 #include "read/internal/elements.h"
 #include "read/internal/fields.h"
@@ -14,17 +15,12 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::array form_kinds = {
-    Named{"top-fold", Form::Kind::TopFold},
-    Named{"side-fold", Form::Kind::SideFold},
-    Named{"tent", Form::Kind::Tent},
-    Named{"gate", Form::Kind::Gate},
-    Named{"z", Form::Kind::Z},
-    Named{"accordion", Form::Kind::Accordion},
-    Named{"flat", Form::Kind::Flat},
-    Named{"tag", Form::Kind::Tag},
-    Named{"custom", Form::Kind::Custom},
-};
+std::vector<Named<Form::Kind>> form_words() {
+  std::vector<Named<Form::Kind>> words;
+  for (const FormRow& row : form_rows()) words.push_back({row.word, row.kind});
+  return words;
+}
+
 constexpr int longest_likeness = 16; // a chain of "like" beyond this is a mistake
 
 // Attributes of which one speaks for the whole group: a thing that says its own `places` does not
@@ -141,20 +137,22 @@ void Drafts::read_card(Context& context, const Catalogue& catalogue, const Eleme
   card.place = element.place();
   card.id = id_of(context, element);
   card.title = words_of(element, "title", name_from_id(card.id));
-  card.form.kind = choice_of(context, element, "form", form_kinds, Form::Kind::TopFold);
-  const bool accordion = card.form.kind == Form::Kind::Accordion;
+  card.form.kind = choice_of(context, element, "form", form_words(), Form::Kind::TopFold);
+  const FormRow& form = form_row(card.form.kind);
+  const bool counted = form.leaves == FormRow::Leaves::Required;
   const bool custom = card.form.kind == Form::Kind::Custom;
-  card.form.leaves = whole_number(context, element, "leaves", accordion ? 4 : 0, 2, 12);
-  for (const auto& [name, wanted] : {std::pair<std::string_view, bool>{"leaves", accordion},
+  card.form.leaves = whole_number(context, element, "leaves", form.usual_leaves, 2, 12);
+  for (const auto& [name, wanted] : {std::pair<std::string_view, bool>{"leaves", counted},
                                      std::pair<std::string_view, bool>{"unfolded", custom}}) {
     if (wanted && !element.has(name)) {
       context.journal.error(
           "read-missing-attribute", element.place(), fmt::format("<card> without {}", name),
           fmt::format("{} for this form", name), fmt::format("write {}=\"…\"", name));
-    } else if (!wanted && element.has(name) && !(custom && name == "leaves")) {
+    } else if (!wanted && element.has(name) &&
+               !(form.leaves == FormRow::Leaves::Allowed && name == "leaves")) {
       context.journal.error("read-either-or", element.attribute_place(name),
                             fmt::format("{} for a form that has none", name),
-                            accordion || custom ? "nothing" : "only the size", "delete it");
+                            counted || custom ? "nothing" : "only the size", "delete it");
     }
   }
   card.finished =

@@ -75,6 +75,4 @@ class Drafts {
   std::map<std::string, int, std::less<>> card_ids_;
 };
 
-int face_index(const FormPlan& plan, std::string_view id); // -1 when there is none
-
 } // namespace leafwright::reading

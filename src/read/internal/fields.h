@@ -63,15 +63,15 @@ template <class E>
 Named(std::string_view, E) -> Named<E>; // written out for compilers that do not deduce aggregates
 
 // One of a few fixed words.
-template <class E, std::size_t count>
-E choice_of(Context& context, const Element& element, std::string_view name,
-            const std::array<Named<E>, count>& words, E fallback) {
+template <class Words, class E>
+E choice_of(Context& context, const Element& element, std::string_view name, const Words& words,
+            E fallback) {
   const auto value = element.attribute(name);
   if (!value) return fallback;
-  std::array<std::string_view, count> all;
-  for (std::size_t i = 0; i < count; ++i) {
-    if (words[i].word == value->view()) return words[i].meaning;
-    all[i] = words[i].word;
+  std::vector<std::string_view> all;
+  for (const Named<E>& word : words) {
+    if (word.word == value->view()) return word.meaning;
+    all.push_back(word.word);
   }
   std::string list;
   for (const std::string_view word : all) list += (list.empty() ? "" : ", ") + std::string(word);

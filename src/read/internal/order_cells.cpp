@@ -1,6 +1,7 @@
 #include "read/order_cells.h"
 
 #include "measure/letters.h"
+#include "model/item.h"
 #include "read/document.h"
 #include "read/internal/elements.h"
 
@@ -243,19 +244,9 @@ OrderNames::OrderNames(const Project& project) : project_(project) {
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     tiers_.emplace(folded(project.tiers[i].name), static_cast<int>(i));
   std::vector<ItemRef> all;
-  const auto add = [&](ItemKind kind, const auto& list) {
+  for_each_list(project, [&](ItemKind kind, const auto& list) {
     for (std::size_t i = 0; i < list.size(); ++i) all.push_back({kind, static_cast<int>(i)});
-  };
-  add(ItemKind::Stock, project.stocks);
-  add(ItemKind::Pack, project.packs);
-  add(ItemKind::Die, project.dies);
-  add(ItemKind::StampSet, project.stamp_sets);
-  add(ItemKind::Ink, project.inks);
-  add(ItemKind::Ribbon, project.ribbons);
-  add(ItemKind::Embellishment, project.embellishments);
-  add(ItemKind::Adhesive, project.adhesives);
-  add(ItemKind::Tool, project.tools);
-  add(ItemKind::Envelope, project.envelopes);
+  });
   for (const ItemRef item : all) {
     ids_.push_back(item_id(project, item));
     items_.emplace(folded(ids_.back()), item);

@@ -1,5 +1,6 @@
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/form.h"
 #include "read/document.h"
 #include "read/internal/fields.h"
 #include "read/internal/resolver.h"
@@ -88,12 +89,6 @@ std::vector<std::string_view> property_words() {
 }
 
 } // namespace
-
-int face_index(const FormPlan& plan, std::string_view id) {
-  for (std::size_t i = 0; i < plan.faces.size(); ++i)
-    if (plan.faces[i].id == id) return static_cast<int>(i);
-  return -1;
-}
 
 Ref Resolver::find(int card, std::string_view name) const {
   const std::size_t slash = name.find('/');

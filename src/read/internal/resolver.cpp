@@ -3,7 +3,7 @@
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "measure/print_length.h"
-#include "model/envelope.h"
+#include "model/carrier.h"
 #include "read/document.h"
 
 #include <fmt/format.h>
@@ -144,7 +144,8 @@ std::optional<Length> Resolver::carrier(int card, Draft::On on, Axis axis) {
   const Card& model = leafwright::at(context_.project.cards, card);
   switch (on.kind) {
   case Draft::On::Kind::Draft: return get(on.index, side_of(axis));
-  case Draft::On::Kind::Face: return along(leafwright::at(model.plan.faces, on.index).size, axis);
+  case Draft::On::Kind::Face:
+    return along(carrier_size(context_.project, model, {Carrier::Kind::Face, on.index}), axis);
   case Draft::On::Kind::EnvelopeFront:
   case Draft::On::Kind::EnvelopeInside:
     if (model.envelope < 0) return std::nullopt;

@@ -1,6 +1,7 @@
 #include "read/internal/elements.h"
 
 #include "measure/letters.h"
+#include "model/item.h"
 #include "read/internal/fields.h"
 #include "read/order_cells.h"
 
@@ -50,7 +51,7 @@ std::optional<StockInHand> in_hand_of(Resolver& resolver, const Element& element
                                    std::pair<std::string_view, bool>{"length", ribbon}}) {
     if (!element.has(name) || fits) continue;
     context.journal.error("read-wrong-kind", element.attribute_place(name),
-                          fmt::format("{} of {}", name, kind_words(item->kind)),
+                          fmt::format("{} of {}", name, kind_row(item->kind).words),
                           name == "length" ? "length of a ribbon"
                                            : fmt::format("{} of a stock", name),
                           "write count for other things");

@@ -1,3 +1,4 @@
+#include "model/item.h"
 #include "read/internal/catalogue.h"
 #include "read/internal/elements.h"
 #include "read/internal/fields.h"
@@ -283,55 +284,45 @@ void read_pack(Context& context, const Element& element, const Catalogue& catalo
   context.project.packs.push_back(std::move(pack));
 }
 
-template <class T>
-int last(const std::vector<T>& list) {
-  return static_cast<int>(list.size()) - 1;
-}
+struct SupplyReader {
+  std::string_view element;
+  ItemKind kind;
+  void (*read)(Context&, const Element&);
+};
+constexpr std::array supply_readers = {
+    SupplyReader{"stock", ItemKind::Stock, read_stock},
+    SupplyReader{"stamps", ItemKind::StampSet, read_stamps},
+    SupplyReader{"die", ItemKind::Die, read_die},
+    SupplyReader{"ink", ItemKind::Ink, read_ink},
+    SupplyReader{"ribbon", ItemKind::Ribbon, read_ribbon},
+    SupplyReader{"twine", ItemKind::Ribbon, read_ribbon},
+    SupplyReader{"embellishment", ItemKind::Embellishment, read_embellishment},
+    SupplyReader{"adhesive", ItemKind::Adhesive, read_adhesive},
+    SupplyReader{"tool", ItemKind::Tool, read_tool},
+    SupplyReader{"envelope", ItemKind::Envelope, read_envelope},
+};
 
 } // namespace
 
 Catalogue read_supplies(Context& context, const Element& supplies) {
   Catalogue catalogue;
-  Project& project = context.project;
   std::vector<Element> packs; // read last: they name stocks, which may follow
-  const auto add = [&](const Element& element, ItemKind kind, int index) {
-    catalogue.add(context, element, {Supply::Kind::Item, {kind, index}, -1, -1, {}});
+  const auto add = [&](const Element& element, ItemRef item) {
+    catalogue.add(context, element, {Supply::Kind::Item, item, -1, -1, {}});
   };
   for (const Element& element : supplies.children()) {
-    if (element.is("stock")) {
-      read_stock(context, element);
-      add(element, ItemKind::Stock, last(project.stocks));
-    } else if (element.is("stamps")) {
-      read_stamps(context, element);
-      const int set = last(project.stamp_sets);
-      add(element, ItemKind::StampSet, set);
+    for (const SupplyReader& reader : supply_readers) {
+      if (!element.is(reader.element)) continue;
+      reader.read(context, element);
+      const ItemRef item{reader.kind, count_of(context.project, reader.kind) - 1};
+      add(element, item);
       int image = 0;
-      for (const Element& child : element.children("image"))
-        catalogue.add(context, child,
-                      {Supply::Kind::Image, {ItemKind::StampSet, set}, set, image++, {}});
-    } else if (element.is("die")) {
-      read_die(context, element);
-      add(element, ItemKind::Die, last(project.dies));
-    } else if (element.is("ink")) {
-      read_ink(context, element);
-      add(element, ItemKind::Ink, last(project.inks));
-    } else if (element.is("ribbon") || element.is("twine")) {
-      read_ribbon(context, element);
-      add(element, ItemKind::Ribbon, last(project.ribbons));
-    } else if (element.is("embellishment")) {
-      read_embellishment(context, element);
-      add(element, ItemKind::Embellishment, last(project.embellishments));
-    } else if (element.is("adhesive")) {
-      read_adhesive(context, element);
-      add(element, ItemKind::Adhesive, last(project.adhesives));
-    } else if (element.is("tool")) {
-      read_tool(context, element);
-      add(element, ItemKind::Tool, last(project.tools));
-    } else if (element.is("envelope")) {
-      read_envelope(context, element);
-      add(element, ItemKind::Envelope, last(project.envelopes));
-    } else if (element.is("pack")) {
-      add(element, ItemKind::Pack, static_cast<int>(packs.size()));
+      if (item.kind == ItemKind::StampSet)
+        for (const Element& child : element.children("image"))
+          catalogue.add(context, child, {Supply::Kind::Image, item, item.index, image++, {}});
+    }
+    if (element.is("pack")) {
+      add(element, {ItemKind::Pack, static_cast<int>(packs.size())});
       packs.push_back(element);
     }
   }

@@ -117,9 +117,9 @@ picture::Pixels by_poppler(const Drawing& drawing, int width_px, int height_px) 
 } // namespace
 
 TEST_CASE("a card is shown from the front, inside, in layers and at every step") {
-  const std::vector<poster::View> views = poster::views_of(orchard_gate(), 0);
+  const std::vector<poster::CardView> views = poster::views_of(orchard_gate(), 0);
   std::set<std::string> names;
-  for (const poster::View& view : views) {
+  for (const poster::CardView& view : views) {
     CAPTURE(view.name);
     CHECK(names.insert(view.name).second);
     CHECK_FALSE(view.scene.alternative.empty());

@@ -21,7 +21,7 @@ Date day(unsigned month, unsigned number) {
 // Four hours a day, Monday to Friday; one supplier who takes five working days.
 struct Case {
   Project project;
-  calendar::Work work;
+  calendar::WorkTime work;
   supply::Buying buying;
 
   Case() {

@@ -71,7 +71,7 @@ TEST_CASE("work is counted from what is done and comes to its rates") {
   contents.parts.resize(3);
   contents.supplies.resize(2);
   const std::vector<orders::Contents> all{contents};
-  const calendar::Work work = work_of(project, buying, parcels, all);
+  const calendar::WorkTime work = work_time_of(project, buying, parcels, all);
   CHECK(work.cutting == 2 * 30 + 7 * 8);
   CHECK(work.envelopes == 30);
   CHECK(work.items == 20);
@@ -91,8 +91,8 @@ TEST_CASE("dies and stamps count where they are promised") {
   supply::Buying buying;
   buying.sheets = orders::pieces_of(project, parcels);
   const auto contents = orders::contents_of(project, parcels, buying.sheets);
-  CHECK(work_of(project, buying, parcels, contents).dies == 0);
+  CHECK(work_time_of(project, buying, parcels, contents).dies == 0);
   for (Tier& tier : project.tiers) tier.die_cut = true;
   // Label, latch, roundel, apple, tag and the window of the frame: six passes a set, two sets.
-  CHECK(work_of(project, buying, parcels, contents).dies == 12);
+  CHECK(work_time_of(project, buying, parcels, contents).dies == 12);
 }

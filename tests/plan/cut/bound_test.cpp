@@ -6,8 +6,8 @@ using namespace leafwright::cut;
 
 namespace {
 
-Stock stock(int width, int height, std::int64_t price, std::int64_t limit = -1) {
-  Stock s;
+StockSize stock(int width, int height, std::int64_t price, std::int64_t limit = -1) {
+  StockSize s;
   s.width = width;
   s.height = height;
   s.price = price;
@@ -35,7 +35,7 @@ TEST_CASE("a bound on cost is a multiple of the prices' common step") {
 }
 
 TEST_CASE("sheets in hand at no price lower the bound by what they can hold and no more") {
-  const std::vector<Stock> stocks = {stock(1, 1, 1), stock(1, 1, 0, 2)};
+  const std::vector<StockSize> stocks = {stock(1, 1, 1), stock(1, 1, 0, 2)};
   CHECK(value_bound(stocks, std::vector<std::int64_t>{10}, std::vector<std::int64_t>{1},
                     std::vector<std::int64_t>{2, 2}) == 3);
 }

@@ -12,8 +12,8 @@ using namespace leafwright::cut;
 
 namespace {
 
-std::vector<Shape> shapes_of(const Job& job) {
-  std::vector<Shape> shapes;
+std::vector<OrientedType> shapes_of(const Job& job) {
+  std::vector<OrientedType> shapes;
   const SheetType& s = job.sheets.front();
   for (std::size_t i = 0; i < job.pieces.size(); ++i) {
     const PieceType& p = job.pieces[i];
@@ -102,7 +102,7 @@ TEST_CASE("the knapsack is never below any set that brute force can cut") {
 TEST_CASE("a thinned grid never promises more than the exact one") {
   for (std::uint64_t number = 1; number <= 20; ++number) {
     std::mt19937_64 random(number);
-    std::vector<Shape> shapes;
+    std::vector<OrientedType> shapes;
     std::vector<Value> value;
     for (int t = 0; t < 8; ++t) {
       shapes.push_back(
@@ -127,7 +127,7 @@ TEST_CASE("the list of patterns holds every maximal set of brute force") {
     for (std::size_t t = 0; t < job.pieces.size(); ++t) {
       value.push_back(static_cast<Value>(1 + random() % 50));
     }
-    const std::vector<Shape> shapes = shapes_of(job);
+    const std::vector<OrientedType> shapes = shapes_of(job);
     const std::vector<std::int64_t> wanted = wanted_of(job);
     const Inside inside(static_cast<int>(s.width), static_cast<int>(s.height), shapes, wanted,
                         value, 0);

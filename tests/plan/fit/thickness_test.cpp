@@ -1,5 +1,6 @@
 #include "found.h"
 
+#include "model/form.h"
 #include "plan/fit/internal/case.h"
 #include "plan/fit/internal/cover.h"
 #include "plan/fit/internal/thickness.h"
@@ -153,8 +154,7 @@ TEST_CASE("every form closes to the size of its front") {
         Form::Kind::Z, Form::Kind::Accordion, Form::Kind::Flat, Form::Kind::Tag}) {
     const Form form{kind, 0};
     const FormPlan plan = plan_of(form, card);
-    for (const fit::Leaf& leaf : fit::leaves_of(form, plan))
-      CHECK(Rect{{}, card}.contains(fit::folded(leaf, leaf.on_base)));
+    for (const Leaf& leaf : plan.leaves) CHECK(Rect{{}, card}.contains(folded(leaf, leaf.on_base)));
   }
 }
 

@@ -1,4 +1,5 @@
 #include "small_project.h"
+#include "model/form.h"
 
 #include <utility>
 

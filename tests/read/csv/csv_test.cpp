@@ -33,7 +33,7 @@ TEST_CASE("a quoted cell may hold separators, line breaks and doubled quotes") {
   REQUIRE(table.rows.size() == 2);
   CHECK(joined(table.rows[0]) == "[aaa][b\r\nb,b][c\"c]");
   CHECK(joined(table.rows[1]) == "[zzz][yyy][xxx]");
-  CHECK(table.rows[1].place == csv::Place{4, 1});
+  CHECK(table.rows[1].place == csv::CellPlace{4, 1});
   CHECK(table.problems.empty());
 }
 
@@ -45,7 +45,7 @@ TEST_CASE("blanks belong to the cell") {
 TEST_CASE("a byte order mark is skipped") {
   const csv::Table table = csv::read("\xEF\xBB\xBFname,copies\nbase,2\n");
   CHECK(table.column("name") == 0);
-  CHECK(table.header.cells[0].place == csv::Place{1, 1});
+  CHECK(table.header.cells[0].place == csv::CellPlace{1, 1});
 }
 
 TEST_CASE("semicolons and tabs are recognised by the first line") {
@@ -64,7 +64,7 @@ TEST_CASE("columns are found by name in any order, whatever the case and blanks"
 
 TEST_CASE("every cell knows its line and character") {
   const csv::Table table = csv::read("a,b\n\xC3\xA4\xC3\xB6,x\n");
-  CHECK(table.rows[0].cells[1].place == csv::Place{2, 4});
+  CHECK(table.rows[0].cells[1].place == csv::CellPlace{2, 4});
 }
 
 TEST_CASE("blank lines are skipped but counted") {
@@ -81,13 +81,13 @@ TEST_CASE("an empty quoted cell alone on its line is a row") {
 TEST_CASE("all problems are reported, each at its place, and the rows are kept") {
   const csv::Table table = csv::read("a,,A\n1,2\n1,2,3,4\nx\"y,2,3\n\"q\"z,2,3\n1,2,\"open\n");
   REQUIRE(table.problems.size() == 7);
-  CHECK(table.problems[0].place == csv::Place{1, 3}); // no name
-  CHECK(table.problems[1].place == csv::Place{1, 4}); // named twice
-  CHECK(table.problems[2].place == csv::Place{2, 1}); // too few
-  CHECK(table.problems[3].place == csv::Place{3, 7}); // too many
-  CHECK(table.problems[4].place == csv::Place{4, 1}); // quote inside
-  CHECK(table.problems[5].place == csv::Place{5, 4}); // text after the quote
-  CHECK(table.problems[6].place == csv::Place{6, 5}); // not closed
+  CHECK(table.problems[0].place == csv::CellPlace{1, 3}); // no name
+  CHECK(table.problems[1].place == csv::CellPlace{1, 4}); // named twice
+  CHECK(table.problems[2].place == csv::CellPlace{2, 1}); // too few
+  CHECK(table.problems[3].place == csv::CellPlace{3, 7}); // too many
+  CHECK(table.problems[4].place == csv::CellPlace{4, 1}); // quote inside
+  CHECK(table.problems[5].place == csv::CellPlace{5, 4}); // text after the quote
+  CHECK(table.problems[6].place == csv::CellPlace{6, 5}); // not closed
   CHECK(table.rows.size() == 5);
   CHECK(table.rows[3].cells[0].text == "qz");
 }

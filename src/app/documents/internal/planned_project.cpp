@@ -102,7 +102,7 @@ calendar::DayPlan day_plan(const PlannedProject& planned) {
   const guide::PackingList& list = planned.packing.value();
   const supply::Buying& buying = planned.buying.value();
   return calendar::plan_days(
-      project, calendar::work_of(project, buying, list.parcels, list.contents), buying);
+      project, calendar::work_time_of(project, buying, list.parcels, list.contents), buying);
 }
 
 Findings check_dates(PlannedProject& planned, const cut::Effort& effort) {

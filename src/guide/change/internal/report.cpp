@@ -132,14 +132,14 @@ Table step_table(const ChangeStory& story) {
   return table;
 }
 
-std::string unit_count(supply::BuyingLine::Unit unit, std::int64_t n) {
-  using Unit = supply::BuyingLine::Unit;
+std::string unit_count(supply::BuyingLine::CountedIn unit, std::int64_t n) {
+  using CountedIn = supply::BuyingLine::CountedIn;
   switch (unit) {
-  case Unit::Sheets: return words::figured(n, "sheet");
-  case Unit::Spools: return words::figured(n, "spool");
-  case Unit::Rolls: return words::figured(n, "roll");
-  case Unit::Things:
-  case Unit::Pieces: break;
+  case CountedIn::Sheets: return words::figured(n, "sheet");
+  case CountedIn::Spools: return words::figured(n, "spool");
+  case CountedIn::Rolls: return words::figured(n, "roll");
+  case CountedIn::Things:
+  case CountedIn::Pieces: break;
   }
   return std::to_string(n);
 }

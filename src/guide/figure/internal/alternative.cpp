@@ -3,6 +3,7 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/carrier.h"
 
 #include <fmt/format.h>
 
@@ -15,36 +16,15 @@ namespace {
 std::string on_words(const Card& card, const Carrier& on) {
   switch (on.kind) {
   case Carrier::Kind::Face:
-    if (on.index >= 0 && on.index < static_cast<int>(card.plan.faces.size()))
-      return "on " + card.plan.faces.at(as_index(on.index)).words;
+    if (const Face* face = face_of(card, on)) return "on " + face->words;
     break;
   case Carrier::Kind::Piece:
-    if (on.index >= 0 && on.index < static_cast<int>(card.pieces.size()))
-      return "on the " + piece_name(card.pieces.at(as_index(on.index)));
+    if (const Piece* piece = piece_of(card, on)) return "on the " + piece_name(*piece);
     break;
   case Carrier::Kind::EnvelopeFront: return "on the front of the envelope";
   case Carrier::Kind::EnvelopeInside: return "inside the envelope";
   }
   return {};
-}
-
-std::optional<Size> size_of(const Project& project, const Card& card, const Carrier& on) {
-  switch (on.kind) {
-  case Carrier::Kind::Face:
-    if (on.index >= 0 && on.index < static_cast<int>(card.plan.faces.size()))
-      return card.plan.faces.at(as_index(on.index)).size;
-    break;
-  case Carrier::Kind::Piece:
-    if (on.index >= 0 && on.index < static_cast<int>(card.pieces.size()))
-      return card.pieces.at(as_index(on.index)).size;
-    break;
-  case Carrier::Kind::EnvelopeFront:
-  case Carrier::Kind::EnvelopeInside:
-    if (card.envelope >= 0 && card.envelope < static_cast<int>(project.envelopes.size()))
-      return project.envelopes.at(as_index(card.envelope)).size;
-    break;
-  }
-  return std::nullopt;
 }
 
 std::string with_comma(std::string words, const std::string& more) {
@@ -75,11 +55,11 @@ std::string piece_words(const Project& project, const Card& card, const Piece& p
   words = with_comma(words, piece_size(piece, project.printing));
   words = with_comma(words, outline_words(piece));
   words = with_comma(words, on_words(card, piece.on));
-  if (const auto carrier = size_of(project, card, piece.on)) {
+  if (const Size carrier = carrier_size(project, card, piece.on); carrier != Size{}) {
     if (piece.role == Piece::Role::Band)
       words = with_comma(words, length_text(piece.at.y, project.printing) + " from the top");
     else if (piece.rotation.udeg == 0)
-      words = with_comma(words, where_words({piece.at, piece.size}, *carrier, project.printing));
+      words = with_comma(words, where_words({piece.at, piece.size}, carrier, project.printing));
   }
   if (piece.rotation.udeg != 0)
     words = with_comma(words, fmt::format("turned {:g}° {}", std::abs(in_degrees(piece.rotation)),

@@ -1,5 +1,7 @@
 #include "guide/figure/internal/scene_parts.h"
 #include "measure/index.h"
+#include "model/carrier.h"
+#include "model/form.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -72,15 +74,13 @@ Point drawn_in(Point place, Size box) {
 
 // A gate's two leaves part in the middle: what lies across both is stuck to the left one alone.
 Length stuck_width(const Card& card, const Piece& piece) {
-  const bool face = piece.on.kind == Carrier::Kind::Face;
-  const Length seam = card.finished.width / 2;
-  if (card.form.kind != Form::Kind::Gate || !face || piece.on.index < 0 ||
-      piece.on.index >= static_cast<int>(card.plan.faces.size()) ||
-      card.plan.faces.at(as_index(piece.on.index)).size.width < card.finished.width ||
-      card.plan.faces.at(as_index(piece.on.index)).id != "front" || piece.at.x >= seam ||
-      piece.at.x + piece.size.width <= seam)
+  const Face* face = face_of(card, piece.on);
+  const std::optional<Length> seam = opening_edge(card.plan);
+  const bool gates = seam && card.plan.front_leaves.size() == 2;
+  if (!gates || !face || face->id != "front" || piece.at.x >= *seam ||
+      piece.at.x + piece.size.width <= *seam)
     return piece.size.width;
-  return seam - piece.at.x;
+  return *seam - piece.at.x;
 }
 
 } // namespace

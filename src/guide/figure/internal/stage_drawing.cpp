@@ -1,5 +1,7 @@
 #include "guide/figure/internal/staging.h"
 #include "measure/index.h"
+#include "model/carrier.h"
+#include "model/form.h"
 
 #include <algorithm>
 #include <array>
@@ -17,16 +19,14 @@ const Embellishment* embellishment_of(const Project& project, const Embellishmen
 
 const Stock& base_stock(const Project& project, const Card& card) {
   static const Stock plain; // a card without a base is a finding elsewhere
-  if (card.pieces.empty()) return plain;
-  const int stock = card.pieces.front().stock;
-  if (stock < 0 || stock >= static_cast<int>(project.stocks.size())) return plain;
-  return project.stocks.at(as_index(stock));
+  const Piece* base = find_at(card.pieces, 0);
+  const Stock* stock = base ? find_at(project.stocks, base->stock) : nullptr;
+  return stock ? *stock : plain;
 }
 
 Colour envelope_colour(const Project& project, const Card& card) {
-  if (card.envelope < 0 || card.envelope >= static_cast<int>(project.envelopes.size()))
-    return {250, 248, 243};
-  return project.envelopes.at(as_index(card.envelope)).colour;
+  const Envelope* envelope = find_at(project.envelopes, card.envelope);
+  return envelope ? envelope->colour : Envelope().colour;
 }
 
 // A fold seen from its inner side: the paper falls away from the light into a valley, and rises on
@@ -56,11 +56,7 @@ void draw_fold(Items& into, const Score& score, Size size, Colour paper) {
 
 // The leaves behind the front of a folded card, as they peep out, and the round of the fold.
 void draw_leaves_behind(Items& into, const Project& project, const Card& card, Size size) {
-  using Kind = Form::Kind;
-  int behind = 1;
-  if (card.form.kind == Kind::Flat || card.form.kind == Kind::Tag) behind = 0;
-  if (card.form.kind == Kind::Accordion)
-    behind = std::clamp(card.form.leaves == 0 ? 3 : card.form.leaves - 1, 1, 3);
+  const int behind = card.plan.leaves_behind;
   const Stock& stock = base_stock(project, card);
   for (int i = behind; i > 0; --i) {
     const Length off = micrometres(380) * i;
@@ -77,19 +73,14 @@ void draw_round_of_fold(Items& into, const Card& card, Size size, Colour paper) 
   const auto line = [&](Point from, Point to) {
     real_stroke(into, segment(from, to), light, micrometres(520), 0.7);
   };
-  switch (card.form.kind) {
-  case Form::Kind::TopFold:
-  case Form::Kind::Tent: line({{}, in}, {size.width, in}); break;
-  case Form::Kind::SideFold:
-  case Form::Kind::Accordion: line({in, {}}, {in, size.height}); break;
-  case Form::Kind::Gate:
-    line({in, {}}, {in, size.height});
-    line({size.width - in, {}}, {size.width - in, size.height});
-    break;
-  case Form::Kind::Z:
-  case Form::Kind::Flat:
-  case Form::Kind::Tag:
-  case Form::Kind::Custom: break;
+  // A leaf that was turned over hangs on a fold at the outer edge.
+  for (const int index : card.plan.front_leaves) {
+    const Leaf& leaf = at(card.plan.leaves, index);
+    const Rect box = folded(leaf, leaf.on_base);
+    if (leaf.sign_y < 0) line({{}, in}, {size.width, in});
+    if (leaf.sign_x < 0 && box.left() == Length{}) line({in, {}}, {in, size.height});
+    if (leaf.sign_x < 0 && box.left() > Length{})
+      line({size.width - in, {}}, {size.width - in, size.height});
   }
 }
 
@@ -142,15 +133,10 @@ const Impression* impression_of(const Card& card, const Build& build) {
 
 // The paper that a carrier is made of.
 Colour paper_of(const Project& project, const Card& card, const Carrier& on) {
-  if (on.kind == Carrier::Kind::EnvelopeFront || on.kind == Carrier::Kind::EnvelopeInside)
-    return envelope_colour(project, card);
-  if (on.kind == Carrier::Kind::Piece && on.index >= 0 &&
-      on.index < static_cast<int>(card.pieces.size())) {
-    const int stock = card.pieces.at(as_index(on.index)).stock;
-    if (stock >= 0 && stock < static_cast<int>(project.stocks.size()))
-      return project.stocks.at(as_index(stock)).colour;
-  }
-  return base_stock(project, card).colour;
+  if (is_envelope(on)) return envelope_colour(project, card);
+  const Piece* piece = piece_of(card, on);
+  const Stock* stock = piece ? find_at(project.stocks, piece->stock) : nullptr;
+  return stock ? stock->colour : base_stock(project, card).colour;
 }
 
 // Everything of one level in build order.
@@ -195,12 +181,11 @@ std::optional<Rect> threaded_hole(const Project& project, const Card& card, cons
   const bool cord = use.ribbon >= 0 && use.ribbon < static_cast<int>(project.ribbons.size()) &&
                     project.ribbons.at(as_index(use.ribbon)).kind == Ribbon::Kind::Twine;
   if (!cord || use.as != RibbonUse::As::Knot || card.pieces.empty()) return std::nullopt;
-  const bool on_piece = use.on.kind == Carrier::Kind::Piece;
-  if (on_piece && (use.on.index < 0 || use.on.index >= static_cast<int>(card.pieces.size())))
-    return std::nullopt;
-  if (!on_piece && card.form.kind != Form::Kind::Tag) return std::nullopt;
-  const std::optional<Rect> hole =
-      hole_of(on_piece ? card.pieces.at(as_index(use.on.index)) : card.pieces.front());
+  const Piece* piece = piece_of(card, use.on);
+  const bool own =
+      use.on.kind == Carrier::Kind::Piece ? piece != nullptr : card.form.kind == Form::Kind::Tag;
+  if (!own) return std::nullopt;
+  const std::optional<Rect> hole = hole_of(piece ? *piece : card.pieces.front());
   if (!hole || absolute(hole->centre().y - use.at) > millimetres(5)) return std::nullopt;
   return hole;
 }

@@ -49,6 +49,8 @@ class Staging {
 
  private:
   void stage_card();
+  void stage_front(Rect whole);
+  void place_faces(View view);
   void stage_envelope();
   void add_leaf(int level, Rect box, Path outline);
   std::optional<Standing> carrier_at(const Carrier& on, std::size_t depth) const;
@@ -68,8 +70,6 @@ class Staging {
   std::vector<SeenFace> faces_;
 };
 
-// What lies on the things of a build entry, as carriers: the piece's own carrier, the ribbon's ...
-std::optional<Carrier> carrier_of(const Card& card, const Build& build);
 // The picture in which a build entry is best seen.
 Stage best_stage(const Project& project, const Card& card, const Build& build);
 

@@ -2,6 +2,7 @@
 #include "guide/figure/internal/scene_parts.h"
 #include "guide/figure/scenes.h"
 #include "measure/index.h"
+#include "model/carrier.h"
 
 #include <fmt/format.h>
 

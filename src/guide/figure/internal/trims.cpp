@@ -1,5 +1,6 @@
 #include "guide/figure/paint.h"
 #include "measure/index.h"
+#include "model/carrier.h"
 
 #include <algorithm>
 #include <array>
@@ -211,8 +212,7 @@ class Trimmer {
 Rect ribbon_box(const Project& project, const RibbonUse& use, Size carrier) {
   const Ribbon* ribbon = ribbon_of(project, use.ribbon);
   const Length width = ribbon != nullptr ? ribbon->width : Length{};
-  if (use.vertical) return {{use.at - width / 2, {}}, {width, carrier.height}};
-  return {{{}, use.at - width / 2}, {carrier.width, width}};
+  return leafwright::ribbon_box(use, width, carrier);
 }
 
 void draw_ribbon(Items& into, const Project& project, const RibbonUse& use, Size carrier,

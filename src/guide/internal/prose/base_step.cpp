@@ -50,35 +50,24 @@ std::string burnish(const StepContext& context) {
 std::string folding_words(const StepContext& context) {
   const Card& card = context.card;
   const std::size_t folds = folds_of(card).size();
-  const auto one_fold = [&](std::string_view which) {
+  const Score& first = folds_of(card).front();
+  using Folding = FormRow::Folding;
+  switch (form_row(card.form.kind).folding) {
+  case Folding::InHalf: {
+    if (folds != 1) break;
     const Size size = card.pieces.front().size;
-    const Score& score = folds_of(card).front();
-    const bool middle = alike(score.at * 2, score.vertical ? size.width : size.height);
-    return std::string(middle ? "Fold it in half, with the fold at "
-                              : "Fold it along the score, "
-                                "with the fold at ") +
-           std::string(which) + ".";
-  };
-  switch (card.form.kind) {
-  case Form::Kind::TopFold:
-    if (folds == 1) return one_fold("the top");
-    break;
-  case Form::Kind::SideFold:
-    if (folds == 1) return one_fold("the left");
-    break;
-  case Form::Kind::Tent:
-    if (folds == 1) return one_fold("the top");
-    break;
-  case Form::Kind::Gate:
+    const bool middle = alike(first.at * 2, first.vertical ? size.width : size.height);
+    return std::string(middle ? "Fold it in half" : "Fold it along the score") +
+           ", with the fold at the " + (first.vertical ? "left." : "top.");
+  }
+  case Folding::Gates:
     if (folds == 2) return "Fold both gates in until they meet in the middle.";
     break;
-  case Form::Kind::Accordion:
+  case Folding::BackAndForth:
     return std::string("With the inside up, fold it back and forth, starting with a ") +
-           (folds_of(card).front().mountain ? "mountain" : "valley") + " fold at the left.";
-  case Form::Kind::Z:
-  case Form::Kind::Custom:
-  case Form::Kind::Flat:
-  case Form::Kind::Tag: break;
+           (first.mountain ? "mountain" : "valley") + " fold at the left.";
+  case Folding::Each:
+  case Folding::None: break;
   }
   return directions_words(context);
 }
@@ -142,7 +131,7 @@ Prose base_words(const StepContext& context, bool named) {
 std::string base_title(const Card& card) {
   if (card.form.kind == Form::Kind::Tag) return "Cut the tag";
   if (!has_fold(card)) return "Begin with the base";
-  if (card.form.kind == Form::Kind::Gate) return "Fold the gates";
+  if (form_row(card.form.kind).folding == FormRow::Folding::Gates) return "Fold the gates";
   return "Fold the base";
 }
 

@@ -4,6 +4,7 @@
 #include "guide/prose.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/carrier.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -40,7 +41,7 @@ class Fixing {
   }
 
   Prose run() {
-    if (goes_round()) {
+    if (goes_round(telling_.project, telling_.card, piece_)) { // its ends meet at the back
       wrap();
       return prose_;
     }
@@ -60,17 +61,10 @@ class Fixing {
  private:
   Where place() const { return {telling_.project, telling_.card, piece_.on, telling_.drawn}; }
 
-  // A band longer than what carries it: its ends meet at the back.
-  bool goes_round() const {
-    const Size carrier = carrier_size(telling_.project, telling_.card, piece_.on);
-    return piece_.role == Piece::Role::Band &&
-           (piece_.size.width > carrier.width || piece_.size.height > carrier.height);
-  }
-
   void wrap() {
     const Size carrier_box = carrier_size(telling_.project, telling_.card, piece_.on);
     const Gaps gaps = gaps_in(carrier_box, piece_.at, piece_.size);
-    const bool down = piece_.size.height > carrier_box.height;
+    const bool down = !runs_across(piece_);
     Prose act;
     act.say("Wrap ").append(subject_).say(" around ");
     carrier(act);
@@ -203,14 +197,9 @@ bool surface_shows(const Card& card, int index) {
 namespace {
 
 bool is_inside(const Card& card, const Carrier& on) {
-  if (on.kind != Carrier::Kind::Face || on.index < 0 ||
-      as_index(on.index) >= card.plan.faces.size())
-    return false;
-  const Face& face = card.plan.faces[as_index(on.index)];
+  const Face* face = face_of(card, on);
   // The inside of a Z is also seen from the front.
-  return face.id.starts_with("inside") &&
-         std::none_of(face.seen.begin(), face.seen.end(),
-                      [](const Face::Seen& one) { return one.view == View::Front; });
+  return face && face->id.starts_with("inside") && !seen_in(card, on, View::Front);
 }
 
 } // namespace

@@ -187,23 +187,6 @@ std::string carrier_surface(const Project& project, const Card& card, const Carr
   return "the envelope";
 }
 
-Size carrier_size(const Project& project, const Card& card, const Carrier& on) {
-  switch (on.kind) {
-  case Carrier::Kind::Face: {
-    const Face* face = find_at(card.plan.faces, on.index);
-    return face ? face->size : card.finished;
-  }
-  case Carrier::Kind::Piece: {
-    const Piece* piece = piece_at(card, on.index);
-    return piece ? piece->size : card.finished;
-  }
-  case Carrier::Kind::EnvelopeFront:
-  case Carrier::Kind::EnvelopeInside: break;
-  }
-  const Envelope* envelope = find_at(project.envelopes, card.envelope);
-  return envelope ? envelope->size : card.finished;
-}
-
 void say_carrier(Prose& prose, const Card& card, const Carrier& on) {
   switch (on.kind) {
   case Carrier::Kind::Face: prose.say(face_words(card, on.index)); return;

@@ -3,6 +3,7 @@
 #include "guide/internal/prose/placement.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/carrier.h"
 
 #include <algorithm>
 

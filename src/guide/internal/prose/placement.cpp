@@ -4,6 +4,7 @@
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/carrier.h"
 
 #include <fmt/format.h>
 
@@ -17,27 +18,28 @@ namespace {
 
 enum class Edge { Left, Top, Right, Bottom };
 
-// Some edges of a face are folds, and are found sooner when they are called so.
-std::string_view fold_at(const Card& card, const Carrier& on, Edge edge) {
-  if (on.kind != Carrier::Kind::Face || on.index < 0 ||
-      as_index(on.index) >= card.plan.faces.size())
-    return {};
-  const std::string& face = card.plan.faces[as_index(on.index)].id;
-  const Form::Kind form = card.form.kind;
-  if (form == Form::Kind::TopFold || form == Form::Kind::Tent) {
-    if (face == "inside" && edge == Edge::Top) return "the fold";
-    if (face == "inside-top" && edge == Edge::Bottom) return "the fold";
+Length place_of(const Rect& box, Edge edge) {
+  switch (edge) {
+  case Edge::Left: return box.left();
+  case Edge::Top: return box.top();
+  case Edge::Right: return box.right();
+  case Edge::Bottom: break;
   }
-  if (form == Form::Kind::SideFold) {
-    if (face == "inside" && edge == Edge::Left) return "the fold";
-    if (face == "inside-left" && edge == Edge::Right) return "the fold";
-  }
-  return {};
+  return box.bottom();
+}
+
+// An edge of a face inside that is the card's only fold is found sooner when it is called so.
+bool is_the_fold(const Card& card, const Carrier& on, Edge edge) {
+  const Face* face = face_of(card, on);
+  const Face::Seen* seen = face ? best_seen(*face) : nullptr;
+  if (!seen || seen->view != View::Inside || card.plan.scores.size() != 1) return false;
+  const Score& fold = card.plan.scores.front();
+  const bool upright = edge == Edge::Left || edge == Edge::Right;
+  return fold.vertical == upright && place_of({seen->at, face->size}, edge) == fold.at;
 }
 
 std::string edge_words(const Where& where, Edge edge) {
-  const std::string_view fold = fold_at(where.card, where.on, edge);
-  if (!fold.empty()) return std::string(fold);
+  if (is_the_fold(where.card, where.on, edge)) return "the fold";
   switch (edge) {
   case Edge::Left: return "the left";
   case Edge::Top: return "the top";

@@ -6,6 +6,8 @@
 #include "guide/prose.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/carrier.h"
+#include "model/form.h"
 
 #include <fmt/format.h>
 
@@ -41,13 +43,10 @@ Figure photograph(const Project& project, const Card& card) {
 }
 
 bool is_decorated_envelope(const Card& card) {
-  const auto on_envelope = [](const Carrier& on) {
-    return on.kind == Carrier::Kind::EnvelopeFront || on.kind == Carrier::Kind::EnvelopeInside;
-  };
   return std::ranges::any_of(card.pieces,
-                             [&](const Piece& piece) { return on_envelope(piece.on); }) ||
+                             [](const Piece& piece) { return is_envelope(piece.on); }) ||
          std::ranges::any_of(card.face_stampings,
-                             [&](const FaceStamping& one) { return on_envelope(one.on); });
+                             [](const FaceStamping& one) { return is_envelope(one.on); });
 }
 
 // What is worth knowing before one begins.
@@ -94,23 +93,6 @@ void add_tips(Steps& steps, const StepContext& context) {
 }
 
 } // namespace
-
-bool seen_in(const Card& card, const Carrier& on, View view) {
-  Carrier carrier = on;
-  // Down to the face that carries the pile; no pile is deeper than there are pieces.
-  for (std::size_t depth = 0; carrier.kind == Carrier::Kind::Piece; ++depth) {
-    const Piece* piece = piece_at(card, carrier.index);
-    if (!piece || depth > card.pieces.size() || piece->role == Piece::Role::Base)
-      return view == View::Front;
-    carrier = piece->on;
-  }
-  if (carrier.kind != Carrier::Kind::Face || carrier.index < 0 ||
-      as_index(carrier.index) >= card.plan.faces.size())
-    return false;
-  const auto& seen = card.plan.faces[as_index(carrier.index)].seen;
-  return std::any_of(seen.begin(), seen.end(),
-                     [&](const Face::Seen& one) { return one.view == view; });
-}
 
 bool has_something_on(const Card& card, View view) {
   const auto on = [&](const Carrier& carrier) { return seen_in(card, carrier, view); };

@@ -4,6 +4,7 @@
 #include "guide/internal/section/chapters.h"
 #include "language/english.h"
 #include "language/words.h"
+#include "model/form.h"
 
 #include <algorithm>
 #include <chrono>

@@ -3,6 +3,7 @@
 #include "guide/prose.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/item.h"
 
 #include <algorithm>
 
@@ -84,24 +85,9 @@ std::string adhesive_amount(const Project& project, const supply::Need& need) {
 }
 
 std::string whole_words(ItemKind kind, int count) {
-  const auto of = [&](std::string_view noun) {
-    return count == 1 ? "whole " + std::string(noun) : words::figured(count, noun);
-  };
-  switch (kind) {
-  case ItemKind::Stock:
-  case ItemKind::Embellishment:
-  case ItemKind::Adhesive:
-  case ItemKind::Envelope:
-  case ItemKind::Pack: return of("pack");
-  case ItemKind::StampSet: return of("set");
-  case ItemKind::Ribbon: return of("spool");
-  case ItemKind::Ink: return of("pad");
-  case ItemKind::Die:
-  case ItemKind::Tool:
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return std::to_string(count);
+  const std::string_view noun = kind_row(kind).whole;
+  if (noun.empty()) return std::to_string(count);
+  return count == 1 ? "whole " + std::string(noun) : words::figured(count, noun);
 }
 
 } // namespace
@@ -117,21 +103,16 @@ std::string sheet_words(const Project& project, const SheetOffer& offer) {
 }
 
 std::string amount_words(const Project& project, const supply::Need& need) {
-  switch (need.item.kind) {
-  case ItemKind::Stock:
+  switch (kind_row(need.item.kind).counted) {
+  case KindRow::Counted::Sheets:
     return need.sheets > 0 ? words::figured(need.sheets, "sheet")
                            : words::figured(need.count, "piece");
-  case ItemKind::Ribbon: return length_text(need.length, project.printing);
-  case ItemKind::Adhesive: return adhesive_amount(project, need);
-  case ItemKind::Embellishment:
-  case ItemKind::Envelope: return std::to_string(need.count);
-  case ItemKind::Pack:
-  case ItemKind::Die:
-  case ItemKind::StampSet:
-  case ItemKind::Ink:
-  case ItemKind::Tool:
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
+  case KindRow::Counted::Length: return length_text(need.length, project.printing);
+  case KindRow::Counted::Adhesive: return adhesive_amount(project, need);
+  case KindRow::Counted::Pieces: return std::to_string(need.count);
+  case KindRow::Counted::Packs:
+  case KindRow::Counted::Things:
+  case KindRow::Counted::Nothing: break;
   }
   return "1";
 }

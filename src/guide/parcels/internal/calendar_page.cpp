@@ -95,7 +95,7 @@ Table days_table(const Project& project, const DayPlan& plan) {
 
 Table work_table(const Project& project, const DayPlan& plan) {
   const WorkRates& rates = project.run.work;
-  const calendar::Work& work = plan.work;
+  const calendar::WorkTime& work = plan.work;
   Table table;
   table.caption = "How the time adds up";
   table.columns = {{plain("Work"), Column::Align::Left, 2.0, true},
@@ -139,7 +139,7 @@ Table work_table(const Project& project, const DayPlan& plan) {
 }
 
 std::string lead_words(const Project& project, const DayPlan& plan) {
-  const calendar::Work& work = plan.work;
+  const calendar::WorkTime& work = plan.work;
   if (work.kits == 0) return "No kits are ordered or expected, so there is no work to plan.";
   std::vector<std::string> kinds;
   if (work.cutting > 0) kinds.emplace_back("cutting");

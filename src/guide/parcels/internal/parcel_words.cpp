@@ -4,6 +4,7 @@
 #include "guide/sections.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/item.h"
 
 #include <fmt/format.h>
 
@@ -85,21 +86,15 @@ std::string part_card(const Project& project, const supply::CuttingPlan& pieces,
 
 std::string taking_amount(const Project& project, const supply::KitItem& taking,
                           std::int64_t kits) {
-  const auto index = as_index(std::max(taking.item.index, 0));
-  switch (taking.item.kind) {
-  case ItemKind::Stock: return words::figured(taking.sheets * kits, "sheet");
-  case ItemKind::Pack: return words::figured(taking.packs * kits, "pack");
-  case ItemKind::Ribbon: return ribbon_amount(project, taking, kits);
-  case ItemKind::Embellishment:
-    return pieces_and_packs(taking, project.embellishments.at(index).sold, kits);
-  case ItemKind::Envelope: return pieces_and_packs(taking, project.envelopes.at(index).sold, kits);
-  case ItemKind::Adhesive: return adhesive_amount(project, taking, kits);
-  case ItemKind::Die:
-  case ItemKind::StampSet:
-  case ItemKind::Ink:
-  case ItemKind::Tool: return std::to_string(taking.pieces * kits);
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
+  switch (kind_row(taking.item.kind).counted) {
+  case KindRow::Counted::Sheets: return words::figured(taking.sheets * kits, "sheet");
+  case KindRow::Counted::Packs: return words::figured(taking.packs * kits, "pack");
+  case KindRow::Counted::Length: return ribbon_amount(project, taking, kits);
+  case KindRow::Counted::Pieces:
+    return pieces_and_packs(taking, *sold_of(project, taking.item), kits);
+  case KindRow::Counted::Adhesive: return adhesive_amount(project, taking, kits);
+  case KindRow::Counted::Things: return std::to_string(taking.pieces * kits);
+  case KindRow::Counted::Nothing: break;
   }
   return std::to_string(kits);
 }
@@ -153,12 +148,10 @@ Inlines supply_item(const Project& project, const orders::SupplyLine& line, int 
   Prose prose;
   prose.strong(taking_amount(project, line.taking, kits)).say(" ");
   const ItemRef item = line.taking.item;
-  const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope ||
-                       item.kind == ItemKind::Die || item.kind == ItemKind::StampSet;
   const std::string name =
       item.kind == ItemKind::Stock ? listed_item(project, item) : item_name(project, item);
-  prose.say(
-      words::tie_measures(counted && line.taking.pieces * kits > 1 ? words::plural(name) : name));
+  prose.say(words::tie_measures(
+      kind_row(item.kind).plural && line.taking.pieces * kits > 1 ? words::plural(name) : name));
   if (line.taking.gift) prose.quiet(" gift");
   return prose.fragment();
 }

@@ -46,7 +46,7 @@ std::string needed_words(const Project& project, const BuyingLine& line) {
   if (line.item.kind == ItemKind::Ribbon && line.length > Length{})
     return length_text(line.length, project.printing) +
            (line.needed > 0 ? ", " + units_words(project, line, line.needed) : ", from rests");
-  if (line.item.kind == ItemKind::Adhesive && line.unit == BuyingLine::Unit::Rolls &&
+  if (line.item.kind == ItemKind::Adhesive && line.unit == BuyingLine::CountedIn::Rolls &&
       line.length > Length{})
     return units_words(project, line, line.needed) + ", " +
            length_text(line.length, project.printing);

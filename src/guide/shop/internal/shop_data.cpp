@@ -22,13 +22,13 @@ using supply::Buying;
 using supply::BuyingLine;
 using supply::Purchase;
 
-std::string_view unit_word(BuyingLine::Unit unit) {
+std::string_view unit_word(BuyingLine::CountedIn unit) {
   switch (unit) {
-  case BuyingLine::Unit::Sheets: return "sheet";
-  case BuyingLine::Unit::Spools: return "spool";
-  case BuyingLine::Unit::Pieces: return "piece";
-  case BuyingLine::Unit::Rolls: return "roll";
-  case BuyingLine::Unit::Things: break;
+  case BuyingLine::CountedIn::Sheets: return "sheet";
+  case BuyingLine::CountedIn::Spools: return "spool";
+  case BuyingLine::CountedIn::Pieces: return "piece";
+  case BuyingLine::CountedIn::Rolls: return "roll";
+  case BuyingLine::CountedIn::Things: break;
   }
   return "thing";
 }

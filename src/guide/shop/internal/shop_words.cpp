@@ -4,6 +4,7 @@
 #include "guide/sections.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/item.h"
 
 #include <algorithm>
 #include <cmath>
@@ -101,16 +102,16 @@ std::string_view container(const Adhesive& adhesive) {
 
 std::string units_words(const Project& project, const supply::BuyingLine& line,
                         std::int64_t count) {
-  using Unit = supply::BuyingLine::Unit;
+  using CountedIn = supply::BuyingLine::CountedIn;
   switch (line.unit) {
-  case Unit::Sheets: return words::figured(count, "sheet");
-  case Unit::Spools: return words::figured(count, "spool");
-  case Unit::Rolls:
+  case CountedIn::Sheets: return words::figured(count, "sheet");
+  case CountedIn::Spools: return words::figured(count, "spool");
+  case CountedIn::Rolls:
     return words::figured(count, container(project.adhesives.at(as_index(line.item.index))));
-  case Unit::Things:
+  case CountedIn::Things:
     if (line.item.kind == ItemKind::Pack) return words::figured(count, "pack");
     break;
-  case Unit::Pieces: break;
+  case CountedIn::Pieces: break;
   }
   return std::to_string(count);
 }
@@ -121,26 +122,25 @@ std::string packs_words(const Project& project, const supply::Purchase& purchase
     const std::string packs = words::figured(n, noun);
     return purchase.per_pack > 1 ? packs + " of " + std::to_string(purchase.per_pack) : packs;
   };
-  switch (purchase.item.kind) {
-  case ItemKind::Stock:
+  switch (kind_row(purchase.item.kind).counted) {
+  case KindRow::Counted::Sheets:
     if (purchase.per_pack == 1) return words::figured(n, "sheet");
     return of("pack");
-  case ItemKind::Embellishment:
-  case ItemKind::Envelope: return of("pack");
-  case ItemKind::Pack: return words::figured(n, "pack");
-  case ItemKind::Ribbon: return purchase.per_pack > 1 ? of("pack") : words::figured(n, "spool");
-  case ItemKind::Adhesive: {
+  case KindRow::Counted::Pieces: return of("pack");
+  case KindRow::Counted::Packs: return words::figured(n, "pack");
+  case KindRow::Counted::Length:
+    return purchase.per_pack > 1 ? of("pack") : words::figured(n, "spool");
+  case KindRow::Counted::Adhesive: {
     const Adhesive& one = project.adhesives.at(as_index(purchase.item.index));
     if (one.kind != Adhesive::Kind::Sheet && one.measured == Adhesive::Measured::ByCount)
       return of("pack");
     return of(container(one));
   }
-  case ItemKind::StampSet: return words::figured(n, "set");
-  case ItemKind::Ink: return words::figured(n, "pad");
-  case ItemKind::Die:
-  case ItemKind::Tool:
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
+  case KindRow::Counted::Things:
+    if (const std::string_view noun = kind_row(purchase.item.kind).whole; !noun.empty())
+      return words::figured(n, noun);
+    break;
+  case KindRow::Counted::Nothing: break;
   }
   return std::to_string(n);
 }

@@ -27,19 +27,19 @@ std::u32string characters_of(std::string_view utf8) {
 }
 
 std::string font_faces(const text::Fonts& fonts, std::u32string_view characters) {
-  struct Face {
+  struct FontFace {
     text::Role role;
     const char *family, *style;
     int weight;
   };
   constexpr std::array faces{
-      Face{text::Role::Text, "leafwright-text", "normal", 400},
-      Face{text::Role::TextBold, "leafwright-text", "normal", 700},
-      Face{text::Role::TextItalic, "leafwright-text", "italic", 400},
-      Face{text::Role::Display, "leafwright-display", "normal", 400},
+      FontFace{text::Role::Text, "leafwright-text", "normal", 400},
+      FontFace{text::Role::TextBold, "leafwright-text", "normal", 700},
+      FontFace{text::Role::TextItalic, "leafwright-text", "italic", 400},
+      FontFace{text::Role::Display, "leafwright-display", "normal", 400},
   };
   std::string rules;
-  for (const Face& face : faces) {
+  for (const FontFace& face : faces) {
     const std::string file =
         woff(text::subset_for_screen(fonts, fonts.face(face.role), characters));
     if (file.empty()) continue; // the style sheet names others to fall back on

@@ -31,14 +31,14 @@ Box box_of(const Qpdf& document, qpdf_oh page) {
   return box;
 }
 
-struct Form {
+struct FormXObject {
   qpdf_oh object = 0;
   Box box{};
 };
 
 // The page's content stream becomes the form: what is in it need not be unpacked. The form may show
 // all of the media box, so that bleed is there where a clip lets it through.
-Form form_of(const Qpdf& from, const Qpdf& to, int number) {
+FormXObject form_of(const Qpdf& from, const Qpdf& to, int number) {
   qpdf_data q = from.get();
   const qpdf_oh page = qpdf_get_page_n(q, as_index(number));
   qpdf_oh content = from.key(page, "/Contents");
@@ -64,11 +64,11 @@ void append_numbers(std::string& out, std::initializer_list<double> numbers) {
   }
 }
 
-std::string operators(const Sheet& sheet, const std::map<int, Form>& forms) {
+std::string operators(const Sheet& sheet, const std::map<int, FormXObject>& forms) {
   std::string out;
   const double tall = in_points(sheet.size.height);
   for (const PlacedPage& placed : sheet.pages) {
-    const Form& form = forms.at(placed.page);
+    const FormXObject& form = forms.at(placed.page);
     out += "q ";
     append_numbers(out, {in_points(placed.clip.left()), tall - in_points(placed.clip.bottom()),
                          in_points(placed.clip.size.width), in_points(placed.clip.size.height)});
@@ -97,7 +97,7 @@ Parsed<std::string> composed(const std::string& under, const std::string& pages,
   if (qpdf_get_num_pages(q) != static_cast<int>(sheets.size()))
     return failed("another number of sheets than expected");
 
-  std::map<int, Form> forms;
+  std::map<int, FormXObject> forms;
   for (const Sheet& sheet : sheets)
     for (const PlacedPage& placed : sheet.pages) {
       if (placed.page < 0 || placed.page >= count) return failed("a page that is not there");

@@ -112,18 +112,18 @@ std::optional<unsigned> inline_length(std::string& body, const Whole& whole) {
   return holder;
 }
 
-struct Place {
+struct XrefEntry {
   unsigned kind = 0; // 0 free, 1 at an offset, 2 in an object stream
   std::size_t where = 0, index = 0;
 };
 
 // The cross-reference stream's rows, each as its difference from the one above (PNG's "Up"): most
 // then are alike and deflate to little.
-std::string rows_of(const std::vector<Place>& places) {
+std::string rows_of(const std::vector<XrefEntry>& places) {
   constexpr std::size_t width = 1 + 4 + 1;
   std::string rows;
   std::array<unsigned char, width> above{};
-  for (const Place& place : places) {
+  for (const XrefEntry& place : places) {
     std::array<unsigned char, width> row{};
     row[0] = static_cast<unsigned char>(place.kind);
     for (std::size_t i = 0; i < 4; ++i)
@@ -211,7 +211,7 @@ Parsed<Parts> Parts::of(const std::string& plain, const Packing& packing,
 std::string Parts::joined(std::string_view identity, std::span<const Replacement> replaced) const {
   const unsigned first_packed = count_;
   const unsigned table = first_packed + static_cast<unsigned>(packed_.size());
-  std::vector<Place> places(table + 1U);
+  std::vector<XrefEntry> places(table + 1U);
   std::size_t size = 4096 + std::size_t{table} * 8;
   for (const Loose& loose : loose_) size += loose.body.size() + 32;
   for (const ObjectStream& packed : packed_) size += packed.body.size() + 32;

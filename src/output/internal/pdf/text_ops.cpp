@@ -78,7 +78,7 @@ class Line {
 using Glyphs = std::span<const text::Glyph>;
 
 // Glyphs [begin, end) of one run that are written in one go.
-struct Piece {
+struct GlyphSpan {
   std::size_t begin = 0, end = 0;
   std::string_view text;
   bool tight = false; // holds a space too narrow to be seen as one
@@ -90,8 +90,8 @@ bool is_space(std::string_view text) { return text == " " || text == no_break_sp
 // A run in pieces: a cluster each, but a word that holds a narrow space ("4 1/4" set as 4¼) is one
 // piece. Readers find the spaces of a text by the gaps, and take those below 0.15 of the font size
 // for none.
-std::vector<Piece> pieces_of(Glyphs glyphs, std::string_view text, double per_unit) {
-  std::vector<Piece> clusters;
+std::vector<GlyphSpan> pieces_of(Glyphs glyphs, std::string_view text, double per_unit) {
+  std::vector<GlyphSpan> clusters;
   for (std::size_t begin = 0; begin < glyphs.size();) {
     std::size_t end = begin + 1;
     while (end < glyphs.size() && glyphs[end].cluster == glyphs[begin].cluster) ++end;
@@ -101,32 +101,32 @@ std::vector<Piece> pieces_of(Glyphs glyphs, std::string_view text, double per_un
     clusters.push_back({begin, end, text.substr(from, to > from ? to - from : 0)});
     begin = end;
   }
-  const auto narrow = [&](const Piece& piece) {
+  const auto narrow = [&](const GlyphSpan& piece) {
     return is_space(piece.text) && glyphs[piece.begin].advance * per_unit < 150;
   };
   if (std::none_of(clusters.begin(), clusters.end(), narrow)) return clusters;
 
-  std::vector<Piece> pieces;
-  for (const Piece& cluster : clusters) {
+  std::vector<GlyphSpan> pieces;
+  for (const GlyphSpan& cluster : clusters) {
     const bool apart = is_space(cluster.text) && !narrow(cluster);
     const bool joins = !pieces.empty() && !apart && !is_space(pieces.back().text);
     if (!joins) {
       pieces.push_back(cluster);
       continue;
     }
-    Piece& word = pieces.back();
+    GlyphSpan& word = pieces.back();
     word.end = cluster.end;
     word.text = {word.text.data(), word.text.size() + cluster.text.size()};
     word.tight = word.tight || narrow(cluster);
   }
   // Words without such a space go back into their clusters.
-  std::vector<Piece> mixed;
-  for (const Piece& piece : pieces) {
+  std::vector<GlyphSpan> mixed;
+  for (const GlyphSpan& piece : pieces) {
     if (piece.tight) {
       mixed.push_back(piece);
       continue;
     }
-    for (const Piece& cluster : clusters)
+    for (const GlyphSpan& cluster : clusters)
       if (cluster.begin >= piece.begin && cluster.end <= piece.end) mixed.push_back(cluster);
   }
   return mixed;
@@ -144,7 +144,7 @@ std::string_view text_of(Glyphs glyphs, std::size_t i, std::string_view text) {
 }
 
 // Notes every glyph of a piece. True when the fonts' own tables give the piece's text.
-bool note_use(FaceUse& use, Glyphs glyphs, const Piece& piece, std::string_view text) {
+bool note_use(FaceUse& use, Glyphs glyphs, const GlyphSpan& piece, std::string_view text) {
   bool by_table = !piece.tight;
   for (std::size_t i = piece.begin; i < piece.end; ++i) {
     const std::string_view own = text_of(glyphs, i, text);
@@ -179,7 +179,7 @@ std::vector<TextPart> text_parts(const text::Fonts& fonts, const text::Shaped& s
   std::vector<TextPart> parts;
   double pen = 0;
   std::optional<Line> line;
-  for (const Piece& piece : pieces_of(glyphs, text, per_unit)) {
+  for (const GlyphSpan& piece : pieces_of(glyphs, text, per_unit)) {
     const bool by_table = note_use(use, glyphs, piece, text);
     if (parts.empty() || !by_table || parts.back().says) {
       if (line) line->finish();

@@ -92,7 +92,7 @@ std::string cut_lines_svg(const figure::CutLines& lines) {
   for (const figure::CutLines::Line& line : lines.cuts) cuts += straight(line);
   for (const Path& outline : lines.outlines)
     cuts += fmt::format("    <path d=\"{}\"/>\n", path_data(outline));
-  for (const figure::CutLines::Score& score : lines.scores)
+  for (const figure::CutLines::ScoreLine& score : lines.scores)
     scores += straight(score.line, score.mountain ? " class=\"mountain\"" : " class=\"valley\"");
   return fmt::format("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
                      "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{0}mm\" "

@@ -64,7 +64,7 @@ namespace {
 // The margin of a picture, as a share of its longer side.
 constexpr std::int64_t margins_in_side = 16;
 
-void add_steps(std::vector<View>& views, const Project& project, int card) {
+void add_steps(std::vector<CardView>& views, const Project& project, int card) {
   const guide::Section section = guide::card_section(project, card);
   for (const guide::Block& block : section.blocks) {
     const auto* steps = std::get_if<guide::Steps>(&block.what);
@@ -73,9 +73,9 @@ void add_steps(std::vector<View>& views, const Project& project, int card) {
     for (const guide::Step& step : steps->steps) {
       ++count;
       if (!step.figure) continue;
-      View view{fmt::format("step-{:02}", count),
-                step.number.empty() ? step.title : step.number + "\u2002" + step.title,
-                step.figure->scene, "step"};
+      CardView view{fmt::format("step-{:02}", count),
+                    step.number.empty() ? step.title : step.number + "\u2002" + step.title,
+                    step.figure->scene, "step"};
       views.push_back(std::move(view));
     }
   }
@@ -93,9 +93,9 @@ Style style_of(const page::Template& page_look, Colour accent) {
   return style;
 }
 
-std::vector<View> views_of(const Project& project, int index) {
+std::vector<CardView> views_of(const Project& project, int index) {
   const Card& card = project.cards.at(as_index(index));
-  std::vector<View> views;
+  std::vector<CardView> views;
   const auto seen = [&](leafwright::View view) { return guide::has_something_on(card, view); };
   using enum leafwright::View;
   views.push_back({"front", "Front", figure::finished(project, card, Front), ""});
@@ -110,17 +110,17 @@ std::vector<View> views_of(const Project& project, int index) {
   if (seen(Inside))
     views.push_back(
         {"layers-inside", "Layers inside", figure::exploded(project, card, Inside), ""});
-  std::erase_if(views, [](const View& view) { return view.scene.items.empty(); });
+  std::erase_if(views, [](const CardView& view) { return view.scene.items.empty(); });
   add_steps(views, project, index);
   return views;
 }
 
-std::vector<Shown> shown(const std::vector<View>& views, Size room, const Style& style,
+std::vector<Shown> shown(const std::vector<CardView>& views, Size room, const Style& style,
                          const text::Fonts& fonts) {
   page::FigureCache cache(style.look, fonts);
   // Scales as in the steps of the booklet: one for each look at the card.
   std::map<std::string, double> scales;
-  for (const View& view : views) {
+  for (const CardView& view : views) {
     if (view.group.empty()) continue;
     const double fits = cache.fitting(view.scene, room);
     const auto [entry, fresh] = scales.emplace(view.group + ' ' + view.scene.scale_group, fits);
@@ -128,7 +128,7 @@ std::vector<Shown> shown(const std::vector<View>& views, Size room, const Style&
   }
   std::map<std::string, Size> frames;
   std::vector<const page::Drawn*> drawn;
-  for (const View& view : views) {
+  for (const CardView& view : views) {
     const double scale = view.group.empty() ? cache.fitting(view.scene, room)
                                             : scales.at(view.group + ' ' + view.scene.scale_group);
     const page::Drawn& one = cache.composed(view.scene, room, scale);
@@ -139,7 +139,7 @@ std::vector<Shown> shown(const std::vector<View>& views, Size room, const Style&
   }
   std::vector<Shown> out;
   for (std::size_t i = 0; i < views.size(); ++i) {
-    const View& view = views[i];
+    const CardView& view = views[i];
     const Drawing& drawing = *drawn[i]->drawing;
     const Size frame = frames.at(view.group.empty() ? view.name : view.group);
     const Length margin = std::max(frame.width, frame.height) / margins_in_side;

@@ -38,7 +38,7 @@ int supplier_of(const Run& run, ItemRef item) {
 
 class Planner {
  public:
-  Planner(const Project& project, const Work& work, const supply::Buying& buying)
+  Planner(const Project& project, const WorkTime& work, const supply::Buying& buying)
       : project_(project), run_(project.run), days_(project.run) {
     plan_.work = work;
     plan_.people = run_.work.people;
@@ -69,7 +69,7 @@ class Planner {
  private:
   std::vector<Phase> phases() const {
     std::vector<Phase> phases;
-    const Work& work = plan_.work;
+    const WorkTime& work = plan_.work;
     if (work.cutting > 0) phases.push_back({Entry::Kind::Cut, work.cutting, {}, {}});
     if (work.readying > 0) phases.push_back({Entry::Kind::MakeReady, work.readying, {}, {}});
     if (work.packing > 0) phases.push_back({Entry::Kind::Pack, work.packing, {}, {}});
@@ -260,7 +260,7 @@ class Planner {
 
 } // namespace
 
-DayPlan plan_days(const Project& project, const Work& work, const supply::Buying& buying) {
+DayPlan plan_days(const Project& project, const WorkTime& work, const supply::Buying& buying) {
   return Planner(project, work, buying).plan();
 }
 

@@ -31,9 +31,9 @@ Touches touches_of(const Card& card, const Piece& piece) {
 
 } // namespace
 
-Work work_of(const Project& project, const supply::Buying& buying, const orders::Parcels& parcels,
-             std::span<const orders::Contents> contents) {
-  Work work;
+WorkTime work_time_of(const Project& project, const supply::Buying& buying,
+                      const orders::Parcels& parcels, std::span<const orders::Contents> contents) {
+  WorkTime work;
   for (const supply::StockSheets& stock : buying.sheets.stocks)
     for (const supply::SheetLayout& pattern : stock.layouts) {
       work.settings += pattern.work.settings;

@@ -140,7 +140,7 @@ std::vector<BuyingChange> buying_changes(const Edition& before, const Edition& a
       BuyingChange& one = joined.at(key_of(project, purchase.item));
       if (one.name.empty()) {
         one.name = item_name(project, purchase.item);
-        one.unit = supply::BuyingLine::Unit::Things;
+        one.unit = supply::BuyingLine::CountedIn::Things;
       }
       Money& cost = old ? one.cost_before : one.cost_after;
       cost.currency = project.currency;

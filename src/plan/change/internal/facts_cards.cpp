@@ -1,4 +1,6 @@
 #include "measure/index.h"
+#include "model/carrier.h"
+#include "model/form.h"
 #include "plan/change/internal/facts_builder.h"
 
 #include <algorithm>
@@ -41,9 +43,8 @@ class CardWriter {
   std::string carrier(const Carrier& on) const {
     switch (on.kind) {
     case Carrier::Kind::Face:
-      return on.index >= 0 && as_index(on.index) < card_.plan.faces.size()
-                 ? card_.plan.faces[as_index(on.index)].id
-                 : std::to_string(on.index);
+      if (const Face* face = face_of(card_, on)) return face->id;
+      return std::to_string(on.index);
     case Carrier::Kind::Piece: return id_at(card_.pieces, on.index);
     case Carrier::Kind::EnvelopeFront: return "envelope-front";
     case Carrier::Kind::EnvelopeInside: return "envelope-inside";
@@ -65,12 +66,10 @@ class CardWriter {
   }
 
   void write_card() {
-    static constexpr const char* forms[] = {"top-fold",  "side-fold", "tent", "gate",  "z",
-                                            "accordion", "flat",      "tag",  "custom"};
     Writer write = begin(Kind::Card, {}, card_.title, card_.place);
     write.put("number", std::int64_t{index_ + 1});
     write.put("title", card_.title);
-    write.put("form", word(card_.form.kind, forms));
+    write.put("form", std::string(form_row(card_.form.kind).word));
     write.put("leaves", std::int64_t{card_.form.leaves});
     write.put("size", card_.finished);
     write.put("size name", card_.size_name);

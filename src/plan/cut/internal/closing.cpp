@@ -150,8 +150,8 @@ class Table {
 
 class Closing {
  public:
-  Closing(Search& search, const Question& question, const Face& face, std::vector<Column> columns,
-          const Scale& scale)
+  Closing(Search& search, const Question& question, const OptimalFace& face,
+          std::vector<Column> columns, const Scale& scale)
       : search_(search), face_(face), columns_(std::move(columns)) {
     const double gap = static_cast<double>(slack(question.demand, scale, question.cost));
     const double sheet = static_cast<double>(scale.unit_value) *
@@ -282,7 +282,7 @@ class Closing {
   }
 
   Search& search_;
-  const Face& face_;
+  const OptimalFace& face_;
   std::vector<Column> columns_;
   bool slim_ = false;
   double gap_sheets_ = 1; // the gap as a share of a sheet: sums within it meet more often
@@ -339,7 +339,7 @@ bool close_gap(Search& search, Relaxation& relaxation, std::uint64_t number,
   const std::vector<Activity> others = free_activities(search, columns, lister.scale(), gap);
   // Fewer residues are met sooner, but by larger steps.
   constexpr double most_order = 1e10;
-  const std::optional<Face> face = Face::of(search, vertex, others, most_order);
+  const std::optional<OptimalFace> face = OptimalFace::of(search, vertex, others, most_order);
   if (!face) return false;
   return Closing(search, question, *face, std::move(columns), lister.scale()).run(number, effort);
 }

@@ -62,13 +62,13 @@ std::vector<std::int64_t> vector_of(const Search& search, Activity activity);
 // A plan in fractions that costs as little as the relaxation, well away from its edges, seen from
 // a basis: the loose activities stand at whole amounts, and whole amounts of the basis make up any
 // rest whose residue is nought.
-class Face {
+class OptimalFace {
  public:
   // `vertex`: the relaxation's basis; `others`: more that give nothing away. The basis is the one
   // of the largest amounts; where its order is above `most_order`, one with fewer residues, whose
   // amounts however change in larger steps. None: too many residues all the same.
-  static std::optional<Face> of(const Search& search, const std::vector<Activity>& vertex,
-                                const std::vector<Activity>& others, double most_order);
+  static std::optional<OptimalFace> of(const Search& search, const std::vector<Activity>& vertex,
+                                       const std::vector<Activity>& others, double most_order);
 
   const Residues& residues() const { return residues_; }
   // Activities beside the basis that may change freely, and the amounts they stand at.
@@ -81,7 +81,7 @@ class Face {
   std::optional<Sheets> sheets_for(std::span<const std::int64_t> rest) const;
 
  private:
-  explicit Face(Residues residues) : residues_(std::move(residues)) {}
+  explicit OptimalFace(Residues residues) : residues_(std::move(residues)) {}
 
   Residues residues_;
   std::vector<Activity> basis_;

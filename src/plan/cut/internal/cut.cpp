@@ -63,7 +63,7 @@ void explain_rules(const Normal& normal, const std::vector<int>& types, Plan& pl
 
 bool any_limit(const Normal& normal) {
   return std::any_of(normal.stocks.begin(), normal.stocks.end(),
-                     [](const Stock& stock) { return stock.limit >= 0; });
+                     [](const StockSize& stock) { return stock.limit >= 0; });
 }
 
 } // namespace

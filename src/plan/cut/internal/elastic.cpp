@@ -51,7 +51,7 @@ void Elastic::renew() {
   }
 }
 
-std::int64_t Elastic::score(const Shape& shape, int index, Join join) const {
+std::int64_t Elastic::score(const OrientedType& shape, int index, Join join) const {
   const Node* n = &nodes_[static_cast<std::size_t>(index)];
   int w = join == Join::Beside ? n->width + shape.width : std::max(n->width, shape.width);
   int h = join == Join::Beside ? std::max(n->height, shape.height) : n->height + shape.height;
@@ -74,7 +74,7 @@ std::int64_t Elastic::score(const Shape& shape, int index, Join join) const {
   }
 }
 
-void Elastic::insert(const Shape& shape, const Place& place) {
+void Elastic::insert(const OrientedType& shape, const Insertion& place) {
   const int leaf = fresh();
   {
     Node& n = nodes_[static_cast<std::size_t>(leaf)];

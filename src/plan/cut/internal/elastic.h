@@ -20,7 +20,7 @@ class Elastic {
     int width = 0, height = 0;
     int room_width = 0, room_height = 0;
   };
-  struct Place {
+  struct Insertion {
     int node = -1; // -1: the empty sheet itself
     Join join = Join::Beside;
     std::int64_t score = 0; // dead area it makes; less is better
@@ -36,8 +36,8 @@ class Elastic {
 
   // Best place for the shape among all that fit, looking at each with chance `attention`.
   template <typename Look>
-  bool best_place(const Shape& shape, Place& best, Look look) const;
-  void insert(const Shape& shape, const Place& place);
+  bool best_place(const OrientedType& shape, Insertion& best, Look look) const;
+  void insert(const OrientedType& shape, const Insertion& place);
   // Takes out the subtree at a node drawn from live nodes, at most `most` pieces; appends types.
   void remove_subtree(int node, std::vector<int>& types);
   int live_node(int draw) const { return live_[static_cast<std::size_t>(draw)]; }
@@ -52,7 +52,7 @@ class Elastic {
   int fresh();
   void resize_up(int index);
   void renew();
-  std::int64_t score(const Shape& shape, int index, Join join) const;
+  std::int64_t score(const OrientedType& shape, int index, Join join) const;
   int copy_into(Slice& slice, int index) const;
   void gather(int index, std::vector<int>& types, std::vector<int>& freed);
 
@@ -67,7 +67,7 @@ class Elastic {
 };
 
 template <typename Look>
-bool Elastic::best_place(const Shape& shape, Place& best, Look look) const {
+bool Elastic::best_place(const OrientedType& shape, Insertion& best, Look look) const {
   bool found = false;
   if (root_ < 0) {
     if (shape.width > width_ || shape.height > height_) return false;

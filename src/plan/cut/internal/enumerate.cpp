@@ -71,7 +71,7 @@ class Seen {
 
 class Builder {
  public:
-  Builder(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
+  Builder(const Inside& inside, const Outside& outside, std::span<const OrientedType> shapes,
           std::span<const std::int64_t> wanted, std::span<const Value> value, std::int64_t least,
           std::int64_t most_entries, const std::function<bool()>& hurried)
       : hurried_(hurried), inside_(inside), outside_(outside), shapes_(shapes), wanted_(wanted),
@@ -109,7 +109,7 @@ class Builder {
   bool countable() const {
     const std::int64_t sheet =
         std::int64_t{inside_.x().points.back()} * std::int64_t{inside_.y().points.back()};
-    return std::all_of(shapes_.begin(), shapes_.end(), [&](const Shape& shape) {
+    return std::all_of(shapes_.begin(), shapes_.end(), [&](const OrientedType& shape) {
       return wanted_[static_cast<std::size_t>(shape.type)] <= most_copies ||
              sheet / (std::int64_t{shape.width} * shape.height) <= most_copies;
     });
@@ -239,7 +239,7 @@ class Builder {
     const int w = x.points[static_cast<std::size_t>(i)];
     const int h = y.points[static_cast<std::size_t>(j)];
     for (std::size_t k = 0; k < shapes_.size(); ++k) {
-      const Shape& shape = shapes_[k];
+      const OrientedType& shape = shapes_[k];
       const auto type = static_cast<std::size_t>(shape.type);
       if (wanted_[type] <= 0 || value_[type] < need || shape.width > w || shape.height > h) {
         continue;
@@ -312,7 +312,7 @@ class Builder {
   std::int64_t looked_ = 0; // work when `hurried_` was last asked
   const Inside& inside_;
   const Outside& outside_;
-  std::span<const Shape> shapes_;
+  std::span<const OrientedType> shapes_;
   std::span<const std::int64_t> wanted_;
   std::span<const Value> value_;
   std::int64_t least_, most_entries_;
@@ -328,9 +328,9 @@ class Builder {
 
 } // namespace
 
-Enumeration enumerate(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
-                      std::span<const std::int64_t> wanted, std::span<const Value> value,
-                      std::int64_t least, std::int64_t most_entries,
+Enumeration enumerate(const Inside& inside, const Outside& outside,
+                      std::span<const OrientedType> shapes, std::span<const std::int64_t> wanted,
+                      std::span<const Value> value, std::int64_t least, std::int64_t most_entries,
                       const std::function<bool()>& hurried) {
   if (!inside.exact() || shapes.size() > 30000) return {};
   return Builder(inside, outside, shapes, wanted, value, least, most_entries, hurried).run();

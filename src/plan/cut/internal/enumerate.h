@@ -44,9 +44,9 @@ struct Enumeration {
 };
 
 // `inside` must be exact, with a positive value for every type. Given up when `hurried` says so.
-Enumeration enumerate(const Inside& inside, const Outside& outside, std::span<const Shape> shapes,
-                      std::span<const std::int64_t> wanted, std::span<const Value> value,
-                      std::int64_t least, std::int64_t most_entries,
+Enumeration enumerate(const Inside& inside, const Outside& outside,
+                      std::span<const OrientedType> shapes, std::span<const std::int64_t> wanted,
+                      std::span<const Value> value, std::int64_t least, std::int64_t most_entries,
                       const std::function<bool()>& hurried = {});
 
 } // namespace leafwright::cut

@@ -192,8 +192,9 @@ std::vector<std::int64_t> vector_of(const Search& search, Activity activity) {
   return vector;
 }
 
-std::optional<Face> Face::of(const Search& search, const std::vector<Activity>& vertex,
-                             const std::vector<Activity>& others, double most_order) {
+std::optional<OptimalFace> OptimalFace::of(const Search& search,
+                                           const std::vector<Activity>& vertex,
+                                           const std::vector<Activity>& others, double most_order) {
   const std::size_t n = search.demand.size();
   if (vertex.size() != n) return std::nullopt;
   std::vector<Activity> activities = vertex;
@@ -218,7 +219,7 @@ std::optional<Face> Face::of(const Search& search, const std::vector<Activity>& 
   const std::vector<Vector> basis = basis_of(place);
   std::optional<Residues> residues = Residues::of(basis);
   if (!residues) return std::nullopt;
-  Face face(std::move(*residues));
+  OptimalFace face(std::move(*residues));
   face.inverse_ = inverse_of(basis).rows;
   if (face.inverse_.empty()) return std::nullopt;
   face.rest_ = search.demand;
@@ -236,7 +237,7 @@ std::optional<Face> Face::of(const Search& search, const std::vector<Activity>& 
   return face;
 }
 
-std::optional<Sheets> Face::sheets_for(std::span<const std::int64_t> rest) const {
+std::optional<Sheets> OptimalFace::sheets_for(std::span<const std::int64_t> rest) const {
   const Real amounts = amounts_in(inverse_, rest);
   Sheets sheets;
   for (std::size_t k = 0; k < basis_.size(); ++k) {

@@ -131,7 +131,7 @@ Slice in_order(const Slice& slice) {
   return result;
 }
 
-std::int64_t free_strip(const Stock& stock, const Slice& slice) {
+std::int64_t free_strip(const StockSize& stock, const Slice& slice) {
   const std::int64_t w = stock.width;
   const std::int64_t h = stock.height;
   if (slice.empty()) return w * h;
@@ -157,7 +157,7 @@ Chosen choose(const Search& search, const std::vector<Batch>& batches, std::size
   };
   std::vector<Candidate> candidates;
   for (std::size_t k = 0; k < batches.size(); ++k) {
-    const Stock& stock = search.normal.stocks[static_cast<std::size_t>(batches[k].stock)];
+    const StockSize& stock = search.normal.stocks[static_cast<std::size_t>(batches[k].stock)];
     std::int64_t free = std::int64_t{stock.width} * stock.height;
     for (const SliceNode& node : batches[k].slice.nodes) {
       if (node.join == Join::Leaf) free -= std::int64_t{node.width} * node.height;
@@ -202,14 +202,14 @@ void enlarge_offcut(Search& search, std::vector<Batch>& batches, std::int64_t st
   std::vector<SheetSize> sizes;
   std::int64_t free = 0;
   for (std::size_t k = 0; k < chosen.stocks.size(); ++k) {
-    const Stock& stock = search.normal.stocks[static_cast<std::size_t>(chosen.stocks[k])];
+    const StockSize& stock = search.normal.stocks[static_cast<std::size_t>(chosen.stocks[k])];
     sizes.push_back({stock.width, stock.height});
     free += std::int64_t{stock.width} * stock.height;
   }
   for (std::size_t t = 0; t < chosen.demand.size(); ++t) {
     free -= chosen.demand[t] * search.normal.types[t].width * search.normal.types[t].height;
   }
-  const Stock& last = search.normal.stocks[static_cast<std::size_t>(chosen.stocks.back())];
+  const StockSize& last = search.normal.stocks[static_cast<std::size_t>(chosen.stocks.back())];
   std::int64_t best = free_strip(last, chosen.slices.back());
   std::vector<Slice> improved;
   for (const bool upright : {false, true}) {

@@ -31,7 +31,7 @@ Slice in_order(const Slice& slice);
 void enlarge_offcut(Search& search, std::vector<Batch>& batches, std::int64_t steps);
 
 // Area, in small units, of the largest strip that the slice leaves across its stock.
-std::int64_t free_strip(const Stock& stock, const Slice& slice);
+std::int64_t free_strip(const StockSize& stock, const Slice& slice);
 
 // The plan's patterns in the job's own unit, most sheets first; waste is pushed outwards so that
 // it stays in large pieces.

@@ -7,7 +7,7 @@
 
 namespace leafwright::cut {
 
-int Slice::leaf(const Shape& shape) {
+int Slice::leaf(const OrientedType& shape) {
   SliceNode node;
   node.type = shape.type;
   node.turned = shape.turned;
@@ -56,7 +56,7 @@ namespace {
 int copy_capped(const Slice& from, int at, std::vector<std::int64_t>& left, bool rigid, Slice& to) {
   const SliceNode& node = from.nodes[static_cast<std::size_t>(at)];
   if (node.join == Join::Leaf) {
-    const Shape waste{node.width, node.height, -1, false};
+    const OrientedType waste{node.width, node.height, -1, false};
     if (node.type < 0) return to.leaf(waste);
     std::int64_t& rest = left[static_cast<std::size_t>(node.type)];
     if (rest <= 0) return rigid ? to.leaf(waste) : -1;
@@ -93,13 +93,13 @@ std::size_t first_point_from(const Raster& raster, int size) {
 
 } // namespace
 
-Inside::Inside(int width, int height, std::span<const Shape> shapes,
+Inside::Inside(int width, int height, std::span<const OrientedType> shapes,
                std::span<const std::int64_t> wanted, std::span<const Value> value,
                int most_points) {
   const std::vector<char> used = used_types(value);
   x_ = raster_points(width, Axis::X, shapes, wanted, used, most_points);
   y_ = raster_points(height, Axis::Y, shapes, wanted, used, most_points);
-  for (const Shape& shape : shapes) {
+  for (const OrientedType& shape : shapes) {
     const auto type = static_cast<std::size_t>(shape.type);
     if (used[type] == 0 || wanted[type] <= 0) continue;
     shapes_.push_back(shape);

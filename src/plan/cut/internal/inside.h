@@ -28,7 +28,7 @@ struct Slice {
 
   bool empty() const { return nodes.empty(); }
   int root() const { return static_cast<int>(nodes.size()) - 1; }
-  int leaf(const Shape& shape);
+  int leaf(const OrientedType& shape);
   int join(Join how, int first, int second); // either may be -1
 };
 
@@ -58,8 +58,8 @@ using Value = std::int32_t;
 class Inside {
  public:
   // `most_points` per axis, 0: exact. `value[type]`; types of value 0 are left out of the grid.
-  Inside(int width, int height, std::span<const Shape> shapes, std::span<const std::int64_t> wanted,
-         std::span<const Value> value, int most_points);
+  Inside(int width, int height, std::span<const OrientedType> shapes,
+         std::span<const std::int64_t> wanted, std::span<const Value> value, int most_points);
 
   Value best() const;
   bool exact() const { return !x_.thinned && !y_.thinned; }
@@ -86,7 +86,7 @@ class Inside {
   void fill();
 
   Raster x_, y_;
-  std::vector<Shape> shapes_;
+  std::vector<OrientedType> shapes_;
   std::vector<Value> worth_; // per shape
   std::vector<Value> table_; // row per x point, padded to whole vectors
   std::size_t stride_ = 0;

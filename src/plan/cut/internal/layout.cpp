@@ -10,7 +10,7 @@ struct Box {
   Length x = 0, y = 0, width = 0, height = 0; // blade included in width and height
 };
 
-struct Size {
+struct Extent {
   Length width = 0, height = 0;
 };
 
@@ -21,7 +21,7 @@ class Layer {
     measure();
   }
 
-  Pattern run(const Stock& stock) {
+  Pattern run(const StockSize& stock) {
     const SheetType& sheet = job_.sheets[static_cast<std::size_t>(stock.sheet)];
     pattern_.sheet = stock.sheet;
     const Length k = blade();
@@ -36,18 +36,18 @@ class Layer {
 
   void measure() {
     for (const SliceNode& node : slice_.nodes) {
-      Size size;
+      Extent size;
       if (node.join == Join::Leaf && node.type < 0) {
         size = {node.width * normal_.unit_x, node.height * normal_.unit_y};
       } else if (node.join == Join::Leaf) {
         const Type& type = normal_.types[static_cast<std::size_t>(node.type)];
-        size = node.turned ? Size{type.real_height, type.real_width}
-                           : Size{type.real_width, type.real_height};
+        size = node.turned ? Extent{type.real_height, type.real_width}
+                           : Extent{type.real_width, type.real_height};
       } else {
-        const Size& a = sizes_[static_cast<std::size_t>(node.a)];
-        const Size& b = sizes_[static_cast<std::size_t>(node.b)];
-        size = node.join == Join::Beside ? Size{a.width + b.width, std::max(a.height, b.height)}
-                                         : Size{std::max(a.width, b.width), a.height + b.height};
+        const Extent& a = sizes_[static_cast<std::size_t>(node.a)];
+        const Extent& b = sizes_[static_cast<std::size_t>(node.b)];
+        size = node.join == Join::Beside ? Extent{a.width + b.width, std::max(a.height, b.height)}
+                                         : Extent{std::max(a.width, b.width), a.height + b.height};
       }
       sizes_.push_back(size);
     }
@@ -117,7 +117,7 @@ class Layer {
 
   // Whether waste is cut off before the node's own cuts, and in which direction. Waste along a row
   // of parts simply stays behind when the last is cut off, with no fence setting of its own.
-  bool trims_first(int node_index, const Box& box, const Size& need, Direction& first) const {
+  bool trims_first(int node_index, const Box& box, const Extent& need, Direction& first) const {
     const Join join = slice_.nodes[static_cast<std::size_t>(node_index)].join;
     const Length over_x = box.width - need.width;
     const Length over_y = box.height - need.height;
@@ -154,7 +154,7 @@ class Layer {
 
   void place(int index, int node_index) {
     if (index < 0) return; // waste that the blade takes whole
-    const Size need = sizes_[static_cast<std::size_t>(node_index)];
+    const Extent need = sizes_[static_cast<std::size_t>(node_index)];
     const Box box = box_of(index);
     const SliceNode& node = slice_.nodes[static_cast<std::size_t>(node_index)];
     Direction first = Direction::Upright;
@@ -172,7 +172,7 @@ class Layer {
       p.turned = node.turned;
       return;
     }
-    const Size& a = sizes_[static_cast<std::size_t>(node.a)];
+    const Extent& a = sizes_[static_cast<std::size_t>(node.a)];
     const Two two = node.join == Join::Beside ? cut(index, Direction::Upright, a.width)
                                               : cut(index, Direction::Level, a.height);
     place(two.first, node.a);
@@ -182,7 +182,7 @@ class Layer {
   const Job& job_;
   const Normal& normal_;
   const Slice& slice_;
-  std::vector<Size> sizes_; // per node, real lengths, blade included
+  std::vector<Extent> sizes_; // per node, real lengths, blade included
   Pattern pattern_;
   Length sliver_ = 0;
 };

@@ -112,7 +112,7 @@ void strips_by_pattern(const Job& job, const Normal& normal, std::vector<Batch>&
 }
 
 // The sheets, the last cut short so that at least the strip the plan leaves now stays free.
-std::vector<SheetSize> sizes_with_rest(const Stock& stock, std::size_t count,
+std::vector<SheetSize> sizes_with_rest(const StockSize& stock, std::size_t count,
                                        const Slice& emptiest) {
   std::vector<SheetSize> sizes(count, {stock.width, stock.height});
   const SliceNode& root = emptiest.nodes.back();
@@ -135,7 +135,7 @@ std::vector<Batch> least_handling(const Job& job, Search& search, std::vector<Ba
   if (normal.stocks.size() != 1 || normal.rigid() || pieces > most_pieces || batches.empty()) {
     return batches;
   }
-  const Stock& stock = normal.stocks.front();
+  const StockSize& stock = normal.stocks.front();
   std::int64_t sheets = 0;
   const Slice* emptiest = &batches.front().slice;
   for (const Batch& batch : batches) {
@@ -181,7 +181,7 @@ namespace {
 
 // One size as it is to lie: along the strip and across it.
 struct StripPiece {
-  Shape shape;
+  OrientedType shape;
   int along = 0, across = 0;
   std::int64_t left = 0;
   double rank = 0;
@@ -197,12 +197,12 @@ class Strips {
   Strips(const Normal& normal, int stock, std::span<const std::int64_t> demand, Draw& draw,
          Strip kind)
       : draw_(draw), kind_(kind), upright_(draw.below(2) == 0) {
-    const Stock& s = normal.stocks[static_cast<std::size_t>(stock)];
+    const StockSize& s = normal.stocks[static_cast<std::size_t>(stock)];
     along_ = upright_ ? s.height : s.width;
     across_ = upright_ ? s.width : s.height;
     const double unrest = 0.15 * draw.below(4);
     std::vector<std::vector<StripPiece>> ways(demand.size());
-    for (const Shape& shape : normal.shapes[static_cast<std::size_t>(stock)]) {
+    for (const OrientedType& shape : normal.shapes[static_cast<std::size_t>(stock)]) {
       const auto type = static_cast<std::size_t>(shape.type);
       if (demand[type] <= 0) continue;
       StripPiece way;

@@ -62,7 +62,7 @@ std::int64_t shown_bound(const Search& search, const Question& question, const S
 Answer Lister::prepare() {
   const Normal& normal = search_.normal;
   for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
-    const Stock& stock = normal.stocks[s];
+    const StockSize& stock = normal.stocks[s];
     insides_.emplace_back(stock.width, stock.height, normal.shapes[s], question_.demand,
                           scale_.values, 0);
     search_.budget.spend(insides_.back().work() / 8);
@@ -90,8 +90,8 @@ bool Lister::list(double share, const ProofEffort& effort, std::vector<Column>& 
     const Wide part = share < 1 ? static_cast<Wide>(static_cast<double>(gap) * share) : gap;
     const Wide least =
         divided_up(Wide{normal.stocks[s].price} * scale_.unit_value - part, scale_.unit_price);
-    std::vector<Shape> shapes = normal.shapes[s];
-    std::erase_if(shapes, [&](const Shape& shape) {
+    std::vector<OrientedType> shapes = normal.shapes[s];
+    std::erase_if(shapes, [&](const OrientedType& shape) {
       return scale_.values[static_cast<std::size_t>(shape.type)] <= 0;
     });
     Enumeration found =

@@ -201,8 +201,9 @@ void add_types(const Job& job, const Turning& turning, Normal& n) {
 }
 
 // How the types may lie on a stock.
-std::vector<Shape> shapes_on(const Stock& stock, const Usable& u, const Job& job, const Normal& n) {
-  std::vector<Shape> shapes;
+std::vector<OrientedType> shapes_on(const StockSize& stock, const Usable& u, const Job& job,
+                                    const Normal& n) {
+  std::vector<OrientedType> shapes;
   const auto add = [&](int type, Length w, Length h, bool turned) {
     if (!fits(w - n.blade, h - n.blade, u, job.rules)) return;
     // A piece as wide as the sheet may have been rounded beyond it; nothing lies beside it then.
@@ -223,14 +224,14 @@ void add_stocks(const Job& job, Normal& n) {
     const SheetType& s = job.sheets[i];
     const Usable u = usable(s, job.rules);
     if (u.width <= 0 || u.height <= 0 || s.limit == 0) continue;
-    Stock stock;
+    StockSize stock;
     stock.width = static_cast<int>((u.width + n.blade) / n.unit_x);
     stock.height = static_cast<int>((u.height + n.blade) / n.unit_y);
     stock.price = s.price;
     stock.limit = s.limit.value_or(-1);
     stock.may_turn = s.pieces_may_turn;
     stock.sheet = static_cast<int>(i);
-    std::vector<Shape> shapes = shapes_on(stock, u, job, n);
+    std::vector<OrientedType> shapes = shapes_on(stock, u, job, n);
     if (shapes.empty()) continue;
     n.stocks.push_back(stock);
     n.shapes.push_back(std::move(shapes));

@@ -19,7 +19,7 @@ struct Type {
   std::vector<std::pair<int, std::int64_t>> pieces; // (index in Job::pieces, copies)
 };
 
-struct Stock {
+struct StockSize {
   int width = 0, height = 0;
   std::int64_t price = 1;
   std::int64_t limit = -1; // -1: unlimited
@@ -28,7 +28,7 @@ struct Stock {
 };
 
 // A type as it may lie on one stock: a type that may turn gives two.
-struct Shape {
+struct OrientedType {
   int width = 0, height = 0;
   int type = 0;
   bool turned = false;
@@ -36,9 +36,9 @@ struct Shape {
 
 struct Normal {
   std::vector<Type> types; // largest area first
-  std::vector<Stock> stocks;
-  std::vector<std::vector<Shape>> shapes; // per stock, only those that fit
-  Length unit_x = 1, unit_y = 1;          // length of one small unit
+  std::vector<StockSize> stocks;
+  std::vector<std::vector<OrientedType>> shapes; // per stock, only those that fit
+  Length unit_x = 1, unit_y = 1;                 // length of one small unit
   Length blade = 0;
   int strip_x = 0, strip_y = 0; // smallest strip and blade in small units, 0: none
   int stages = 0;

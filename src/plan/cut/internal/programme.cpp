@@ -193,7 +193,7 @@ std::pair<int, bool> Pool::add(Column column) {
 
 struct Master::Lp {
   ClpSimplex clp;
-  std::vector<Stock> stocks;
+  std::vector<StockSize> stocks;
   std::vector<int> stock_row; // -1: unlimited
   int types = 0;
   int first_column = 0; // the ones before buy missing pieces at a forbidding price
@@ -202,15 +202,15 @@ struct Master::Lp {
 
 namespace {
 
-double forbidding_price(std::span<const Stock> stocks) {
+double forbidding_price(std::span<const StockSize> stocks) {
   std::int64_t dearest = 1;
-  for (const Stock& stock : stocks) dearest = std::max(dearest, stock.price);
+  for (const StockSize& stock : stocks) dearest = std::max(dearest, stock.price);
   return 100.0 * static_cast<double>(dearest);
 }
 
 } // namespace
 
-Master::Master(std::span<const Stock> stocks, std::span<const std::int64_t> demand)
+Master::Master(std::span<const StockSize> stocks, std::span<const std::int64_t> demand)
     : lp_(std::make_unique<Lp>()) {
   Lp& lp = *lp_;
   lp.clp.setLogLevel(0);
@@ -218,7 +218,7 @@ Master::Master(std::span<const Stock> stocks, std::span<const std::int64_t> dema
   lp.stocks.assign(stocks.begin(), stocks.end());
   lp.types = static_cast<int>(demand.size());
   for (std::int64_t d : demand) lp.clp.addRow(0, nullptr, nullptr, static_cast<double>(d));
-  for (const Stock& stock : stocks) {
+  for (const StockSize& stock : stocks) {
     lp.stock_row.push_back(stock.limit < 0 ? -1 : lp.clp.numberRows());
     if (stock.limit >= 0) {
       lp.clp.addRow(0, nullptr, nullptr, -COIN_DBL_MAX, static_cast<double>(stock.limit));

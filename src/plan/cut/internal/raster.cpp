@@ -14,11 +14,11 @@ struct Sizes {
 };
 
 // The sizes one type can show along the axis.
-std::vector<Sizes> sizes_along(Axis axis, std::span<const Shape> shapes,
+std::vector<Sizes> sizes_along(Axis axis, std::span<const OrientedType> shapes,
                                std::span<const std::int64_t> wanted, std::span<const char> used) {
   std::vector<Sizes> sizes;
   int last_type = -1;
-  for (const Shape& shape : shapes) {
+  for (const OrientedType& shape : shapes) {
     const auto type = static_cast<std::size_t>(shape.type);
     if (used[type] == 0 || wanted[type] <= 0) continue;
     const int size = axis == Axis::X ? shape.width : shape.height;
@@ -113,7 +113,7 @@ std::vector<int> reduced(int extent, const std::vector<char>& reach) {
 
 } // namespace
 
-Raster raster_points(int extent, Axis axis, std::span<const Shape> shapes,
+Raster raster_points(int extent, Axis axis, std::span<const OrientedType> shapes,
                      std::span<const std::int64_t> wanted, std::span<const char> used,
                      int most_points) {
   std::vector<Sizes> sizes = sizes_along(axis, shapes, wanted, used);

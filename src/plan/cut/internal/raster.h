@@ -26,7 +26,7 @@ struct Raster {
   bool thinned = false;
 };
 
-Raster raster_points(int extent, Axis axis, std::span<const Shape> shapes,
+Raster raster_points(int extent, Axis axis, std::span<const OrientedType> shapes,
                      std::span<const std::int64_t> wanted, std::span<const char> used,
                      int most_points);
 

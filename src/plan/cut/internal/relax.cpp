@@ -9,10 +9,11 @@ namespace leafwright::cut {
 
 ScaledValues scaled_values(std::span<const double> prices, const Normal& normal) {
   double most = 1;
-  for (const Stock& stock : normal.stocks) most = std::max(most, static_cast<double>(stock.price));
+  for (const StockSize& stock : normal.stocks)
+    most = std::max(most, static_cast<double>(stock.price));
   for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
     const double area = static_cast<double>(normal.stocks[s].width) * normal.stocks[s].height;
-    for (const Shape& shape : normal.shapes[s]) {
+    for (const OrientedType& shape : normal.shapes[s]) {
       const double density = prices[static_cast<std::size_t>(shape.type)] /
                              (static_cast<double>(shape.width) * shape.height);
       most = std::max(most, density * area);
@@ -30,7 +31,7 @@ ScaledValues scaled_values(std::span<const double> prices, const Normal& normal)
 namespace {
 
 // The most copies of one shape in a grid.
-Slice grid_of(const Stock& stock, const Shape& shape, std::int64_t most) {
+Slice grid_of(const StockSize& stock, const OrientedType& shape, std::int64_t most) {
   Slice slice;
   const int across = stock.width / shape.width;
   const int up = stock.height / shape.height;
@@ -71,7 +72,7 @@ void Relaxation::first_columns() {
   const Normal& normal = search_.normal;
   if (normal.rigid()) return; // the grids would leave waste too narrow to cut off
   for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
-    for (const Shape& shape : normal.shapes[s]) {
+    for (const OrientedType& shape : normal.shapes[s]) {
       Column column;
       column.stock = static_cast<int>(s);
       column.slice =
@@ -100,7 +101,7 @@ Relaxation::Patterns Relaxation::best_patterns(std::size_t s, const Pricing& pri
                                                std::span<const Value> values, double above,
                                                int count) {
   const Normal& normal = search_.normal;
-  const Stock& stock = normal.stocks[s];
+  const StockSize& stock = normal.stocks[s];
   Patterns found;
   const auto keep_book = [&](const auto& table) {
     search_.budget.spend(table.work() / 8 + 20'000);

@@ -115,7 +115,7 @@ class Fitter {
 
 std::optional<Slice> made_rigid(const Normal& normal, int stock, const Slice& slice) {
   if (slice.empty()) return std::nullopt;
-  const Stock& s = normal.stocks[static_cast<std::size_t>(stock)];
+  const StockSize& s = normal.stocks[static_cast<std::size_t>(stock)];
   const Slice ordered = in_order(slice);
   return Fitter(normal, ordered).run({s.width, s.height});
 }
@@ -125,7 +125,7 @@ void propose_rigid(Search& search, std::uint64_t number) {
   constexpr std::uint64_t walks = 24;
   const std::int64_t pieces =
       std::accumulate(search.demand.begin(), search.demand.end(), std::int64_t{0});
-  const Stock& stock = search.normal.stocks.front();
+  const StockSize& stock = search.normal.stocks.front();
   if (search.normal.stocks.size() != 1 || pieces > most_pieces || stock.price <= 0) return;
   std::int64_t sheets = std::max<std::int64_t>(1, search.bound / stock.price);
   for (std::uint64_t k = 0; k < walks && !search.finished(); ++k) {

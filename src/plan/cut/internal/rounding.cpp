@@ -135,7 +135,7 @@ void dive(Search& search, Relaxation& relaxation, const DiveRule& rule) {
   constexpr double end_sizes[] = {11, 8, 5.5, 3.5};
   std::size_t ends = 0;
   double dearest = 1;
-  for (const Stock& stock : search.normal.stocks) {
+  for (const StockSize& stock : search.normal.stocks) {
     dearest = std::max(dearest, static_cast<double>(stock.price));
   }
   while (!done(state)) {
@@ -170,12 +170,12 @@ class Walk {
     shapes_.resize(normal.stocks.size());
     for (std::size_t s = 0; s < normal.stocks.size(); ++s) {
       shapes_[s].resize(normal.types.size());
-      for (const Shape& shape : normal.shapes[s]) {
+      for (const OrientedType& shape : normal.shapes[s]) {
         shapes_[s][static_cast<std::size_t>(shape.type)].push_back(shape);
       }
     }
     for (std::size_t k = 0; k < task.stocks.size(); ++k) {
-      const Stock& stock = normal.stocks[static_cast<std::size_t>(task.stocks[k])];
+      const StockSize& stock = normal.stocks[static_cast<std::size_t>(task.stocks[k])];
       const SheetSize size =
           task.sizes.empty() ? SheetSize{stock.width, stock.height} : task.sizes[k];
       sheets_.emplace_back(size.width, size.height);
@@ -302,16 +302,16 @@ class Walk {
   }
 
   bool place(int type) {
-    Elastic::Place best;
+    Elastic::Insertion best;
     best.node = -2;
     std::size_t at = 0;
-    const Shape* with = nullptr;
+    const OrientedType* with = nullptr;
     const auto look = [&] { return (draw_.next() & 63) != 0; };
     for (std::size_t k = 0; k < sheets_.size(); ++k) {
       const auto stock = static_cast<std::size_t>(task_.stocks[k]);
       const Elastic& sheet = sheets_[k];
       if (sheet.filled() + area(type) > std::int64_t{sheet.width()} * sheet.height()) continue;
-      for (const Shape& shape : shapes_[stock][static_cast<std::size_t>(type)]) {
+      for (const OrientedType& shape : shapes_[stock][static_cast<std::size_t>(type)]) {
         steps_ += sheet.live_count() + 1;
         if (sheet.best_place(shape, best, look)) {
           at = k;
@@ -329,7 +329,7 @@ class Walk {
   const RepackTask& task_;
   Budget& budget_;
   Draw draw_;
-  std::vector<std::vector<std::vector<Shape>>> shapes_; // per stock, per type
+  std::vector<std::vector<std::vector<OrientedType>>> shapes_; // per stock, per type
   std::vector<Elastic> sheets_;
   std::vector<int> outside_;
   std::vector<std::pair<std::size_t, Elastic>> save_;

@@ -15,7 +15,7 @@ struct PartSizes {
 
 // All sizes up to the extent, or where those are too many, sums of pieces and smallest strips seen
 // from either edge.
-PartSizes part_sizes(int extent, Axis axis, std::span<const Shape> shapes, int strip) {
+PartSizes part_sizes(int extent, Axis axis, std::span<const OrientedType> shapes, int strip) {
   std::vector<char> keep(static_cast<std::size_t>(extent) + 1, 1);
   PartSizes sizes;
   if (extent > most_sizes) {
@@ -28,7 +28,7 @@ PartSizes part_sizes(int extent, Axis axis, std::span<const Shape> shapes, int s
       }
     };
     int points = 1;
-    for (const Shape& shape : shapes) {
+    for (const OrientedType& shape : shapes) {
       if (points > most_sizes / 2) break;
       close(axis == Axis::X ? shape.width : shape.height);
       points = static_cast<int>(std::count(reach.begin(), reach.end(), 1));
@@ -42,7 +42,7 @@ PartSizes part_sizes(int extent, Axis axis, std::span<const Shape> shapes, int s
       if (v + strip <= extent) keep[static_cast<std::size_t>(v + strip)] = 1;
       kept += 2;
     }
-    for (const Shape& shape : shapes) {
+    for (const OrientedType& shape : shapes) {
       const int size = axis == Axis::X ? shape.width : shape.height;
       keep[static_cast<std::size_t>(size)] = 1;
       keep[static_cast<std::size_t>(extent - size)] = 1;
@@ -60,10 +60,10 @@ PartSizes part_sizes(int extent, Axis axis, std::span<const Shape> shapes, int s
 
 } // namespace
 
-Ruled::Ruled(int width, int height, std::span<const Shape> shapes, std::span<const Value> value,
-             int strip_x, int strip_y, int stages)
+Ruled::Ruled(int width, int height, std::span<const OrientedType> shapes,
+             std::span<const Value> value, int strip_x, int strip_y, int stages)
     : strip_x_(std::max(1, strip_x)), strip_y_(std::max(1, strip_y)), stages_(stages) {
-  for (const Shape& shape : shapes) {
+  for (const OrientedType& shape : shapes) {
     const Value worth = value[static_cast<std::size_t>(shape.type)];
     if (worth <= 0) continue;
     shapes_.push_back(shape);

@@ -16,7 +16,7 @@ namespace leafwright::cut {
 class Ruled {
  public:
   // `strip_*`: least size (blade included) on either side of a cut; `stages` 0: free.
-  Ruled(int width, int height, std::span<const Shape> shapes, std::span<const Value> value,
+  Ruled(int width, int height, std::span<const OrientedType> shapes, std::span<const Value> value,
         int strip_x, int strip_y, int stages);
 
   Value best() const;
@@ -41,7 +41,7 @@ class Ruled {
   int strip_x_, strip_y_, stages_;
   std::vector<int> x_, y_;             // sizes a part may have, ascending, first 0
   std::vector<int> x_index_, y_index_; // by size, -1: not among them
-  std::vector<Shape> shapes_;
+  std::vector<OrientedType> shapes_;
   std::vector<int> shape_at_; // per (i, j): the most valuable shape of exactly that size, or -1
   std::vector<Value> worth_;
   std::vector<std::vector<Value>> tables_;

@@ -15,9 +15,9 @@ namespace leafwright::cut {
 
 Wide divided_up(Wide a, Wide b) { return a >= 0 ? (a + b - 1) / b : -(-a / b); }
 
-std::int64_t price_step(std::span<const Stock> stocks) {
+std::int64_t price_step(std::span<const StockSize> stocks) {
   std::int64_t step = 0;
-  for (const Stock& stock : stocks) step = std::gcd(step, stock.price);
+  for (const StockSize& stock : stocks) step = std::gcd(step, stock.price);
   return std::max<std::int64_t>(1, step);
 }
 
@@ -28,7 +28,7 @@ std::int64_t on_step(Wide cost, std::int64_t step) {
 }
 
 // The bound when `scale_most / scale_price` values are worth one unit of price.
-Wide bound_at(std::span<const Stock> stocks, Wide total, std::span<const std::int64_t> most,
+Wide bound_at(std::span<const StockSize> stocks, Wide total, std::span<const std::int64_t> most,
               Wide scale_most, Wide scale_price) {
   Wide sum = total * scale_price;
   for (std::size_t s = 0; s < stocks.size(); ++s) {
@@ -42,7 +42,7 @@ Wide bound_at(std::span<const Stock> stocks, Wide total, std::span<const std::in
 
 } // namespace
 
-std::int64_t value_bound(std::span<const Stock> stocks, std::span<const std::int64_t> demand,
+std::int64_t value_bound(std::span<const StockSize> stocks, std::span<const std::int64_t> demand,
                          std::span<const std::int64_t> value, std::span<const std::int64_t> most) {
   Wide total = 0;
   for (std::size_t t = 0; t < demand.size(); ++t) {
@@ -64,7 +64,7 @@ std::int64_t area_bound(const Job& job, const Normal& normal) {
   const auto area = [](Length w, Length h) { return Wide{w} * h; };
   const Length k = job.rules.blade;
   Wide largest = 1;
-  for (const Stock& stock : normal.stocks) {
+  for (const StockSize& stock : normal.stocks) {
     const SheetType& sheet = job.sheets[static_cast<std::size_t>(stock.sheet)];
     largest = std::max(largest, area(sheet.width + k, sheet.height + k));
   }
@@ -77,7 +77,7 @@ std::int64_t area_bound(const Job& job, const Normal& normal) {
     value.push_back(static_cast<std::int64_t>(area(type.real_width, type.real_height) / divide));
   }
   std::vector<std::int64_t> most;
-  for (const Stock& stock : normal.stocks) {
+  for (const StockSize& stock : normal.stocks) {
     most.push_back(static_cast<std::int64_t>(
         divided_up(area((stock.width + (normal.coarse ? 1 : 0)) * normal.unit_x,
                         (stock.height + (normal.coarse ? 1 : 0)) * normal.unit_y),
@@ -102,7 +102,7 @@ void Search::tell() const {
   for (const auto& [column, count] : best) progress.best_sheets += count;
   const std::int64_t price = normal.stocks.empty() ? 0 : normal.stocks.front().price;
   const bool alike = std::all_of(normal.stocks.begin(), normal.stocks.end(),
-                                 [&](const Stock& stock) { return stock.price == price; });
+                                 [&](const StockSize& stock) { return stock.price == price; });
   if (alike && price > 0) progress.bound_sheets = (bound + price - 1) / price;
   progress.subject = budget.effort().subject;
   progress.doing = doing;
@@ -245,7 +245,7 @@ Answer ask_in_part(Search& search, const Question& question, std::span<const dou
 bool out_of_scope(const Search& search) {
   return search.normal.rigid() ||
          std::any_of(search.normal.stocks.begin(), search.normal.stocks.end(),
-                     [](const Stock& stock) { return stock.limit >= 0; });
+                     [](const StockSize& stock) { return stock.limit >= 0; });
 }
 
 bool prove(Search& search, Relaxation& relaxation, const ProofEffort& effort) {

@@ -98,14 +98,14 @@ class Budget {
 //   (sum of demand x value - sum over limited stocks of limit x excess) / scale
 // (Farley 1990, with limits by Lagrange). Whole numbers throughout, rounded up at the end, so the
 // values may come from anywhere, round-off included.
-std::int64_t value_bound(std::span<const Stock> stocks, std::span<const std::int64_t> demand,
+std::int64_t value_bound(std::span<const StockSize> stocks, std::span<const std::int64_t> demand,
                          std::span<const std::int64_t> value, std::span<const std::int64_t> most);
 
 // The same with the true areas as values: always at hand.
 std::int64_t area_bound(const Job& job, const Normal& normal);
 
 // Costs are multiples of this.
-std::int64_t price_step(std::span<const Stock> stocks);
+std::int64_t price_step(std::span<const StockSize> stocks);
 
 // a / b rounded up, b > 0.
 __extension__ using Wide = __int128;
@@ -129,7 +129,7 @@ class Pool {
 // guide the search only; every bound is recomputed in integers (bound.h).
 class Master {
  public:
-  Master(std::span<const Stock> stocks, std::span<const std::int64_t> demand);
+  Master(std::span<const StockSize> stocks, std::span<const std::int64_t> demand);
   ~Master();
   Master(const Master&) = delete;
   Master& operator=(const Master&) = delete;

@@ -35,7 +35,7 @@ std::int64_t sum(std::span<const std::int64_t> counts) {
 }
 
 double filled_share(const Search& search, const Slice& slice, int stock_index) {
-  const Stock& stock = search.normal.stocks[static_cast<std::size_t>(stock_index)];
+  const StockSize& stock = search.normal.stocks[static_cast<std::size_t>(stock_index)];
   double area = 0;
   for (const SliceNode& node : slice.nodes) {
     if (node.join == Join::Leaf) area += static_cast<double>(node.width) * node.height;
@@ -67,7 +67,7 @@ std::vector<int> sheets_for_rest(const Search& search, std::span<const std::int6
     }
   }
   if (bought < 0) return {};
-  const Stock& stock = stocks[static_cast<std::size_t>(bought)];
+  const StockSize& stock = stocks[static_cast<std::size_t>(bought)];
   const std::int64_t count = (cost_below - 1) / stock.price;
   if (stock.limit >= 0 && count > stock.limit - used[static_cast<std::size_t>(bought)]) return {};
   if (count < 0 ||

@@ -91,7 +91,7 @@ class Strategy {
   // Needs amounts of several sheets each, so that whole numbers can be chosen around them.
   bool closing() {
     double dearest = 1;
-    for (const Stock& stock : search_.normal.stocks) {
+    for (const StockSize& stock : search_.normal.stocks) {
       dearest = std::max(dearest, static_cast<double>(stock.price));
     }
     if (static_cast<double>(search_.bound) < dearest * static_cast<double>(search_.demand.size())) {
@@ -204,7 +204,7 @@ void plain_plan(Search& search) {
     double best_cost = 0;
     for (int index = 0; index < search.pool.size(); ++index) {
       const Column& column = search.pool[index];
-      const Stock& stock = search.normal.stocks[static_cast<std::size_t>(column.stock)];
+      const StockSize& stock = search.normal.stocks[static_cast<std::size_t>(column.stock)];
       if (column.counts.size() != 1 || column.counts[0].first != static_cast<int>(t)) continue;
       if (stock.limit >= 0) continue;
       const double cost = static_cast<double>(stock.price) / column.counts[0].second;

@@ -1,9 +1,8 @@
 #include "plan/fit/internal/case.h"
 
 #include "measure/print_length.h"
-#include "model/envelope.h"
+#include "model/carrier.h"
 #include "plan/fit/internal/cover.h"
-#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/slabs.h"
 
 #include <fmt/format.h>
@@ -89,14 +88,6 @@ std::string carrier_words(const Card& card, Carrier carrier) {
   case Carrier::Kind::EnvelopeInside: return "the inside of the envelope";
   }
   return "what carries it";
-}
-
-Size carrier_size(const Project& project, const Card& card, Carrier carrier) {
-  if (const Face* face = face_of(card, carrier)) return face->size;
-  if (const Piece* piece = piece_of(card, carrier)) return piece->size;
-  const bool envelope =
-      carrier.kind == Carrier::Kind::EnvelopeFront || carrier.kind == Carrier::Kind::EnvelopeInside;
-  return envelope ? envelope_as_it_lies(project, card) : Size{};
 }
 
 Place carrier_place(const Card& card, Carrier carrier) {

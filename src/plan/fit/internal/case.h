@@ -54,8 +54,6 @@ std::string the(const Piece& piece);
 std::string the(const Piece& piece, const Card& card);
 // What carries something: "the front", "the tree panel", "the envelope".
 std::string carrier_words(const Card& card, Carrier carrier);
-// Its size; nothing known is 0 x 0.
-Size carrier_size(const Project& project, const Card& card, Carrier carrier);
 Place carrier_place(const Card& card, Carrier carrier);
 
 // The first of several places that is known.

@@ -4,6 +4,7 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/item.h"
 #include "model/work.h"
 #include "plan/fit/internal/rules.h"
 #include "plan/supply/needs.h"
@@ -248,16 +249,9 @@ void reply_after_ship(const Project& project, const supply::CuttingPlan*, Report
 void supply_unused(const Project& project, const supply::CuttingPlan*, Reporter& report) {
   const supply::Needs needs = supply::needs_of_set(project);
   std::vector<Unused> unused;
-  check_unused(project, needs, project.stocks, ItemKind::Stock, unused);
-  check_unused(project, needs, project.packs, ItemKind::Pack, unused);
-  check_unused(project, needs, project.stamp_sets, ItemKind::StampSet, unused);
-  check_unused(project, needs, project.dies, ItemKind::Die, unused);
-  check_unused(project, needs, project.inks, ItemKind::Ink, unused);
-  check_unused(project, needs, project.ribbons, ItemKind::Ribbon, unused);
-  check_unused(project, needs, project.embellishments, ItemKind::Embellishment, unused);
-  check_unused(project, needs, project.adhesives, ItemKind::Adhesive, unused);
-  check_unused(project, needs, project.envelopes, ItemKind::Envelope, unused);
-  check_unused(project, needs, project.tools, ItemKind::Tool, unused);
+  for_each_list(project, [&](ItemKind kind, const auto& list) {
+    check_unused(project, needs, list, kind, unused);
+  });
   if (unused.empty()) return;
   // Half written, a project has many; they are one line to read.
   std::vector<std::string> names;

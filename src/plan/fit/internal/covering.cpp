@@ -1,7 +1,8 @@
 #include "plan/fit/internal/covering.h"
 
 #include "measure/index.h"
-#include "plan/fit/internal/placed_on_face.h"
+#include "model/carrier.h"
+#include "model/form.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -11,7 +12,8 @@
 
 namespace leafwright::fit {
 
-std::vector<Seen> in_order(const Card& card) {
+std::vector<Seen> in_order(const Case& c) {
+  const Card& card = c.card;
   std::vector<std::size_t> order;
   std::vector<char> listed(card.pieces.size(), 0);
   for (const Build& build : card.build) {
@@ -24,9 +26,9 @@ std::vector<Seen> in_order(const Card& card) {
     if (!listed[i]) order.push_back(i);
   std::vector<Seen> all;
   for (const std::size_t index : order) {
-    const std::optional<PlacedOnFace> placed = lying_of(card, index);
+    const std::optional<PlacedOnFace> placed = placed_on_face(c.project, card, index);
     const Face* face = placed ? face_of(card, placed->root) : nullptr;
-    const Face::Seen* seen = face ? seen_of(*face) : nullptr;
+    const Face::Seen* seen = face ? best_seen(*face) : nullptr;
     if (seen) all.push_back({index, seen->view, {placed->box.origin + seen->at, placed->box.size}});
   }
   return all;
@@ -64,9 +66,9 @@ const StampImage* image_of(const Project& project, const Impression& impression)
 
 // The box of something on a face, or on a piece, in the view that shows it.
 std::optional<Seen> seen_box(const Card& card, Carrier on, Rect box) {
-  const std::optional<PlacedOnFace> placed = lying_of(card, on, box);
+  const std::optional<PlacedOnFace> placed = placed_on_face(card, on, box);
   const Face* face = placed ? face_of(card, placed->root) : nullptr;
-  const Face::Seen* seen = face ? seen_of(*face) : nullptr;
+  const Face::Seen* seen = face ? best_seen(*face) : nullptr;
   if (!seen) return std::nullopt;
   return Seen{0, seen->view, {placed->box.origin + seen->at, placed->box.size}};
 }
@@ -136,17 +138,6 @@ void check_pane(const Case& c, const Seen& hole, const Seen& pane, Reporter& rep
          fmt::format("make it at least {} and center it on the window", report.unrounded(wanted)));
 }
 
-// Where the two leaves that meet on a closed front part; nothing when the front is one leaf.
-std::optional<Length> meeting_edge(const Card& card) {
-  const char* leaf = card.form.kind == Form::Kind::Gate ? "left"
-                     : card.form.kind == Form::Kind::Z  ? "flap"
-                                                        : nullptr;
-  if (!leaf) return std::nullopt;
-  const auto face = std::ranges::find(card.plan.faces, leaf, &Face::id);
-  if (face == card.plan.faces.end()) return std::nullopt;
-  return face->size.width;
-}
-
 bool has_own_step(const Card& card, std::string_view id) {
   return !id.empty() &&
          std::ranges::any_of(card.steps, [&](const AuthorStep& step) { return step.for_id == id; });
@@ -155,7 +146,7 @@ bool has_own_step(const Card& card, std::string_view id) {
 } // namespace
 
 void hidden_layer(const Case& c, Reporter& report) {
-  const std::vector<Seen> order = in_order(c.card);
+  const std::vector<Seen> order = in_order(c);
   if (order.size() > most_compared) return;
   for (std::size_t earlier = 0; earlier < order.size(); ++earlier)
     for (std::size_t later = earlier + 1; later < order.size(); ++later) {
@@ -172,7 +163,7 @@ void hidden_layer(const Case& c, Reporter& report) {
 }
 
 void image_hidden(const Case& c, Reporter& report) {
-  const std::vector<Seen> order = in_order(c.card);
+  const std::vector<Seen> order = in_order(c);
   if (order.size() > most_compared) return;
   for (const Seen& one : order) {
     const Piece& piece = c.card.pieces[one.piece];
@@ -197,7 +188,7 @@ void image_hidden(const Case& c, Reporter& report) {
 }
 
 void pane_too_small(const Case& c, Reporter& report) {
-  const std::vector<Seen> order = in_order(c.card);
+  const std::vector<Seen> order = in_order(c);
   if (order.size() > most_compared) return;
   for (const Seen& carrier : order)
     for (const Window& window : c.card.pieces[carrier.piece].windows) {
@@ -212,7 +203,7 @@ void pane_too_small(const Case& c, Reporter& report) {
 }
 
 void glued_shut(const Case& c, Reporter& report) {
-  const std::optional<Length> edge = meeting_edge(c.card);
+  const std::optional<Length> edge = opening_edge(c.card.plan);
   if (!edge) return;
   for (std::size_t i = 0; i < c.card.pieces.size(); ++i) {
     const Piece& piece = c.card.pieces[i];
@@ -223,7 +214,7 @@ void glued_shut(const Case& c, Reporter& report) {
     const Face* face = face_of(c.card, piece.on);
     if (!face || face->id != "front") continue;
     for (int copy = 0; copy < copies_of(piece); ++copy) {
-      const Rect box = visible_box(c.card, piece, copy);
+      const Rect box = visible_box(c.project, c.card, piece, copy);
       if (box.left() >= *edge || box.right() <= *edge) continue;
       report(known(piece.at_place, piece.place),
              fmt::format("{} is glued across the edge where the front opens, {} from the left: the "

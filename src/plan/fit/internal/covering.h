@@ -15,7 +15,7 @@ struct Seen {
   View view = View::Front;
   Rect box;
 };
-std::vector<Seen> in_order(const Card& card);
+std::vector<Seen> in_order(const Case& c);
 
 // Whether `piece` lies, directly or not, on `carrier`.
 bool rests_on(const Card& card, std::size_t piece, std::size_t carrier);

@@ -1,3 +1,4 @@
+#include "model/carrier.h"
 #include "model/form.h"
 #include "plan/fit/internal/rules.h"
 #include "plan/supply/sheets.h"
@@ -185,19 +186,14 @@ void margin_too_narrow(const Project& project, const supply::CuttingPlan* sheets
 
 namespace {
 
-const Piece* base_of(const Card& card) {
-  if (card.pieces.empty() || card.pieces.front().role != Piece::Role::Base) return nullptr;
-  return &card.pieces.front();
-}
-
-// The scores of a gate card from left to right, when it has two across.
+// The scores of a card with two gates from left to right, when it has two across.
 struct Gates {
   Length left{}, middle{}, right{};
 };
 
 bool gates_of(const Card& card, Gates& gates) {
   const Piece* base = base_of(card);
-  if (card.form.kind != Form::Kind::Gate || !base) return false;
+  if (card.plan.front_leaves.size() != 2 || !base) return false;
   std::vector<Length> at;
   for (const Score& score : scores_of(card, *base))
     if (score.vertical) at.push_back(score.at);

@@ -1,4 +1,4 @@
-#include "plan/fit/internal/placed_on_face.h"
+#include "model/carrier.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -28,7 +28,7 @@ bool larger(const Laid& layer) {
 // Past the edge of everything the card shows there.
 Past past_card(const Case& c, const PlacedOnFace& placed) {
   const Face* face = face_of(c.card, placed.root);
-  const Face::Seen* seen = face ? seen_of(*face) : nullptr;
+  const Face::Seen* seen = face ? best_seen(*face) : nullptr;
   if (seen)
     return past({placed.box.origin + seen->at, placed.box.size},
                 {{}, view_size(c.card.plan, seen->view)});
@@ -41,10 +41,10 @@ void for_each_layer(const Case& c, Do act) {
     const Piece& piece = c.card.pieces[i];
     if (piece.role == Piece::Role::Base) continue;
     for (int copy = 0; copy < copies_of(piece); ++copy) {
-      const std::optional<PlacedOnFace> placed = lying_of(c.card, i, copy);
+      const std::optional<PlacedOnFace> placed = placed_on_face(c.project, c.card, i, copy);
       const Size size = carrier_size(c.project, c.card, piece.on);
       if (!placed || size == Size{}) continue;
-      const Rect box = visible_box(c.card, piece, copy), carrier{{}, size};
+      const Rect box = visible_box(c.project, c.card, piece, copy), carrier{{}, size};
       act(Laid{piece, copy, box, carrier, past(box, carrier), past_card(c, *placed)});
     }
   }
@@ -94,10 +94,10 @@ void say_larger(const Case& c, const Laid& layer, Reporter& report) {
                            fmt::format("{} is {}", carrier, report.unrounded(layer.carrier.size))});
 }
 
-// The flap of a Z fold is there to carry something that reaches over the inside behind it.
+// A flap is there to carry something that reaches over the inside behind it.
 bool reaches_from_flap(const Case& c, const Laid& layer) {
   const Face* face = face_of(c.card, layer.piece.on);
-  return c.card.form.kind == Form::Kind::Z && face && face->id == "flap";
+  return face && face->id == "flap";
 }
 
 bool on_card_face(const Piece& piece) { return piece.on.kind != Carrier::Kind::Piece; }
@@ -114,9 +114,7 @@ void mat_wider(const Case& c, Reporter& report) {
 void off_card(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     if (!layer.off.any() || (on_card_face(layer.piece) && larger(layer))) return;
-    const bool envelope = layer.piece.on.kind == Carrier::Kind::EnvelopeFront ||
-                          layer.piece.on.kind == Carrier::Kind::EnvelopeInside;
-    const char* whole = envelope ? "envelope" : "card";
+    const char* whole = is_envelope(layer.piece.on) ? "envelope" : "card";
     report(known(layer.piece.at_place, layer.piece.place),
            fmt::format("{} sticks out {} of the {}", the(layer.piece, c.card),
                        past_words(layer.off, report), whole),
@@ -189,7 +187,7 @@ void reveal_slip(const Case& c, Reporter& report) {
 void over_fold(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     const Face* face = face_of(c.card, layer.piece.on);
-    const Face::Seen* seen = face ? seen_of(*face) : nullptr;
+    const Face::Seen* seen = face ? best_seen(*face) : nullptr;
     if (!seen || seen->view != View::Inside || layer.off.any()) return;
     const Rect on_base{layer.box.origin + seen->at, layer.box.size};
     for (const Score& fold : c.card.plan.scores) {

@@ -1,6 +1,6 @@
 #include "measure/index.h"
+#include "model/carrier.h"
 #include "plan/fit/internal/covering.h"
-#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -61,7 +61,7 @@ void adhesive_wider_than_piece(const Case& c, Reporter& report) {
 }
 
 void hollow_beneath(const Case& c, Reporter& report) {
-  const std::vector<Seen> order = in_order(c.card);
+  const std::vector<Seen> order = in_order(c);
   if (order.size() > most_compared) return;
   for (std::size_t later = 0; later < order.size(); ++later)
     for (std::size_t earlier = 0; earlier < later; ++earlier) {

@@ -1,8 +1,9 @@
 #include "plan/fit/internal/slabs.h"
 
 #include "measure/index.h"
+#include "model/carrier.h"
+#include "model/form.h"
 #include "plan/fit/internal/case.h"
-#include "plan/fit/internal/placed_on_face.h"
 #include "plan/fit/internal/thickness.h"
 
 #include <fmt/format.h>
@@ -54,7 +55,7 @@ std::vector<Rect> surely_open(const Window& window) {
 class LayerStacker {
  public:
   LayerStacker(const Project& project, const Card& card)
-      : project_(project), card_(card), leaves_(leaves_of(card.form, card.plan)) {}
+      : project_(project), card_(card), leaves_(card.plan.leaves) {}
 
   LayerStack take() {
     add_base();
@@ -77,7 +78,7 @@ class LayerStacker {
 
   Closed closed(const PlacedOnFace& placed) const {
     const Face* face = face_of(card_, placed.root);
-    const Face::Seen* seen = face ? seen_of(*face) : nullptr;
+    const Face::Seen* seen = face ? best_seen(*face) : nullptr;
     if (!seen) return {};
     const Rect box{placed.box.origin + seen->at, placed.box.size};
     if (seen->view == View::Front) return {View::Front, {box}};
@@ -171,13 +172,14 @@ class LayerStacker {
     const Length stuck =
         adhesive ? adhesive->thickness * std::max(piece.attach.layers, 1) : Length{};
     for (int copy = 0; copy < copies_of(piece); ++copy) {
-      const std::optional<PlacedOnFace> placed = lying_of(card_, index, copy);
+      const std::optional<PlacedOnFace> placed = placed_on_face(project_, card_, index, copy);
       if (!placed) continue;
       const std::vector<Rect> openings = openings_of(piece, copy, *placed);
       if (adhesive)
         add(*placed, fmt::format("{} under the {}", adhesive->name, called(piece)), stuck,
             piece.attach.raised, openings);
-      add(*placed, called(piece), goes_round(card_, piece) ? paper * 2 : paper, false, openings);
+      add(*placed, called(piece), goes_round(project_, card_, piece) ? paper * 2 : paper, false,
+          openings);
     }
   }
 
@@ -190,7 +192,8 @@ class LayerStacker {
     for (const Window& window : piece.windows)
       for (const Rect& local : surely_open(window)) {
         const Point corner = box_on_carrier(piece, copy).origin + local.origin;
-        const std::optional<PlacedOnFace> open = lying_of(card_, piece.on, {corner, local.size});
+        const std::optional<PlacedOnFace> open =
+            placed_on_face(card_, piece.on, {corner, local.size});
         if (!open) continue;
         const Closed place = closed({placed.root, open->box});
         if (place.boxes.size() != 1 || !whole.boxes.front().contains(place.boxes.front())) continue;
@@ -203,20 +206,14 @@ class LayerStacker {
     return openings;
   }
 
-  Size carrier_size(Carrier on) const {
-    if (const Face* face = face_of(card_, on)) return face->size;
-    if (const Piece* piece = piece_of(card_, on)) return piece->size;
-    return {};
-  }
-
   // A band lies on one side, a wrap goes round: two thicknesses. Where it is tied, about three
   // widths square, a knot crosses once more and the loops of a bow twice. Twine flattens to about
   // half under what lies on it (from experience, not from a standard).
   void add_ribbon(const RibbonUse& use) {
     const Ribbon* ribbon = find_at(project_.ribbons, use.ribbon);
     if (!ribbon) return;
-    const Rect box = ribbon_box(use, ribbon->width, carrier_size(use.on));
-    const std::optional<PlacedOnFace> placed = lying_of(card_, use.on, box);
+    const Rect box = ribbon_box(use, ribbon->width, carrier_size(project_, card_, use.on));
+    const std::optional<PlacedOnFace> placed = placed_on_face(card_, use.on, box);
     if (!placed) return;
     const Length once =
         ribbon->kind == Ribbon::Kind::Twine ? ribbon->thickness / 2 : ribbon->thickness;
@@ -226,7 +223,7 @@ class LayerStacker {
     const Length side = 3 * ribbon->width;
     const Point centre = box.centre();
     const std::optional<PlacedOnFace> tied =
-        lying_of(card_, use.on, {{centre.x - side / 2, centre.y - side / 2}, {side, side}});
+        placed_on_face(card_, use.on, {{centre.x - side / 2, centre.y - side / 2}, {side, side}});
     const bool bow = use.as == RibbonUse::As::Bow;
     if (tied)
       add(*tied, fmt::format("{} of {}", bow ? "bow" : "knot", ribbon->name), once * (bow ? 2 : 1),
@@ -237,7 +234,8 @@ class LayerStacker {
     const Embellishment* thing = find_at(project_.embellishments, use.embellishment);
     if (!thing) return;
     for (const Point& corner : use.places) {
-      const std::optional<PlacedOnFace> placed = lying_of(card_, use.on, {corner, thing->size});
+      const std::optional<PlacedOnFace> placed =
+          placed_on_face(card_, use.on, {corner, thing->size});
       if (!placed || !face_of(card_, placed->root)) continue;
       add(*placed, thing->name, thing->height, true);
       hard_ = hard_ || thing->hard;
@@ -246,7 +244,7 @@ class LayerStacker {
 
   const Project& project_;
   const Card& card_;
-  std::vector<Leaf> leaves_;
+  const std::vector<Leaf>& leaves_;
   std::vector<Slab> back_, base_, inside_, front_;
   std::vector<ItemRef> unknown_;
   bool hard_ = false;

@@ -1,4 +1,4 @@
-#include "plan/fit/internal/placed_on_face.h"
+#include "model/carrier.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -173,7 +173,7 @@ void ribbon_longer_than_spool(const Case& c, Reporter& report) {
 void band_short(const Case& c, Reporter& report) {
   const Length overlap = either(c.project.printing, inches(0, 1, 2), millimetres(12));
   for (const Piece& piece : c.card.pieces) {
-    if (!goes_round(c.card, piece)) continue;
+    if (!goes_round(c.project, c.card, piece)) continue;
     const Size carrier = carrier_size(c.project, c.card, piece.on);
     const bool across = runs_across(piece);
     const Length round = 2 * (across ? carrier.width : carrier.height);

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/print_length.h"
+#include "model/item.h"
 #include "plan/supply/internal/buying_packs.h"
 
 #include <fmt/format.h>
@@ -33,25 +34,7 @@ void purchase(Basket& basket, ItemRef item, int offer, std::int64_t packs, std::
 
 namespace {
 
-using Unit = BuyingLine::Unit;
-
-const Sold* sold_of(const Project& project, ItemRef item) {
-  switch (item.kind) {
-  case ItemKind::Die: return &at(project.dies, item.index).sold;
-  case ItemKind::StampSet: return &at(project.stamp_sets, item.index).sold;
-  case ItemKind::Ink: return &at(project.inks, item.index).sold;
-  case ItemKind::Ribbon: return &at(project.ribbons, item.index).sold;
-  case ItemKind::Embellishment: return &at(project.embellishments, item.index).sold;
-  case ItemKind::Adhesive: return &at(project.adhesives, item.index).sold;
-  case ItemKind::Tool: return &at(project.tools, item.index).sold;
-  case ItemKind::Envelope: return &at(project.envelopes, item.index).sold;
-  case ItemKind::Stock:
-  case ItemKind::Pack:
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return nullptr;
-}
+using CountedIn = BuyingLine::CountedIn;
 
 class Filling {
  public:
@@ -64,8 +47,11 @@ class Filling {
     fill_paper(project_, totals_, cut_, basket_);
     for (const auto& [key, item] : totals_.items) thing({key.first, key.second}, item);
     const auto order = [&](const auto& a, const auto& b) {
-      return std::tuple(group_of(project_, a.item), rank_of(a.item.kind), a.item.index, a.offer) <
-             std::tuple(group_of(project_, b.item), rank_of(b.item.kind), b.item.index, b.offer);
+      const auto key = [&](const auto& one) {
+        return std::tuple(group_of(project_, one.item), kind_row(one.item.kind).rank,
+                          one.item.index, one.offer);
+      };
+      return key(a) < key(b);
     };
     std::stable_sort(basket_.lines.begin(), basket_.lines.end(), order);
     std::stable_sort(basket_.purchases.begin(), basket_.purchases.end(), order);
@@ -89,17 +75,16 @@ class Filling {
     row.in_hand = in_hand(project_, item);
     std::int64_t sealed = total.packs; // units in packs given unopened; none in hand serves as one
     std::int64_t per_pack = std::max(sold->count, 1);
-    switch (item.kind) {
-    case ItemKind::Ribbon: ribbon(row, total); return;
-    case ItemKind::Adhesive: per_pack *= adhesive(row, total, sealed); break;
-    case ItemKind::Embellishment:
-    case ItemKind::Envelope:
-      row.unit = Unit::Pieces;
+    switch (kind_row(item.kind).counted) {
+    case KindRow::Counted::Length: ribbon(row, total); return;
+    case KindRow::Counted::Adhesive: per_pack *= adhesive(row, total, sealed); break;
+    case KindRow::Counted::Pieces:
+      row.unit = CountedIn::Pieces;
       sealed = total.packs * per_pack;
       row.needed = total.pieces + sealed;
       break;
     default:
-      row.unit = Unit::Things;
+      row.unit = CountedIn::Things;
       row.needed = total.pieces + total.packs;
       sealed = 0;
     }
@@ -123,12 +108,12 @@ class Filling {
     if (adhesive.kind != Adhesive::Kind::Sheet &&
         adhesive.measured == Adhesive::Measured::ByCount) {
       const std::int64_t in_packet = std::max(adhesive.per_pack, 1);
-      row.unit = Unit::Pieces;
+      row.unit = CountedIn::Pieces;
       sealed = total.packs * in_packet;
       row.needed = total.pieces + sealed;
       return in_packet;
     }
-    row.unit = Unit::Rolls;
+    row.unit = CountedIn::Rolls;
     std::int64_t rolls = 0;
     if (adhesive.kind == Adhesive::Kind::Sheet)
       rolls = rounded_up(total.area.um2, area(adhesive.piece).um2);
@@ -157,7 +142,7 @@ class Filling {
         for (int i = 0; i < std::max(hand.count, 1); ++i) job.rests.push_back(hand.length);
     row.spools = spool::plan(job);
     for (const spool::Cut& cut : row.spools->impossible) too_long(ribbon, cut);
-    row.unit = Unit::Spools;
+    row.unit = CountedIn::Spools;
     row.needed = row.spools->spools + total.packs;
     rests_left(row, job);
     const std::int64_t per_pack = std::max(ribbon.sold.count, 1);
@@ -169,7 +154,7 @@ class Filling {
   }
 
   void rests_left(BuyingLine& row, const spool::Job& job) const {
-    const bool inch = project_.printing.unit == Unit_::Inch;
+    const bool inch = project_.printing.unit == Unit::Inch;
     const Length worth = inch ? inches(4) : millimetres(100);
     std::map<Length, std::int64_t, std::greater<>> rests;
     std::vector<bool> used(job.rests.size(), false);
@@ -196,7 +181,6 @@ class Filling {
     basket_.findings.push_back(std::move(finding));
   }
 
-  using Unit_ = leafwright::Unit;
   const Project& project_;
   const RunTotals& totals_;
   const SheetCounts& cut_;

@@ -1,16 +1,10 @@
 #pragma once
 
-#include "model/supply.h"
-
 #include <cstdint>
 #include <utility>
 #include <vector>
 
 namespace leafwright::supply {
-
-// The place of a kind of item within its group in lists of supplies: ribbon before embellishments;
-// stamps, dies, inks; adhesives before tools.
-int rank_of(ItemKind kind);
 
 // Which packs to buy so that every need is met at the least cost. Knows numbers only.
 

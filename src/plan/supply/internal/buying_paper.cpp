@@ -76,7 +76,7 @@ class PaperFilling {
     BuyingLine row;
     row.item = {ItemKind::Pack, pack};
     row.group = group_of(project_, row.item);
-    row.unit = Unit::Things;
+    row.unit = CountedIn::Things;
     row.needed = use.needed;
     row.in_hand = use.in_hand;
     row.bought = use.bought;
@@ -183,7 +183,7 @@ class PaperFilling {
     row.item = {ItemKind::Stock, paper.stock};
     row.offer = paper.offer;
     row.group = group_of(project_, row.item);
-    row.unit = Unit::Sheets;
+    row.unit = CountedIn::Sheets;
     row.needed = paper.needed;
     row.in_hand = paper.in_hand;
     row.bought = bought;
@@ -191,7 +191,7 @@ class PaperFilling {
     basket_.lines.push_back(std::move(row));
   }
 
-  using Unit = BuyingLine::Unit;
+  using CountedIn = BuyingLine::CountedIn;
   const Project& project_;
   const RunTotals& totals_;
   const SheetCounts& cut_;

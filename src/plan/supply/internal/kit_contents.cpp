@@ -1,6 +1,7 @@
 #include "plan/supply/kits.h"
 
 #include "measure/index.h"
+#include "model/item.h"
 #include "plan/supply/needs.h"
 #include "plan/supply/sheets.h"
 
@@ -57,22 +58,18 @@ class KitContentsBuilder {
  private:
   void take(const Inclusion& inclusion) {
     const Amount& amount = inclusion.amount;
-    switch (inclusion.item.kind) {
-    case ItemKind::Tutorial: return;
-    case ItemKind::Parts:
+    switch (kind_row(inclusion.item.kind).counted) {
+    case KindRow::Counted::Nothing:
+      if (inclusion.item.kind != ItemKind::Parts) return;
       for (std::size_t s = 0; s < project_.stocks.size(); ++s)
         parts(inclusion, static_cast<int>(s));
       return;
-    case ItemKind::Stock: stock(inclusion); return;
-    case ItemKind::Pack: pack(inclusion); return;
-    case ItemKind::Ribbon: ribbon(inclusion); return;
-    case ItemKind::Embellishment:
-    case ItemKind::Envelope: counted(inclusion); return;
-    case ItemKind::Adhesive: adhesive(inclusion); return;
-    case ItemKind::Die:
-    case ItemKind::StampSet:
-    case ItemKind::Ink:
-    case ItemKind::Tool: start(inclusion).pieces = std::max(amount.count, 1); return;
+    case KindRow::Counted::Sheets: stock(inclusion); return;
+    case KindRow::Counted::Packs: pack(inclusion); return;
+    case KindRow::Counted::Length: ribbon(inclusion); return;
+    case KindRow::Counted::Pieces: counted(inclusion); return;
+    case KindRow::Counted::Adhesive: adhesive(inclusion); return;
+    case KindRow::Counted::Things: start(inclusion).pieces = std::max(amount.count, 1); return;
     }
   }
 
@@ -228,17 +225,14 @@ class KitContentsBuilder {
 
   void counted(const Inclusion& inclusion) {
     const Amount& amount = inclusion.amount;
-    const bool dome = inclusion.item.kind == ItemKind::Embellishment;
-    const Embellishment* embellishment =
-        dome ? find_at(project_.embellishments, inclusion.item.index) : nullptr;
-    const Envelope* envelope = dome ? nullptr : find_at(project_.envelopes, inclusion.item.index);
-    if (!embellishment && !envelope) return;
-    const Sold& sold = embellishment ? embellishment->sold : envelope->sold;
+    const Sold* sold = sold_of(project_, inclusion.item);
+    if (!sold) return;
     KitItem& taking = start(inclusion);
     switch (amount.kind) {
     case Amount::Kind::Whole: taking.packs = std::max(amount.count, 1); return;
     case Amount::Kind::Share:
-      taking.pieces = share_of(sold.count, inclusion, dome ? "pieces" : "envelopes");
+      taking.pieces = share_of(sold->count, inclusion,
+                               inclusion.item.kind == ItemKind::Envelope ? "envelopes" : "pieces");
       return;
     case Amount::Kind::Count:
     case Amount::Kind::Sheets: taking.pieces = amount.count; return;

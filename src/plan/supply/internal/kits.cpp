@@ -1,6 +1,7 @@
 #include "plan/supply/kits.h"
 
 #include "measure/index.h"
+#include "model/item.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -36,29 +37,24 @@ class ContentsScales {
   explicit ContentsScales(const Project& project) : project_(project) {}
 
   void add(const KitItem& taking) {
-    switch (taking.item.kind) {
-    case ItemKind::Stock: paper(taking); return;
-    case ItemKind::Pack: pack(taking); return;
-    case ItemKind::Die: whole(taking, at(project_.dies, taking.item.index).sold); return;
-    case ItemKind::StampSet: whole(taking, at(project_.stamp_sets, taking.item.index).sold); return;
-    case ItemKind::Ink: whole(taking, at(project_.inks, taking.item.index).sold); return;
-    case ItemKind::Tool: whole(taking, at(project_.tools, taking.item.index).sold); return;
-    case ItemKind::Ribbon:
-      unopened(taking, at(project_.ribbons, taking.item.index).sold);
+    const Sold* sold = sold_of(project_, taking.item);
+    switch (kind_row(taking.item.kind).counted) {
+    case KindRow::Counted::Sheets: paper(taking); return;
+    case KindRow::Counted::Packs: pack(taking); return;
+    case KindRow::Counted::Things: whole(taking, *sold); return;
+    case KindRow::Counted::Pieces:
+      if (taking.item.kind == ItemKind::Envelope) {
+        KitItem all = taking; // envelopes weigh by their paper, in a pack or out of it
+        all.pieces += taking.packs * std::max(sold->count, 1);
+        used(all);
+        return;
+      }
+      [[fallthrough]];
+    case KindRow::Counted::Length:
+      unopened(taking, *sold);
       used(taking);
       return;
-    case ItemKind::Embellishment:
-      unopened(taking, at(project_.embellishments, taking.item.index).sold);
-      used(taking);
-      return;
-    case ItemKind::Envelope: {
-      const Envelope& envelope = at(project_.envelopes, taking.item.index);
-      KitItem all = taking; // envelopes weigh by their paper, in a pack or out of it
-      all.pieces += taking.packs * std::max(envelope.sold.count, 1);
-      used(all);
-      return;
-    }
-    case ItemKind::Adhesive: {
+    case KindRow::Counted::Adhesive: {
       const Adhesive& adhesive = at(project_.adhesives, taking.item.index);
       if (adhesive.measured == Adhesive::Measured::ByMass && adhesive.sold.each <= Mass{} &&
           taking.packs > 0)
@@ -68,8 +64,7 @@ class ContentsScales {
       used(taking);
       return;
     }
-    case ItemKind::Tutorial:
-    case ItemKind::Parts: return;
+    case KindRow::Counted::Nothing: return;
     }
   }
 

@@ -1,6 +1,7 @@
 #include "plan/supply/needs.h"
 
 #include "measure/index.h"
+#include "model/item.h"
 #include "plan/supply/internal/buying_packs.h"
 #include "plan/supply/internal/tool_use.h"
 #include "plan/supply/sheets.h"
@@ -85,30 +86,7 @@ Consumption consumption_of(const Adhesive& adhesive, const RibbonUse& use, Lengt
   return taken;
 }
 
-int rank_of(ItemKind kind) {
-  switch (kind) {
-  case ItemKind::Pack: return 0;
-  case ItemKind::StampSet: return 1;
-  case ItemKind::Die: return 2;
-  case ItemKind::Ink: return 3;
-  case ItemKind::Ribbon: return 4;
-  case ItemKind::Embellishment: return 5;
-  case ItemKind::Adhesive: return 6;
-  case ItemKind::Stock: return 7; // before it only among adhesives, where sheets follow tapes
-  case ItemKind::Tool: return 8;
-  case ItemKind::Envelope: return 9;
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return 10;
-}
-
 namespace {
-
-bool is_owned(ItemKind kind) {
-  return kind == ItemKind::Die || kind == ItemKind::StampSet || kind == ItemKind::Ink ||
-         kind == ItemKind::Tool;
-}
 
 bool larger(const Need::Part& a, const Need::Part& b) {
   const auto key = [](const Need::Part& part) {
@@ -176,10 +154,10 @@ class Tally {
   // The entry, whichever card it is for.
   Entry& listed(ItemRef item) {
     const Group group = group_of(project_, item);
-    Entry& found = entries_[{group, rank_of(item.kind), item.index}];
+    Entry& found = entries_[{group, kind_row(item.kind).rank, item.index}];
     found.need.item = item;
     found.need.group = group;
-    found.need.consumed = !is_owned(item.kind);
+    found.need.consumed = kind_row(item.kind).counted != KindRow::Counted::Things;
     return found;
   }
   Need& need(ItemRef item) { return entry(item).need; }
@@ -189,8 +167,7 @@ class Tally {
   void add_used(const std::vector<ItemRef>& uses) {
     for (const ItemRef item : uses) {
       if (item_name(project_, item).empty()) continue;
-      const bool counted = item.kind == ItemKind::Embellishment || item.kind == ItemKind::Envelope;
-      need(item).count += counted ? 1 : 0;
+      need(item).count += kind_row(item.kind).counted == KindRow::Counted::Pieces ? 1 : 0;
     }
   }
 
@@ -273,29 +250,6 @@ std::string_view group_words(Group group) {
   case Group::Envelopes: break;
   }
   return "Envelopes";
-}
-
-Group group_of(const Project& project, ItemRef item) {
-  switch (item.kind) {
-  case ItemKind::Stock: {
-    const Stock* stock = find_at(project.stocks, item.index);
-    if (stock && stock->kind == Stock::Kind::Patterned) return Group::Patterned;
-    if (stock && stock->kind == Stock::Kind::AdhesiveSheet) return Group::AdhesivesAndTools;
-    return Group::Cardstock;
-  }
-  case ItemKind::Pack: return Group::Patterned;
-  case ItemKind::Ribbon:
-  case ItemKind::Embellishment: return Group::RibbonAndEmbellishments;
-  case ItemKind::Die:
-  case ItemKind::StampSet:
-  case ItemKind::Ink: return Group::StampsDiesInks;
-  case ItemKind::Adhesive:
-  case ItemKind::Tool: return Group::AdhesivesAndTools;
-  case ItemKind::Envelope: return Group::Envelopes;
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return Group::Cardstock;
 }
 
 Needs needs_of(const Project& project, int card) {

@@ -105,7 +105,7 @@ std::int64_t left_of(const Project& project, const supply::BuyingLine& line, con
     for (const spool::Reel& reel : line.spools->reels)
       if (reel.rest < 0 && worth_keeping(line, reel.left)) left += reel.left.nm * reel.times;
   const bool roll = line.item.kind == ItemKind::Adhesive &&
-                    line.unit == supply::BuyingLine::Unit::Rolls && line.needed > 0;
+                    line.unit == supply::BuyingLine::CountedIn::Rolls && line.needed > 0;
   if (roll) {
     const Adhesive& adhesive = project.adhesives.at(as_index(line.item.index));
     std::int64_t used = line.length.nm;
@@ -128,12 +128,12 @@ Money stranded_of(const Project& project, const supply::Buying& buying) {
     const std::optional<ShopPrice> price = shop_price(project, line.item);
     if (!price) continue;
     std::int64_t units = price->quantity;
-    if (line.unit == supply::BuyingLine::Unit::Sheets) {
+    if (line.unit == supply::BuyingLine::CountedIn::Sheets) {
       const Stock& stock = project.stocks.at(as_index(line.item.index));
       units = price->quantity / std::max<std::int64_t>(area(stock.sheets.front().size).um2, 1);
     } else if (line.item.kind == ItemKind::Ribbon) {
       units = project.ribbons.at(as_index(line.item.index)).sold.count;
-    } else if (line.unit == supply::BuyingLine::Unit::Rolls) {
+    } else if (line.unit == supply::BuyingLine::CountedIn::Rolls) {
       units = project.adhesives.at(as_index(line.item.index)).sold.count;
     }
     stranded = stranded + part_price(*price, left_of(project, line, *price, units));

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/print_length.h"
+#include "model/item.h"
 #include "plan/supply/needs.h"
 #include "plan/tier/value.h"
 
@@ -171,25 +172,6 @@ bool die_is_needed(const Project& project, const std::vector<int>& cards, int di
   return false;
 }
 
-// Inks, adhesives and tools are what a maker has at home; the rest makes the card what it is.
-bool belongs_in_a_kit(ItemKind kind) {
-  switch (kind) {
-  case ItemKind::StampSet:
-  case ItemKind::Die:
-  case ItemKind::Ribbon:
-  case ItemKind::Embellishment:
-  case ItemKind::Envelope: return true;
-  case ItemKind::Stock:
-  case ItemKind::Pack:
-  case ItemKind::Ink:
-  case ItemKind::Adhesive:
-  case ItemKind::Tool:
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
-  }
-  return false;
-}
-
 std::vector<int> cards_of(const Project& project, const Tier& tier) {
   std::vector<int> cards;
   for (const Inclusion& one : tier.includes) {
@@ -269,7 +251,7 @@ void parts_missing(const Facts& facts, Reporter& report) {
     std::vector<std::string> names;
     bool dies = false;
     for (const supply::Need& need : supply::needs_of_set(project)) {
-      if (!belongs_in_a_kit(need.item.kind)) continue;
+      if (!kind_row(need.item.kind).makes_the_card) continue;
       const bool used = std::any_of(need.cards.begin(), need.cards.end(), [&](int card) {
         return std::find(cards.begin(), cards.end(), card) != cards.end();
       });

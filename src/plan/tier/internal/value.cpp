@@ -1,6 +1,7 @@
 #include "plan/tier/value.h"
 
 #include "measure/index.h"
+#include "model/item.h"
 
 #include <algorithm>
 
@@ -125,65 +126,43 @@ class Valuing {
 } // namespace
 
 std::int64_t quantity_of(const Project& project, const supply::KitItem& taking) {
-  const auto pieces_of = [&](const Sold* sold) {
-    return taking.pieces + taking.packs * (sold ? std::max(sold->count, 1) : 1);
-  };
-  switch (taking.item.kind) {
-  case ItemKind::Stock: return stock_quantity(find_at(project.stocks, taking.item.index), taking);
-  case ItemKind::Pack: return taking.packs;
-  case ItemKind::Ribbon: {
+  switch (kind_row(taking.item.kind).counted) {
+  case KindRow::Counted::Sheets:
+    return stock_quantity(find_at(project.stocks, taking.item.index), taking);
+  case KindRow::Counted::Packs: return taking.packs;
+  case KindRow::Counted::Length: {
     const Ribbon* ribbon = find_at(project.ribbons, taking.item.index);
     return taking.length.nm + (ribbon ? ribbon->spool.nm * taking.packs : 0);
   }
-  case ItemKind::Embellishment: {
-    const Embellishment* one = find_at(project.embellishments, taking.item.index);
-    return pieces_of(one ? &one->sold : nullptr);
+  case KindRow::Counted::Pieces: {
+    const Sold* sold = sold_of(project, taking.item);
+    return taking.pieces + taking.packs * (sold ? std::max(sold->count, 1) : 1);
   }
-  case ItemKind::Envelope: {
-    const Envelope* one = find_at(project.envelopes, taking.item.index);
-    return pieces_of(one ? &one->sold : nullptr);
-  }
-  case ItemKind::Adhesive: {
+  case KindRow::Counted::Adhesive: {
     const Adhesive* adhesive = find_at(project.adhesives, taking.item.index);
     return adhesive ? adhesive_quantity(*adhesive, taking) : 0;
   }
-  case ItemKind::Die:
-  case ItemKind::StampSet:
-  case ItemKind::Ink:
-  case ItemKind::Tool: return taking.pieces + taking.packs;
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
+  case KindRow::Counted::Things: return taking.pieces + taking.packs;
+  case KindRow::Counted::Nothing: break;
   }
   return 0;
 }
 
 std::optional<ShopPrice> shop_price(const Project& project, ItemRef item) {
-  const auto counted = [&](const auto& list) -> std::optional<ShopPrice> {
-    const auto* one = find_at(list, item.index);
-    return one ? priced(one->sold, 1) : std::nullopt;
-  };
-  switch (item.kind) {
-  case ItemKind::Stock: return stock_price(project, item.index);
-  case ItemKind::Pack: {
+  const Sold* sold = sold_of(project, item);
+  switch (kind_row(item.kind).counted) {
+  case KindRow::Counted::Sheets: return stock_price(project, item.index);
+  case KindRow::Counted::Packs: {
     const Pack* pack = find_at(project.packs, item.index);
     return pack && pack->price ? std::optional(ShopPrice{*pack->price, 1}) : std::nullopt;
   }
-  case ItemKind::Ribbon: {
-    const Ribbon* one = find_at(project.ribbons, item.index);
-    return one ? priced(one->sold, one->spool.nm) : std::nullopt;
-  }
-  case ItemKind::Adhesive: {
-    const Adhesive* one = find_at(project.adhesives, item.index);
-    return one ? priced(one->sold, adhesive_content(*one)) : std::nullopt;
-  }
-  case ItemKind::Embellishment: return counted(project.embellishments);
-  case ItemKind::Envelope: return counted(project.envelopes);
-  case ItemKind::Die: return counted(project.dies);
-  case ItemKind::StampSet: return counted(project.stamp_sets);
-  case ItemKind::Ink: return counted(project.inks);
-  case ItemKind::Tool: return counted(project.tools);
-  case ItemKind::Tutorial:
-  case ItemKind::Parts: break;
+  case KindRow::Counted::Length:
+    return sold ? priced(*sold, at(project.ribbons, item.index).spool.nm) : std::nullopt;
+  case KindRow::Counted::Adhesive:
+    return sold ? priced(*sold, adhesive_content(at(project.adhesives, item.index))) : std::nullopt;
+  case KindRow::Counted::Pieces:
+  case KindRow::Counted::Things: return sold ? priced(*sold, 1) : std::nullopt;
+  case KindRow::Counted::Nothing: break;
   }
   return std::nullopt;
 }

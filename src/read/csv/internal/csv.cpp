@@ -68,7 +68,7 @@ class Reader {
   char peek() const { return text_[at_]; }
   bool at_line_end() const { return at_end() || peek() == '\n' || peek() == '\r'; }
 
-  void report(Place place, std::string_view found, std::string expected, std::string fix,
+  void report(CellPlace place, std::string_view found, std::string expected, std::string fix,
               Problem::Kind kind = Problem::Kind::Text) {
     table_.problems.push_back({place, shortened(found), std::move(expected), std::move(fix), kind});
   }
@@ -116,7 +116,7 @@ class Reader {
   }
 
   void read_plain(Cell& cell) {
-    const Place begin = place_;
+    const CellPlace begin = place_;
     bool quote = false;
     while (!at_line_end() && peek() != table_.separator) {
       quote = quote || peek() == '"';
@@ -130,7 +130,7 @@ class Reader {
   }
 
   void read_quoted(Cell& cell) {
-    const Place begin = place_;
+    const CellPlace begin = place_;
     step();
     while (!at_end()) {
       if (peek() != '"') {
@@ -151,7 +151,7 @@ class Reader {
   }
 
   void read_after_quote(Cell& cell) {
-    const Place begin = place_;
+    const CellPlace begin = place_;
     std::string more;
     while (!at_line_end() && peek() != table_.separator) {
       more += peek();
@@ -167,7 +167,7 @@ class Reader {
   std::string_view text_;
   Table& table_;
   std::size_t at_ = 0;
-  Place place_;
+  CellPlace place_;
   bool quoted_cell_ = false;
 };
 
@@ -194,7 +194,7 @@ void check_widths(Table& table) {
   for (const Row& row : table.rows) {
     const std::size_t count = row.cells.size();
     if (count == wanted) continue;
-    const Place place = count > wanted ? row.cells[wanted].place : row.place;
+    const CellPlace place = count > wanted ? row.cells[wanted].place : row.place;
     table.problems.push_back(
         {place, std::to_string(count) + (count == 1 ? " cell" : " cells"),
          std::to_string(wanted) + (wanted == 1 ? " cell" : " cells") + ", as the first line has",

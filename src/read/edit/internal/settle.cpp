@@ -2,7 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/print_length.h"
-#include "model/envelope.h"
+#include "model/carrier.h"
 #include "read/expression.h"
 
 #include <fmt/format.h>
@@ -18,24 +18,6 @@ namespace {
 Length side(const Size& size, bool across) { return across ? size.width : size.height; }
 
 Length below(Length a, Length mark) { return {a.nm - a.nm % mark.nm}; }
-
-std::optional<Size> carrier_of(const Project& project, const Card& card, const Piece& piece) {
-  const auto index = as_index(std::max(piece.on.index, 0));
-  switch (piece.on.kind) {
-  case Carrier::Kind::Face:
-    if (index < card.plan.faces.size()) return card.plan.faces[index].size;
-    break;
-  case Carrier::Kind::Piece:
-    if (index < card.pieces.size()) return card.pieces[index].size;
-    break;
-  case Carrier::Kind::EnvelopeFront:
-  case Carrier::Kind::EnvelopeInside:
-    if (card.envelope >= 0 && as_index(card.envelope) < project.envelopes.size())
-      return envelope_as_it_lies(project, card);
-    break;
-  }
-  return std::nullopt;
-}
 
 // How many of a piece come from one sheet, laid in rows: the better way round, the best sheet.
 std::int64_t per_sheet(const Project& project, const Piece& piece) {
@@ -138,7 +120,7 @@ class Settler {
 
   // The two leaves of a gate are half of its front each: that half lies on a mark.
   void leaves(std::size_t c) {
-    if (how_.before.cards[c].form.kind != Form::Kind::Gate) return;
+    if (how_.before.cards[c].plan.front_leaves.size() != 2) return;
     const std::vector<Number> numbers = numbers_of_card(c, true);
     if (numbers.empty()) return;
     const Number& first = numbers.front();
@@ -161,24 +143,25 @@ class Settler {
   void even_margins(std::size_t c, std::size_t p) {
     const Card& old_card = how_.before.cards[c];
     const Piece& old = old_card.pieces[p];
-    const auto old_carrier = carrier_of(how_.before, old_card, old);
-    if (!old_carrier || old.role == Piece::Role::Base || !old.position.over.empty()) return;
+    const Size old_carrier = carrier_size(how_.before, old_card, old.on);
+    if (old_carrier == Size{} || old.role == Piece::Role::Base || !old.position.over.empty())
+      return;
     for (const bool across : {true, false}) {
       const bool centred =
           across ? old.position.across == Position::Across::Centre && old.position.dx.nm == 0
                  : old.position.down == Position::Down::Centre && old.position.dy.nm == 0;
       const Number number = centred ? number_of(old_card.id, old.id, across) : Number{};
       if (!number) continue;
-      const auto carrier = carrier_of(now_.project, card(c), piece(c, p));
-      if (!carrier) continue;
+      const Size carrier = carrier_size(now_.project, card(c), piece(c, p).on);
+      if (carrier == Size{}) continue;
       Length& own = number.value->now[number.index];
-      const Length left = side(*carrier, across) - own;
-      if (!on_mark(side(*carrier, across), how_.mark) || on_mark(left, how_.mark * 2)) continue;
+      const Length left = side(carrier, across) - own;
+      if (!on_mark(side(carrier, across), how_.mark) || on_mark(left, how_.mark * 2)) continue;
       // It must leave something where something was left, and no more than all of it.
       const Length meant = number.value->lengths[number.index].value;
-      const bool inside = side(*old_carrier, across) >= side(old.size, across);
+      const bool inside = side(old_carrier, across) >= side(old.size, across);
       Length better = nearest_of(own, meant);
-      if (inside && better > side(*carrier, across)) better = own - how_.mark;
+      if (inside && better > side(carrier, across)) better = own - how_.mark;
       if (better.nm <= 0) continue;
       own = better;
       number.value->why = "so that as much is left on both sides";

@@ -78,7 +78,7 @@ class Reader {
   }
 
  private:
-  Place place(csv::Place at, std::size_t length) const {
+  Place place(csv::CellPlace at, std::size_t length) const {
     return {file_, at.line, at.column, static_cast<std::int32_t>(std::max<std::size_t>(length, 1))};
   }
   Place place(const csv::Cell& cell) const {
