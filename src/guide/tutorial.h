@@ -28,6 +28,14 @@ struct TutorialOptions {
 Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
                   const TutorialOptions& options = {});
 
+// For buyers of cut parts who get no tutorial: which letter is which piece, of what size, paper and
+// card. No sections for any other tier.
+Document letter_key(const Project& project, const supply::CuttingPlan& sheets, int tier,
+                    bool draft = false);
+// Whether a tier holds the tutorial, or else cut parts that want a letter key.
+bool holds_tutorial(const Tier& tier);
+bool wants_letter_key(const Tier& tier);
+
 // The full-size guides alone; no sections when the project needs none.
 Document full_size_guides(const Project& project, bool draft);
 

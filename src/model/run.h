@@ -37,8 +37,31 @@ struct Swap {
   bool amount_said = false; // otherwise the tier's own list says how much, else one whole
 };
 
+// Where an order stands, as far as the maker says it. Unsaid counts like Paid.
+enum class OrderStatus { Unsaid, Open, Paid, Cancelled, Refunded, Test };
+
+// Whether anything is cut, bought, packed, sent or booked for it.
+inline bool counts(OrderStatus status) {
+  return status != OrderStatus::Cancelled && status != OrderStatus::Refunded &&
+         status != OrderStatus::Test;
+}
+
+// As it is written; empty for Unsaid.
+inline std::string_view word_of(OrderStatus status) {
+  switch (status) {
+  case OrderStatus::Unsaid: break;
+  case OrderStatus::Open: return "open";
+  case OrderStatus::Paid: return "paid";
+  case OrderStatus::Cancelled: return "cancelled";
+  case OrderStatus::Refunded: return "refunded";
+  case OrderStatus::Test: return "test";
+  }
+  return {};
+}
+
 // One order of the run. Names and addresses go onto slips and labels and nowhere else.
 struct Order {
+  OrderStatus status = OrderStatus::Unsaid;
   std::string name;    // of the buyer, or a number
   std::string address; // its lines parted by line ends; may be empty
   int tier = -1;
@@ -128,6 +151,9 @@ struct Run {
   std::string roster; // CSV beside the project; empty = none
   Place roster_place;
   std::vector<Order> orders; // those of the project, then those of the roster; they outdo `planned`
+  // What the list marks cancelled, refunded or a test: name, status and place alone. Nothing is
+  // made for them.
+  std::vector<Order> set_aside;
   std::vector<Supplier> suppliers;
   std::vector<DaysOff> days_off;
   WorkRates work;

@@ -66,6 +66,13 @@ struct Tier {
   enum class Audience { Anyone, Team };
   enum class Open { UntilReplyBy, Always };
   enum class Shipping { Charged, Included, None }; // None: nothing is posted
+  // What becomes of a thing of the kit that its buyer owns and takes nothing for.
+  enum class IfOwned {
+    Unsaid,         // she gets it all the same, and the maker is asked
+    AsItIs,         // she gets it all the same
+    NothingInstead, // it is left out, the price stays
+    Credit,         // it is left out, and its worth by the rule for swaps comes off the price
+  };
   std::string id, name, blurb;
   Place place;
   std::optional<Money> price;
@@ -79,6 +86,7 @@ struct Tier {
   bool die_cut = false;   // ... and what is die-cut comes ready
   bool stamped = false;   // ... and what is stamped
   SubstitutionRule substitution;
+  IfOwned if_owned = IfOwned::Unsaid;
 };
 
 // What selling itself costs, beside the things that are sold.

@@ -18,7 +18,7 @@ struct OrderCell {
   Place place; // of the cell
 };
 struct OrderCells {
-  OrderCell name, address, tier, quantity, owned, swaps, region, note, date;
+  OrderCell name, address, tier, quantity, owned, swaps, region, note, date, status;
   Place place; // of the order
 };
 
@@ -39,7 +39,8 @@ class OrderNames {
 };
 
 // With an error among the findings the order cannot be counted and is not given; warnings name what
-// was passed over. Codes "order-...".
+// was passed over. Of an order whose status does not count only the name is read. Codes
+// "order-...".
 struct OrderReading {
   std::optional<Order> order;
   Findings findings;

@@ -256,6 +256,30 @@ TEST_CASE("a design in the other system is shown, and written to a new file when
   CHECK(run_program({"remeasure", desk.project.string(), "--mark", "0.37"}).code == WrongUse);
 }
 
+TEST_CASE("an edition in the other system that buys a roll more says why and what avoids it") {
+  // A spool of 360 in gives 15 lengths of 24 in exactly, and 14 of 610 mm.
+  const Ran ran =
+      run_program({"remeasure", LEAFWRIGHT_SOURCE_DIR "/samples/orchard-gate/project.xml"});
+  const std::size_t at = ran.out.find("Why it costs more");
+  REQUIRE(at != std::string::npos);
+  std::string words = ran.out.substr(at, ran.out.find("Look at these yourself") - at);
+  for (char& c : words) c = c == '\n' ? ' ' : c;
+  for (std::size_t two = 0; (two = words.find("  ")) != std::string::npos;) words.erase(two, 1);
+  CAPTURE(words);
+  CHECK(words.find("Rust grosgrain ribbon: ") != std::string::npos);
+  CHECK(words.find("Cuts of 24 in are 610 mm now: a roll gives 14 of them, not 15.") !=
+        std::string::npos);
+  CHECK(words.find("Write 609 mm in place of 610 mm to avoid it: tier cut-parts") !=
+        std::string::npos);
+  CHECK(words.find("Kraft") == std::string::npos);
+}
+
+TEST_CASE("an edition in the other system that buys no more gives no reasons") {
+  const SmallProject desk;
+  const Ran shown = run_program({"remeasure", desk.project.string()});
+  CHECK(shown.out.find("Why it costs more") == std::string::npos);
+}
+
 TEST_CASE("a batch makes the same bytes with one worker and with three, and tells what failed") {
   const SmallProject desk;
   const fs::path all = desk.path / "all";

@@ -47,6 +47,113 @@ TEST_CASE("the buying list follows the roster") {
   CHECK(csv.substr(line, csv.find('\n', line) - line).find(",2,0,2") != std::string::npos);
 }
 
+TEST_CASE("an order that is cancelled, refunded or a test is nowhere, and a line says so") {
+  const std::string live = "name,tier,quantity,status\nAda,full,2,paid\nBo,paper,3,open\n";
+  const Shop shop(live +
+                  "Cy,full,4,cancelled\nDi,paper,5,Refunded\nEd,full,6,TEST\nFy,,,canceled\n");
+  const Shop alone(live);
+  for (const char* verb :
+       {"cutting-plan", "buying-list", "money", "packing-slips", "labels", "totals", "calendar"}) {
+    CAPTURE(verb);
+    const Ran ran = shop.make(verb);
+    REQUIRE(ran.code == Done);
+    REQUIRE(alone.make(verb).code == Done);
+    CHECK(count_of(ran.error, "[order-not-counted]") == 4);
+  }
+  CHECK(shop.check().error.find("roster.csv:4:1: note: the order of Cy is marked cancelled") !=
+        std::string::npos);
+  for (const auto& entry : fs::recursive_directory_iterator(alone.path("out"))) {
+    if (!entry.is_regular_file()) continue;
+    const std::string name = fs::relative(entry.path(), alone.path("out")).generic_string();
+    const std::string extension = entry.path().extension().string();
+    if (extension != ".csv" && extension != ".json") continue;
+    CAPTURE(name);
+    CHECK(shop.out(name) == alone.out(name));
+  }
+  REQUIRE(shop.make("copies").code == Done);
+  CHECK(shop.make("copies").out.starts_with("1 copy"));
+}
+
+TEST_CASE("a word of status that is not known leaves the row out and is told with its place") {
+  const Shop shop("name,tier,status\nAda,full,paid\nBo,full,refundet\n");
+  const Ran ran = shop.make("totals");
+  CHECK(ran.code == Done);
+  CHECK(ran.error.find("roster.csv:3:9: warning: refundet") != std::string::npos);
+  CHECK(ran.error.find("did you mean refunded?") != std::string::npos);
+  CHECK(ran.error.find("1 of 2 rows NOT counted: line 3") != std::string::npos);
+}
+
+TEST_CASE("notes are never read for a status") {
+  const Shop shop("name,tier,note\nAda,full,please cancel\nBo,full,refunded\n");
+  const Ran ran = shop.make("packing-slips");
+  CHECK(ran.error.find("order-") == std::string::npos);
+  CHECK(shop.text_of("private/p-packing-slips.pdf").find("parcel 2 of 2") != std::string::npos);
+}
+
+TEST_CASE("the slip, the table of parcels and the money report say what is not paid yet") {
+  const Shop shop("name,tier,status\nAda,full,unpaid\nBo,full,paid\nCy,booklet,open\n");
+  REQUIRE(shop.make("packing-slips").code == Done);
+  const std::string slips = shop.text_of("private/p-packing-slips.pdf");
+  CHECK(count_of(slips, "Not paid yet.") == 1);
+  CHECK(slips.find("Cy (not paid yet)") != std::string::npos);
+  CHECK(shop.out("private/p-parcels.csv").find(",open,") != std::string::npos);
+  REQUIRE(shop.make("money").code == Done);
+  CHECK(tools::run_on(shop.out("private/p-money.pdf"), "pdftotext {} - | tr '\\n' ' '")
+            .output.find("35.00 from two open orders is not paid yet") != std::string::npos);
+}
+
+TEST_CASE(
+    "an owner who takes nothing instead: asked about, left out or credited as the tier says") {
+  const std::string roster = "name,tier,owned\nAda,full,orchard\nBo,full,\n";
+  const Ran silent = Shop(roster).check();
+  CHECK(count_of(silent.error, "[order-owned-twice]") == 1);
+  CHECK(silent.error.find("roster.csv:2:1: warning: Ada owns Orchard stamps, and Full kit holds it "
+                          "too") != std::string::npos);
+  for (const char* choice : {"as-it-is", "nothing-instead", "credit"}) {
+    CAPTURE(choice);
+    const Shop shop(roster, "", "<swap/>", R"(reply-by="2027-03-16" ship-by="2027-03-31")", choice);
+    const bool again = std::string_view(choice) == "as-it-is";
+    CHECK(shop.check().error.find("order-owned-twice") == std::string::npos);
+    REQUIRE(shop.make("packing-slips").code == Done);
+    const std::string slips = shop.text_of("private/p-packing-slips.pdf");
+    CHECK(count_of(slips, "Left out, since she has it.") == (again ? 0 : 1));
+    CHECK(count_of(slips, "1 Orchard stamps") == (again ? 2 : 1));
+    CHECK(count_of(slips, "20.00 comes off the price.") ==
+          (std::string_view(choice) == "credit" ? 1 : 0));
+    REQUIRE(shop.make("buying-list").code == Done);
+    const std::string csv = shop.out("p-buying-list.csv");
+    const std::size_t line = csv.find("Orchard stamps");
+    CHECK(csv.substr(line, csv.find('\n', line) - line).find(again ? ",2,0,2" : ",1,0,1") !=
+          std::string::npos);
+    REQUIRE(shop.make("offer").code == Done);
+    std::string offer = shop.out("p-offer.txt");
+    for (std::size_t at = 0; (at = offer.find("\n  ")) != std::string::npos;) offer.erase(at, 2);
+    for (char& c : offer) c = c == '\n' ? ' ' : c;
+    CHECK(offer.find(again ? "your kit comes complete"
+                     : std::string_view(choice) == "credit"
+                         ? "comes off your price"
+                         : "The price stays the same") != std::string::npos);
+  }
+}
+
+TEST_CASE("the team's edition lies in its own folder, and parts alone get a key to their letters") {
+  const Shop shop("name,tier\nAda,bits\n", "",
+                  R"(</tier><tier id="team" name="Team kit" price="9" audience="team" parts="cut">)"
+                  R"(<include item="tutorial"/><include item="parts"/></tier>)"
+                  R"(<tier id="bits" name="Bits" price="8" parts="cut"><include item="parts"/>)");
+  REQUIRE(shop.make("editions").code == Done);
+  CHECK(fs::exists(shop.path("out/team/p-tutorial-team.pdf")));
+  CHECK_FALSE(fs::exists(shop.path("out/p-tutorial-team.pdf")));
+  CHECK_FALSE(fs::exists(shop.path("out/p-tutorial-bits.pdf")));
+  const std::string key = shop.text_of("p-letters-bits.pdf");
+  CHECK(key.find("Which letter is which") != std::string::npos);
+  CHECK(key.find("Kraft base") != std::string::npos);
+  CHECK(key.find("4 1/4 × 11 in") != std::string::npos);
+  REQUIRE(shop.make("packing-slips").code == Done);
+  CHECK(shop.text_of("private/p-packing-slips.pdf").find("Letter key: the page letters-bits") !=
+        std::string::npos);
+}
+
 TEST_CASE("a name that a spreadsheet would run is made harmless in the table of parcels") {
   const Shop shop("name,tier,note\n=HYPERLINK(1),full,+1\n\"-2+3\",full,@SUM(A1)\n");
   REQUIRE(shop.make("packing-slips").code == Done);

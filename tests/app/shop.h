@@ -14,10 +14,12 @@ namespace leafwright::test {
 
 class Shop {
  public:
-  // `run`: more of <run>; `swap`: the rule of the full kit; `dates`: attributes of <run>.
+  // `run`: more of <run>; `swap`: the rule of the full kit; `dates`: attributes of <run>;
+  // `if_owned` of the full kit.
   explicit Shop(const std::string& roster, const std::string& run = "",
                 const std::string& swap = "<swap/>",
-                const std::string& dates = R"(reply-by="2027-03-16" ship-by="2027-03-31")");
+                const std::string& dates = R"(reply-by="2027-03-16" ship-by="2027-03-31")",
+                const std::string& if_owned = "");
 
   Ran make(const std::string& verb, const std::vector<std::string>& more = {}) const;
   Ran check() const { return run_program({"check", path("project.xml")}); }

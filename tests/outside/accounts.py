@@ -6,20 +6,12 @@ from fractions import Fraction
 from math import floor
 
 from project import ENVELOPE_SIZES, children
-from takings import REELS, Kit, add_include, kit_of_tier, paper_grams, reel_grams
+from takings import Kit, kit_of_tier, paper_grams, reel_grams
+from worth import cents, off_price, left_out, rounded, takes
 
 # An envelope is folded from two and a half times its own area: both sides, flap and seams. This is the project's own
 # estimate; REFERENCE does not state it, but the masses cannot be recomputed without it.
 ENVELOPE_SHEETS = Fraction(5, 2)
-
-
-def rounded(amount):
-    """To whole cents, halves up."""
-    return floor(amount + Fraction(1, 2))
-
-
-def cents(text):
-    return int(Fraction(text) * 100)
 
 
 @dataclass
@@ -31,8 +23,14 @@ class Parcel:
     unknown: list
 
 
+def kit_of_order(project, order):
+    """Everything of one order: without what is left out for her, with what she takes instead."""
+    kit = kit_of_tier(project, order.tier, left_out(project, order), order.swaps)
+    return kit.times(order.quantity)
+
+
 def parcel_of(project, order):
-    kit = kit_of_tier(project, order.tier, order.owned, order.swaps).times(order.quantity)
+    kit = kit_of_order(project, order)
     grams = paper_grams(project, kit) + reel_grams(project, kit) + wrapping(project)
     unknown = [reel for reel, _ in kit.lengths if project.each_grams(reel) is None]
     for things in (kit.counts, kit.packs):
@@ -115,7 +113,7 @@ class Sums:
 def sums_of_order(project, selling, order):
     """What one order brings and costs, its goods aside. A tier that says nothing of shipping charges the postage."""
     shipping = order.tier.element.get("shipping")
-    price = cents(order.tier.element.get("price")) * order.quantity
+    price = (cents(order.tier.element.get("price")) - off_price(project, order)) * order.quantity
     if shipping == "none":
         return Sums(1, order.quantity, price, 0, selling.fees(price), 0, 0)
     postage = selling.postage(parcel_of(project, order).grams)
@@ -135,41 +133,12 @@ def kits_by_tier(project, orders):
     """All that the orders of each tier take together."""
     kits = {}
     for order in orders:
-        kit = kit_of_tier(project, order.tier, order.owned, order.swaps).times(order.quantity)
+        kit = kit_of_order(project, order)
         kits[order.tier.id] = kits.get(order.tier.id, Kit()) + kit
     return kits
 
 
 # What a purchase costs falls on the tiers in proportion to what their kits take of it (README: the money report).
-
-def paper_area(project, stock, kit):
-    total = Fraction(0)
-    for piece in project.pieces:
-        if piece.stock == stock:
-            total += kit.pieces[piece.letter] * piece.cut_width * piece.cut_height
-    for (shared, width, height), count in kit.shares.items():
-        total += count * width * height if shared == stock else 0
-    width, height = project.sheet(stock)
-    sheets = kit.sheets[stock]
-    for pack, count in kit.packs.items():
-        if project.kind(pack) == "pack":
-            sheets += count * project.holds(pack).get(stock, 0)
-    return total + sheets * width * height
-
-
-def takes(project, item, kit):
-    """How much of an item a kit takes: area of paper, length of a reel, else pieces."""
-    kind = project.kind(item)
-    if kind == "stock":
-        return paper_area(project, item, kit)
-    if kind == "pack":
-        return sum(paper_area(project, stock, kit) for stock in project.holds(item))
-    if kind in REELS:
-        return kit.length_of(item) + kit.counts[item] * project.one_length(project.items[item].get("spool"))
-    if kind == "adhesive":
-        return Fraction(kit.packs[item])
-    return Fraction(kit.counts[item] + kit.packs[item] * int(project.items[item].get("pack", "1")))
-
 
 def share_out(cost, weights):
     """Whole cents in proportion; the cents over go to the largest remainders."""
@@ -220,54 +189,3 @@ def without_run(words, tier, kits):
     words = re.sub(r'\sroster="[^"]*"', "", words)
     words = re.sub(r"\s*<(expect|in-hand) [^>]*/>", "", words)
     return re.sub(r"(<run [^>]*>)", rf'\1<expect tier="{tier}" kits="{kits}"/>', words)
-
-
-# What a kit is worth in a shop (money report: "by their share of a pack, gifts included; cut parts at the price of the
-# sheets they come from").
-
-def sheet_price(project, stock):
-    """The price of one sheet, from its own pack or from the pack of several stocks that holds it."""
-    element = project.items[stock]
-    sized = element if element.get("price") else next(iter(children(element, "sheet")), element)
-    if sized.get("price"):
-        return Fraction(sized.get("price")) * 100 / int(sized.get("pack"))
-    for pack in children(project.supplies, "pack"):
-        if stock in project.holds(pack.get("id")):
-            return Fraction(pack.get("price")) * 100 / sum(project.holds(pack.get("id")).values())
-    raise ValueError(f"{stock} has no price")
-
-
-def parts_value(project):
-    """The fewest whole sheets that hold the area of one kit's pieces; in both samples a plan reaches this bound."""
-    kit = Kit()
-    for piece in project.pieces:
-        kit.pieces[piece.letter] += piece.count * project.of_each
-    total = Fraction(0)
-    for stock in {piece.stock for piece in project.pieces}:
-        width, height = project.sheet(stock)
-        total += -(-paper_area(project, stock, kit) // (width * height)) * sheet_price(project, stock)
-    return rounded(total)
-
-
-def tutorial_value(project):
-    """What the cheapest tier that holds nothing else asks for it."""
-    alone = [tier for tier in project.tiers if [i["item"] for i in tier.includes()] == ["tutorial"]]
-    return min(cents(tier.element.get("price")) for tier in alone)
-
-
-def include_value(project, include):
-    item = include["item"]
-    if item == "tutorial":
-        return tutorial_value(project)
-    if item == "parts":
-        return parts_value(project)
-    kit = Kit()
-    add_include(kit, project, item, include.get("amount", "as needed"))
-    if project.kind(item) == "stock":
-        return rounded(kit.sheets[item] * sheet_price(project, item))
-    pack = cents(project.items[item].get("price"))
-    whole = Kit()
-    add_include(whole, project, item, "whole")
-    if project.kind(item) in REELS:
-        return rounded(pack * takes(project, item, kit) / project.one_length(project.items[item].get("spool")))
-    return rounded(pack * takes(project, item, kit) / takes(project, item, whole))

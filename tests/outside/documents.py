@@ -46,11 +46,20 @@ def project(sample):
     return Project(SAMPLES / sample / "project.xml")
 
 
+def make(verb, place):
+    """Makes one document of the project in a folder into that folder."""
+    command = [os.environ["OUTSIDE_PROGRAM"], verb, f"{place}/project.xml", "-o", place, "--quiet"]
+    subprocess.run(command, check=True, capture_output=True)
+
+
+def write(files, place):
+    for name, words in files.items():
+        (Path(place) / name).write_text(words, encoding="utf-8")
+
+
 def made(verb, files, ident, ending):
     """Makes one document of a changed project, given as {file name: text}, and reads its JSON."""
     with tempfile.TemporaryDirectory() as place:
-        for name, words in files.items():
-            (Path(place) / name).write_text(words, encoding="utf-8")
-        command = [os.environ["OUTSIDE_PROGRAM"], verb, f"{place}/project.xml", "-o", place, "--quiet"]
-        subprocess.run(command, check=True, capture_output=True)
+        write(files, place)
+        make(verb, place)
         return json.loads((Path(place) / ending.format(id=ident)).read_text(encoding="utf-8"))

@@ -21,6 +21,10 @@ CARD_SIZES = {"A2": (INCH * 17 / 4, INCH * 11 / 2), "C6": (Fraction(105), Fracti
 ENVELOPE_SIZES = {"A2": (INCH * 23 / 4, INCH * 35 / 8), "C6": (Fraction(162), Fraction(114))}
 SHEET_SIZES = {"letter": (INCH * 17 / 2, INCH * 11), "A4": (Fraction(210), Fraction(297)), "12x12": (INCH * 12, INCH * 12)}
 
+# What stands in the column `status`, and whether the row counts (REFERENCE: The roster).
+COUNTS = {"": True, "paid": True, "open": True, "unpaid": True, "pending": True,
+          "cancelled": False, "canceled": False, "refunded": False, "test": False}
+
 # What a die or scissors need around a piece, on each side (REFERENCE: cut-from).
 CUT_ALLOWANCE = {"inch": INCH / 8, "mm": Fraction(3)}
 # What a band or a wrapped ribbon overlaps (REFERENCE: <band>, <ribbon>).
@@ -148,6 +152,7 @@ class Order:
     quantity: int
     owned: list
     swaps: list
+    status: str = ""
 
 
 def children(element, *names):
@@ -363,7 +368,8 @@ class Project:
         with open(path, encoding="utf-8", newline="") as file:
             rows = [{key.casefold(): cell for key, cell in row.items()} for row in csv.DictReader(file)]
         return [Order(row["number"], self.tier(row["tier"]), int(row.get("quantity") or 1),
-                      split_list(row["owned"]), split_list(row["swaps"])) for row in rows]
+                      split_list(row["owned"]), split_list(row["swaps"]), status)
+                for row in rows if COUNTS[status := row.get("status", "").casefold()]]
 
 
 def split_list(cell):

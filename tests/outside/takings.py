@@ -31,11 +31,11 @@ class Kit:
         return sum(length * count for (item, length), count in self.lengths.items() if item == reel)
 
 
-def kit_of_tier(project, tier, owned=(), swaps=()):
-    """A kit of that tier, without what its buyer owns and with what she takes instead."""
+def kit_of_tier(project, tier, left_out=(), swaps=()):
+    """A kit of that tier, without what is left out for its buyer and with what she takes instead. Gifts stay in."""
     kit = Kit()
     for include in tier.includes():
-        if include["item"] not in owned:
+        if include["item"] not in left_out or include.get("gift") == "yes":
             add_include(kit, project, include["item"], include.get("amount", "as needed"))
     for swap in swaps:
         item, _, amount = swap.partition(":")

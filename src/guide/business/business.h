@@ -9,6 +9,7 @@
 #include "plan/tier/outlook.h"
 
 #include <string>
+#include <vector>
 
 // What is posted or handed out to sell the class, and what it earns.
 
@@ -35,7 +36,10 @@ struct MoneyBook {
   tiers::Account account;
   tiers::Outlook outlook;
   supply::CuttingPlan sheets;
+  std::vector<tiers::TierValue> values; // by tier
+  std::vector<tiers::TierDifference> ladder;
 };
+// Of a project that outlives it.
 MoneyBook money_book(const Project& project, const std::vector<supply::KitKind>& kinds,
                      const supply::Buying& buying);
 

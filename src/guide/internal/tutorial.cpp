@@ -6,6 +6,7 @@
 #include "measure/index.h"
 #include "plan/supply/needs.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace leafwright::guide {
@@ -88,6 +89,28 @@ Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
                                       : supply::PartsReady{}));
   if (!options.guides_apart) take(templates_section(project));
   take(colophon_section(project, document.edition));
+  return document;
+}
+
+bool holds_tutorial(const Tier& tier) {
+  return std::ranges::any_of(
+      tier.includes, [](const Inclusion& one) { return one.item.kind == ItemKind::Tutorial; });
+}
+
+bool wants_letter_key(const Tier& tier) {
+  return tier.parts_cut && !holds_tutorial(tier) &&
+         std::ranges::any_of(tier.includes,
+                             [](const Inclusion& one) { return one.item.kind == ItemKind::Parts; });
+}
+
+Document letter_key(const Project& project, const supply::CuttingPlan& sheets, int tier,
+                    bool draft) {
+  const Tier& of = tier_at(project, tier);
+  Document document = front_matter(project);
+  document.subject = "Letter key";
+  document.edition += " · " + of.name;
+  document.draft = draft;
+  if (wants_letter_key(of)) document.sections.push_back(letters_section(project, sheets, of));
   return document;
 }
 

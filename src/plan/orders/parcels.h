@@ -14,13 +14,15 @@
 
 namespace leafwright::orders {
 
-// A buyer who owns something of her tier and takes something else instead gets a kit of her own
-// kind: what she owns is left out of it, what she chose is in it. All orders alike share one kind.
+// A buyer who owns something of her tier and takes something else instead, or whose tier leaves out
+// what she owns, gets a kit of her own kind: what she owns is left out of it, what she chose is in
+// it. All orders alike share one kind.
 struct Change {
   std::vector<ItemRef> left_out;
   std::vector<Swap> taken; // amounts settled
-  // Of one kit: what is left out is worth to her, what she takes is worth, and the difference.
-  Money credit, worth, remainder, to_pay;
+  // Of one kit: what is left out is worth to her, what she takes is worth, and the difference: it
+  // lapses, comes off the price, or is to be paid.
+  Money credit, worth, remainder, off, to_pay;
   bool empty() const { return left_out.empty() && taken.empty(); }
 };
 
@@ -51,5 +53,7 @@ Change change_of(tiers::TierValues& values, const Order& order, Findings& findin
 
 // Late, repeated, and what a tier asks a buyer to own.
 void check_orders(const Project& project, Parcels& parcels);
+// One for each order that is set aside: "order-not-counted".
+void tell_set_aside(const Project& project, Findings& findings);
 
 } // namespace leafwright::orders

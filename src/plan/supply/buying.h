@@ -61,6 +61,7 @@ struct Buying {
   std::vector<BuyingLine> lines;   // group after group, each in the order of the project's lists
   std::vector<Purchase> purchases; // in the same order
   Money total;
+  std::optional<Money> at_least; // no cutting plan whatever buys for less; nothing: not known
   std::vector<ItemRef> unpriced; // bought, but without a price: not in `total`
   bool least_cost = true;        // the packs are proven to cost least for the sheets of the plan
   Findings findings;             // of shares, lengths, sheets and prices

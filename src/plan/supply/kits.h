@@ -3,6 +3,7 @@
 #include "plan/supply/needs.h"
 
 #include <cstdint>
+#include <string>
 #include <vector>
 
 // What one kit of a tier hands over: shares, "as needed" and cut parts worked out to sheets, pieces
@@ -53,6 +54,17 @@ struct KitContents {
 };
 KitContents kit_contents_of(const Project& project, int tier);
 KitContents kit_contents_of(const Project& project, const Tier& tier);
+
+// Pieces of sheets that a kit of the tier holds, as they lie in their envelopes.
+struct KitShare {
+  std::string letter; // of share_lines()
+  int stock = -1;
+  Size size{};
+  std::int64_t count = 0;
+  bool gift = false;
+  int inclusion = -1; // index into Tier::includes
+};
+std::vector<KitShare> shares_of(const Project& project, const Tier& tier);
 
 // The piece that a share `numerator/denominator` of `sheets` sheets leaves after the whole sheets
 // are given: the sheet halved (or cut by the next prime) across its longer side until the parts are

@@ -62,6 +62,10 @@ struct CutLine {
 };
 std::vector<CutLine> cut_list(const Project& project);
 
+// The pieces of sheets that tiers hold or offer for a swap, one line for each size and stock, their
+// piece {-1, -1}: S1, S2 ... in the order of the tiers, whoever orders what.
+std::vector<CutLine> share_lines(const Project& project);
+
 // Every piece that no sheet of its stock is large enough for in a direction it may lie in:
 // "fit-sheet".
 Findings pieces_without_sheet(const Project& project);
@@ -158,7 +162,8 @@ struct StockSheets {
 
 // The cutting of a kit or of a whole run.
 struct CuttingPlan {
-  std::vector<CutLine> lines; // cut_list(), then the shares of sheets, whose piece is {-1, -1}
+  // cut_list(), then share_lines(), then shares that buyers took beyond what is offered.
+  std::vector<CutLine> lines;
   std::vector<std::int64_t> wanted; // by line: promised to kits
   std::vector<std::int64_t> spare;  // by line: cut beyond that; of a size it stands with its first
   std::vector<CutPiece> pieces;     // stock after stock in a run, largest first

@@ -3,6 +3,7 @@
 #include "model/project.h"
 #include "plan/supply/buying.h"
 #include "plan/supply/kits.h"
+#include "plan/tier/value.h"
 
 #include <cstdint>
 #include <optional>
@@ -20,15 +21,17 @@ struct Sale {
   Money top_up; // of one order, all its kits: what its swaps cost beyond the credit
   std::int64_t orders = 0;
   std::optional<Mass> kit_mass =
-      std::nullopt; // of one kit that its buyers changed; else as the tier says
+      std::nullopt;     // of one kit that its buyers changed; else as the tier says
+  std::int64_t off = 0; // minor units off the price of one order, for things that its buyer owns
+  bool open = false;    // not paid yet
 };
-// Those of the run; before there is an order, the kits it expects, one to an order. Tier after
-// tier.
+// Those of the run, tier after tier; before there is an order that counts, the kits it expects, one
+// to an order.
 std::vector<Sale> sales_of(const Project& project);
 
 // What one order brings, and what it costs beside the goods.
 struct OrderTerms {
-  Money price;   // of the kits, with the top-up
+  Money price;   // of the kits, with the top-up and less what comes off
   Money charged; // for postage, once an order; "at cost" is what the postage costs
   Money fees;    // on both, the share to the nearest minor unit, halves up
   Money postage; // by the mass of the parcel
@@ -38,6 +41,7 @@ struct OrderTerms {
   bool postage_known = true;      // a step of postage serves this mass
   Money brought() const { return price + charged - fees - postage - packing; }
 };
+OrderTerms terms_of(const Project& project, const Sale& sale);
 OrderTerms terms_of(const Project& project, int tier, int kits = 1);
 
 struct TierAccount {
@@ -52,6 +56,8 @@ struct Account {
   TierAccount all;
   Money outlays; // paid once
   Money result;  // all.margin - outlays
+  std::int64_t orders_open = 0;
+  Money open; // of what is brought in, what those orders have not paid yet
   // Of `all.goods`, what lies unused at the end: whole sheets, unopened spools, loose pieces, rests
   // of ribbon and tape that are told in the buying list; offcuts are not valued.
   Money stranded;
@@ -91,8 +97,10 @@ struct TierDifference {
 };
 // Points into `project`.
 TierDifference difference_of(const Project& project, int from, int to);
+TierDifference difference_of(TierValues& values, int from, int to);
 
 // Each tier beside the next dearer one that anyone may take, cheapest first.
 std::vector<TierDifference> ladder_of(const Project& project);
+std::vector<TierDifference> ladder_of(TierValues& values);
 
 } // namespace leafwright::tiers

@@ -83,12 +83,16 @@ struct OrderSwaps {
   std::vector<SwapRequest>
       wishes;      // in the order of Order::swaps; none without something that gives credit
   Money worth;     // of what is taken
-  Money remainder; // of the credit
+  Money remainder; // of the credit: it lapses
+  Money off;       // of the credit: it comes off the price of the kit
   Money to_pay;    // beyond the credit: only where the rule allows a top-up
+  std::vector<ItemRef> left_out; // of her kit
+  std::vector<ItemRef> twice;    // owned and in her kit, and nobody has said what then
+  std::vector<Swap> taken() const;
 };
 // Wishes are met in the order in which they were written, as long as the credit lasts; without a
-// top-up what is taken is never worth more than the credit. A buyer without wishes keeps her kit as
-// it is, and her credit is nil.
+// top-up what is taken is never worth more than the credit. Of a buyer whose wishes come to
+// nothing, or who has none, the tier says what becomes of what she owns (Tier::if_owned).
 OrderSwaps swaps_of(TierValues& values, const Order& order);
 
 // What a kit of the tier holds for a buyer who takes something instead of what she owns; gifts stay

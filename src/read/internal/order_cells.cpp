@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <charconv>
 #include <utility>
 
@@ -59,6 +61,22 @@ std::vector<std::string_view> split(std::string_view text, std::string_view at) 
   return parts;
 }
 
+struct StatusWord {
+  std::string_view word;
+  OrderStatus status;
+};
+// Ours, in the order in which they are offered, and what other lists write for them.
+constexpr std::array our_status_words{
+    StatusWord{"open", OrderStatus::Open},           StatusWord{"paid", OrderStatus::Paid},
+    StatusWord{"cancelled", OrderStatus::Cancelled}, StatusWord{"refunded", OrderStatus::Refunded},
+    StatusWord{"test", OrderStatus::Test},
+};
+constexpr std::array other_status_words{
+    StatusWord{"unpaid", OrderStatus::Open},
+    StatusWord{"pending", OrderStatus::Open},
+    StatusWord{"canceled", OrderStatus::Cancelled},
+};
+
 Finding finding_at(Severity severity, std::string code, const OrderCell& cell, std::string found,
                    std::string expected, std::string fix) {
   return {
@@ -81,11 +99,8 @@ class Reader {
     if (order_.name.empty())
       fail("order-no-name", cells_.name, "nothing", "the buyer's name, or a number",
            "fill it in: a parcel needs one");
-    read_tier();
-    read_quantity();
-    read_owned();
-    read_swaps();
-    read_date();
+    read_status();
+    if (counts(order_.status)) read_what_is_ordered();
     OrderReading reading;
     const bool counts = !has_errors(findings_);
     reading.findings = std::move(findings_);
@@ -103,6 +118,30 @@ class Reader {
             std::string fix) {
     findings_.push_back(finding_at(Severity::Warning, std::move(code), cell, std::move(found),
                                    std::move(expected), std::move(fix)));
+  }
+
+  // A word that is not known may mean that she wants nothing any more: such a row does not count.
+  void read_status() {
+    const std::string word = folded(cells_.status.text);
+    if (word.empty()) return;
+    const auto take = [&](const auto& list) {
+      const auto known = std::ranges::find(list, word, &StatusWord::word);
+      if (known != list.end()) order_.status = known->status;
+      return known != list.end();
+    };
+    if (take(our_status_words) || take(other_status_words)) return;
+    std::vector<std::string_view> words;
+    for (const StatusWord& one : our_status_words) words.push_back(one.word);
+    fail("order-status", cells_.status, detail::shown(trimmed(cells_.status.text)),
+         "what the order is: open, paid, cancelled, refunded or test", did_you_mean(word, words));
+  }
+
+  void read_what_is_ordered() {
+    read_tier();
+    read_quantity();
+    read_owned();
+    read_swaps();
+    read_date();
   }
 
   void read_tier() {

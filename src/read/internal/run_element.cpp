@@ -123,12 +123,15 @@ void read_orders(Context& context, const std::vector<Element>& orders) {
     };
     OrderCells cells{cell("name"),  cell("address"), cell("tier"),   cell("quantity"),
                      cell("owned"), cell("swaps"),   cell("region"), cell("note"),
-                     cell("date"),  element.place()};
+                     cell("date"),  cell("status"),  element.place()};
     // An attribute has no lines of its own.
     std::replace(cells.address.text.begin(), cells.address.text.end(), '|', '\n');
     OrderReading reading = read_order(cells, context.project, names);
     for (Finding& finding : reading.findings) context.journal.add(std::move(finding));
-    if (reading.order) context.project.run.orders.push_back(std::move(*reading.order));
+    Run& run = context.project.run;
+    if (reading.order)
+      (counts(reading.order->status) ? run.orders : run.set_aside)
+          .push_back(std::move(*reading.order));
   }
 }
 

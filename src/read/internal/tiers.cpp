@@ -28,6 +28,11 @@ constexpr std::array open_words = {
     Named{"until-reply-by", Tier::Open::UntilReplyBy},
     Named{"always", Tier::Open::Always},
 };
+constexpr std::array if_owned_words = {
+    Named{"nothing-instead", Tier::IfOwned::NothingInstead},
+    Named{"credit", Tier::IfOwned::Credit},
+    Named{"as-it-is", Tier::IfOwned::AsItIs},
+};
 constexpr std::array parts_words = {Named{"cut", true}, Named{"uncut", false}};
 
 // The item and the amount of an <include> or a <choice>; nothing when the item is not known.
@@ -162,6 +167,7 @@ Tier tier_of(Resolver& resolver, const Element& element) {
   tier.audience = choice_of(context, element, "audience", audience_words, Tier::Audience::Anyone);
   tier.open = choice_of(context, element, "open", open_words, Tier::Open::UntilReplyBy);
   tier.parts_cut = choice_of(context, element, "parts", parts_words, false);
+  tier.if_owned = choice_of(context, element, "if-owned", if_owned_words, Tier::IfOwned::Unsaid);
   read_ready(context, element, tier);
   read_shipping(context, element, tier);
   for (const Element& child : element.children()) {

@@ -360,6 +360,27 @@ TEST_CASE("whatever is ordered, enough is bought, nothing goes missing and the m
   }
 }
 
+TEST_CASE("no plan buys for less than a hasty one says it takes for certain") {
+  std::mt19937 random(20270316);
+  Project project = shop();
+  int known = 0;
+  for (int round = 0; round < 40; ++round) {
+    const std::vector<int> kits{1 + static_cast<int>(random() % 60)};
+    cut::Effort hasty;
+    hasty.work = round % 2 == 0 ? 1'000 : 200'000;
+    const Buying in_haste = buying_for(project, kits, hasty);
+    const Buying whole = buying_for(project, kits);
+    CAPTURE(kits.front());
+    if (!in_haste.at_least) continue;
+    ++known;
+    CHECK(in_haste.at_least->minor <= whole.total.minor);
+    CHECK(whole.total.minor <= in_haste.total.minor);
+    REQUIRE(whole.at_least);
+    CHECK(whole.at_least->minor <= whole.total.minor);
+  }
+  CHECK(known > 20);
+}
+
 TEST_CASE("the quick cost is exact for the kits it was prepared with, and grows with them") {
   Project project = shop();
   project.run.planned = {{0, 20, {}}};

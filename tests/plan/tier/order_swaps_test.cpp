@@ -134,3 +134,80 @@ TEST_CASE("whatever is wished, the credit is kept to, or exactly the excess is p
     if (!rule.top_up) CHECK(swaps.to_pay.minor == 0);
   }
 }
+
+// What an owner gets who takes nothing instead.
+
+namespace {
+
+Project with_if_owned(std::string_view if_owned, std::string_view swap = "") {
+  const std::string tier = std::string(R"(id="full" if-owned=")") + std::string(if_owned) + '"';
+  return stall::project({{R"(id="full")", tier}, {plain_rule, swap}});
+}
+
+} // namespace
+
+TEST_CASE("as long as the tier is silent, an owner gets the thing again and it is named") {
+  const Project project = stall::project();
+  const OrderSwaps swaps = swaps_in(project, order_of({}, {stamps, die}));
+  CHECK(swaps.twice == std::vector<ItemRef>{stamps}); // the kit holds no die
+  CHECK(swaps.left_out.empty());
+  CHECK(swaps.off.minor == 0);
+}
+
+TEST_CASE("as it is: an owner gets the thing again and nobody is asked") {
+  const OrderSwaps swaps = swaps_in(with_if_owned("as-it-is"), order_of({}));
+  CHECK(swaps.twice.empty());
+  CHECK(swaps.left_out.empty());
+}
+
+TEST_CASE("nothing instead: what is owned is left out, cheap things too, and the price stays") {
+  const Project project = with_if_owned("nothing-instead", R"(<swap over="5.00" most="1"/>)");
+  const OrderSwaps swaps = swaps_in(project, order_of({}, {stamps, silk, domes}));
+  CHECK(swaps.left_out == std::vector<ItemRef>{silk, domes, stamps});
+  CHECK(swaps.off.minor == 0);
+  CHECK(swaps.twice.empty());
+}
+
+TEST_CASE("credit: what is owned is left out and its worth comes off the price") {
+  Project project = with_if_owned("credit");
+  Order order = order_of({}, {stamps, silk});
+  const OrderSwaps swaps = swaps_in(project, order);
+  CHECK(swaps.off.minor == 2100); // 20.00 and a quarter of 4.00
+  order.quantity = 2;
+  project.run.orders = {order};
+  const std::vector<Sale> sales = sales_of(project);
+  CHECK(terms_of(project, sales.at(0)).price.minor == 2 * (3000 - 2100));
+}
+
+TEST_CASE("credit keeps to the limits of the rule, even of one that allows no swaps") {
+  const Project project =
+      with_if_owned("credit", R"(<swap allowed="no" over="5.00" round-down="3.00"/>)");
+  const OrderSwaps swaps = swaps_in(project, order_of({}, {stamps, silk}));
+  CHECK(swaps.left_out == std::vector<ItemRef>{stamps});
+  CHECK(swaps.off.minor == 1800);
+}
+
+TEST_CASE("credit: what swaps leave of it comes off the price, and no price falls below nil") {
+  const OrderSwaps swaps = swaps_in(with_if_owned("credit", "<swap/>"), order_of({die}));
+  CHECK(swaps.off.minor == 1300); // 20 less 7
+  CHECK(swaps.remainder.minor == 0);
+  const Project cheap = stall::project({{R"(id="full" name="Full kit" price="30.00")",
+                                         R"(id="full" price="15" if-owned="credit")"}});
+  const OrderSwaps all = swaps_in(cheap, order_of({}));
+  CHECK(all.off.minor == 1500);
+  CHECK(all.remainder.minor == 500);
+}
+
+TEST_CASE("a gift, the tutorial and the parts are never taken for owned") {
+  const Project project = stall::project(
+      {{R"(id="full")", R"(id="full" if-owned="nothing-instead")"},
+       {R"(<include item="set" amount="whole"/>)", R"(<include item="set" gift="yes"/>)"}});
+  CHECK(swaps_in(project, order_of({}, {stamps})).left_out.empty());
+}
+
+TEST_CASE("a kit without what its buyer owns weighs less in the till") {
+  Project project = with_if_owned("nothing-instead");
+  project.run.orders = {order_of({}, {stamps})};
+  const Mass without = terms_of(project, sales_of(project).at(0)).mass;
+  CHECK(terms_of(project, stall::full).mass == without + Mass{80'000});
+}

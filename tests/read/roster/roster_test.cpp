@@ -6,6 +6,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
 #include <string>
 
 // Rules of the table itself: RFC 4180; reading of cells: tests/read/csv.
@@ -129,6 +131,41 @@ TEST_CASE("a swap may say how much is taken") {
   CHECK_FALSE(roster.orders[0].swaps[1].amount_said);
 }
 
+TEST_CASE("the reference lists every name that a column may have") {
+  std::string rows;
+  for (const auto& names : roster_columns()) {
+    rows += "| `" + std::string(names.front()) + "` |";
+    for (std::size_t i = 1; i < names.size(); ++i) rows += " `" + std::string(names[i]) + "`";
+    rows += " |\n";
+  }
+  std::ifstream file(LEAFWRIGHT_SOURCE_DIR "/templates/grammar/REFERENCE.md", std::ios::binary);
+  const std::string text{std::istreambuf_iterator<char>(file), {}};
+  CHECK(text.find("| column | also read |\n|---|---|\n" + rows) != std::string::npos);
+}
+
+TEST_CASE("a row whose status does not count is set aside with its name, whatever else it holds") {
+  const Roster roster = read_roster("name,tier,quantity,Order Status\n"
+                                    "Ada,full,1,Paid\n"
+                                    "Bo,full,1, UNPAID \n"
+                                    "Cy,nothing,none,Canceled\n"
+                                    "Di,full,1,refunded\n"
+                                    "Ed,full,1,test\n"
+                                    "Fy,full,1,\n"
+                                    "Gil,full,1,on hold\n",
+                                    project(), 0);
+  REQUIRE(roster.orders.size() == 3);
+  CHECK(roster.orders[0].status == OrderStatus::Paid);
+  CHECK(roster.orders[1].status == OrderStatus::Open);
+  CHECK(roster.orders[2].status == OrderStatus::Unsaid);
+  REQUIRE(roster.set_aside.size() == 3);
+  CHECK(roster.set_aside[0].name == "Cy");
+  CHECK(roster.set_aside[0].status == OrderStatus::Cancelled);
+  CHECK(roster.set_aside[1].status == OrderStatus::Refunded);
+  CHECK(roster.set_aside[2].status == OrderStatus::Test);
+  CHECK(roster.left_out == std::vector<int>{8});
+  CHECK(codes(roster) == "order-status@8:12 roster-left-out@0:0 ");
+}
+
 TEST_CASE("a date with a time of day behind it is that day; another is told and the row counts") {
   const Roster roster = read_roster("name,tier,timestamp\n"
                                     "Ada,full,2027-03-16T22:10:00Z\n"
@@ -208,11 +245,13 @@ TEST_CASE("orders in the project itself are read with the same rules") {
 <card id="c" title="C" form="top-fold" size="A2"><base stock="kraft"/></card>
 <tier id="full" name="Full kit"/><tier id="parts"/>
 <run><order name="Ada" tier="Full kit" quantity="2" owned="orchard" address="1 Lane|Fenmoor" date="2027-03-01"/>
-<order name="Bo" tier="none"/></run></project>)";
+<order name="Bo" tier="none"/><order name="Cy" tier="Full kit" status="refunded"/></run></project>)";
   const Reading reading = read_project(text, "here/p.xml");
   REQUIRE(reading.project.run.orders.size() == 1);
   CHECK(reading.project.run.orders[0].quantity == 2);
   CHECK(reading.project.run.orders[0].address == "1 Lane\nFenmoor");
+  REQUIRE(reading.project.run.set_aside.size() == 1);
+  CHECK(reading.project.run.set_aside[0].name == "Cy");
   REQUIRE(reading.findings.size() == 1);
   CHECK(reading.findings[0].code == "order-unknown-tier");
   CHECK(reading.findings[0].severity == Severity::Error);

@@ -189,11 +189,18 @@ RenderedDocument render_editions(const PlannedProject& planned, const RenderSett
   RenderedDocument made;
   const std::vector<Tier>& tiers = planned.reading.project.tiers;
   for (std::size_t i = 0; i < tiers.size(); ++i) {
-    const bool held = std::ranges::any_of(tiers[i].includes, [](const Inclusion& one) {
-      return one.item.kind == ItemKind::Tutorial;
-    });
-    if (held)
-      append(made, edition_of(static_cast<int>(i), "tutorial-" + tiers[i].id, planned, settings));
+    const int tier = static_cast<int>(i);
+    RenderedDocument one;
+    if (guide::holds_tutorial(tiers[i]))
+      one = edition_of(tier, "tutorial-" + tiers[i].id, planned, settings);
+    else if (guide::wants_letter_key(tiers[i]))
+      one =
+          typeset(guide::letter_key(planned.reading.project, planned.sheets, tier, settings.draft),
+                  "letters-" + tiers[i].id, "workshop", planned, settings);
+    // Away from what anybody may get.
+    if (tiers[i].audience == Tier::Audience::Team)
+      for (OutputFile& file : one.files) file.name = "team/" + file.name;
+    append(made, std::move(one));
   }
   // What the pages say of the project is the same in each.
   std::vector<Finding> once;

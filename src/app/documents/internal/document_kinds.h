@@ -9,7 +9,8 @@ namespace leafwright::app {
 RenderedDocument render_tutorial(const PlannedProject& planned, const RenderSettings& settings);
 // The same as one page for a browser.
 RenderedDocument render_html(const PlannedProject& planned, const RenderSettings& settings);
-// The tutorial of each tier that holds it.
+// The tutorial of each tier that holds it, and a letter key for those of parts alone; what is for
+// the team in team/.
 RenderedDocument render_editions(const PlannedProject& planned, const RenderSettings& settings);
 // A sheet of paper a card: one set for students, one for the teacher.
 RenderedDocument render_handouts(const PlannedProject& planned, const RenderSettings& settings);

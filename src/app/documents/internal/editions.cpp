@@ -163,10 +163,7 @@ std::optional<TierBooklet> tier_booklet(const Edition& edition, const std::strin
                                         const RenderSettings& settings) {
   const std::vector<Tier>& tiers = edition.planned.reading.project.tiers;
   const auto tier = std::ranges::find(tiers, tier_id, &Tier::id);
-  if (tier == tiers.end() || std::ranges::none_of(tier->includes, [](const Inclusion& one) {
-        return one.item.kind == ItemKind::Tutorial;
-      }))
-    return std::nullopt;
+  if (tier == tiers.end() || !guide::holds_tutorial(*tier)) return std::nullopt;
   guide::TutorialOptions options;
   options.tier = static_cast<int>(tier - tiers.begin());
   TierBooklet booklet{
@@ -282,6 +279,8 @@ int write_comparison(const ComparedEditions& compared, const Edition& before, co
     guide::ChangeStory hers = story;
     compare_booklets(hers, {old->document, old->laid}, {now->document, now->laid});
     add(guide::errata_sheet(hers), "corrections-" + tier.id, "workshop");
+    if (tier.audience == Tier::Audience::Team)
+      made.files.back().name = "team/" + made.files.back().name;
   }
   if (arguments.change.bars) {
     guide::Document marked = *after.tutorial;

@@ -81,6 +81,9 @@ std::size_t read_roster_file(PlannedProject& planned) {
   std::vector<Order>& orders = project.run.orders;
   orders.insert(orders.end(), std::make_move_iterator(roster.orders.begin()),
                 std::make_move_iterator(roster.orders.end()));
+  std::vector<Order>& set_aside = project.run.set_aside;
+  set_aside.insert(set_aside.end(), std::make_move_iterator(roster.set_aside.begin()),
+                   std::make_move_iterator(roster.set_aside.end()));
   return roster.left_out.size();
 }
 

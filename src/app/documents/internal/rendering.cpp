@@ -68,9 +68,9 @@ LaidOut laid_out(const guide::Document& document, std::string_view name,
   if (settings.cache != nullptr) out.options.kept = &settings.cache->files;
   out.options.provenance = provenance_of(planned, settings, name, read->file, read->text);
   // Orders may stand in the project file itself; names of buyers are handed to nobody.
-  const std::vector<Order>& orders = project.run.orders;
-  const bool names_buyers = std::any_of(orders.begin(), orders.end(),
-                                        [](const Order& one) { return one.place.file == 0; });
+  const auto in_project = [](const Order& one) { return one.place.file == 0; };
+  const bool names_buyers = std::ranges::any_of(project.run.orders, in_project) ||
+                            std::ranges::any_of(project.run.set_aside, in_project);
   if (settings.with_project && names_buyers) {
     out.findings.push_back(fault("the project file holds orders, and so names of buyers",
                                  "a project file that may be handed on",

@@ -260,9 +260,7 @@ int run_copies(const Arguments& arguments, Environment& environment) {
     return WrongUse;
   }
   const int tier = tier_id.empty() ? -1 : static_cast<int>(named - tiers.begin());
-  if (tier >= 0 && std::ranges::none_of(named->includes, [](const Inclusion& one) {
-        return one.item.kind == ItemKind::Tutorial;
-      })) {
+  if (tier >= 0 && !guide::holds_tutorial(*named)) {
     report(fmt::format("--for {}: {} does not include the tutorial", tier_id, named->name),
            environment);
     return WrongUse;

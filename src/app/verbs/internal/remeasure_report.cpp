@@ -1,6 +1,8 @@
 #include "app/verbs/internal/remeasure_report.h"
 
 #include "guide/sections.h"
+#include "language/english.h"
+#include "language/words.h"
 #include "measure/print_length.h"
 #include "read/read.h"
 #include "records/records.h"
@@ -135,12 +137,30 @@ std::vector<std::string> lines_of(const std::vector<const Finding*>& findings) {
   return lines;
 }
 
+std::vector<std::string> lines_of(const Project& project,
+                                  const std::vector<DearerPurchase>& dearer) {
+  std::vector<std::string> lines;
+  for (const DearerPurchase& one : dearer) {
+    const std::string_view noun =
+        one.item.kind == ItemKind::Ribbon ? words::terms(project.language).roll : "pack";
+    std::string line = fmt::format("{}: {} instead of {}", item_name(project, one.item),
+                                   words::figured(one.after, noun), one.before);
+    if (one.more.minor > 0) line += fmt::format(", {} more", money_text(one.more));
+    line += "." + (one.why.empty() ? "" : " " + one.why);
+    line += one.instead.empty() ? std::string(" No value a mark shorter avoids it by itself.")
+                                : fmt::format(" Write {} in place of {} to avoid it: {}.",
+                                              one.instead, one.now, words::listed(one.where));
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
 } // namespace
 
 // Nothing is inserted between lines, so a finding stands where it stood.
 TwoSystems two_systems(const PlannedProject& before, const PlannedProject& after,
                        const edit::Remeasuring& made) {
-  TwoSystems both{before, after, made, {}, {}};
+  TwoSystems both{before, after, made, {}, {}, {}};
   const auto only_in = [](const Findings& all, const Findings& other) {
     using Key = std::tuple<std::string, std::int32_t, Severity>;
     std::map<Key, int> known;
@@ -172,6 +192,7 @@ guide::Document remeasure_report(const TwoSystems& both) {
   titled(section, "As bought: the same size, with its unit",
          written_table(made.kept, made.unit, false));
   titled(section, "What it takes", totals_table(both));
+  list(section, "Why it costs more", lines_of(both.after.reading.project, both.dearer));
   list(section, "Rules that speak now and did not before", lines_of(both.fresh));
   list(section, "Rules that spoke before and do not now", lines_of(both.gone));
   std::vector<std::string> remarks;
@@ -216,6 +237,16 @@ std::string remeasure_json(const TwoSystems& both) {
     }
     json.close_array();
   };
+  json.key("dearer").open_array();
+  for (const DearerPurchase& one : both.dearer) {
+    json.open_object().key("item").text(item_id(both.after.reading.project, one.item));
+    json.key("packs").open_array().number(one.before).number(one.after).close_array();
+    json.key("more_minor").number(one.more.minor).key("why").text(one.why);
+    json.key("instead").text(one.instead).key("where").open_array();
+    for (const std::string& where : one.where) json.text(where);
+    json.close_array().close_object();
+  }
+  json.close_array();
   findings("new_findings", both.fresh);
   findings("settled_findings", both.gone);
   json.key("remarks").open_array();

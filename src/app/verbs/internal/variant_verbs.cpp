@@ -2,6 +2,7 @@
 #include "app/documents/planned_project.h"
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
+#include "app/verbs/internal/remeasure_cost.h"
 #include "app/verbs/internal/remeasure_report.h"
 #include "app/verbs/internal/verb_table.h"
 #include "guide/plain/plain.h"
@@ -296,8 +297,9 @@ int run_remeasure(const Arguments& arguments, Environment& environment) {
   line.show(planning_words);
   plan_run(before, line.effort());
   if (after.reading.ok()) plan_run(after, line.effort());
+  TwoSystems both = two_systems(before, after, made);
+  both.dearer = dearer_purchases(both, bytes, path);
   line.clear();
-  const TwoSystems both = two_systems(before, after, made);
   guide::PlainLook look;
   look.width = 110;
   environment.out << (arguments.json() ? remeasure_json(both)

@@ -236,7 +236,7 @@ std::string money_json(const Project& project, const MoneyBook& book) {
   json.key("left_unused").number(book.account.stranded.minor);
   json.key("values").open_array();
   for (std::size_t i = 0; i < project.tiers.size(); ++i) {
-    const tiers::TierValue value = tiers::value_of(project, static_cast<int>(i));
+    const tiers::TierValue& value = book.values.at(i);
     json.open_object();
     json.key("tier").text(project.tiers[i].id);
     json.key("shop_value").number(value.total.minor);

@@ -5,6 +5,7 @@
 #include "guide/shop/shop_words.h"
 #include "language/english.h"
 #include "language/words.h"
+#include "measure/index.h"
 #include "plan/tier/account.h"
 #include "plan/tier/value.h"
 
@@ -125,7 +126,13 @@ Section account_section(const Project& project, const MoneyBook& book) {
   words += ". You take in " + money_text(brought) + " and pay for supplies, fees, " +
            shipping_words(project) + " and packing";
   words += project.selling.outlays.empty() ? "." : ", and for what you buy once.";
-  if (expected) words += " Nobody has ordered yet, so these are the kits you expect.";
+  if (account.orders_open > 0)
+    words += " Of what you take in, " + money_text(account.open) + " from " +
+             words::counted(account.orders_open, "open order") + " is not paid yet.";
+  if (expected)
+    words += project.run.set_aside.empty()
+                 ? " Nobody has ordered yet, so these are the kits you expect."
+                 : " No order counts yet, so these are the kits you expect.";
   add(section, lead(plain(words)));
   add_gaps(section, project, account);
   add(section, account_table(project, account));
@@ -180,7 +187,7 @@ Section order_section(const Project& project, const MoneyBook& book) {
     const int index = static_cast<int>(i);
     const Tier& tier = project.tiers[i];
     const tiers::OrderTerms terms = tiers::terms_of(project, index);
-    const tiers::TierValue value = tiers::value_of(project, index);
+    const tiers::TierValue& value = at(book.values, index);
     for (const ItemRef item : terms.unweighed)
       if (std::find(unweighed.begin(), unweighed.end(), item) == unweighed.end())
         unweighed.push_back(item);
@@ -319,15 +326,14 @@ std::string owned_words(const Project& project, const Requirement& one) {
   return words::listed(names, "or");
 }
 
-Section ladder_section(const Project& project) {
+Section ladder_section(const Project& project, const MoneyBook& book) {
   Section section{"money-ladder", "What a higher price adds", {}};
-  const std::vector<tiers::TierDifference> ladder = tiers::ladder_of(project);
-  if (ladder.empty()) return section;
+  if (book.ladder.empty()) return section;
   add(section, heading(2, "money-ladder", "What a higher price adds"));
   Table table;
   table.caption = "What each kit adds over the next cheaper one";
   table.columns = {words_column("Over the kit before", 4.0), money_column("Shop value")};
-  for (const tiers::TierDifference& one : ladder) {
+  for (const tiers::TierDifference& one : book.ladder) {
     const std::string step = tier_at(project, one.to).name + " over " +
                              tier_at(project, one.from).name +
                              (one.price ? ": " + money_text(*one.price) + " more" : "");
@@ -355,7 +361,12 @@ MoneyBook money_book(const Project& project, const std::vector<supply::KitKind>&
   const std::vector<tiers::Sale> sales = tiers::sales_of(project);
   tiers::Account account = tiers::account_of(project, sales, kinds, buying);
   tiers::Outlook outlook(project, account, buying);
-  return {std::move(account), std::move(outlook), buying.sheets};
+  tiers::TierValues known(project);
+  std::vector<tiers::TierValue> values;
+  for (std::size_t i = 0; i < project.tiers.size(); ++i)
+    values.push_back(known.of(static_cast<int>(i)));
+  return {std::move(account), std::move(outlook), buying.sheets, std::move(values),
+          tiers::ladder_of(known)};
 }
 
 Document money_report(const Project& project, const MoneyBook& book,
@@ -367,7 +378,7 @@ Document money_report(const Project& project, const MoneyBook& book,
   take(account_section(project, book));
   if (!project.tiers.empty()) take(order_section(project, book));
   take(outlook_section(project, book));
-  take(ladder_section(project));
+  take(ladder_section(project, book));
   return document;
 }
 

@@ -6,6 +6,7 @@
 #include "plan/supply/sheets.h"
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace leafwright::guide {
@@ -36,6 +37,9 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
 // there. It takes the place of the cut list.
 Section envelopes_section(const Project& project, const supply::CuttingPlan& sheets,
                           const Tier& tier);
+// The same for one who gets no booklet: which letter is which.
+Section letters_section(const Project& project, const supply::CuttingPlan& sheets,
+                        const Tier& tier);
 
 // How many of each a class of `students` takes, each making one kit.
 Section class_section(const Project& project, const supply::Needs& one, int students);
@@ -63,6 +67,13 @@ Section templates_section(const Project& project);
 // What a tier holds of one needed item: "24 in", "whole set", "cut", "must own"; the quiet "your
 // own" when it holds none.
 Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need);
+
+// Things that tiers hold and no card uses, in the order of the tiers' lists.
+std::vector<ItemRef> items_beside_cards(const Project& project, const supply::Needs& needs,
+                                        const std::vector<const Tier*>& tiers);
+// What a tier holds of such a thing; empty when it holds none.
+Inlines beside_cards_cell(const Project& project, const Tier& tier, ItemRef item);
+inline constexpr std::string_view beside_cards_words = "More in the kit";
 
 // Whether the tier holds any of the item.
 bool holds_some(const Project& project, const Tier& tier, const supply::Need& need);

@@ -4,6 +4,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "language/words.h"
+#include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -44,6 +45,35 @@ std::string size_in_envelope(const Project& project, const supply::CutLine& line
 
 } // namespace
 
+namespace {
+
+void add_items_beside_cards(Table& table, const Project& project, const supply::Needs& needs,
+                            const Tier& tier) {
+  const std::vector<ItemRef> items = items_beside_cards(project, needs, {&tier});
+  if (!items.empty()) table.rows.push_back({Row::Kind::Group, {plain(beside_cards_words)}});
+  for (const ItemRef item : items)
+    table.rows.push_back(
+        {Row::Kind::Plain, {item_cell(project, item), beside_cards_cell(project, tier, item)}});
+}
+
+Table shares_table(const Project& project, const Tier& tier) {
+  Table table;
+  table.caption = "Pieces of sheets, by the letter on their envelope";
+  table.columns = {{{}, Column::Align::Centre, 0.3, false},
+                   {plain("Paper"), Column::Align::Left, 2.7, true},
+                   {plain("Pieces"), Column::Align::Right, 0.5, false},
+                   {plain("Size"), Column::Align::Left, 1.2, false}};
+  for (const supply::KitShare& share : supply::shares_of(project, tier))
+    table.rows.push_back(
+        {Row::Kind::Plain,
+         {Inlines{PieceLetter{share.letter}},
+          plain(item_name(project, {ItemKind::Stock, share.stock}) + (share.gift ? " (gift)" : "")),
+          plain(std::to_string(share.count)), plain(size_text(share.size, project.printing))}});
+  return table;
+}
+
+} // namespace
+
 bool comes_cut(const Project& project, const Tier& tier) {
   if (!tier.parts_cut) return false;
   return std::ranges::any_of(tier.includes, [&](const Inclusion& one) {
@@ -59,6 +89,7 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
   Table came = needs_table(project, needs, "What came with your kit", [&](const auto& need) {
     return holds_some(project, tier, need) ? tier_cell(project, tier, need) : Inlines{};
   });
+  add_items_beside_cards(came, project, needs, tier);
   const supply::Needs left = supply::needs_beside_parts(project, tier);
   const std::vector<supply::Shortfall> short_of = supply::shortfalls_of(project, tier);
   Table own = needs_table(project, needs, "What you add", [&](const auto& need) {
@@ -79,6 +110,9 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
     add(section, heading(2, "supplies-came", "What came with your kit"));
     add(section, std::move(came));
   }
+  // Beside cut parts they stand among the envelopes.
+  if (Table shares = shares_table(project, tier); !shares.rows.empty() && !comes_cut(project, tier))
+    add(section, std::move(shares));
   if (!own.rows.empty()) {
     add(section, heading(2, "supplies-own", nothing_came ? "For one set" : "What you add"));
     add(section, std::move(own));
@@ -86,15 +120,29 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
   return section;
 }
 
-Section envelopes_section(const Project& project, const supply::CuttingPlan& sheets,
-                          const Tier& tier) {
-  Section section{"cut-list", "Your envelopes", {}};
-  add(section, heading(1, "cut-list", "Your envelopes"));
-  const std::string done = tier.die_cut && supply::cuts_with_a_die(project)
-                               ? "Your paper comes cut, shapes and windows die-cut. "
-                               : "Your paper comes cut. ";
-  add(section, lead(plain(done + "Each kind of part lies in an envelope with its letter, and the "
-                                 "letter stands beside the part in every step.")));
+namespace {
+
+std::string comes_words(const Project& project, const Tier& tier) {
+  return tier.die_cut && supply::cuts_with_a_die(project)
+             ? "Your paper comes cut, shapes and windows die-cut. "
+             : "Your paper comes cut. ";
+}
+
+// Pieces of sheets in envelopes of their own.
+void add_share_rows(Table& table, const Project& project, const Tier& tier) {
+  const std::vector<supply::KitShare> shares = supply::shares_of(project, tier);
+  if (shares.empty()) return;
+  table.rows.push_back({Row::Kind::Group, {plain("Pieces of sheets, to use as you like")}});
+  for (const supply::KitShare& share : shares)
+    table.rows.push_back(
+        {Row::Kind::Plain,
+         {Inlines{PieceLetter{share.letter}},
+          plain(share.gift ? "Piece of a sheet (gift)" : "Piece of a sheet"),
+          plain(std::to_string(share.count)), plain(size_text(share.size, project.printing)),
+          plain(item_name(project, {ItemKind::Stock, share.stock}))}});
+}
+
+Table envelopes_table(const Project& project, const supply::CuttingPlan& sheets, const Tier& tier) {
   Table table;
   table.caption = "Parts of the kit, by card";
   table.columns = {{{}, Column::Align::Centre, 0.3, false},
@@ -108,6 +156,7 @@ Section envelopes_section(const Project& project, const supply::CuttingPlan& she
     for (const supply::CutLine& line : sheets.lines) {
       const Piece* piece = piece_at(card, line.piece.piece);
       if (line.piece.card != static_cast<int>(i) || piece == nullptr) continue;
+      if (!supply::parts_ready(tier, line.piece.card).cut) continue;
       if (!headed && project.cards.size() > 1)
         table.rows.push_back(
             {Row::Kind::Group, {plain(std::to_string(i + 1) + "\u2002" + card.title)}});
@@ -120,7 +169,31 @@ Section envelopes_section(const Project& project, const supply::CuttingPlan& she
             plain(item_name(project, {ItemKind::Stock, line.stock}))}});
     }
   }
-  add(section, std::move(table));
+  add_share_rows(table, project, tier);
+  return table;
+}
+
+} // namespace
+
+Section envelopes_section(const Project& project, const supply::CuttingPlan& sheets,
+                          const Tier& tier) {
+  Section section{"cut-list", "Your envelopes", {}};
+  add(section, heading(1, "cut-list", "Your envelopes"));
+  add(section, lead(plain(comes_words(project, tier) +
+                          "Each kind of part lies in an envelope with its letter, and the letter "
+                          "stands beside the part in every step.")));
+  add(section, envelopes_table(project, sheets, tier));
+  return section;
+}
+
+Section letters_section(const Project& project, const supply::CuttingPlan& sheets,
+                        const Tier& tier) {
+  Section section{"letters", "Which letter is which", {}};
+  add(section, heading(1, "letters", "Which letter is which", {}, project.title));
+  add(section, lead(plain(comes_words(project, tier) +
+                          "Each kind of part lies in an envelope with its letter. Find the letter "
+                          "here, and you know the part, its size and its card.")));
+  add(section, envelopes_table(project, sheets, tier));
   return section;
 }
 

@@ -2,6 +2,7 @@
 
 #include "guide/prose.h"
 #include "language/words.h"
+#include "model/region.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -137,10 +138,12 @@ std::vector<Notice> cautions(const Project& project) {
             " can be swallowed. They are not for children under three, on the table or on the "
             "finished card."));
   if (!project.inks.empty() || !project.adhesives.empty())
-    out.push_back(caution("Inks and adhesives.",
-                          "Look for art materials whose label says that they conform to ASTM D4236 "
-                          "or to the rule that "
-                          "holds in your country, and air the room when you use glue or heat."));
+    out.push_back(
+        caution("Inks and adhesives.",
+                std::string("Read the safety label") +
+                    (in_united_states(project) ? ", and look for “conforms to ASTM D4236” on it"
+                                               : " and keep to it") +
+                    ". Air the room when you use glue or heat."));
   for (const std::string& own : project.cautions) out.push_back(caution("Take care.", own));
   out.push_back({Notice::Kind::Caution, "Above all of this",
                  plain("stand the instructions of the makers of your tools and materials, and the "

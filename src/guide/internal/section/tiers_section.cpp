@@ -5,6 +5,7 @@
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "plan/supply/kits.h"
 
 #include <algorithm>
 #include <optional>
@@ -19,10 +20,6 @@ bool holds(const Project& project, int pack, int stock) {
                      [&](const Pack::Line& line) { return line.stock == stock; });
 }
 
-std::string with_gift(const std::string& words, bool gift) {
-  return gift ? words + " (gift)" : words;
-}
-
 // Parts of the cards named, or of all: whether they hold every piece of this need.
 std::string parts_words(const Tier& tier, const Inclusion& parts, const supply::Need& need) {
   const bool all =
@@ -33,18 +30,53 @@ std::string parts_words(const Tier& tier, const Inclusion& parts, const supply::
   return all ? words : words + ", in part";
 }
 
-std::string found_words(const Project& project, const Tier& tier, const supply::Need& need) {
-  for (const Inclusion& one : tier.includes)
-    if (one.item == need.item)
-      return with_gift(included_words(project, need.item, one.amount, &need), one.gift);
-  if (need.item.kind != ItemKind::Stock) return {};
-  // A share of a pack beside cut parts is told among the gifts; the parts are what counts here.
-  for (const Inclusion& one : tier.includes)
-    if (one.item.kind == ItemKind::Parts) return with_gift(parts_words(tier, one, need), one.gift);
-  for (const Inclusion& one : tier.includes)
-    if (one.item.kind == ItemKind::Pack && holds(project, one.item.index, need.item.index))
-      return with_gift(included_words(project, one.item, one.amount, nullptr), one.gift);
-  return {};
+// Everything that a tier holds of one thing, each inclusion with the letters of its envelopes.
+class Holding {
+ public:
+  Holding(const Project& project, const Tier& tier, ItemRef item)
+      : project_(project), tier_(tier), item_(item), shares_(supply::shares_of(project, tier)) {}
+
+  // `need`: nullptr when no card takes it.
+  Inlines told(const supply::Need* need) {
+    const bool paper = item_.kind == ItemKind::Stock;
+    // The parts first, and a share of a pack beside them.
+    if (paper && need != nullptr)
+      for (const Inclusion& one : tier_.includes)
+        if (one.item.kind == ItemKind::Parts) say(parts_words(tier_, one, *need), -1, one.gift);
+    for (std::size_t i = 0; i < tier_.includes.size(); ++i) {
+      const Inclusion& one = tier_.includes[i];
+      const bool in_pack =
+          paper && one.item.kind == ItemKind::Pack && holds(project_, one.item.index, item_.index);
+      if (one.item != item_ && !in_pack) continue;
+      // A tool, a die or an ink that no card needs is one of its kind.
+      const bool unneeded = need == nullptr && one.amount.kind == Amount::Kind::AsNeeded;
+      say(unneeded ? "1" : included_words(project_, one.item, one.amount, in_pack ? nullptr : need),
+          static_cast<int>(i), one.gift);
+    }
+    return prose_.fragment();
+  }
+
+ private:
+  void say(const std::string& words, int inclusion, bool gift) {
+    prose_.say((prose_.empty() ? "" : " + ") + words);
+    std::string_view before = ", ";
+    for (const supply::KitShare& share : shares_) {
+      if (share.inclusion != inclusion || share.stock != item_.index) continue;
+      prose_.say(before).append(Inlines{PieceLetter{share.letter}});
+      before = " ";
+    }
+    if (gift) prose_.say(" (gift)");
+  }
+
+  const Project& project_;
+  const Tier& tier_;
+  ItemRef item_;
+  std::vector<supply::KitShare> shares_;
+  Prose prose_;
+};
+
+Inlines found_words(const Project& project, const Tier& tier, const supply::Need& need) {
+  return Holding(project, tier, need.item).told(&need);
 }
 
 // Whether the parts come with the work of this thing done.
@@ -83,8 +115,8 @@ bool holds_some(const Project& project, const Tier& tier, const supply::Need& ne
 }
 
 Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& need) {
-  const std::string found = found_words(project, tier, need);
-  if (!found.empty()) return plain(found);
+  Inlines found = found_words(project, tier, need);
+  if (!found.empty()) return found;
   const Requirement* asked = asked_for(tier, need.item);
   if (!asked && made_ready(tier, need)) return quiet("not\u00A0needed");
   if (!asked) return quiet("your\u00A0own");
@@ -93,6 +125,37 @@ Inlines tier_cell(const Project& project, const Tier& tier, const supply::Need& 
   if (const std::string others = alternatives_words(project, *asked, need.item); !others.empty())
     prose.say(" this or " + others);
   return prose.fragment();
+}
+
+std::vector<ItemRef> items_beside_cards(const Project& project, const supply::Needs& needs,
+                                        const std::vector<const Tier*>& tiers) {
+  std::vector<ItemRef> items;
+  const auto add = [&](ItemRef item) {
+    const bool known = supply::find(needs, item) != nullptr ||
+                       std::find(items.begin(), items.end(), item) != items.end();
+    if (!known) items.push_back(item);
+  };
+  for (const Tier* tier : tiers)
+    for (const Inclusion& one : tier->includes) {
+      const ItemKind kind = one.item.kind;
+      if (kind == ItemKind::Tutorial || kind == ItemKind::Parts) continue;
+      if (one.amount.kind == Amount::Kind::AsNeeded && kind != ItemKind::Die &&
+          kind != ItemKind::StampSet && kind != ItemKind::Ink && kind != ItemKind::Tool)
+        continue; // the cards take none of it
+      const bool opened = kind == ItemKind::Pack && (one.amount.kind == Amount::Kind::Share ||
+                                                     one.amount.kind == Amount::Kind::Sheets);
+      if (!opened) {
+        add(one.item);
+        continue;
+      }
+      for (const Pack::Line& line : project.packs.at(as_index(one.item.index)).lines)
+        add({ItemKind::Stock, line.stock});
+    }
+  return items;
+}
+
+Inlines beside_cards_cell(const Project& project, const Tier& tier, ItemRef item) {
+  return Holding(project, tier, item).told(nullptr);
 }
 
 namespace {
@@ -203,6 +266,31 @@ std::string swap_words(const SubstitutionRule& rule) {
   return words;
 }
 
+// What an owner gets who takes nothing instead; it follows the words on swaps, where there are any.
+std::string if_owned_words(const Tier& tier) {
+  const SubstitutionRule& rule = tier.substitution;
+  const bool swaps = rule.allowed;
+  const std::string tell =
+      "Own something in the kit already? Tell us when you order, and we leave it out";
+  switch (tier.if_owned) {
+  case Tier::IfOwned::Unsaid: break;
+  case Tier::IfOwned::AsItIs:
+    return swaps ? "Pick nothing, and your kit comes complete."
+                 : "Every kit comes complete, even if you own part of it.";
+  case Tier::IfOwned::NothingInstead:
+    return swaps ? "Pick nothing, and we just leave it out. The price stays the same."
+                 : tell + ". The price stays the same.";
+  case Tier::IfOwned::Credit: {
+    if (swaps) return "What you don't spend comes off your price.";
+    std::string limits = rule.items_over
+                             ? " if it is worth more than " + money_text(*rule.items_over)
+                             : std::string();
+    return tell + limits + ". Its shop price comes off yours.";
+  }
+  }
+  return {};
+}
+
 std::string dates_words(const Project& project, const Tier& tier) {
   std::string words;
   if (tier.open == Tier::Open::Always) {
@@ -274,6 +362,13 @@ Table tiers_table(const Project& project, const supply::Needs& needs, const Tier
     for (const Tier* tier : tiers) row.cells.push_back(tier_cell(project, *tier, need));
     table.rows.push_back(std::move(row));
   }
+  const std::vector<ItemRef> more = items_beside_cards(project, needs, tiers);
+  if (!more.empty()) table.rows.push_back({Row::Kind::Group, {plain(beside_cards_words)}});
+  for (const ItemRef item : more)
+    table.rows.push_back(row_of(tiers, item_name(project, item), [&](const Tier& tier) {
+      Inlines cell = beside_cards_cell(project, tier, item);
+      return cell.empty() ? quiet("no") : cell;
+    }));
   return table;
 }
 
@@ -307,6 +402,7 @@ List tier_conditions(const Project& project, const Tier& tier, const TierTelling
   if (tier.audience == Tier::Audience::Team) say("For team members only.");
   if (context.dates) say(dates_words(project, tier));
   if (tier.substitution.allowed) say(swap_words(tier.substitution));
+  say(if_owned_words(tier));
   return list;
 }
 

@@ -3,6 +3,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "guide/tutorial.h"
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
@@ -50,7 +51,7 @@ class SlipMaker {
         Heading{2, {}, breakable(order.name), {}, kits + " · " + parcel_number(list_, index)});
     add(slip, small(plain(about(order, parcel))));
     add_remarks(slip, order, parcel);
-    add_contents(slip, contents_of(parcel.kind), parcel.kits);
+    add_contents(slip, kind, contents_of(parcel.kind), parcel.kits);
     add_words_of_buyer(slip, order);
     return slip;
   }
@@ -64,7 +65,7 @@ class SlipMaker {
                       {},
                       "for each of " + words::figured(kind.kits, "kit")});
     add(slip, small(plain(mass_words(contents_of(static_cast<int>(index)), 1))));
-    add_contents(slip, contents_of(static_cast<int>(index)), 1);
+    add_contents(slip, kind, contents_of(static_cast<int>(index)), 1);
     return slip;
   }
 
@@ -101,10 +102,13 @@ class SlipMaker {
     const auto warn = [&](std::string title, const std::string& text) {
       add(slip, Notice{Notice::Kind::Warning, std::move(title), plain(text)});
     };
+    if (order.status == OrderStatus::Open)
+      warn("Not paid yet.", "Pack it now, and send it when the money is in.");
     const orders::Change& change = list_.parcels.changes.at(as_index(parcel.kind));
     if (!change.empty()) {
       const std::string words = change_words(project_, change);
-      warn("Swapped.", words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
+      warn(change.taken.empty() ? "Left out, since she has it." : "Swapped.",
+           words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
     }
     if (parcel.late && project_.run.reply_by)
       warn("Late.", "Ordered after " +
@@ -133,7 +137,8 @@ class SlipMaker {
     return prose.fragment();
   }
 
-  void add_contents(Slip& slip, const Contents& contents, int kits) const {
+  void add_contents(Slip& slip, const supply::KitKind& kind, const Contents& contents,
+                    int kits) const {
     const std::string in_each =
         kits > 1 ? ", for " + (kits == 2 ? std::string("both") : fmt::format("all {}", kits)) +
                        " kits together"
@@ -156,6 +161,10 @@ class SlipMaker {
                                 .say(": send the PDF" + (edition.empty() ? "" : ", " + edition))
                                 .fragment());
     }
+    const Tier& tier = tier_at(project_, kind.tier);
+    if (wants_letter_key(tier))
+      ticks.items.push_back(
+          Prose().strong("Letter key").say(": the page letters-" + tier.id).fragment());
     if (ticks.items.empty()) return;
     add(slip,
         Heading{
@@ -192,7 +201,8 @@ void add_unposted(Section& section, const Project& project, const PackingList& l
   for (const Parcel& parcel : list.parcels.unposted) {
     const Order& order = project.run.orders.at(as_index(parcel.order));
     Row row;
-    row.cells = {plain(breakable(order.name)),
+    const bool open = order.status == OrderStatus::Open;
+    row.cells = {plain(breakable(order.name) + (open ? " (not paid yet)" : "")),
                  plain(kind_name(project, list, as_index(parcel.kind))), Inlines{TickBox{}}};
     table.rows.push_back(std::move(row));
   }

@@ -128,10 +128,15 @@ std::string not_owned_words(const Project& project, const orders::Parcel& parcel
 }
 
 std::string credit_words(const orders::Change& change, int kits) {
+  if (change.taken.empty())
+    return change.off.minor > 0 ? money_text(change.off * kits) + " comes off the price."
+                                : std::string("The price stays the same.");
   std::string words = fmt::format("Credit {}, picked {}", money_text(change.credit * kits),
                                   money_text(change.worth * kits));
   if (change.remainder.minor > 0)
     words += fmt::format(", {} left over", money_text(change.remainder * kits));
+  if (change.off.minor > 0)
+    words += fmt::format(", {} off the price", money_text(change.off * kits));
   if (change.to_pay.minor > 0)
     words += fmt::format(", {} to pay", money_text(change.to_pay * kits));
   return words + ".";

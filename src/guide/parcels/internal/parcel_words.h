@@ -33,7 +33,8 @@ std::string change_words(const Project& project, const orders::Change& change);
 // say she owns; empty when there is nothing.
 std::string not_owned_words(const Project& project, const orders::Parcel& parcel);
 
-// "Credit $24.00, taken $22.50, $1.50 left over." or "… $3.00 to pay.", for so many kits.
+// "Credit $24.00, picked $22.50, $1.50 left over." or "… $3.00 to pay.", for so many kits. Where
+// nothing is picked: "$24.00 comes off the price." or "The price stays the same."
 std::string credit_words(const orders::Change& change, int kits);
 
 // What the buyer wrote, with room to turn a line in endless words.

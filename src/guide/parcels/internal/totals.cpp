@@ -220,8 +220,9 @@ std::string remarks(const Project& project, const PackingList& list, const order
 } // namespace
 
 std::string parcels_csv(const Project& project, const PackingList& list) {
-  std::string csv = csv_row({"parcel", "name", "address", "tier", "kits", "region", "grams",
-                             "credit", "swaps_worth", "left_over", "to_pay", "remarks", "note"});
+  std::string csv =
+      csv_row({"parcel", "name", "address", "tier", "kits", "region", "grams", "credit",
+               "swaps_worth", "left_over", "off_price", "to_pay", "status", "remarks", "note"});
   for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i) {
     const orders::Parcel& parcel = list.parcels.parcels[i];
     const Order& order = project.run.orders.at(as_index(parcel.order));
@@ -234,8 +235,9 @@ std::string parcels_csv(const Project& project, const PackingList& list) {
         {std::to_string(i + 1), order.name, order.address,
          project.tiers.at(as_index(order.tier)).name, std::to_string(parcel.kits), order.region,
          std::to_string(orders::grams_of(orders::mass_of(project, contents, parcel.kits))),
-         money(change.credit), money(change.worth), money(change.remainder), money(change.to_pay),
-         remarks(project, list, parcel), order.note});
+         money(change.credit), money(change.worth), money(change.remainder), money(change.off),
+         money(change.to_pay), std::string(word_of(order.status)), remarks(project, list, parcel),
+         order.note});
   }
   return csv;
 }

@@ -32,6 +32,8 @@ void write_tier(Writer write, const Project& project, const Tier& tier) {
   write.yes("parts cut", tier.parts_cut);
   write.yes("die-cut", tier.die_cut);
   write.yes("stamped", tier.stamped);
+  static constexpr const char* if_owned[] = {"not said", "as it is", "nothing instead", "credit"};
+  write.put("if owned", word(tier.if_owned, if_owned));
   const SubstitutionRule& rule = tier.substitution;
   write.yes("swaps", rule.allowed);
   if (!rule.allowed) return;
@@ -72,7 +74,10 @@ void write_in_hand(Writer& write, const Project& project) {
 void write_orders(Writer& write, const Project& project) {
   for (std::size_t i = 0; i < project.run.orders.size(); ++i) {
     const Order& order = project.run.orders[i];
+    // Paid or not said, it counts alike.
+    const bool open = order.status == OrderStatus::Open;
     std::string text = id_at(project.tiers, order.tier) + fmt::format(" × {}", order.quantity);
+    if (open) text += ", open";
     if (!order.owned.empty()) text += ", owns " + write.items(order.owned);
     for (const Swap& swap : order.swaps)
       text += ", takes " + write.item(swap.item) +

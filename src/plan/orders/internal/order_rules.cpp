@@ -25,8 +25,11 @@ constexpr std::array order_rules{
     fit::Rule{"order-unknown-item", Warning, "a buyer owns or takes a thing that there is not"},
     fit::Rule{"order-amount", Warning, "a swap whose amount cannot be read"},
     fit::Rule{"order-date", Warning, "an order whose date cannot be read"},
+    fit::Rule{"order-status", Warning, "an order with a status that is not known"},
+    fit::Rule{"order-not-counted", Note, "an order marked cancelled, refunded or a test"},
     fit::Rule{"order-late", Warning, "an order after the reply-by date"},
     fit::Rule{"order-twice", Warning, "a name that orders a tier a second time"},
+    fit::Rule{"order-owned-twice", Warning, "a buyer owns what her kit holds and takes nothing"},
     fit::Rule{"order-no-swaps", Warning, "a swap in a tier that allows none"},
     fit::Rule{"order-no-credit", Warning, "a swap by somebody who owns nothing of the tier"},
     fit::Rule{"order-many-swaps", Warning, "more changed than the tier allows"},
@@ -187,5 +190,17 @@ class Checker {
 } // namespace
 
 void check_orders(const Project& project, Parcels& parcels) { Checker(project, parcels).run(); }
+
+void tell_set_aside(const Project& project, Findings& findings) {
+  for (const Order& order : project.run.set_aside)
+    findings.push_back(
+        {Note,
+         "order-not-counted",
+         order.place,
+         fmt::format("the order of {} is marked {}", order.name, word_of(order.status)),
+         "an order that is open or paid",
+         "nothing is cut, bought, packed, sent or booked for it; change its status if it counts",
+         {}});
+}
 
 } // namespace leafwright::orders

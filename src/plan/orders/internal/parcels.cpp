@@ -46,6 +46,17 @@ class WishTeller {
                      tier_.name),
          "an owned thing that the tier holds, with a price", as_it_is);
   }
+  void owned_twice(const std::vector<ItemRef>& things) {
+    findings_.push_back({Severity::Warning,
+                         "order-owned-twice",
+                         order_.place,
+                         fmt::format("{} owns {}, and {} holds {} too", order_.name, names(things),
+                                     tier_.name, things.size() == 1 ? "it" : "them"),
+                         "a swap, or if-owned on the tier",
+                         "it is packed all the same; ask her, or say what owners get: "
+                         "if-owned=\"nothing-instead\", \"credit\" or \"as-it-is\"",
+                         {}});
+  }
   void tell_all(const tiers::OrderSwaps& swaps) {
     if (!swaps.credit.beyond.empty())
       tell("order-many-swaps",
@@ -134,39 +145,41 @@ std::int64_t Parcels::kits() const {
 Change change_of(tiers::TierValues& values, const Order& order, Findings& findings) {
   const Project& project = values.project();
   const Money none{0, project.currency};
-  Change change{{}, {}, none, none, none, none};
-  if (order.swaps.empty()) return change;
+  Change change{{}, {}, none, none, none, none, none};
+  if (order.swaps.empty() && order.owned.empty()) return change;
   WishTeller teller(project, order, findings);
-  if (!project.tiers.at(as_index(order.tier)).substitution.allowed) {
-    teller.no_swaps();
-    return change;
-  }
   const tiers::OrderSwaps swaps = tiers::swaps_of(values, order);
-  if (swaps.credit.items.empty()) {
+  if (order.swaps.empty()) {
+    // There is no wish to answer.
+  } else if (!tier_at(project, order.tier).substitution.allowed) {
+    teller.no_swaps();
+  } else if (swaps.wishes.empty()) {
     teller.no_credit();
-    return change;
+  } else {
+    teller.tell_all(swaps);
   }
-  teller.tell_all(swaps);
-  for (const tiers::SwapRequest& wish : swaps.wishes)
-    if (wish.answer == tiers::SwapRequest::Answer::Taken) change.taken.push_back(wish.swap);
-  if (change.taken.empty()) return change; // nothing is left out for nothing
-  change.left_out = swaps.credit.items;
-  change.credit = swaps.credit.credit;
-  change.worth = swaps.worth;
-  change.remainder = swaps.remainder;
-  change.to_pay = swaps.to_pay;
+  if (!swaps.twice.empty()) teller.owned_twice(swaps.twice);
+  change.left_out = swaps.left_out;
+  change.taken = swaps.taken();
   const auto order_of = [](ItemRef item) { return std::pair(item.kind, item.index); };
   std::sort(change.left_out.begin(), change.left_out.end(),
             [&](ItemRef a, ItemRef b) { return order_of(a) < order_of(b); });
   std::stable_sort(change.taken.begin(), change.taken.end(), [&](const Swap& a, const Swap& b) {
     return order_of(a.item) < order_of(b.item);
   });
+  if (change.taken.empty() && swaps.off.minor == 0) return change; // no credit is spent
+  change.credit = swaps.credit.credit;
+  change.worth = swaps.worth;
+  change.remainder = swaps.remainder;
+  change.off = swaps.off;
+  change.to_pay = swaps.to_pay;
   return change;
 }
 
 Parcels parcels_of(const Project& project) {
   Parcels parcels;
   const Run& run = project.run;
+  tell_set_aside(project, parcels.findings);
   if (run.orders.empty()) {
     const std::vector<int> planned = supply::planned_kits(project);
     for (std::size_t tier = 0; tier < planned.size(); ++tier)

@@ -2,11 +2,13 @@
 
 #include "measure/index.h"
 #include "plan/supply/internal/buying_basket.h"
+#include "plan/supply/internal/sheet_price.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <iterator>
+#include <limits>
 #include <numeric>
 #include <utility>
 
@@ -106,6 +108,68 @@ SheetCounts counts_of(const CuttingPlan& sheets) {
   return counts;
 }
 
+bool of_one_size(const Project& project, const StockSheets& sheets) {
+  return sheet_sizes_of(at(project.stocks, sheets.stock)).size() == 1;
+}
+
+// Of one size, the sheets that it takes for certain.
+SheetCounts least_counts_of(const Project& project, const CuttingPlan& sheets) {
+  SheetCounts counts;
+  for (const StockSheets& stock : sheets.stocks)
+    if (of_one_size(project, stock) && stock.at_least > 0)
+      counts[{stock.stock, 0}] += stock.at_least;
+  return counts;
+}
+
+// The least sum of pack prices, each as often as one likes, that is not below `amount`.
+std::int64_t least_sum(const Stock& stock, std::int64_t amount) {
+  constexpr std::int64_t most = 1'000'000; // minor units; beyond them the packs hardly show
+  if (amount <= 0 || amount > most) return std::max<std::int64_t>(amount, 0);
+  std::vector<char> reached(as_index(amount), 0);
+  reached[0] = 1;
+  std::int64_t best = std::numeric_limits<std::int64_t>::max();
+  for (std::int64_t sum = 0; sum < amount; ++sum) {
+    if (reached[as_index(sum)] == 0) continue;
+    for (const SheetOffer& offer : stock.sheets) {
+      const std::int64_t then = sum + offer.sold.price->minor;
+      if (then < amount)
+        reached[as_index(then)] = 1;
+      else
+        best = std::min(best, then);
+    }
+  }
+  return best;
+}
+
+// What the packs of a stock of several sizes cost at the least: no plan takes sheets of less worth,
+// and packs hold no more worth than they cost. Nil where that is not known.
+std::int64_t least_for_sizes(const Project& project, const RunTotals& totals,
+                             const StockSheets& sheets) {
+  const Stock& stock = at(project.stocks, sheets.stock);
+  const bool in_a_pack = std::ranges::any_of(project.packs, [&](const Pack& pack) {
+    return std::ranges::find(pack.lines, sheets.stock, &Pack::Line::stock) != pack.lines.end();
+  });
+  if (!sheets.proven || in_a_pack || !all_priced(stock) ||
+      at(totals.sheets_given, sheets.stock) > 0)
+    return 0;
+  std::int64_t worth = 0;
+  for (const StockSheets::OfSize& one : sheets.by_size)
+    worth += one.count * price_of_sheet(stock, at(stock.sheets, one.offer).size);
+  return least_sum(stock, (worth + finer - 1) / finer);
+}
+
+// Nothing where sheets are in hand, since these cost nothing, or where the packs are not proven.
+std::optional<Money> least_of(const Project& project, const RunTotals& totals,
+                              const CuttingPlan& sheets) {
+  if (!project.run.in_hand.empty()) return std::nullopt;
+  const Basket least = fill_basket(project, totals, least_counts_of(project, sheets));
+  if (!least.least_cost) return std::nullopt;
+  Money sum = least.total;
+  for (const StockSheets& stock : sheets.stocks)
+    if (!of_one_size(project, stock)) sum.minor += least_for_sizes(project, totals, stock);
+  return sum;
+}
+
 } // namespace
 
 std::vector<int> planned_kits(const Project& project) {
@@ -149,6 +213,7 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
   lay_out(buying.sheets, project, options);
 
   Basket basket = fill_basket(project, totals, counts_of(buying.sheets));
+  buying.at_least = least_of(project, totals, buying.sheets);
   add_offcuts(project, buying.sheets, basket.lines);
   buying.lines = std::move(basket.lines);
   buying.purchases = std::move(basket.purchases);

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/print_length.h"
+#include "plan/supply/internal/sheet_price.h"
 #include "plan/supply/internal/unfold.h"
 #include "plan/supply/kits.h"
 
@@ -29,8 +30,6 @@ Fingerprint fingerprint_of(const cut::Job& job) {
             rules.smallest_strip, rules.stages);
   return print.result();
 }
-
-constexpr std::int64_t finer = 1000; // a sheet of a pack rarely costs whole minor units
 
 std::string counted(std::int64_t n, const char* one, const char* many) {
   return fmt::format("{} {}", n, n == 1 ? one : many);
@@ -144,9 +143,7 @@ class StockPlanner {
   void add_sheets() {
     const std::vector<int> sizes = sheet_sizes_of(stock_);
     one_size_ = sizes.size() == 1;
-    priced_ = std::all_of(stock_.sheets.begin(), stock_.sheets.end(), [](const SheetOffer& offer) {
-      return offer.sold.price && offer.sold.price->minor > 0;
-    });
+    priced_ = all_priced(stock_);
     for (const int offer : sizes) {
       const SheetOffer& sheet = stock_.sheets[as_index(offer)];
       const std::int64_t in_hand = offer == 0 ? left_in_hand() : 0;
@@ -201,15 +198,8 @@ class StockPlanner {
   // The cheapest way to a sheet of that size; without prices the larger sheet is the dearer one, to
   // the square millimetre.
   std::int64_t price_of_one(Size size) const {
-    std::optional<std::int64_t> best;
     if (!priced_) return std::max<std::int64_t>(1, area(size).um2 / 1'000'000);
-    for (const SheetOffer& offer : stock_.sheets) {
-      if (offer.size != size) continue;
-      const std::int64_t price = std::max<std::int64_t>(1, offer.sold.price->minor * finer /
-                                                               std::max(1, offer.sold.count));
-      best = best ? std::min(*best, price) : price;
-    }
-    return best.value_or(1);
+    return price_of_sheet(stock_, size);
   }
 
   void add_pattern(const cut::Pattern& pattern) {

@@ -20,10 +20,10 @@ SheetOrientation orientation_of_line(const Project& project, const CutLine& line
 }
 
 // The line of a share of a sheet; one line for each size and stock.
-std::size_t share_line(CuttingPlan& run, const Project& project, int stock, Size size) {
+std::size_t share_line(std::vector<CutLine>& lines, const Project& project, int stock, Size size) {
   int number = 1;
-  for (std::size_t i = 0; i < run.lines.size(); ++i) {
-    const CutLine& line = run.lines[i];
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const CutLine& line = lines[i];
     if (line.piece.card >= 0) continue;
     if (line.stock == stock && line.rectangle == size) return i;
     ++number;
@@ -34,10 +34,29 @@ std::size_t share_line(CuttingPlan& run, const Project& project, int stock, Size
   line.rectangle = size;
   line.may_turn = !project.stocks.at(as_index(stock)).upright;
   line.per_card = line.per_set = line.per_kit = 0;
-  run.lines.push_back(std::move(line));
-  run.wanted.push_back(0);
-  run.spare.push_back(0);
-  return run.lines.size() - 1;
+  lines.push_back(std::move(line));
+  return lines.size() - 1;
+}
+
+// The tier with nothing but what may come as pieces of sheets: its other things are worked out from
+// the cards, which takes a plan of cutting.
+Tier paper_shares(const Tier& tier, bool with_swaps) {
+  Tier shares = tier;
+  const auto is_share = [](ItemRef item, const Amount& amount) {
+    return (item.kind == ItemKind::Stock || item.kind == ItemKind::Pack) &&
+           (amount.kind == Amount::Kind::Share || amount.kind == Amount::Kind::Sheets);
+  };
+  for (Inclusion& one : shares.includes)
+    if (!is_share(one.item, one.amount)) one.item = {ItemKind::Tutorial, -1};
+  if (!with_swaps) return shares;
+  for (const SwapChoice& choice : tier.substitution.choices)
+    if (is_share(choice.item, choice.amount)) {
+      Inclusion one;
+      one.item = choice.item;
+      one.amount = choice.amount;
+      shares.includes.push_back(std::move(one));
+    }
+  return shares;
 }
 
 std::int64_t spare_of(const Run& run, std::int64_t wanted) {
@@ -84,22 +103,45 @@ void gather_pieces(CuttingPlan& run, const Project& project) {
 
 } // namespace
 
+std::vector<CutLine> share_lines(const Project& project) {
+  std::vector<CutLine> lines;
+  for (const Tier& tier : project.tiers)
+    for (const KitItem& taking : kit_contents_of(project, paper_shares(tier, true)).kit_items)
+      for (const StockCut& cut : taking.cuts)
+        share_line(lines, project, taking.item.index, cut.size);
+  return lines;
+}
+
+std::vector<KitShare> shares_of(const Project& project, const Tier& tier) {
+  std::vector<KitShare> shares;
+  std::vector<CutLine> lines = share_lines(project);
+  for (const KitItem& taking : kit_contents_of(project, paper_shares(tier, false)).kit_items)
+    for (const StockCut& cut : taking.cuts) {
+      const std::size_t line = share_line(lines, project, taking.item.index, cut.size);
+      shares.push_back({lines[line].letter, taking.item.index, cut.size, cut.count, taking.gift,
+                        taking.inclusion});
+    }
+  return shares;
+}
+
 CuttingPlan pieces_of_run(const Project& project, const std::vector<KitContents>& kit_items,
                           std::span<const int> kits) {
   CuttingPlan run;
   run.lines = cut_list(project);
+  for (CutLine& share : share_lines(project)) run.lines.push_back(std::move(share));
   run.wanted.assign(run.lines.size(), 0);
-  run.spare.assign(run.lines.size(), 0);
   for (std::size_t tier = 0; tier < std::min(kit_items.size(), kits.size()); ++tier) {
     if (kits[tier] <= 0) continue;
     for (const KitItem& taking : kit_items[tier].kit_items)
       for (const StockCut& cut : taking.cuts) {
         const std::size_t line = cut.line >= 0
                                      ? as_index(cut.line)
-                                     : share_line(run, project, taking.item.index, cut.size);
+                                     : share_line(run.lines, project, taking.item.index, cut.size);
+        run.wanted.resize(run.lines.size(), 0);
         run.wanted.at(line) += cut.count * kits[tier];
       }
   }
+  run.spare.assign(run.lines.size(), 0);
   gather_pieces(run, project);
   return run;
 }

@@ -14,16 +14,6 @@ namespace leafwright::tiers {
 
 namespace {
 
-__extension__ using Wide = __int128;
-
-// To the nearest minor unit, halves up.
-Money share_of(const Money& whole, std::int64_t ppm) {
-  constexpr std::int64_t million = 1'000'000;
-  Money part = whole;
-  part.minor = static_cast<std::int64_t>((Wide{whole.minor} * ppm * 2 + million) / (2 * million));
-  return part;
-}
-
 void add(TierAccount& to, const TierAccount& more) {
   to.orders += more.orders;
   to.kits += more.kits;
@@ -143,119 +133,18 @@ Money stranded_of(const Project& project, const supply::Buying& buying) {
 
 } // namespace
 
-namespace {
-
-// What kits weigh that their buyers changed, each kind worked out once.
-class ChangedKits {
- public:
-  explicit ChangedKits(const Project& project) : project_(project) {}
-
-  // Nothing when the order takes the kit as its tier says.
-  std::optional<Mass> mass_of(const Order& order, const OrderSwaps& swaps) {
-    std::vector<Swap> taken;
-    for (const SwapRequest& wish : swaps.wishes)
-      if (wish.answer == SwapRequest::Answer::Taken) taken.push_back(wish.swap);
-    if (taken.empty()) return std::nullopt;
-    const auto alike = [](const Swap& a, const Swap& b) {
-      return a.item == b.item && a.amount == b.amount;
-    };
-    const auto known = std::find_if(kinds_.begin(), kinds_.end(), [&](const Kind& one) {
-      return one.tier == order.tier && one.left_out == swaps.credit.items &&
-             std::equal(one.taken.begin(), one.taken.end(), taken.begin(), taken.end(), alike);
-    });
-    if (known != kinds_.end()) return known->mass;
-    const supply::KitKind kit = supply::kit_kind(
-        project_, order.tier,
-        changed_includes(tier_at(project_, order.tier), swaps.credit.items, taken), 1);
-    const Mass mass = supply::mass_of_contents(project_, kit.kit_items).known;
-    kinds_.push_back({order.tier, swaps.credit.items, std::move(taken), mass});
-    return mass;
-  }
-
- private:
-  struct Kind {
-    int tier = -1;
-    std::vector<ItemRef> left_out;
-    std::vector<Swap> taken;
-    Mass mass;
-  };
-  const Project& project_;
-  std::vector<Kind> kinds_;
-};
-
-} // namespace
-
-std::vector<Sale> sales_of(const Project& project) {
-  std::map<std::tuple<int, int, std::int64_t, std::optional<Mass>>, std::int64_t> counted;
-  TierValues values(project);
-  ChangedKits changed(project);
-  for (const Order& order : project.run.orders) {
-    const OrderSwaps swaps = swaps_of(values, order);
-    ++counted[{order.tier, order.quantity, (swaps.to_pay * order.quantity).minor,
-               changed.mass_of(order, swaps)}];
-  }
-  if (project.run.orders.empty()) {
-    const std::vector<int> planned = supply::planned_kits(project);
-    for (std::size_t tier = 0; tier < planned.size(); ++tier)
-      if (planned[tier] > 0) counted[{static_cast<int>(tier), 1, 0, {}}] = planned[tier];
-  }
-  std::vector<Sale> sales;
-  for (const auto& [key, orders] : counted)
-    sales.push_back({std::get<0>(key),
-                     std::get<1>(key),
-                     {std::get<2>(key), project.currency},
-                     orders,
-                     std::get<3>(key)});
-  return sales;
-}
-
-namespace {
-
-OrderTerms terms_of_sale(const Project& project, const Sale& sale) {
-  const auto& [tier, kits, top_up, orders, kit_mass] = sale;
-  const Tier& of = tier_at(project, tier);
-  const Selling& selling = project.selling;
-  const Money none{0, project.currency};
-  OrderTerms terms{none, none, none, none, none, {}, {}, true};
-  terms.price = of.price.value_or(none) * kits + top_up;
-  if (of.shipping != Tier::Shipping::None) {
-    const supply::KitMass mass =
-        supply::mass_of_contents(project, supply::kit_kind(project, tier, 1).kit_items);
-    terms.mass = kit_mass.value_or(mass.known) * kits + project.run.wrapping;
-    terms.unweighed = mass.unknown;
-    const auto step = std::find_if(
-        selling.postage.begin(), selling.postage.end(),
-        [&](const Selling::Postage& one) { return !one.up_to || terms.mass <= *one.up_to; });
-    terms.postage_known = step != selling.postage.end();
-    if (terms.postage_known) terms.postage = step->cost;
-    terms.packing = selling.packing.value_or(none);
-    if (of.shipping == Tier::Shipping::Charged)
-      terms.charged = of.shipping_charge.value_or(terms.postage);
-  }
-  const Money paid = terms.price + terms.charged;
-  if (paid.minor > 0)
-    terms.fees = share_of(paid, selling.fee_ppm) + Money{selling.fee_fixed.minor, none.currency};
-  return terms;
-}
-
-} // namespace
-
-OrderTerms terms_of(const Project& project, int tier, int kits) {
-  return terms_of_sale(project, {tier, kits, {0, project.currency}, 1, {}});
-}
-
 Account account_of(const Project& project, std::span<const Sale> sales,
                    std::span<const supply::KitKind> kinds, const supply::Buying& buying) {
   const Money none{0, project.currency};
   Account account;
   account.all = empty_account(project, -1);
-  account.outlays = none;
+  account.outlays = account.open = none;
   std::vector<TierAccount> by_tier;
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     by_tier.push_back(empty_account(project, static_cast<int>(i)));
   for (const Sale& sale : sales) {
     TierAccount& one = by_tier.at(as_index(sale.tier));
-    const OrderTerms terms = terms_of_sale(project, sale);
+    const OrderTerms terms = terms_of(project, sale);
     one.orders += sale.orders;
     one.kits += sale.orders * sale.kits;
     one.price = one.price + terms.price * sale.orders;
@@ -264,6 +153,9 @@ Account account_of(const Project& project, std::span<const Sale> sales,
     one.postage = one.postage + terms.postage * sale.orders;
     one.packing = one.packing + terms.packing * sale.orders;
     account.postage_known = account.postage_known && terms.postage_known;
+    if (!sale.open) continue;
+    account.orders_open += sale.orders;
+    account.open = account.open + (terms.price + terms.charged) * sale.orders;
   }
   const std::vector<Money> goods = goods_by_tier(project, kinds, buying);
   for (std::size_t i = 0; i < by_tier.size(); ++i) {
@@ -288,12 +180,12 @@ namespace {
 
 struct Side {
   const Tier& tier;
-  TierValue value;
+  const TierValue& value;
   supply::KitContents kit_items;
 
-  Side(const Project& project, int index)
-      : tier(project.tiers.at(as_index(index))), value(value_of(project, tier)),
-        kit_items(supply::kit_contents_of(project, tier)) {}
+  Side(TierValues& values, int index)
+      : tier(tier_at(values.project(), index)), value(values.of(index)),
+        kit_items(supply::kit_contents_of(values.project(), tier)) {}
 
   // The first inclusion of the item.
   const Inclusion* find(ItemRef item) const {
@@ -334,7 +226,13 @@ std::vector<const Requirement*> only_in(const Tier& one, const Tier& other) {
 } // namespace
 
 TierDifference difference_of(const Project& project, int from, int to) {
-  const Side less(project, from), more(project, to);
+  TierValues values(project);
+  return difference_of(values, from, to);
+}
+
+TierDifference difference_of(TierValues& values, int from, int to) {
+  const Project& project = values.project();
+  const Side less(values, from), more(values, to);
   TierDifference found;
   found.from = from;
   found.to = to;
@@ -380,6 +278,12 @@ TierDifference difference_of(const Project& project, int from, int to) {
 }
 
 std::vector<TierDifference> ladder_of(const Project& project) {
+  TierValues values(project);
+  return ladder_of(values);
+}
+
+std::vector<TierDifference> ladder_of(TierValues& values) {
+  const Project& project = values.project();
   std::vector<int> open;
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     if (project.tiers[i].audience == Tier::Audience::Anyone && project.tiers[i].price)
@@ -389,7 +293,7 @@ std::vector<TierDifference> ladder_of(const Project& project) {
   });
   std::vector<TierDifference> ladder;
   for (std::size_t i = 1; i < open.size(); ++i)
-    ladder.push_back(difference_of(project, open[i - 1], open[i]));
+    ladder.push_back(difference_of(values, open[i - 1], open[i]));
   return ladder;
 }
 

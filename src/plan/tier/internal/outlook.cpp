@@ -49,7 +49,8 @@ class AloneMargin {
  public:
   AloneMargin(const Project& project, int tier, const supply::CuttingPlan& reference)
       : tier_(index(tier)), each_(terms_of(project, tier).brought().minor),
-        kits_(project.tiers.size(), 0), all_new_(without_stock(project)),
+        kits_(project.tiers.size(), 0),
+        all_new_(without_stock(project)), kind_{supply::kit_kind(all_new_, tier, 1)},
         estimate_(all_new_, reference), least_(all_new_, supply::CuttingPlan{}),
         area_bounds_(
             std::all_of(project.stocks.begin(), project.stocks.end(),
@@ -70,9 +71,13 @@ class AloneMargin {
     ++plans_;
     cut::Effort brief;
     brief.work = 20'000'000;
-    const std::int64_t least = left(n, supply::buying_for(all_new_, kits_, brief).total);
-    // A plan found in haste is a plan; only a loss may be the fault of the haste.
-    return least >= 0 ? least : left(n, supply::buying_for(all_new_, kits_).total);
+    kind_.front().kits = n;
+    const supply::Buying hasty = supply::buying_for(all_new_, kind_, brief);
+    const std::int64_t least = left(n, hasty.total);
+    // A plan found in haste is a plan; only a loss may be the fault of the haste, unless no plan at
+    // all could make up for it.
+    if (least >= 0 || (hasty.at_least && left(n, *hasty.at_least) < 0)) return least;
+    return left(n, supply::buying_for(all_new_, kind_).total);
   }
 
  private:
@@ -89,6 +94,7 @@ class AloneMargin {
   std::int64_t each_;
   std::vector<int> kits_;
   Project all_new_;
+  std::vector<supply::KitKind> kind_; // the one that is sold
   supply::RunCost estimate_, least_;
   bool area_bounds_;
   int plans_ = 0;

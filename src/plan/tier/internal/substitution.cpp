@@ -102,19 +102,28 @@ Credit credit_for(TierValues& values, int tier, std::span<const ItemRef> owned) 
   return credit_for(project, project.tiers.at(as_index(tier)), values.of(tier), owned);
 }
 
-Credit credit_for(const Project& project, const Tier& tier, const TierValue& value,
-                  std::span<const ItemRef> owned) {
+namespace {
+
+bool lists(std::span<const ItemRef> items, ItemRef item) {
+  return std::find(items.begin(), items.end(), item) != items.end();
+}
+
+// The tutorial and the parts are made for the tier, and a gift is nothing that she pays for.
+bool may_be_owned(const Inclusion& one) {
+  return !one.gift && one.item.kind != ItemKind::Tutorial && one.item.kind != ItemKind::Parts;
+}
+
+// By the limits of the rule, whether it allows swaps or not.
+Credit credit_by_limits(const Project& project, const Tier& tier, const TierValue& value,
+                        std::span<const ItemRef> owned) {
   const SubstitutionRule& rule = tier.substitution;
   const Money none{0, project.currency};
   Credit credit{{}, {}, none, none};
-  if (!rule.allowed) return credit;
   std::vector<std::pair<Money, ItemRef>> giving;
   for (std::size_t i = 0; i < tier.includes.size(); ++i) {
     const Inclusion& one = tier.includes[i];
     const TierValue::Line& line = value.lines.at(i);
-    const bool made = one.item.kind == ItemKind::Tutorial || one.item.kind == ItemKind::Parts;
-    if (one.gift || made || !line.known) continue;
-    if (std::find(owned.begin(), owned.end(), one.item) == owned.end()) continue;
+    if (!may_be_owned(one) || !line.known || !lists(owned, one.item)) continue;
     if (rule.items_over && line.value.minor <= rule.items_over->minor) continue;
     giving.emplace_back(line.value, one.item);
   }
@@ -133,6 +142,15 @@ Credit credit_for(const Project& project, const Tier& tier, const TierValue& val
   if (rule.round_down_to.minor > 0)
     credit.credit.minor -= credit.credit.minor % rule.round_down_to.minor;
   return credit;
+}
+
+} // namespace
+
+Credit credit_for(const Project& project, const Tier& tier, const TierValue& value,
+                  std::span<const ItemRef> owned) {
+  const Money none{0, project.currency};
+  if (!tier.substitution.allowed) return {{}, {}, none, none};
+  return credit_by_limits(project, tier, value, owned);
 }
 
 SwapAnswers swap_answers(const Project& project, int tier, std::span<const ItemRef> owned,
@@ -186,17 +204,12 @@ SwapRequest wish_of(const Project& project, const SubstitutionRule& rule, const 
   return wish;
 }
 
-} // namespace
-
-OrderSwaps swaps_of(TierValues& values, const Order& order) {
+void meet_wishes(OrderSwaps& swaps, TierValues& values, const Order& order) {
   const Project& project = values.project();
   const Money none{0, project.currency};
-  OrderSwaps swaps{{{}, {}, none, none}, {}, none, none, none};
-  if (order.swaps.empty()) return swaps;
-  const Tier& tier = project.tiers.at(as_index(order.tier));
-  const SubstitutionRule& rule = tier.substitution;
+  const SubstitutionRule& rule = tier_at(project, order.tier).substitution;
   swaps.credit = credit_for(values, order.tier, order.owned);
-  if (swaps.credit.items.empty()) return swaps;
+  if (swaps.credit.items.empty()) return;
   const std::int64_t credit = swaps.credit.credit.minor;
   for (const Swap& swap : order.swaps) {
     SwapRequest wish = wish_of(project, rule, swap);
@@ -217,6 +230,52 @@ OrderSwaps swaps_of(TierValues& values, const Order& order) {
   const std::int64_t over = swaps.worth.minor - credit;
   swaps.remainder.minor = std::max<std::int64_t>(-over, 0);
   swaps.to_pay.minor = std::max<std::int64_t>(over, 0);
+}
+
+// What she owns of the kit and takes nothing for.
+void settle_rest(OrderSwaps& swaps, TierValues& values, const Order& order, bool took_some) {
+  const Project& project = values.project();
+  const Tier& tier = tier_at(project, order.tier);
+  const TierValue& value = values.of(order.tier);
+  const bool credit = tier.if_owned == Tier::IfOwned::Credit;
+  if (credit && !took_some) {
+    swaps.credit = credit_by_limits(project, tier, value, order.owned);
+    swaps.remainder = swaps.credit.credit;
+    swaps.left_out = swaps.credit.items;
+  }
+  for (std::size_t i = 0; i < tier.includes.size(); ++i) {
+    const ItemRef item = tier.includes[i].item;
+    if (!may_be_owned(tier.includes[i]) || !lists(order.owned, item)) continue;
+    if (lists(swaps.left_out, item) || lists(swaps.twice, item)) continue;
+    if (tier.if_owned == Tier::IfOwned::NothingInstead)
+      swaps.left_out.push_back(item);
+    else if (tier.if_owned == Tier::IfOwned::Unsaid ? !lists(swaps.credit.beyond, item)
+                                                    : credit && !value.lines.at(i).known)
+      swaps.twice.push_back(item);
+  }
+  if (!credit) return;
+  const Money price = tier.price.value_or(Money{0, project.currency});
+  swaps.off = std::min(swaps.remainder, price,
+                       [](const Money& a, const Money& b) { return a.minor < b.minor; });
+  swaps.remainder = swaps.remainder - swaps.off;
+}
+
+} // namespace
+
+std::vector<Swap> OrderSwaps::taken() const {
+  std::vector<Swap> met;
+  for (const SwapRequest& wish : wishes)
+    if (wish.answer == SwapRequest::Answer::Taken) met.push_back(wish.swap);
+  return met;
+}
+
+OrderSwaps swaps_of(TierValues& values, const Order& order) {
+  const Money none{0, values.project().currency};
+  OrderSwaps swaps{{{}, {}, none, none}, {}, none, none, none, none, {}, {}};
+  if (!order.swaps.empty()) meet_wishes(swaps, values, order);
+  const bool took_some = !swaps.taken().empty();
+  if (took_some) swaps.left_out = swaps.credit.items; // nothing is left out for nothing
+  if (!order.owned.empty()) settle_rest(swaps, values, order, took_some);
   return swaps;
 }
 

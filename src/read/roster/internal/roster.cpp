@@ -23,19 +23,27 @@ constexpr std::size_t most_lines_named = 12;
 
 struct Meaning {
   reading::OrderCell reading::OrderCells::*cell;
-  std::array<std::string_view, 5> words; // the first is ours; empty ones end the list
+  std::array<std::string_view, 7> words; // the first is ours; empty ones end the list
 };
 using reading::OrderCells;
 constexpr std::array meanings = {
-    Meaning{&OrderCells::name, {"name", "buyer", "ordered by", "customer", "full name"}},
-    Meaning{&OrderCells::tier, {"tier", "kit", "option", "", ""}},
-    Meaning{&OrderCells::quantity, {"quantity", "qty", "kits", "how many", "number of kits"}},
-    Meaning{&OrderCells::owned, {"owned", "owns", "i own", "owned items", "already owned"}},
-    Meaning{&OrderCells::swaps, {"swaps", "swap", "instead", "swapped for", ""}},
-    Meaning{&OrderCells::region, {"region", "shipping region", "country", "shipping", ""}},
-    Meaning{&OrderCells::note, {"note", "notes", "remark", "remarks", "comment"}},
-    Meaning{&OrderCells::date, {"date", "ordered", "order date", "timestamp", "ordered on"}},
-    Meaning{&OrderCells::address, {"address", "postal address", "post to", "send to", ""}},
+    Meaning{&OrderCells::name,
+            {"name", "buyer", "ordered by", "customer", "full name", "your name"}},
+    Meaning{&OrderCells::tier, {"tier", "kit", "option", "kit option", "your kit", "your option"}},
+    Meaning{&OrderCells::quantity,
+            {"quantity", "qty", "kits", "how many", "number of kits", "how many kits"}},
+    Meaning{&OrderCells::owned,
+            {"owned", "owns", "i own", "owned items", "already owned", "what i own"}},
+    Meaning{&OrderCells::swaps, {"swaps", "swap", "instead", "swapped for", "swap for"}},
+    Meaning{&OrderCells::region, {"region", "shipping region", "country", "shipping"}},
+    Meaning{&OrderCells::note,
+            {"note", "notes", "remark", "remarks", "comment", "comments", "message"}},
+    Meaning{&OrderCells::date,
+            {"date", "ordered", "order date", "timestamp", "ordered on", "submitted"}},
+    Meaning{
+        &OrderCells::address,
+        {"address", "postal address", "post to", "send to", "mailing address", "shipping address"}},
+    Meaning{&OrderCells::status, {"status", "order status", "payment status"}},
 };
 
 struct Text {
@@ -204,6 +212,10 @@ class Reader {
       leave_out(row);
       return;
     }
+    if (!counts(reading.order->status)) {
+      roster_.set_aside.push_back(std::move(*reading.order));
+      return;
+    }
     keep_others(row, *reading.order);
     roster_.orders.push_back(std::move(*reading.order));
   }
@@ -280,6 +292,17 @@ class Reader {
 };
 
 } // namespace
+
+std::vector<std::vector<std::string_view>> roster_columns() {
+  std::vector<std::vector<std::string_view>> columns{
+      {number_columns.begin(), number_columns.end()}};
+  for (const Meaning& meaning : meanings) {
+    std::vector<std::string_view>& names = columns.emplace_back();
+    for (const std::string_view word : meaning.words)
+      if (!word.empty()) names.push_back(word);
+  }
+  return columns;
+}
 
 Roster read_roster(std::string_view csv, const Project& project, std::int32_t file) {
   return Reader(csv, project, file).read();
