@@ -78,7 +78,9 @@ class PartsReader {
   }
 
  private:
-  static Place place_of(csv::Place place, int file) { return {file, place.line, place.column, 1}; }
+  static Place place_of(csv::CellPlace place, int file) {
+    return {file, place.line, place.column, 1};
+  }
 
   template <std::size_t N>
   Columns columns(const csv::Table& table, const std::array<std::string_view, N>& known,

@@ -5,6 +5,7 @@
 #include "guide/sections.h"
 #include "language/words.h"
 #include "plan/supply/kits.h"
+#include "plan/supply/needs.h"
 
 #include <algorithm>
 #include <functional>
