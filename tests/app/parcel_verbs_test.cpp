@@ -100,6 +100,8 @@ TEST_CASE("the slip, the table of parcels and the money report say what is not p
   REQUIRE(shop.make("money").code == Done);
   CHECK(tools::run_on(shop.out("private/p-money.pdf"), "pdftotext {} - | tr '\\n' ' '")
             .output.find("35.00 from two open orders is not paid yet") != std::string::npos);
+  CHECK(shop.make("copies").out.find("3 copies in ") == 0);
+  CHECK(shop.make("copies").out.find("; not paid yet: 1, 3") != std::string::npos);
 }
 
 TEST_CASE(

@@ -234,13 +234,23 @@ bool print_edition(Printed& printed, int tier, const std::vector<Wanted>& all,
   return true;
 }
 
-// Says how many orders get no copy, so that nobody looks for theirs.
+// Says how many orders get no copy, so that nobody looks for theirs, and whose is not paid yet.
 std::string left_out_words(const PlannedProject& planned, std::size_t copies) {
-  const std::size_t orders = planned.packing ? planned.reading.project.run.orders.size() : copies;
-  if (orders <= copies) return {};
-  const std::size_t without = orders - copies;
-  return fmt::format("; {} {} no tutorial", without,
-                     without == 1 ? "order includes" : "orders include");
+  if (!planned.packing) return {};
+  std::string words;
+  const std::vector<Order>& orders = planned.reading.project.run.orders;
+  if (orders.size() > copies) {
+    const std::size_t without = orders.size() - copies;
+    words += fmt::format("; {} {} no tutorial", without,
+                         without == 1 ? "order includes" : "orders include");
+  }
+  const std::vector<char> has = with_tutorial(planned);
+  std::string open;
+  for (std::size_t i = 0; i < orders.size(); ++i)
+    if (has[i] && orders[i].status == OrderStatus::Open)
+      open += (open.empty() ? "" : ", ") + number_of(orders[i], i);
+  if (!open.empty()) words += fmt::format("; not paid yet: {}", open);
+  return words;
 }
 
 } // namespace
