@@ -65,7 +65,7 @@ struct SubstitutionRule {
 
 struct Tier {
   enum class Audience { Anyone, Team };
-  enum class Open { UntilReplyBy, Always };
+  enum class Open { UntilReplyBy, Anytime };
   enum class Shipping { Charged, Included, None }; // None: nothing is posted
   std::string id, name, blurb;
   Place place;

@@ -41,10 +41,18 @@ int number_at(std::string_view bytes, std::size_t at) { // PNG: 4 bytes, the hig
   return number;
 }
 
-// Both offers of the sample, made once.
+// The offer of the sample, made once.
 const tools::Folder& offers() {
   static const tools::Folder folder;
   static const int code = run_program({"offer", sample("orchard-gate"), "-o", folder.path()}).code;
+  REQUIRE(code == Done);
+  return folder;
+}
+
+// Both offers of the sample that has a tier for the team.
+const tools::Folder& offers_with_a_team() {
+  static const tools::Folder folder;
+  static const int code = run_program({"offer", sample("kelp-lantern"), "-o", folder.path()}).code;
   REQUIRE(code == Done);
   return folder;
 }
@@ -131,12 +139,13 @@ TEST_CASE("on A4 the offer's pages and pictures are A4") {
 
 TEST_CASE(
     "another parser reads the offer's web page: one h1, no level skipped, every head scoped") {
-  for (const char* name : {"orchard-gate-offer.html", "team/orchard-gate-offer-team.html"}) {
-    CAPTURE(name);
-    const std::string page = tools::read_file(offers().path(name));
-    const bool team = std::string_view(name).starts_with("team");
-    CHECK(told_by_python(html_reader, page, ".html") ==
-          (team ? "en-US 1 1 0 False\n" : "en-US 1 1 0 True\n")); // the team's has one table
+  for (const auto& [path, told] :
+       {std::pair{offers().path("orchard-gate-offer.html"), "en-US 1 1 0 True\n"},
+        std::pair{offers_with_a_team().path("team/kelp-lantern-offer-team.html"), // one table
+                  "en-GB 1 1 0 False\n"}}) {
+    CAPTURE(path);
+    const std::string page = tools::read_file(path);
+    CHECK(told_by_python(html_reader, page, ".html") == told);
     CHECK(tools::run_on(page, "xmllint --noout {}", ".html").output.empty());
     CHECK(page.find("<script") == std::string::npos);
     CHECK(page.find("url(http") == std::string::npos);
@@ -153,23 +162,23 @@ TEST_CASE(
     CHECK(page.find(words) != std::string::npos);
     CHECK(letter.find(words) != std::string::npos);
   }
-  // A quarter of a pack of 5.50 is 1.375, halves up.
+  // Half a pack of 8.00.
   std::string flowed = letter;
   for (char& c : flowed)
     if (c == '\n') c = ' ';
-  CHECK(flowed.find("a quarter of the Windfall paper pack, worth $1.38.") != std::string::npos);
+  CHECK(flowed.find("half of the Windfall paper pack, worth $4.00.") != std::string::npos);
 }
 
 TEST_CASE("nothing of the team's tiers stands outside the team's own folder") {
-  for (const auto& entry : fs::directory_iterator(offers().path())) {
+  for (const auto& entry : fs::directory_iterator(offers_with_a_team().path())) {
     if (!entry.is_regular_file()) continue;
     CAPTURE(entry.path().string());
     std::string text = tools::read_file(entry.path().string());
     if (entry.path().extension() == ".pdf") text = tools::run_on(text, "pdftotext {} -").output;
-    CHECK(text.find("Team kit") == std::string::npos);
+    CHECK(text.find("Table set") == std::string::npos);
   }
-  CHECK(tools::read_file(offers().path("team/orchard-gate-offer-team.txt")).find("Team kit") !=
-        std::string::npos);
+  CHECK(tools::read_file(offers_with_a_team().path("team/kelp-lantern-offer-team.txt"))
+            .find("Table set") != std::string::npos);
 }
 
 TEST_CASE("words of a project cannot become markup of the offer's page") {
@@ -188,9 +197,9 @@ TEST_CASE("the money report is private, and other readers find that its data add
     CHECK(entry.path().filename() == "private");
   const std::string stem = folder.path("private/orchard-gate-money");
   const std::string json = told_by_python(money_reader, tools::read_file(stem + ".json"), ".json");
-  CHECK(json == "USD 5 28\n");
+  CHECK(json == "USD 4 28\n");
   const std::string csv = told_by_python(table_reader, tools::read_file(stem + ".csv"), ".csv");
-  CHECK(csv == "5 1\n");
+  CHECK(csv == "4 1\n");
   const std::string words = tools::run_on(tools::read_file(stem + ".pdf"), "pdftotext {} -").output;
   CHECK(words.find("Not tax advice.") != std::string::npos);
   CHECK(words.find("others are estimates") != std::string::npos);

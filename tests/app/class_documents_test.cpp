@@ -32,7 +32,7 @@ std::string words_of(const std::string& pdf) {
 TEST_CASE("each card of the sample stands on one side of a sheet") {
   tools::Folder folder;
   REQUIRE(run_program({"handouts", sample("orchard-gate"), "-o", folder.path()}).code == app::Done);
-  CHECK(pages_of(tools::read_file(folder.path("orchard-gate-handouts.pdf"))) == 4);
+  CHECK(pages_of(tools::read_file(folder.path("orchard-gate-handouts.pdf"))) == 3);
 }
 
 TEST_CASE("no handout is set in type below 8.5 pt, and large print not below 13 pt") {

@@ -23,15 +23,15 @@ inline std::vector<std::string> random_change(std::mt19937& random) {
       {"gate.envelope", {"a2"}},
       {"window/frame.inset", {"1/8", "3/16"}},
       {"window/view.size", {"3 1/4 x 3 1/4", "3 x 3 1/8"}},
-      {"picked/wrap.height", {"1", "1 1/8", "7/8"}},
-      {"picked/wrap.stock", {"kraft", "sky-card"}},
+      {"window/tag.turn", {"-6", "-4", "3"}},
+      {"window/tag.stock", {"cream", "sky-card"}},
       {"kraft.colour", {"#cfae83", "#c8a87d"}},
       {"moss.colour", {"#7f9c74", "#749c7f"}},
       {"project.accent", {"#3d5e49", "#5d3e49"}},
       {"project.paper", {"letter", "a4"}},
       {"project.edition", {"3", "4", "12"}},
-      {"full.price", {"74.00", "75.50"}},
-      {"run.of-each", {"2", "3"}},
+      {"full.price", {"79.00", "80.50"}},
+      {"run.of-each", {"3", "2"}},
   };
   std::vector<std::string> overrides;
   const auto count = 1 + random() % 3;

@@ -16,7 +16,7 @@ Shop::Shop(const std::string& roster, const std::string& run, const std::string&
 <include item="orchard" amount="whole"/>)"
       << swap << R"(</tier>
 <tier id="paper" name="Paper kit" price="9"><include item="kraft" amount="2 sheets"/></tier>
-<tier id="booklet" name="Tutorial only" price="5" open="always" shipping="none"><include item="tutorial"/></tier>
+<tier id="booklet" name="Tutorial only" price="5" open="anytime" shipping="none"><include item="tutorial"/></tier>
 <run of-each="2" roster="roster.csv" wrapping="50 g" )"
       << dates << ">" << run << "</run></project>";
   std::ofstream(path("roster.csv"), std::ios::binary) << roster;

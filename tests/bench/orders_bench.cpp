@@ -47,7 +47,7 @@ double used_megabytes() {
 }
 
 std::string roster_of(int orders) {
-  constexpr const char* tiers[] = {"full", "cut-parts", "cut-parts", "paper", "team", "booklet"};
+  constexpr const char* tiers[] = {"full", "cut-parts", "cut-parts", "paper", "full", "booklet"};
   std::string csv = "number,name,tier,quantity,owned,swaps,region,date,address,note\n";
   for (int i = 0; i < orders; ++i)
     csv += fmt::format("{0},Buyer Númber {0} Quillfeather,{1},{2},orchard,{3},{4},2027-03-{5:02},"

@@ -117,7 +117,7 @@ TEST_CASE("what came with a kit and what is added are the whole of what the card
 }
 
 TEST_CASE("whose parts come die-cut adds no die, no die-cutting machine and no trimmer") {
-  for (const std::string tier : {"full", "cut-parts", "team"}) {
+  for (const std::string tier : {"full", "cut-parts"}) {
     CAPTURE(tier);
     const std::string text = guide::dump(section_of(edition_for(tier), "supplies"));
     const std::string added = text.substr(text.find("What you add"));
@@ -155,8 +155,8 @@ TEST_CASE("parts that come die-cut are listed and told as they lie in the envelo
 }
 
 TEST_CASE("what a share of the papers falls short of is listed as the buyer's to add") {
-  // One kit is cut from five sheets of cream, four are sent; the striped pieces have 81.5 square
-  // inches and the half sheet sent 72, the dotted ones lie on theirs.
+  // One kit is cut from six sheets of cream, five are sent; of the patterned papers a sheet and a
+  // half are sent, where 114 and 63 square inches are cut.
   const guide::Document document = edition_for("paper");
   const auto tables = tables_of(section_of(document, "supplies"));
   REQUIRE(tables.size() == 2);
@@ -168,7 +168,7 @@ TEST_CASE("what a share of the papers falls short of is listed as the buyer's to
     return at == std::string::npos ? std::string() : text.substr(at, text.find('\n', at) - at);
   };
   CHECK(row("Cream, 110").find("1 sheet more") != std::string::npos);
-  CHECK(row("Hedge stripes").find("1 sheet more") != std::string::npos);
+  CHECK(row("Hedge stripes").empty());
   CHECK(row("Windfall dots").empty());
   CHECK(row("Kraft").empty());
   const std::string cutting = guide::dump(section_of(document, "cut-diagrams"));
@@ -293,10 +293,10 @@ TEST_CASE("the teacher's counts are the kit's times the students, by table and i
   const guide::Table& counts = *tables.back();
   for (const guide::Row& row : counts.rows) {
     const std::size_t each = row.cells.size() - 3;
-    CHECK(guide::spoken(row.cells.at(each)) == "2"); // two of each card
+    CHECK(guide::spoken(row.cells.at(each)) == "3"); // three of each card
     // Ten students at three tables: four at the fullest.
-    CHECK(guide::spoken(row.cells.at(each + 1)) == "8");
-    CHECK(guide::spoken(row.cells.at(each + 2)) == "20");
+    CHECK(guide::spoken(row.cells.at(each + 1)) == "12");
+    CHECK(guide::spoken(row.cells.at(each + 2)) == "30");
   }
 }
 
@@ -310,6 +310,6 @@ TEST_CASE("spare pieces are counted once for the whole class") {
   options.tables = 1;
   const guide::Document document = guide::handouts(project, orchard().sheets, options);
   const guide::Table& counts = *tables_of(section_of(document, "card-trees")).back();
-  // 18 pieces, a tenth more rounded up, and one: 18 + 2 + 1.
-  CHECK(guide::spoken(counts.rows.at(0).cells.back()) == "21");
+  // 27 pieces, a tenth more rounded up, and one: 27 + 3 + 1.
+  CHECK(guide::spoken(counts.rows.at(0).cells.back()) == "31");
 }

@@ -314,7 +314,7 @@ TEST_CASE("sections come in the order of the booklet and none is empty") {
   }
   const std::vector<std::string> expected{"cover",       "contents",     "reading",    "supplies",
                                           "cut-list",    "cut-diagrams", "card-trees", "card-gate",
-                                          "card-window", "card-picked",  "templates",  "colophon"};
+                                          "card-window", "templates",    "colophon"};
   CHECK(names == expected);
   CHECK(one.document.edition == "Edition\u00A03 · March 2, 2027");
 }

@@ -15,9 +15,9 @@ TEST_CASE("an amount is said in the words of a shop") {
   CHECK(amount("whole").kind == Kind::Whole);
   CHECK(amount("2 whole").count == 2);
   CHECK(amount("3 packs").count == 3);
-  CHECK(amount("1/4 of a pack").kind == Kind::Share);
+  CHECK(amount("1/3 of a pack").kind == Kind::Share);
   CHECK(amount("3/4 of a bolt").numerator == 3);
-  CHECK(amount("¼ pack").denominator == 4);
+  CHECK(amount("½ pack").denominator == 2);
   CHECK(amount("22 in").length == inches(22));
   CHECK(amount("22 1/2 in").length == inches(22, 1, 2));
   CHECK(amount("600 mm").length == millimetres(600));

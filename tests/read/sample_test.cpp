@@ -94,9 +94,9 @@ TEST_CASE("what is built comes in the order it was written, the base first") {
 
 TEST_CASE("tiers and run are read with amounts and dates") {
   const Project& project = orchard().project;
-  REQUIRE(project.tiers.size() == 5);
-  CHECK(project.tiers[0].price->minor == 7400);
-  CHECK(project.run.of_each == 2);
+  REQUIRE(project.tiers.size() == 4);
+  CHECK(project.tiers[0].price->minor == 7900);
+  CHECK(project.run.of_each == 3);
   CHECK(iso_text(project.run.reply_by->date) == "2027-03-16");
-  CHECK(project.run.planned.at(1).kits == 11);
+  CHECK(project.run.planned.at(1).kits == 13);
 }

@@ -59,7 +59,7 @@ void read_selling(Context& context, const Element& selling);
 
 // <tier>
 void read_tiers(Resolver& resolver, const std::vector<Element>& tiers);
-// `as needed`, `whole`, `2 whole`, `1/4 of a pack`, `22 in`, `20`, `4 sheets`, `2 of 6 x 12`.
+// `as needed`, `whole`, `2 whole`, `1/2 of a pack`, `22 in`, `20`, `4 sheets`, `2 of 6 x 12`.
 Parsed<Amount> parse_amount(std::string_view text, Unit bare);
 
 // What <run> says of time and place: <supplier>, <day-off>, <work>, <labels> and <class>.

@@ -19,7 +19,7 @@ constexpr std::array audience_words = {
 };
 constexpr std::array open_words = {
     Named{"until-reply-by", Tier::Open::UntilReplyBy},
-    Named{"always", Tier::Open::Always},
+    Named{"anytime", Tier::Open::Anytime},
 };
 constexpr std::array parts_words = {Named{"cut", true}, Named{"uncut", false}};
 

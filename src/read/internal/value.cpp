@@ -230,7 +230,7 @@ void Value::append(const Value& more) {
 namespace {
 
 constexpr std::string_view expected_amount =
-    "an amount: as needed, whole, 2 whole, 1/4 of a pack, 22 in, 20, 4 sheets, 2 of 6 x 12";
+    "an amount: as needed, whole, 2 whole, 1/2 of a pack, 22 in, 20, 4 sheets, 2 of 6 x 12";
 
 bool one_of(std::string_view word, std::initializer_list<std::string_view> words) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -278,7 +278,7 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
     }
     if (n.whole != 0 || n.decimal || n.numerator < 1 || n.numerator >= n.denominator ||
         n.denominator > 1000)
-      return fault("write the share as a fraction below 1, such as 1/4 of a pack");
+      return fault("write the share as a fraction below 1, such as 1/2 of a pack");
     amount.kind = Kind::Share;
     amount.numerator = static_cast<int>(n.numerator);
     amount.denominator = static_cast<int>(n.denominator);

@@ -23,6 +23,18 @@ Document orchard_offer(Tier::Audience audience) {
   return offer(orchard_gate(), supply::needs_of_kit(orchard_gate()), audience);
 }
 
+// The sample with a tier for the team.
+const Project& lantern() {
+  static const Reading reading =
+      read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/kelp-lantern/project.xml");
+  REQUIRE(reading.ok());
+  return reading.project;
+}
+
+Document lantern_offer(Tier::Audience audience) {
+  return offer(lantern(), supply::needs_of_kit(lantern()), audience);
+}
+
 bool offer_holds(const std::string& text, std::string_view words) {
   return text.find(words) != std::string::npos;
 }
@@ -39,17 +51,17 @@ const Table& holding_table(const Document& document) {
 } // namespace
 
 TEST_CASE("the public offer says nothing of the team's tiers, in any of its forms") {
-  const Document open = orchard_offer(Tier::Audience::Anyone);
-  CHECK(!offer_holds(dump(open), "Team kit"));
-  CHECK(!offer_holds(offer_letter(open, orchard_gate()), "Team kit"));
-  CHECK(!offer_holds(dump(open), "our team"));
+  const Document open = lantern_offer(Tier::Audience::Anyone);
+  CHECK(!offer_holds(dump(open), "Table set"));
+  CHECK(!offer_holds(offer_letter(open, lantern()), "Table set"));
+  CHECK(!offer_holds(dump(open), "your own class"));
 }
 
 TEST_CASE("the team's offer holds its own tiers alone") {
-  const Document document = orchard_offer(Tier::Audience::Team);
+  const Document document = lantern_offer(Tier::Audience::Team);
   const Table& table = holding_table(document);
   REQUIRE(table.columns.size() == 2);
-  CHECK(spoken(table.columns[1].head) == "Team kit");
+  CHECK(spoken(table.columns[1].head) == "Table set");
 }
 
 TEST_CASE("dates stand with the weekday of the calendar") {
@@ -68,11 +80,11 @@ TEST_CASE("the table tells amounts, not ticks alone") {
   const Document document = orchard_offer(Tier::Audience::Anyone);
   const Table& table = holding_table(document);
   const auto row = std::find_if(table.rows.begin(), table.rows.end(), [](const Row& one) {
-    return one.kind == Row::Kind::Plain && spoken(one.cells.at(0)) == "Rust grosgrain ribbon";
+    return one.kind == Row::Kind::Plain && spoken(one.cells.at(0)) == "Plain linen twine";
   });
   REQUIRE(row != table.rows.end());
   CHECK(spoken(row->cells.at(1)) == "whole spool");
-  CHECK(spoken(row->cells.at(2)) == "24\u00A0in");
+  CHECK(spoken(row->cells.at(2)) == "18\u00A0in");
 }
 
 TEST_CASE("the plain text keeps to its width and tells what each kit holds") {
@@ -85,14 +97,14 @@ TEST_CASE("the plain text keeps to its width and tells what each kit holds") {
     CHECK(wide <= 76);
   }
   CHECK(offer_holds(text, "* Parts kit"));
-  CHECK(offer_holds(text, "  - Rust grosgrain ribbon: 24 in"));
+  CHECK(offer_holds(text, "  - Rust grosgrain ribbon: 30 in"));
   CHECK(!offer_holds(text, "\u00A0"));
 }
 
 TEST_CASE("what may be taken instead never exceeds the credit unless it says what is paid") {
   const std::optional<Table> table = swap_table(orchard_gate(), 0);
   REQUIRE(table);
-  // By the rule of the sample only the stamps, the label die and the whole spool are dearer than
+  // By the rule of the sample only the stamps, the label die and the whole spool cost more than
   // 5.00; the cut parts give no credit of their own unless they are worth more than that.
   const auto row = std::find_if(table->rows.begin(), table->rows.end(), [](const Row& one) {
     return spoken(one.cells.at(0)) == "Rounded label die";

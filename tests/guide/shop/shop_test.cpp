@@ -56,14 +56,12 @@ std::size_t count(std::string_view text, std::string_view what) {
 
 } // namespace
 
-// Orchard Gate plans 9 full kits, 11 parts kits, 4 paper shares and 3 team kits: 23 kits with cut
-// parts, two of each card, so 46 of each. All figures below are worked out by hand from the project
-// file.
+// Orchard Gate plans 8 full kits, 13 parts kits and 6 paper kits: 21 kits with cut parts, three of
+// each card, so 63 of each. All figures below are worked out by hand from the project file.
 
 TEST_CASE("sheets of the sample's run are those worked out by hand") {
-  CHECK(stock_of("plum-card").sheets == 23); // 46 bases 4 1/4 x 11 in, two to a sheet
-  CHECK(stock_of("sky-card").sheets == 23);  // 46 bases 8 1/2 x 5 1/2 in, two to a sheet
-  CHECK(stock_of("moss-card").sheets == 12); // 46 mats 4 x 5 1/4 in, four to a sheet
+  CHECK(stock_of("sky-card").sheets == 32);  // 63 bases 8 1/2 x 5 1/2 in, two to a sheet
+  CHECK(stock_of("moss-card").sheets == 16); // 63 mats 4 x 5 1/4 in, four to a sheet
   // Where the planner leaves a gap it is one sheet, and said.
   for (const supply::StockSheets& stock : orchard_buying().sheets.stocks) {
     CHECK(stock.sheets - stock.at_least <= 1);
@@ -71,26 +69,31 @@ TEST_CASE("sheets of the sample's run are those worked out by hand") {
   }
 }
 
-TEST_CASE("ribbon of the sample: nine spools given whole and one cut") {
-  // 18 lengths of 24 in: the rest of 90 in gives three, one spool of 360 in the other fifteen.
+TEST_CASE("ribbon and twine of the sample: eight spools given whole and one cut") {
+  // 8 lengths of 36 in and 19 of 30 in are 858 in: the rest of 90 in and two spools of 360 in give
+  // 810 at most, so it takes three.
   const supply::BuyingLine& ribbon =
       line_of(ItemKind::Ribbon, index_of(orchard_gate().ribbons, "rust-grosgrain"));
-  CHECK(ribbon.needed == 10);
-  CHECK(ribbon.bought == 10);
+  CHECK(ribbon.bought == 3);
+  // 13 kits of three knots of 6 in come from one spool of 720 in.
+  const supply::BuyingLine& twine =
+      line_of(ItemKind::Ribbon, index_of(orchard_gate().ribbons, "plain-twine"));
+  CHECK(twine.needed == 9);
+  CHECK(twine.bought == 9);
 }
 
 TEST_CASE("domes and envelopes of the sample are pooled into packs") {
-  // 9 x 20 + 14 x 12 = 348 domes, 36 in hand: four packs of 80 leave 8. Envelopes 20 x 8 = 160:
-  // seven packs of 25 leave 15.
+  // 21 x 18 = 378 domes, 36 in hand: five packs of 80 leave 58. Envelopes 21 x 9 = 189: eight packs
+  // of 25 leave 11.
   const supply::BuyingLine& domes =
       line_of(ItemKind::Embellishment, index_of(orchard_gate().embellishments, "dome"));
-  CHECK(domes.needed == 348);
-  CHECK(domes.bought == 320);
-  CHECK(domes.left == 8);
+  CHECK(domes.needed == 378);
+  CHECK(domes.bought == 400);
+  CHECK(domes.left == 58);
   const supply::BuyingLine& envelopes =
       line_of(ItemKind::Envelope, index_of(orchard_gate().envelopes, "a2"));
-  CHECK(envelopes.needed == 160);
-  CHECK(envelopes.left == 15);
+  CHECK(envelopes.needed == 189);
+  CHECK(envelopes.left == 11);
 }
 
 TEST_CASE("the cutting plan shows every pattern once, with a cut list as long as its settings") {

@@ -80,7 +80,7 @@ TEST_CASE("another paper loses its pieces, another price does not") {
 
 TEST_CASE("more kits: what is cut stays good and only the rest is cut") {
   const auto a = worked("orchard-gate");
-  const auto b = worked("orchard-gate", {"run.of-each=3"});
+  const auto b = worked("orchard-gate", {"run.of-each=4"});
   const TableVerdict result = verdict(a, b);
   check_sums(result);
   CHECK(result.lost == 0);

@@ -207,7 +207,7 @@ TEST_CASE(
     "orders that do not say what the tier asks to be owned are listed, if anybody was asked") {
   Project project = orchard_gate();
   project.run.orders = {order(project, "Ada", "paper"), order(project, "Bo", "full"),
-                        order(project, "Cy", "team"), order(project, "Dee", "paper")};
+                        order(project, "Cy", "cut-parts"), order(project, "Dee", "paper")};
   for (int i = 0; i < 4; ++i) project.run.orders[static_cast<std::size_t>(i)].place.line = i + 2;
   CHECK(codes(parcels_of(project).findings).empty());
   CHECK(parcels_of(project).parcels.at(0).not_owned.empty());
@@ -219,10 +219,10 @@ TEST_CASE(
   CHECK(finding.found.starts_with("2 of 3 orders"));
   CHECK(finding.found.ends_with("lines 2, 4"));
   REQUIRE(finding.trace.size() == 2);
-  CHECK(finding.trace[1].text.starts_with("Cy, Team kit: "));
+  CHECK(finding.trace[1].text.starts_with("Cy, Parts kit: "));
   CHECK(parcels.parcels.at(0).not_owned.size() == 1);
   CHECK(parcels.parcels.at(1).not_owned.empty()); // the full kit asks for nothing
-  CHECK(parcels.parcels.at(2).not_owned.size() == 3);
+  CHECK(parcels.parcels.at(2).not_owned.size() == 1);
   CHECK(parcels.parcels.at(3).not_owned.empty());
 }
 

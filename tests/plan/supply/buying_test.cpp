@@ -213,57 +213,56 @@ TEST_CASE(
   Pack pack;
   pack.id = "pair";
   pack.name = "Pair pack";
-  pack.lines = {{dots, 2}, {cream, 2}};
+  pack.lines = {{dots, 3}, {cream, 3}};
   pack.price = dollars(550);
   project.packs = {pack};
   Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
   share.amount.numerator = 1;
-  share.amount.denominator = 4;
+  share.amount.denominator = 3;
   project.tiers.front().includes = {share};
   const Buying thirteen = buy(project, 13);
   REQUIRE(told(thirteen.findings, "buy-share-stranded"));
   for (const Finding& finding : thirteen.findings)
     if (finding.code == "buy-share-stranded") {
-      CHECK(finding.found == "13 shares of Pair pack come to 3 1/4 packs");
-      CHECK(finding.fix == "3/4 of a pack is promised to nobody; 3 more shares would use it up");
+      CHECK(finding.found == "13 shares of Pair pack come to 4 1/3 packs");
+      CHECK(finding.fix == "2/3 of a pack is promised to nobody; 2 more shares would use it up");
     }
   CHECK_FALSE(told(buy(project, 12).findings, "buy-share-stranded"));
 }
 
 TEST_CASE("a pack of several papers is bought once for all of them") {
-  // By hand: 12 quarter shares are three packs: 6 half sheets... 12 halves of each pattern = 6
-  // sheets.
+  // By hand: a third of three sheets is one sheet of each, and 12 thirds are four packs.
   Project project = shop();
   for (const int stock : {dots, cream})
     project.stocks[static_cast<std::size_t>(stock)].sheets.front().sold = {};
   Pack pack;
   pack.id = pack.name = "pair";
-  pack.lines = {{dots, 2}, {cream, 2}};
+  pack.lines = {{dots, 3}, {cream, 3}};
   pack.price = dollars(550);
   project.packs = {pack};
   Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
-  share.amount.denominator = 4;
+  share.amount.denominator = 3;
   project.tiers.front().includes = {share};
   const Buying buying = buy(project, 12);
   REQUIRE(buying.purchases.size() == 1);
-  CHECK(buying.purchases.front().packs == 3);
-  CHECK(buying.total == dollars(1650));
+  CHECK(buying.purchases.front().packs == 4);
+  CHECK(buying.total == dollars(2200));
   CHECK(buying.unpriced.empty());
 }
 
-// A pack has two sheets of each: 12 quarter shares are three packs opened, and one more is given
-// whole to each of the 12. One pack in hand goes first.
+// A pack has three sheets of each: 12 thirds are four packs opened, and one more is given whole to
+// each of the 12. One pack in hand goes first.
 TEST_CASE("packs that are opened for shares are needed like those given unopened") {
   Project project = shop();
   for (const int stock : {dots, cream})
     project.stocks[static_cast<std::size_t>(stock)].sheets.front().sold = {};
   Pack pack;
   pack.id = pack.name = "pair";
-  pack.lines = {{dots, 2}, {cream, 2}};
+  pack.lines = {{dots, 3}, {cream, 3}};
   pack.price = dollars(550);
   project.packs = {pack};
   Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
-  share.amount.denominator = 4;
+  share.amount.denominator = 3;
   project.tiers.front().includes = {share};
   StockInHand hand;
   hand.item = {ItemKind::Pack, 0};
@@ -273,37 +272,37 @@ TEST_CASE("packs that are opened for shares are needed like those given unopened
   const Buying shares = buy(project, 12);
   const BuyingLine* line = line_of(shares, ItemKind::Pack, 0);
   REQUIRE(line);
-  CHECK(line->needed == 3);
+  CHECK(line->needed == 4);
   CHECK(line->in_hand == 1);
-  CHECK(line->bought == 2);
+  CHECK(line->bought == 3);
   CHECK(line->left == 0);
 
   project.tiers.front().includes.push_back(include(ItemKind::Pack, 0, Amount::Kind::Whole));
   const Buying both = buy(project, 12);
   REQUIRE(line_of(both, ItemKind::Pack, 0));
-  CHECK(line_of(both, ItemKind::Pack, 0)->needed == 15);
-  CHECK(line_of(both, ItemKind::Pack, 0)->bought == 14);
+  CHECK(line_of(both, ItemKind::Pack, 0)->needed == 16);
+  CHECK(line_of(both, ItemKind::Pack, 0)->bought == 15);
 }
 
 TEST_CASE("a pack in hand that nobody needs stays closed, and its sheets are not left twice") {
   Project project = shop();
   Pack pack;
   pack.id = pack.name = "pair";
-  pack.lines = {{dots, 2}, {cream, 2}};
+  pack.lines = {{dots, 3}, {cream, 3}};
   project.packs = {pack};
   Inclusion share = include(ItemKind::Pack, 0, Amount::Kind::Share);
-  share.amount.denominator = 4;
+  share.amount.denominator = 3;
   project.tiers.front().includes = {share};
   StockInHand hand;
   hand.item = {ItemKind::Pack, 0};
   hand.count = 3;
   project.run.in_hand = {hand};
-  const Buying buying = buy(project, 4); // four quarters are one pack
+  const Buying buying = buy(project, 3); // three thirds are one pack
   REQUIRE(line_of(buying, ItemKind::Pack, 0));
   CHECK(line_of(buying, ItemKind::Pack, 0)->needed == 1);
   CHECK(line_of(buying, ItemKind::Pack, 0)->left == 2);
   REQUIRE(line_of(buying, ItemKind::Stock, dots));
-  CHECK(line_of(buying, ItemKind::Stock, dots)->in_hand == 2);
+  CHECK(line_of(buying, ItemKind::Stock, dots)->in_hand == 3);
   CHECK(line_of(buying, ItemKind::Stock, dots)->left == 0);
 }
 

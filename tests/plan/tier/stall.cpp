@@ -35,7 +35,7 @@ constexpr std::string_view file =
     <include item="dome" amount="4"/>
     <own item="set"/>
   </tier>
-  <tier id="booklet" name="Booklet" price="4.00" shipping="none" open="always">
+  <tier id="booklet" name="Booklet" price="4.00" shipping="none" open="anytime">
     <include item="tutorial"/>
   </tier>
   <tier id="full" name="Full kit" price="30.00" shipping="3.00" parts="cut">

@@ -45,13 +45,13 @@ TEST_CASE("what has no price is named and counts for nothing") {
 }
 
 TEST_CASE("a paper that is sold in a pack with others has its share of the pack's price") {
-  // Four 12 x 12 in sheets for 6.00; a quarter of the pack is one sheet.
-  Amount quarter;
-  quarter.kind = Amount::Kind::Share;
-  quarter.denominator = 4;
-  const auto value = value_of(stall::project(), {ItemKind::Pack, 0}, quarter);
+  // Four 12 x 12 in sheets for 6.00; half the pack is two sheets.
+  Amount half;
+  half.kind = Amount::Kind::Share;
+  half.denominator = 2;
+  const auto value = value_of(stall::project(), {ItemKind::Pack, 0}, half);
   REQUIRE(value);
-  CHECK(value->minor == 150);
+  CHECK(value->minor == 300);
 }
 
 TEST_CASE("parts of packs are rounded to the nearest minor unit, whole packs upwards") {

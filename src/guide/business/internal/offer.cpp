@@ -48,7 +48,7 @@ std::string left_open_words(const Project& project, const std::vector<int>& tier
   std::vector<std::string> open, closed;
   for (const int tier : tiers) {
     const Tier& one = tier_at(project, tier);
-    (one.open == Tier::Open::Always ? open : closed).push_back("“" + one.name + "”");
+    (one.open == Tier::Open::Anytime ? open : closed).push_back("“" + one.name + "”");
   }
   if (open.empty()) return closed.empty() ? "" : "We can't take orders after that.";
   if (closed.empty()) return "Everything is available anytime.";

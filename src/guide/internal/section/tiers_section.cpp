@@ -111,7 +111,7 @@ std::string posting_words(const Tier& tier) {
 }
 
 std::string open_words(const Project& project, const Tier& tier) {
-  if (tier.open == Tier::Open::Always) return "anytime";
+  if (tier.open == Tier::Open::Anytime) return "anytime";
   return project.run.reply_by ? words::day_text(project.language, project.run.reply_by->date)
                               : "while it lasts";
 }
@@ -205,12 +205,12 @@ std::string swap_words(const SubstitutionRule& rule) {
 
 std::string dates_words(const Project& project, const Tier& tier) {
   std::string words;
-  if (tier.open == Tier::Open::Always) {
+  if (tier.open == Tier::Open::Anytime) {
     words = "Available anytime.";
   } else if (project.run.reply_by) {
     words = "Order by " + words::long_day_text(project.language, project.run.reply_by->date) + ".";
   }
-  const bool posted = tier.shipping != Tier::Shipping::None && tier.open != Tier::Open::Always;
+  const bool posted = tier.shipping != Tier::Shipping::None && tier.open != Tier::Open::Anytime;
   if (posted && project.run.ship_by)
     words += std::string(words.empty() ? "" : " ") + "Your kit " +
              std::string(words::terms(project.language).ships) + " by " +

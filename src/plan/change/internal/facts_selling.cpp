@@ -25,7 +25,7 @@ void write_tier(Writer write, const Project& project, const Tier& tier) {
   for (std::size_t i = 0; i < tier.requires_owned.size(); ++i)
     write.put(fmt::format("must own {}", i + 1), write.items(tier.requires_owned[i].any_of));
   write.put("for", std::string(tier.audience == Tier::Audience::Team ? "team" : "anyone"));
-  write.put("open", std::string(tier.open == Tier::Open::Always ? "always" : "until reply-by"));
+  write.put("open", std::string(tier.open == Tier::Open::Anytime ? "anytime" : "until reply-by"));
   static constexpr const char* shipping[] = {"charged", "included", "none"};
   write.put("postage", word(tier.shipping, shipping));
   write.put("postage charge", tier.shipping_charge);

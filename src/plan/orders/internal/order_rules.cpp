@@ -97,7 +97,7 @@ class Checker {
     const Order& order = order_of(project_, parcel);
     const Run& run = project_.run;
     if (!order.date || !run.reply_by || *order.date <= run.reply_by->date ||
-        tier_of(order).open == Tier::Open::Always)
+        tier_of(order).open == Tier::Open::Anytime)
       return;
     parcel.late = true;
     Finding finding{Severity::Warning,
