@@ -4,6 +4,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
@@ -221,11 +222,11 @@ std::string pages_sentence(const ChangeStory& story) {
   } else {
     text = "Of the tutorial, " +
            words::figured(static_cast<std::int64_t>(pages.changed.size()), "page") + " of " +
-           std::to_string(pages.after) + (pages.changed.size() == 1 ? " is" : " are") +
+           std::to_string(pages.after) + " " + words::agreed("be", std::ssize(pages.changed)) +
            " new or different";
     if (!pages.changed.empty())
-      text +=
-          ": page" + std::string(pages.changed.size() == 1 ? " " : "s ") + page_list(pages.changed);
+      text += ": " + words::noun_for(std::ssize(pages.changed), "page") + " " +
+              page_list(pages.changed);
     text += ".";
   }
   if (pages.before != pages.after)
