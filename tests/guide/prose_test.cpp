@@ -73,7 +73,7 @@ TEST_CASE("a tag cut by hand tells its corners and its hole") {
   bench.piece(0).shape.depth = inches(0, 1, 2);
   bench.piece(0).shape.radius = inches(0, 1, 8);
   CHECK(said(base_words(bench.context(), false)) ==
-        "Cut off the two upper corners of the kraft base (A) at 45°, 1/2 in along each edge. Punch "
+        "Cut off the two top corners of the kraft base (A) at 45°, 1/2 in along each edge. Punch "
         "a 1/4 in hole near the top, centered.");
 }
 

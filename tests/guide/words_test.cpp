@@ -1,3 +1,5 @@
+#include "language/agreement.h"
+#include "language/weights.h"
 #include "language/words.h"
 
 #include <doctest/doctest.h>
@@ -192,4 +194,33 @@ TEST_CASE("a measure written with blanks never falls apart at the end of a line"
   CHECK(tie_measures("for 35 min.") == "for 35\u00A0min.");
   CHECK(tie_measures("card 2 is in here") == "card 2 is in here");
   CHECK(tie_measures("two in a row") == "two in a row");
+}
+
+TEST_CASE("a verb agrees with how many things it speaks of") {
+  CHECK(agreed("be", 1) == "is");
+  CHECK(agreed("be", 0) == "are");
+  CHECK(agreed("have", 1) == "has");
+  CHECK(agreed("do", 1) == "does");
+  CHECK(agreed("stay", 1) == "stays");
+  CHECK(agreed("carry", 1) == "carries");
+  CHECK(agreed("match", 1) == "matches");
+  CHECK(agreed("match", 2) == "match");
+  CHECK(noun_for(1, "leaf") == "leaf");
+  CHECK(noun_for(0, "leaf") == "leaves");
+  CHECK(it_or_them(1) == "it");
+  CHECK(it_or_them(3) == "them");
+}
+
+TEST_CASE("a parcel's weight in America has pounds and ounces beside its grams") {
+  // NIST Handbook 44, appendix C: the avoirdupois pound is 453.592 37 g, its ounce 28.349 523 125
+  // g.
+  const auto weight = [](std::int64_t mg) {
+    return parcel_weight(English::American, leafwright::Mass{mg});
+  };
+  CHECK(weight(28'349) == "29\u00A0g (1\u00A0oz)");
+  CHECK(weight(28'350) == "29\u00A0g (2\u00A0oz)");
+  CHECK(weight(453'592) == "454\u00A0g (1\u00A0lb)");
+  CHECK(weight(453'593) == "454\u00A0g (1\u00A0lb 1\u00A0oz)");
+  CHECK(weight(525'000) == "525\u00A0g (1\u00A0lb 3\u00A0oz)");
+  CHECK(parcel_weight(English::British, leafwright::Mass{525'000}) == "525\u00A0g");
 }

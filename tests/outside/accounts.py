@@ -189,3 +189,55 @@ def without_run(words, tier, kits):
     words = re.sub(r'\sroster="[^"]*"', "", words)
     words = re.sub(r"\s*<(expect|in-hand) [^>]*/>", "", words)
     return re.sub(r"(<run [^>]*>)", rf'\1<expect tier="{tier}" kits="{kits}"/>', words)
+
+
+# What a kit is worth in a shop (money report: "by their share of a pack, gifts included; cut parts at the price of the
+# sheets they come from").
+
+def sheet_price(project, stock):
+    """The price of one sheet, from its own pack or from the pack of several stocks that holds it."""
+    element = project.items[stock]
+    sized = element if element.get("price") else next(iter(children(element, "sheet")), element)
+    if sized.get("price"):
+        return Fraction(sized.get("price")) * 100 / int(sized.get("pack"))
+    for pack in children(project.supplies, "pack"):
+        if stock in project.holds(pack.get("id")):
+            return Fraction(pack.get("price")) * 100 / sum(project.holds(pack.get("id")).values())
+    raise ValueError(f"{stock} has no price")
+
+
+def parts_value(project):
+    """The fewest whole sheets that hold the area of one kit's pieces; in both samples a plan reaches this bound.
+    The sheets of each paper are a part of its pack, and each such part is rounded to cents."""
+    kit = Kit()
+    for piece in project.pieces:
+        kit.pieces[piece.letter] += piece.count * project.of_each
+    total = 0
+    for stock in {piece.stock for piece in project.pieces}:
+        width, height = project.sheet(stock)
+        total += rounded(-(-paper_area(project, stock, kit) // (width * height)) * sheet_price(project, stock))
+    return total
+
+
+def tutorial_value(project):
+    """What the cheapest tier that holds nothing else asks for it."""
+    alone = [tier for tier in project.tiers if [i["item"] for i in tier.includes()] == ["tutorial"]]
+    return min(cents(tier.element.get("price")) for tier in alone)
+
+
+def include_value(project, include):
+    item = include["item"]
+    if item == "tutorial":
+        return tutorial_value(project)
+    if item == "parts":
+        return parts_value(project)
+    kit = Kit()
+    add_include(kit, project, item, include.get("amount", "as needed"))
+    if project.kind(item) == "stock":
+        return rounded(kit.sheets[item] * sheet_price(project, item))
+    pack = cents(project.items[item].get("price"))
+    whole = Kit()
+    add_include(whole, project, item, "whole")
+    if project.kind(item) in REELS:
+        return rounded(pack * takes(project, item, kit) / project.one_length(project.items[item].get("spool")))
+    return rounded(pack * takes(project, item, kit) / takes(project, item, whole))

@@ -316,7 +316,7 @@ class Slips(unittest.TestCase):
             spool = ("spool " if count == 1 else "spools ") if self.project.kind(item) in ("ribbon", "twine") else ""
             yield f"{count} {spool}{self.project.items[item].get('name')}"
         for stock, count in kit.sheets.items():
-            yield f"{count} sheets {self.project.items[stock].get('name')}"
+            yield f"{count} {'sheet' if count == 1 else 'sheets'} {self.project.items[stock].get('name')}"
 
     def test_ribbon_lengths(self):
         for slip, parcel in zip(self.slips, self.kits):

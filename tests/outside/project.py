@@ -29,7 +29,7 @@ COUNTS = {"": True, "paid": True, "open": True, "unpaid": True, "pending": True,
 CUT_ALLOWANCE = {"inch": INCH / 8, "mm": Fraction(3)}
 # What a band or a wrapped ribbon overlaps (REFERENCE: <band>, <ribbon>).
 OVERLAP = {"inch": INCH, "mm": Fraction(25)}
-RIBBON_EXTRA = {"band": {"inch": INCH, "mm": Fraction(50)}, "wrap": OVERLAP,
+RIBBON_EXTRA = {"band": OVERLAP, "wrap": OVERLAP,
                 "bow": {"inch": INCH * 10, "mm": Fraction(250)}, "knot": {"inch": INCH * 5, "mm": Fraction(130)}}
 
 

@@ -11,7 +11,9 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cstdlib>
+#include <filesystem>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -127,6 +129,30 @@ std::string read_file(const std::string& path) {
   return out.str();
 }
 
+// "is taped", "was not yet glued": a form of "be" and a participle, adverbs aside.
+bool is_passive(const std::string& sentence) {
+  constexpr std::array be{"am", "are", "be", "been", "being", "is", "was", "were"};
+  constexpr std::array adverbs{"already", "also", "just", "not", "now", "still", "then", "yet"};
+  constexpr std::array irregular{"bent",  "bound", "built",  "caught", "cut",    "done",   "drawn",
+                                 "found", "given", "held",   "hung",   "kept",   "known",  "laid",
+                                 "left",  "made",  "put",    "seen",   "sent",   "set",    "shown",
+                                 "shut",  "split", "spread", "spun",   "struck", "stuck",  "sunk",
+                                 "taken", "told",  "torn",   "wound",  "wrung",  "written"};
+  const auto is_one = [](const auto& list, const std::string& word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+  };
+  std::istringstream words(sentence);
+  bool after_be = false;
+  for (std::string word; words >> word;) {
+    while (!word.empty() && std::ispunct(static_cast<unsigned char>(word.back()))) word.pop_back();
+    const bool participle =
+        (word.size() > 3 && word.ends_with("ed")) || is_one(irregular, word); // not "is red"
+    if (after_be && participle) return true;
+    after_be = is_one(be, word) || (after_be && (is_one(adverbs, word) || word.ends_with("ly")));
+  }
+  return false;
+}
+
 // All steps in our own words: what the author wrote is taken away.
 std::vector<guide::Steps> own_steps(Project project) {
   std::vector<guide::Steps> out;
@@ -209,6 +235,21 @@ TEST_CASE("a sentence of a step begins with what to do, or a short condition and
     });
 }
 
+TEST_CASE("no sentence of a step is in the passive voice") {
+  // ASD-STE100, section 3 (verbs): procedures are in the active voice. The participles are those
+  // of acts with paper, from memory.
+  CHECK(is_passive("The mat is taped to the front."));
+  CHECK(is_passive("The label was not yet cut."));
+  CHECK_FALSE(is_passive("While the ink is wet, cover it with embossing powder."));
+  CHECK_FALSE(is_passive("Tape the folded card shut until the glue is red."));
+  for (const Kept& one : kept)
+    for_each_sentence(project_of(one), [&](const std::string& sentence) {
+      CAPTURE(one.name);
+      CAPTURE(sentence);
+      CHECK_FALSE(is_passive(sentence));
+    });
+}
+
 TEST_CASE("no sentence for a buyer or of a finding has more than 25 words") {
   // GOV.UK content design: sentences of at most 25 words. What the author wrote is hers.
   for (const Kept& one : kept) {
@@ -225,5 +266,28 @@ TEST_CASE("no sentence for a buyer or of a finding has more than 25 words") {
         const bool a_list = sentence.starts_with("You'll also need");
         if (!authors && !a_list) CHECK(words::count_of_words(sentence) <= 25);
       }
+  }
+}
+
+TEST_CASE("no sentence of the help has more than 25 words") {
+  // GOV.UK content design, as above. Headings and examples are no sentences.
+  for (const auto& entry :
+       std::filesystem::directory_iterator(LEAFWRIGHT_SOURCE_DIR "/templates/help")) {
+    std::istringstream lines(read_file(entry.path().string()));
+    std::string paragraph;
+    const auto check = [&] {
+      for (const std::string& sentence : split(paragraph)) {
+        CAPTURE(entry.path().filename().string());
+        CAPTURE(sentence);
+        CHECK(words::count_of_words(sentence) <= 25);
+      }
+      paragraph.clear();
+    };
+    for (std::string line; std::getline(lines, line);) {
+      const bool apart = line.empty() || line.starts_with("#") || line.starts_with("    ");
+      if (apart || line.starts_with("- ")) check();
+      if (!apart) paragraph += (paragraph.empty() ? "" : " ") + line;
+    }
+    check();
   }
 }

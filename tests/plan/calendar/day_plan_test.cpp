@@ -111,8 +111,8 @@ TEST_CASE("supplies that come too late are a finding with the days and the ways 
   CHECK(plan.findings[0].code == "date-supplies-late");
   // Ordered on Monday the 15th they are here on Monday the 22nd; cutting starts on Friday the 19th.
   CHECK(plan.findings[0].found.find("3 days after cutting starts") != std::string::npos);
-  CHECK(plan.findings[0].fix.find("replies by Wednesday 10 March 2027") != std::string::npos);
-  CHECK(plan.findings[0].fix.find("ship by Friday 26 March 2027") != std::string::npos);
+  CHECK(plan.findings[0].fix.find("orders by Wednesday, March 10, 2027") != std::string::npos);
+  CHECK(plan.findings[0].fix.find("ship by Friday, March 26, 2027") != std::string::npos);
 
   Case mended;
   mended.project.run.reply_by = StatedDate{day(3, 10), {}};

@@ -3,6 +3,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/agreement.h"
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
@@ -46,9 +47,9 @@ void add_gaps(Section& section, const Project& project, const tiers::Account& ac
   for (const int tier : account.tiers_unpriced) names.push_back(tier_at(project, tier).name);
   if (!names.empty())
     add(section,
-        warning("No price.", words::listed(names) + (names.size() == 1 ? " has" : " have") +
+        warning("No price.", words::listed(names) + " " + words::agreed("have", std::ssize(names)) +
                                  " no price yet, so we count no income from " +
-                                 (names.size() == 1 ? "it." : "them.")));
+                                 std::string(words::it_or_them(std::ssize(names))) + "."));
   names.clear();
   for (const ItemRef item : account.unpriced) names.push_back(item_name(project, item));
   if (!names.empty())

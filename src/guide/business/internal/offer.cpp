@@ -5,6 +5,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/agreement.h"
 #include "language/english.h"
 #include "language/words.h"
 #include "plan/tier/value.h"
@@ -52,7 +53,8 @@ std::string left_open_words(const Project& project, const std::vector<int>& tier
   }
   if (open.empty()) return closed.empty() ? "" : "We can't take orders after that.";
   if (closed.empty()) return "Everything is available anytime.";
-  return words::listed(open) + (open.size() == 1 ? " stays" : " stay") + " available anytime.";
+  return words::listed(open) + " " + words::agreed("stay", std::ssize(open)) +
+         " available anytime.";
 }
 
 List dates_list(const Project& project, const std::vector<int>& tiers) {

@@ -4,6 +4,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"

@@ -3,6 +3,7 @@
 #include "guide/sections.h"
 #include "guide/shop/pattern_figure.h"
 #include "guide/shop/shop_words.h"
+#include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
@@ -40,7 +41,7 @@ Inlines doing(const ChangeStory& story, const TableVerdict& verdict, const Pile&
     if (!own) {
       const supply::CutLine& to = new_line(verdict, use.new_line);
       words = fmt::format("{}{}{} {} {}", plain_use ? "" : words, plain_use ? "" : ": ",
-                          words::figured(use.count, "piece"), use.count == 1 ? "becomes" : "become",
+                          words::figured(use.count, "piece"), words::agreed("become", use.count),
                           line_words(story.after, to));
     } else if (plain_use && pile.good == pile.cut) {
       words = "keep";
@@ -239,7 +240,7 @@ std::string table_sentence(const ChangeStory& story) {
   if (verdict.recut == 0) return text + "Nothing is to be cut again.";
   const ToCut pieces = to_cut(verdict);
   const auto are = [](std::int64_t n) {
-    return words::figured(n, "piece") + (n == 1 ? " is" : " are");
+    return words::figured(n, "piece") + " " + words::agreed("be", n);
   };
   if (pieces.again > 0)
     text += are(pieces.again) + " to be cut again" +
@@ -305,11 +306,11 @@ std::string pages_sentence(const ChangeStory& story) {
   } else {
     text = "Of the tutorial, " +
            words::figured(static_cast<std::int64_t>(pages.changed.size()), "page") + " of " +
-           std::to_string(pages.after) + (pages.changed.size() == 1 ? " is" : " are") +
+           std::to_string(pages.after) + " " + words::agreed("be", std::ssize(pages.changed)) +
            " new or different";
     if (!pages.changed.empty())
-      text +=
-          ": page" + std::string(pages.changed.size() == 1 ? " " : "s ") + page_list(pages.changed);
+      text += ": " + words::noun_for(std::ssize(pages.changed), "page") + " " +
+              page_list(pages.changed);
     text += ".";
   }
   if (pages.before != pages.after)

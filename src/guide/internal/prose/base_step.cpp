@@ -2,6 +2,7 @@
 
 #include "guide/internal/prose/placement.h"
 #include "guide/prose.h"
+#include "language/agreement.h"
 #include "language/english.h"
 #include "language/words.h"
 #include "model/form.h"
@@ -42,7 +43,7 @@ std::string directions_words(const StepContext& context) {
 
 std::string burnish(const StepContext& context) {
   const std::string tool = tool_with_the(context.project, Work::Fold);
-  return std::string(" Burnish the fold") + (folds_of(context.card).size() > 1 ? "s" : "") +
+  return " Burnish the " + words::noun_for(std::ssize(folds_of(context.card)), "fold") +
          (tool.empty() ? " firmly." : " with " + tool + ".");
 }
 
@@ -98,8 +99,8 @@ void say_tag(Prose& prose, const StepContext& context, bool named) {
     prose.say(".");
     return;
   }
-  prose.say("Cut off the two upper corners of ");
-  say_base(prose, context, named);
+  prose.say(named ? "Cut off its two top corners" : "Cut off the two top corners of ");
+  if (!named) say_base(prose, context, named);
   prose.say(" at 45°, " + length_text(shape.depth, how) + " along each edge.");
   if (shape.radius > Length{})
     prose.say(" Punch a " + length_text(shape.radius * 2, how) + " hole near the top, " +

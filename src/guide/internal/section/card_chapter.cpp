@@ -4,6 +4,8 @@
 #include "guide/internal/prose/step_words.h"
 #include "guide/internal/section/chapters.h"
 #include "guide/prose.h"
+#include "language/english.h"
+#include "language/lists.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/carrier.h"
@@ -165,9 +167,7 @@ std::string skills_words(const Card& card) {
   for (const FaceStamping& one : card.face_stampings) stamp(one.impression);
   for (const RibbonUse& use : card.ribbons)
     learn(use.as == RibbonUse::As::Bow ? "bow" : use.as == RibbonUse::As::Knot ? "knot" : "ribbon");
-  std::string joined;
-  for (const std::string& one : skills) joined += (joined.empty() ? "" : ", ") + one;
-  return joined;
+  return words::series(skills);
 }
 
 std::string card_aside(const Project& project, const Card& card) {
@@ -237,29 +237,26 @@ Inlines letters_item(const Project& project) {
   if (!project.cards.empty() && !project.cards.front().pieces.empty()) {
     const Piece& base = project.cards.front().pieces.front();
     if (!base.letter.empty()) {
-      prose.say(", and keeps it: ").append(Inlines{PieceLetter{base.letter}});
+      prose.say(": ").append(Inlines{PieceLetter{base.letter}});
       prose.say("\u00A0is the " + piece_noun(base) +
-                " of card 1 in the cut list, on its sheet and in "
-                "its step.");
+                " of card 1. Look for it in the cut list, on the sheet and in the step.");
       return prose.fragment();
     }
   }
-  return prose.say(" in the cut list, and the same one on its sheet and in its step.").fragment();
+  return prose.say(". Look for it in the cut list, on the sheet and in the step.").fragment();
 }
 
 Inlines units_item(const Project& project) {
   const bool inch = project.printing.unit == Unit::Inch;
   Prose prose;
   const bool both = project.printing.print_other;
-  prose.strong("Lengths").say(inch ? " are in inches, in fractions as on a ruler"
-                                   : " are in millimetres");
-  prose.say(!both  ? "."
-            : inch ? "; the cut list has millimetres beside them."
-                   : "; the cut list has inches beside them.");
-  prose.say(
-      " Sizes give the width first, then the height. The sign ≈ marks a length that is printed "
-      "rounded to the nearest " +
-      length_text(project.printing.step, project.printing) + ".");
+  const std::string millimeters(words::terms(project.language).millimeters);
+  prose.strong("Lengths").say(inch ? " are in inches, with fractions as on your ruler"
+                                   : " are in " + millimeters);
+  prose.say(both ? ", with " + (inch ? millimeters : "inches") + " beside them in the cut list."
+                 : std::string("."));
+  prose.say(" The width comes first, then the height. The sign ≈ means rounded to the nearest " +
+            length_text(project.printing.step, project.printing) + ".");
   return prose.fragment();
 }
 
@@ -270,30 +267,25 @@ List signs(const Project& project) {
   list.items.push_back(
       Prose()
           .strong("Arrows with a number")
-          .say(" are measures. A thick outline in the colour of this booklet is the "
-               "piece that the step adds.")
+          .say(" are measurements. A thick outline shows the piece that you add in this step.")
           .fragment());
   if (std::any_of(project.cards.begin(), project.cards.end(), has_fold))
     list.items.push_back(Prose()
                              .strong("Dash and dot")
-                             .say(" is a score: press a line, do not cut. A valley folds towards "
-                                  "you, a mountain away "
-                                  "from you, as you look at the inside of the card. Where you can "
-                                  "choose, let the grain "
-                                  "of the card run along the fold.")
+                             .say(" is a score line: press it, do not cut it. With the inside of "
+                                  "the card facing you, a valley fold comes up and a mountain fold "
+                                  "goes back. When you can choose, run the grain along the fold.")
                              .fragment());
   if (any_piece(project, upright_pattern))
     list.items.push_back(
         Prose()
             .strong("An arrow on patterned paper")
-            .say(" points to the top of the pattern. Such a piece is never turned on "
-                 "its sheet.")
+            .say(" points to the top of the pattern. Do not turn that piece on its sheet.")
             .fragment());
   list.items.push_back(
       Prose()
           .strong("One card.")
-          .say(" The steps tell the making of one card. How many you make of it stands "
-               "beside its title.")
+          .say(" The steps make one card. The number beside the title says how many to make.")
           .fragment());
   return list;
 }

@@ -99,9 +99,8 @@ Section cut_list_section(const Project& project, const supply::CuttingPlan& shee
   const auto designs = static_cast<std::int64_t>(project.cards.size());
   const int each = std::max(1, project.run.of_each);
   std::string words =
-      "All pieces for " + words::counted(designs * each, "card") +
-      ", width before height. Pieces for a die or for scissors are cut as the rectangle given "
-      "here first.";
+      "All the pieces for " + words::counted(designs * each, "card") +
+      ", width first. For a piece that a die or scissors will shape, cut the rectangle given here.";
   add(section, lead(plain(words)));
   add(section, cut_list_table(project, sheets));
   return section;
@@ -151,17 +150,17 @@ Section cut_diagrams_section(const Project& project, const supply::CuttingPlan& 
   Section section{"cut-diagrams", "How to cut it", {}};
   add(section, heading(1, "cut-diagrams", "How to cut it"));
   add(section,
-      lead(plain("Every sheet for one kit, drawn to scale, with its cuts in order. Measure "
-                 "each setting from the top or left edge of the drawing. Numbers and letters are "
-                 "those of the drawing and the cut list.")));
+      lead(plain("Every sheet for one kit, to scale, with its cuts in order. Measure from the top "
+                 "or left edge of the drawing. The numbers are in the drawing, and the letters "
+                 "match the cut list.")));
   if (from_pieces)
-    add(section, body(plain("The drawings are for whole sheets. Where a piece of a sheet came with "
-                            "your kit, lay as many of the same parts on it as it holds, before you "
-                            "begin a sheet of your own.")));
+    add(section, body(plain("The drawings are for whole sheets. Did part of a sheet come with your "
+                            "kit? Cut as many of the same pieces from it as will fit, and then "
+                            "start a sheet of your own.")));
   add(section,
       Notice{Notice::Kind::Caution, "At the blade.",
-             plain("Hold the sheet with the guard or a ruler, never with fingers beside the "
-                   "track, and let no one reach across while you cut.")});
+             plain("Hold the sheet with the guard or a ruler, and keep your fingers away from the "
+                   "track. Let no one reach across while you cut.")});
   for (const supply::StockSheets& stock : sheets.stocks) {
     if (stock.layouts.empty()) continue;
     const ItemRef item{ItemKind::Stock, stock.stock};

@@ -1,6 +1,7 @@
 #include "guide/sections.h"
 
 #include "guide/prose.h"
+#include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/form.h"
@@ -151,7 +152,7 @@ Inlines setting_words(const Project& project, const CuttingPlan& plan, const She
     const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
     prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
   } else {
-    prose.say(setting.cuts == 1 ? " gives " : " give ");
+    prose.say(" " + words::agreed("give", setting.cuts) + " ");
     say_pieces(prose, plan, layout, setting.gives);
   }
   prose.say(".");

@@ -101,11 +101,12 @@ Section owned_supplies_section(const Project& project, const supply::Needs& need
   });
   const bool nothing_came = came.rows.empty();
   add(section,
-      lead(plain(nothing_came
-                     ? "The booklet is what you have bought; this is what the cards take. Stamps, "
-                       "dies, inks and tools are used and kept, all the rest is used up."
-                     : "Lay out what came with the kit, and fetch what you add yourself. Stamps, "
-                       "dies, inks and tools are used and kept, all the rest is used up.")));
+      lead(plain(
+          nothing_came
+              ? "You have the tutorial, and here is what the cards take. You keep the stamps, "
+                "dies, inks and tools. The cards use up the rest."
+              : "Lay out what came with your kit, and add what is yours. You keep the stamps, "
+                "dies, inks and tools. The cards use up the rest.")));
   if (!nothing_came) {
     add(section, heading(2, "supplies-came", "What came with your kit"));
     add(section, std::move(came));
@@ -124,7 +125,7 @@ namespace {
 
 std::string comes_words(const Project& project, const Tier& tier) {
   return tier.die_cut && supply::cuts_with_a_die(project)
-             ? "Your paper comes cut, shapes and windows die-cut. "
+             ? "Your paper comes cut, with the shapes and windows die cut. "
              : "Your paper comes cut. ";
 }
 
@@ -180,8 +181,8 @@ Section envelopes_section(const Project& project, const supply::CuttingPlan& she
   Section section{"cut-list", "Your envelopes", {}};
   add(section, heading(1, "cut-list", "Your envelopes"));
   add(section, lead(plain(comes_words(project, tier) +
-                          "Each kind of part lies in an envelope with its letter, and the letter "
-                          "stands beside the part in every step.")));
+                          "Each piece is in the envelope with its letter, and the steps "
+                          "use the same letter.")));
   add(section, envelopes_table(project, sheets, tier));
   return section;
 }
@@ -202,10 +203,10 @@ Section class_section(const Project& project, const supply::Needs& one, int stud
   const std::string count = words::count_words(students);
   add(section, heading(1, "class", "For a class of " + count));
   add(section,
-      lead(plain("Each of " + count +
-                 " makes one kit. Sheets are those of one cutting plan for the whole class, "
-                 "often fewer than of so many kits cut one by one. Stamps, dies, inks and "
-                 "tools can go round: have one for every two or three who work at a time.")));
+      lead(
+          plain("Everyone makes one kit. The sheets are counted for the whole class at once, often "
+                "fewer than kit by kit. Share the stamps, dies, inks and tools: one of each for "
+                "every two or three people.")));
   supply::Needs all = supply::needs_of_kit(project, students);
   supply::add_sheets(all, supply::sheets_for(project, students));
   Table table;

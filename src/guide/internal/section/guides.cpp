@@ -41,8 +41,8 @@ void add_gauge(Section& section, const Project& project, std::size_t index) {
   note.say(from_left ? " on the heavy line and mark its folds above and below"
                      : " on the heavy line and mark its folds left and right");
   if (figure::gauged_from_both(scores, base.size))
-    note.say(from_left ? "; then do the same from its right edge"
-                       : "; then do the same from below");
+    note.say(from_left ? ". Then do the same from its right edge"
+                       : ". Then do the same from below");
   note.say(".");
   add(section,
       FullSize{figure::score_gauge(project, card, 0),
@@ -90,10 +90,9 @@ Section templates_section(const Project& project) {
   if (guides.blocks.empty()) return section;
   add(section, heading(1, templates_anchor, "Full-size guides"));
   add(section,
-      lead(
-          plain("Print these pages at 100 % and measure the bar before you use them. Hold card and "
-                "guide against the light, or slip the guide under clear acetate, to see where each "
-                "piece goes.")));
+      lead(plain("Print these pages at 100 % and measure the bar first. To see where a piece goes, "
+                 "hold the card and the guide up to the light, or lay clear acetate over the "
+                 "guide.")));
   add(section, ScaleBar{project.printing.unit == Unit::Inch});
   for (Block& block : guides.blocks) section.blocks.push_back(std::move(block));
   return section;

@@ -4,6 +4,7 @@
 #include "guide/internal/prose/step_words.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 
@@ -71,25 +72,28 @@ bool any_method(const std::vector<InkUse>& uses, Impression::Method method) {
   });
 }
 
-List methods_list(const std::vector<InkUse>& uses) {
+List methods_list(const std::vector<InkUse>& uses, const words::Terms& terms) {
   List list;
   const auto say = [&](std::string_view term, std::string_view meaning) {
     list.items.push_back(Prose().strong(term).say(meaning).fragment());
   };
   if (std::any_of(uses.begin(), uses.end(),
                   [](const InkUse& use) { return use.impression && use.impression->fading; }))
-    say("Fading", ": ink once and print again and again, each print paler than the last.");
+    say("Fading", ": ink once and stamp again and again. Each image is paler than the last.");
   if (any_method(uses, Impression::Method::SecondGeneration))
-    say("Second print", ": print once on scrap paper, then on the card without inking again.");
+    say("Stamping off", ": stamp once on scrap paper, then on the card without inking again.");
   if (any_method(uses, Impression::Method::Sponged))
-    say("Sponged", ": dab the ink on with a sponge instead of the pad, for soft colour.");
+    say("Sponged", ": dab the ink on with a sponge instead of the pad, for soft " +
+                       std::string(terms.color) + ".");
   if (any_method(uses, Impression::Method::Masked))
-    say("Masked",
-        ": cover what is printed already with a cut-out of scrap paper, and print across it.");
+    say("Masked", ": cover what you have stamped with a cutout of scrap paper. Stamp across it.");
   if (any_method(uses, Impression::Method::HeatEmbossed))
-    say("Heat-embossed", ": cover the wet print with powder, tap it off, and melt what stays.");
+    say("Heat embossing", ": cover the wet image with powder, tap off what is loose, and melt the "
+                          "rest with a heat tool.");
   if (std::any_of(uses.begin(), uses.end(), [](const InkUse& use) { return use.inks.size() > 1; }))
-    say("Second colour", ": ink each part of the stamp in its own colour before you print.");
+    say("Several " + std::string(terms.color) + "s", ": ink each part of the stamp in its own " +
+                                                         std::string(terms.color) +
+                                                         " before you stamp.");
   return list;
 }
 
@@ -111,9 +115,9 @@ FigureRow image_key(const Project& project, const std::vector<InkUse>& uses) {
 } // namespace
 
 void add_methods(Section& section, const Project& project) {
-  List methods = methods_list(ink_uses(project));
+  List methods = methods_list(ink_uses(project), words::terms(project.language));
   if (methods.items.empty()) return;
-  add(section, heading(2, "methods", "Ways of printing"));
+  add(section, heading(2, "methods", "Stamping techniques"));
   add(section, std::move(methods));
 }
 

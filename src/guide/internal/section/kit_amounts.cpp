@@ -1,6 +1,7 @@
 #include "guide/sections.h"
 
 #include "guide/prose.h"
+#include "language/lists.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/item.h"
@@ -184,9 +185,9 @@ std::string listed_item(const Project& project, ItemRef item) {
 std::string cards_words(const Project& project, const std::vector<int>& cards) {
   if (project.cards.size() < 2) return {};
   if (cards.size() == project.cards.size()) return "all";
-  std::string out;
-  for (const int card : cards) out += (out.empty() ? "" : ", ") + std::to_string(card + 1);
-  return out;
+  std::vector<std::string> numbers;
+  for (const int card : cards) numbers.push_back(std::to_string(card + 1));
+  return words::series(numbers);
 }
 
 } // namespace leafwright::guide

@@ -49,12 +49,12 @@ Section supplies_section(const Project& project, const supply::Needs& needs) {
   std::string words = "For " + words::counted(designs * each, "card");
   if (designs > 1)
     words += each == 1 ? ", one of each" : ", " + words::count_words(each) + " of each";
-  words += ". Stamps, dies, inks and tools are used and kept; all the rest is used up.";
+  words += ". You keep the stamps, dies, inks and tools. The cards use up the rest.";
   if (std::any_of(needs.begin(), needs.end(), [](const supply::Need& need) {
         return need.item.kind == ItemKind::Stock && need.sheets > 0;
       }))
-    words += " Sheets are counted as the cut diagrams lay them out, so a slip of the blade is not "
-             "allowed for: have one more of each at hand.";
+    words += " The sheets are just enough for the cut diagrams. Keep one more of each on hand for "
+             "mistakes.";
   add(section, lead(plain(words)));
   add(section, supplies_table(project, needs));
   return section;
@@ -116,38 +116,37 @@ std::vector<Notice> cautions(const Project& project) {
   out.push_back(
       caution("Blades.",
               cutters + (many ? " cut" : " cuts") +
-                  " skin as easily as card. Cut away from yourself, keep your fingers out of the "
-                  "line of the blade, and close or cover it between cuts."));
+                  " skin as easily as cardstock. Cut away from yourself, keep your fingers out of "
+                  "the blade's path, and close or cover it between cuts."));
   if (const auto hot = tools_of(project, Tool::Risk::Heat);
       !hot.empty() || any_impression(project, Impression::Method::HeatEmbossed))
     out.push_back(
         caution("Hot tools.",
                 words::sentence_case(hot.empty() ? "a heat tool" : "the " + words::listed(hot)) +
-                    " can burn skin and scorch paper. Work on a surface that bears "
-                    "heat, hold the card with tongs, let everything cool, and unplug the tool "
-                    "when you leave it."));
+                    " can burn skin and scorch paper. Work on a heatproof surface and hold the "
+                    "card with tongs. Let everything cool, and unplug the tool when you are "
+                    "done."));
   if (const auto pressing = tools_of(project, Tool::Risk::Pressure);
       !pressing.empty() || supply::cuts_with_a_die(project))
     out.push_back(caution(
         "Rollers and dies.",
-        "Keep fingers, hair and sleeves clear of the rollers, and lift dies by their blunt side."));
+        "Keep fingers, hair and sleeves away from the rollers. Pick up a die by its dull side."));
   if (const auto small = small_parts(project); !small.empty())
-    out.push_back(caution(
-        "Small parts.",
-        words::sentence_case(words::listed(small)) +
-            " can be swallowed. They are not for children under three, on the table or on the "
-            "finished card."));
+    out.push_back(
+        caution("Small parts.",
+                words::sentence_case(words::listed(small)) +
+                    " can be swallowed. Keep them, and the finished card, away from children under "
+                    "three."));
   if (!project.inks.empty() || !project.adhesives.empty())
     out.push_back(
         caution("Inks and adhesives.",
-                std::string("Read the safety label") +
-                    (in_united_states(project) ? ", and look for “conforms to ASTM D4236” on it"
-                                               : " and keep to it") +
-                    ". Air the room when you use glue or heat."));
+                std::string(in_united_states(project) ? "Look for ASTM D4236 on the label"
+                                                      : "Read the safety label, and keep to it") +
+                    ". Open a window when you use glue or heat."));
   for (const std::string& own : project.cautions) out.push_back(caution("Take care.", own));
-  out.push_back({Notice::Kind::Caution, "Above all of this",
-                 plain("stand the instructions of the makers of your tools and materials, and the "
-                       "rules of the place where you live, teach or sell.")});
+  out.push_back({Notice::Kind::Caution, "First of all.",
+                 plain("Follow the instructions that came with your tools and materials, and the "
+                       "rules where you live, teach or sell.")});
   return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include "guide/prose.h"
 #include "guide/sections.h"
+#include "language/agreement.h"
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
@@ -316,8 +317,7 @@ std::string parts_words(const Project& project, const Tier& tier, const Inclusio
   if (!parts.cards.empty() && parts.cards.size() < project.cards.size()) {
     std::vector<std::string> numbers;
     for (const int card : parts.cards) numbers.push_back(std::to_string(card + 1));
-    words +=
-        std::string(", for ") + (numbers.size() == 1 ? "card " : "cards ") + words::listed(numbers);
+    words += ", for " + words::noun_for(std::ssize(numbers), "card") + " " + words::listed(numbers);
   }
   return words + ".";
 }
@@ -382,7 +382,7 @@ Inlines never_included(const Project& project, const supply::Needs& needs, const
   }
   if (!inks.empty())
     others.insert(others.begin(),
-                  (inks.size() == 1 ? "ink in " : "inks in ") + words::listed(inks));
+                  words::noun_for(std::ssize(inks), "ink") + " in " + words::listed(inks));
   if (others.empty()) return {};
   return plain("You'll also need (not in any kit): " + listed_with_semicolons(others) + ".");
 }

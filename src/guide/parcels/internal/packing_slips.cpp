@@ -4,7 +4,9 @@
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
 #include "guide/tutorial.h"
+#include "language/agreement.h"
 #include "language/english.h"
+#include "language/weights.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/run.h"
@@ -80,7 +82,8 @@ class SlipMaker {
   std::string mass_words(const Contents& contents, int kits) const {
     const Mass mass = orders::mass_of(project_, contents, kits);
     if (mass <= Mass{}) return "Weight not known.";
-    std::string words = fmt::format("About\u00A0{}\u00A0g", orders::grams_of(mass));
+    std::string words =
+        "About\u00A0" + words::parcel_weight(words::english_of(project_.language), mass);
     if (project_.run.wrapping <= Mass{}) words += " without its wrapping";
     if (!contents.mass.unknown.empty()) {
       std::vector<std::string> names;
@@ -117,9 +120,9 @@ class SlipMaker {
       warn("Twice?",
            "The same name has ordered " + tier_name(order) + " before. Ask before you pack.");
     if (const std::string asked = not_owned_words(project_, parcel); !asked.empty())
-      warn("Does she own it?", tier_name(order) + " needs " + asked +
-                                   ". The order does not say she has " +
-                                   (parcel.not_owned.size() == 1 ? "it." : "them."));
+      warn("Does she own it?",
+           tier_name(order) + " needs " + asked + ". The order does not say she has " +
+               std::string(words::it_or_them(std::ssize(parcel.not_owned))) + ".");
   }
   const std::string& tier_name(const Order& order) const {
     return project_.tiers.at(as_index(order.tier)).name;
@@ -247,7 +250,7 @@ Document packing_slips(const Project& project, const PackingList& list,
                      plain(words::sentence_case(words::counted(
                                static_cast<std::int64_t>(list.rows_left_out), "row")) +
                            " of the roster could not be read and " +
-                           (list.rows_left_out == 1 ? "is" : "are") +
+                           words::agreed("be", static_cast<std::int64_t>(list.rows_left_out)) +
                            " left out. Fix the roster and print again.")});
   add_unposted(rest, project, list);
   if (!rest.blocks.empty()) document.sections.push_back(std::move(rest));

@@ -3,6 +3,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "records/records.h"
@@ -170,7 +171,8 @@ Document totals(const Project& project, const PackingList& list, const ParcelOpt
                       plain(words::sentence_case(words::counted(
                                 static_cast<std::int64_t>(list.rows_left_out), "row")) +
                             " of the roster could not be read and " +
-                            (list.rows_left_out == 1 ? "does" : "do") + " not count here.")});
+                            words::agreed("do", static_cast<std::int64_t>(list.rows_left_out)) +
+                            " not count here.")});
   if (any_parts) add(parts, parts_table(project, list));
   document.sections.push_back(std::move(parts));
   if (kits == 0) return document;

@@ -121,8 +121,8 @@ Section summary_section(const Project& project, const supply::Buying& buying) {
   add(section, std::move(how));
   add(section,
       Notice{Notice::Kind::Caution, "At the blade.",
-             plain("Hold the stack with the guard or a ruler, never with fingers beside the "
-                   "track, and cut fewer sheets at once when the lowest creeps.")});
+             plain("Hold the stack with the guard or a ruler, and keep your fingers away from the "
+                   "track. If the lowest sheet creeps, cut fewer at once.")});
   return section;
 }
 

@@ -1,5 +1,7 @@
 #include "plan/calendar/day_plan.h"
 
+#include "language/agreement.h"
+#include "language/english.h"
 #include "measure/index.h"
 #include "plan/calendar/work_time.h"
 
@@ -101,12 +103,14 @@ class Planner {
                               {}});
   }
 
+  std::string said(Date date) const { return words::long_day_text(project_.language, date); }
+
   bool in_order() {
     if (!run_.reply_by || !run_.ship_by || run_.reply_by->date < run_.ship_by->date) return true;
     tell("date-order", run_.ship_by_place,
-         fmt::format("posting by {} although replies come until {}",
-                     date_long_text(run_.ship_by->date), date_long_text(run_.reply_by->date)),
-         "a ship-by date after the reply-by date", "exchange or move one of them");
+         fmt::format("kits ship by {}, but orders come in until {}", said(run_.ship_by->date),
+                     said(run_.reply_by->date)),
+         "a ship-by date after the reply-by date", "swap the two dates, or move one");
     return false;
   }
 
@@ -191,11 +195,9 @@ class Planner {
     const Date ship_by = run_.ship_by->date;
     const Date post = days_.delivery_by(ship_by);
     if (post != ship_by) {
-      tell(
-          "date-no-post", run_.ship_by_place,
-          fmt::format("posting by {}, {}", date_long_text(ship_by), days_.why_no_delivery(ship_by)),
-          "a day on which parcels are taken",
-          fmt::format("the plan posts on {}", date_long_text(post)));
+      tell("date-no-post", run_.ship_by_place,
+           fmt::format("kits are to ship by {}, {}", said(ship_by), days_.why_no_delivery(ship_by)),
+           "a day when the carrier takes parcels", fmt::format("the plan ships on {}", said(post)));
       add(Entry::Kind::ShipBy, ship_by, ship_by);
     }
     std::vector<Phase> steps = phases();
@@ -217,24 +219,23 @@ class Planner {
     plan_.earliest_post = way.post;
     if (way.post <= post) return;
     const Date reply = days_after(days_.deliveries_before(here, lead_), -1);
-    const std::string ways = fmt::format(
-        "ask for replies by {}, or ship by {}{}", date_long_text(reply), date_long_text(way.post),
-        lead_ > 0 ? ", or order what is certain before the replies are in" : "");
+    const std::string ways =
+        fmt::format("ask for orders by {}, or ship by {}{}", said(reply), said(way.post),
+                    lead_ > 0 ? ", or order what is certain before all orders are in" : "");
     if (way.here >= begin && lead_ > 0) {
       const int late = days_between(begin, way.here);
       tell("date-supplies-late", run_.ship_by_place,
-           late == 0 ? fmt::format("supplies would arrive on {}, the day cutting starts",
-                                   date_long_text(way.here))
-                     : fmt::format("supplies would arrive {} day{} after cutting starts: on {}, "
-                                   "instead of before {}",
-                                   late, late == 1 ? "" : "s", date_long_text(way.here),
-                                   date_long_text(begin)),
-           fmt::format("supplies here by {}", date_long_text(here)), ways);
+           late == 0
+               ? fmt::format("supplies would arrive on {}, the day cutting starts", said(way.here))
+               : fmt::format("supplies would arrive {} {} after cutting starts: on {}, "
+                             "instead of before {}",
+                             late, words::noun_for(late, "day"), said(way.here), said(begin)),
+           fmt::format("supplies here by {}", said(here)), ways);
       return;
     }
     tell("date-no-time", run_.ship_by_place,
-         fmt::format("the work would be done for posting on {}", date_long_text(way.post)),
-         fmt::format("posting by {}", date_long_text(post)), ways);
+         fmt::format("the work gets done in time to ship on {}", said(way.post)),
+         fmt::format("kits shipped by {}", said(post)), ways);
   }
 
   void class_day() {
@@ -247,7 +248,7 @@ class Planner {
     if (!day.date->stated || *day.date->stated == real) return;
     tell("date-weekday", day.date_place,
          fmt::format("a weekday beside {} that is not its own", iso_text(day.date->date)),
-         fmt::format("it is {}", date_long_text(day.date->date)), "mend the weekday or the date");
+         fmt::format("it is {}", said(day.date->date)), "mend the weekday or the date");
   }
 
   const Project& project_;

@@ -1,6 +1,7 @@
 #include "plan/calendar/icalendar.h"
 
 #include "basics/utf8.h"
+#include "language/agreement.h"
 #include "measure/index.h"
 
 #include <fmt/format.h>
@@ -82,9 +83,9 @@ void write_event(Writer& writer, const Project& project, const DayPlan& plan, co
   writer.text("SUMMARY", entry_title(project, entry) + " (" + project.title + ")");
   if (entry.seconds > 0)
     writer.text("DESCRIPTION",
-                fmt::format("About {} of work for {} kit{}, by {} at {} a day.",
+                fmt::format("About {} of work for {} {}, by {} at {} a day.",
                             duration_text(entry.seconds), plan.work.kits,
-                            plan.work.kits == 1 ? "" : "s",
+                            words::noun_for(plan.work.kits, "kit"),
                             plan.people == 1 ? "one person" : fmt::format("{} people", plan.people),
                             duration_text(std::int64_t{60} * plan.minutes_a_day)));
   writer.line("END:VEVENT");

@@ -1,5 +1,9 @@
 #include "plan/orders/order_rules.h"
 
+#include "language/agreement.h"
+#include "language/english.h"
+#include "language/lists.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "plan/orders/parcels.h"
@@ -11,6 +15,7 @@
 #include <map>
 #include <string>
 #include <utility>
+#include <vector>
 
 namespace leafwright::orders {
 
@@ -45,10 +50,10 @@ constexpr std::array order_rules{
     fit::Rule{"roster-left-out", Warning, "rows of the list of orders that do not count"},
     fit::Rule{"label-off-sheet", Error, "labels that run off their paper"},
     fit::Rule{"label-overfull", Warning, "a label with more to say than it has room for"},
-    fit::Rule{"date-order", Warning, "posting before the replies are in"},
+    fit::Rule{"date-order", Warning, "shipping before the orders are in"},
     fit::Rule{"date-supplies-late", Warning, "supplies that arrive after cutting starts"},
-    fit::Rule{"date-no-time", Warning, "more work than days before posting"},
-    fit::Rule{"date-no-post", Warning, "posting on a day on which no parcel is taken"},
+    fit::Rule{"date-no-time", Warning, "more work than days before shipping"},
+    fit::Rule{"date-no-post", Warning, "shipping on a day when no parcel is taken"},
     fit::Rule{"date-weekday", Warning, "a class on another weekday than its date"},
 };
 
@@ -103,13 +108,15 @@ class Checker {
         tier_of(order).open == Tier::Open::Anytime)
       return;
     parcel.late = true;
-    Finding finding{Severity::Warning,
-                    "order-late",
-                    order.place,
-                    fmt::format("{} ordered on {}", order.name, date_long_text(*order.date)),
-                    fmt::format("orders by {}", date_long_text(run.reply_by->date)),
-                    "it counts, and its slip says so; take it out if it cannot be met",
-                    {}};
+    Finding finding{
+        Severity::Warning,
+        "order-late",
+        order.place,
+        fmt::format("{} ordered on {}", order.name,
+                    words::long_day_text(project_.language, *order.date)),
+        fmt::format("orders by {}", words::long_day_text(project_.language, run.reply_by->date)),
+        "it counts, and its slip says so; take it out if it cannot be met",
+        {}};
     parcels_.findings.push_back(std::move(finding));
   }
 
@@ -144,14 +151,14 @@ class Checker {
 
   std::string wanted_words(const Parcel& parcel) const {
     const Tier& tier = tier_of(order_of(project_, parcel));
-    std::string words;
+    std::vector<std::string> wanted;
     for (const std::size_t r : parcel.not_owned) {
-      std::string any;
+      std::vector<std::string> any;
       for (const ItemRef item : tier.requires_owned.at(r).any_of)
-        any += (any.empty() ? "" : " or ") + item_name(project_, item);
-      words += (words.empty() ? "" : ", ") + any;
+        any.push_back(item_name(project_, item));
+      wanted.push_back(words::listed(any, "or"));
     }
-    return words;
+    return words::listed(wanted);
   }
 
   // One finding for all, so that the maker has her list of letters to write.
@@ -164,21 +171,22 @@ class Checker {
                     "ask the buyers; their slips say so as well",
                     {}};
     std::size_t orders = 0;
-    std::string lines;
+    std::vector<std::string> lines;
     for (const Parcel* parcel : all) {
       const Order& order = order_of(project_, *parcel);
       if (!tier_of(order).requires_owned.empty()) ++orders;
       if (parcel->not_owned.empty()) continue;
       if (finding.trace.empty()) finding.place = order.place;
-      lines += fmt::format("{}{}", lines.empty() ? "" : ", ", order.place.line);
+      lines.push_back(std::to_string(order.place.line));
       finding.trace.push_back(
           {order.place,
            fmt::format("{}, {}: {}", order.name, tier_of(order).name, wanted_words(*parcel))});
     }
     if (finding.trace.empty()) return;
-    finding.found = fmt::format(
-        "{} of {} orders do not say that the buyer owns what the tier asks for: line{} {}",
-        finding.trace.size(), orders, finding.trace.size() == 1 ? "" : "s", lines);
+    finding.found =
+        fmt::format("{} of {} orders do not say that the buyer owns what the tier asks for: {} {}",
+                    finding.trace.size(), orders,
+                    words::noun_for(std::ssize(finding.trace), "line"), words::series(lines));
     parcels_.findings.push_back(std::move(finding));
   }
 

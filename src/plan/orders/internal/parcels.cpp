@@ -1,5 +1,6 @@
 #include "plan/orders/parcels.h"
 
+#include "language/words.h"
 #include "measure/index.h"
 #include "plan/supply/buying.h"
 #include "plan/tier/substitution.h"
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <map>
 #include <utility>
+#include <vector>
 
 namespace leafwright::orders {
 
@@ -108,13 +110,9 @@ class WishTeller {
   }
 
   std::string names(const std::vector<ItemRef>& items) const {
-    std::string words;
-    for (std::size_t i = 0; i < items.size(); ++i)
-      words += (i == 0                  ? ""
-                : i + 1 == items.size() ? " and "
-                                        : ", ") +
-               item_name(project_, items[i]);
-    return words;
+    std::vector<std::string> all;
+    for (const ItemRef item : items) all.push_back(item_name(project_, item));
+    return words::listed(all);
   }
 
   void tell(std::string code, std::string found, std::string expected, std::string fix,

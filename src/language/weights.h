@@ -1,0 +1,16 @@
+#pragma once
+
+#include "language/english.h"
+#include "measure/mass.h"
+
+#include <string>
+
+// Weights of parcels, as a carrier's table has them.
+
+namespace leafwright::words {
+
+// "525 g"; for American buyers with what the post there counts, "525 g (1 lb 3 oz)". A part of a
+// gram or an ounce counts as a whole one. Avoirdupois: 16 oz to the pound of 453.592 37 g.
+std::string parcel_weight(English english, Mass mass);
+
+} // namespace leafwright::words
