@@ -1,7 +1,7 @@
 #pragma once
 
 #include "language/english.h"
-#include "measure/mass.h"
+#include "measure/amounts/amounts.h"
 
 #include <string>
 

@@ -148,12 +148,25 @@ Inlines setting_words(const Project& project, const CuttingPlan& plan, const She
   prose.say(": " + words::counted(setting.cuts, "cut"));
   const bool once = round.parts == 1;
   if (!once) prose.say(round.stacks == 1 && round.stack > 1 ? " through the stack" : " each");
-  if (setting.gives.empty()) {
+  // The last piece of a part is what the cut leaves, as wide as that comes out.
+  std::vector<int> cut, left;
+  for (const int index : setting.gives) {
+    const Size size = layout.pieces.at(as_index(index)).box.size;
+    const Length along = round.across ? size.height : size.width;
+    (along == setting.fence || along == Length{} ? cut : left).push_back(index);
+  }
+  if (cut.empty()) {
     const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
     prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
   } else {
     prose.say(" " + words::agreed("give", setting.cuts) + " ");
-    say_pieces(prose, plan, layout, setting.gives);
+    say_pieces(prose, plan, layout, cut);
+  }
+  if (!left.empty()) {
+    const Size size = layout.pieces.at(as_index(left.front())).box.size;
+    prose.say("; what is left, " +
+              length_text(round.across ? size.height : size.width, project.printing) + ", is ");
+    say_pieces(prose, plan, layout, left);
   }
   prose.say(".");
   return prose.sentence();
