@@ -39,7 +39,7 @@ bool hangs_free(const Case& c, const Piece& piece) {
   if (!face || face->id != "front" || c.card.form.kind != Form::Kind::Gate) return false;
   const auto left = std::ranges::find(c.card.plan.faces, "left", &Face::id);
   if (left == c.card.plan.faces.end()) return false;
-  const Rect box = visible_box(c.card, piece);
+  const Rect box = visible_box(c.project, c.card, piece);
   return box.left() < left->size.width && box.right() > left->size.width;
 }
 
@@ -125,7 +125,7 @@ void wrapped_over_stamping(const Case& c, Reporter& report) {
       const Piece& piece = c.card.pieces[p];
       const auto laid = when(c.card, Build::Kind::Piece, p);
       if (piece.stamped.empty() || !laid || *laid > *wrapped) continue;
-      const auto placed = lying_of(c.card, p);
+      const auto placed = placed_on_face(c.project, c.card, p);
       if (!placed || placed->root != Carrier{Carrier::Kind::Face, back.face} ||
           !placed->box.overlaps(strip))
         continue;
