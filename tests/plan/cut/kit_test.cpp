@@ -98,21 +98,6 @@ TEST_CASE("the other sheets of an opened pack are used only where they save work
   CHECK(used > 0);
 }
 
-TEST_CASE("a large offcut is worth no setting") {
-  // Two sizes that share no side, on a sheet of a pack: a strip for each and one setting along it.
-  Job job = handled_job();
-  job.sheets.push_back({"A4", 210, 297, 1, {}, true, 20});
-  job.pieces = {{"amber square", 71, 71, 2, true},
-                {"banner", 26, 40, 2, true},
-                {"strip", 70, 16, 2, true},
-                {"mat", 97, 140, 2, true},
-                {"tag", 66, 116, 2, true}};
-  const Plan result = plan(job);
-  CHECK(check::faults(job, result).empty());
-  const auto more = static_cast<int>(result.sheets - 1);
-  CHECK(settings_of(result) + more <= 10);
-}
-
 TEST_CASE("a stock in two sizes of which one is used is cut with as few settings as alone") {
   Job job = handled_job();
   job.sheets.push_back({"A4", 2100, 2970, 62, {}, false, 10});

@@ -125,7 +125,7 @@ std::string turned_words(Angle angle) {
   if (size == 90 * degree) return fmt::format(", turned a quarter turn to the {}", way);
   if (size > 90 * degree)
     return fmt::format(", turned {:g}° to the {}", static_cast<double>(size) / degree, way);
-  return fmt::format(", tilted {}to the {}", size <= 15 * degree ? "a little " : "", way);
+  return fmt::format(", tilted {} {}", size <= 15 * degree ? "slightly" : "to the", way);
 }
 
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id) {
@@ -230,7 +230,9 @@ void say_placed(Prose& prose, const Where& where, const Prose& act, const std::s
                 std::string_view pronoun) {
   Prose whole = act;
   whole.say(place);
-  if (words::count_of_words(spoken(whole.fragment())) <= longest_sentence) {
+  // Setting out a middle is an act of its own.
+  const bool of_middle = place.find("the middle ") != std::string::npos;
+  if (!of_middle && words::count_of_words(spoken(whole.fragment())) <= longest_sentence) {
     prose.append(whole).say(".");
     return;
   }
@@ -240,7 +242,7 @@ void say_placed(Prose& prose, const Where& where, const Prose& act, const std::s
   };
   const std::string middle = ", " + centered(where);
   if (place.starts_with(", the middle ")) {
-    prose.say("The middle lies " + after(", the middle "));
+    prose.say("Place the middle " + after(", the middle "));
   } else if (place.starts_with(", with ")) {
     prose.say("Leave " + after(", with "));
   } else if (place.starts_with(middle)) {

@@ -25,7 +25,7 @@ std::string where_words(const Where& where, const Gaps& gaps, const Position& po
 // Only the way from the top or bottom edge: "3/8 in from the top", "halfway down".
 std::string down_words(const Where& where, const Gaps& gaps, const Position& position);
 std::string across_words(const Where& where, const Gaps& gaps, const Position& position);
-// ", tilted a little to the right"; the number stands in the drawing. Empty when not turned.
+// ", tilted slightly right"; the number stands in the drawing. Empty when not turned.
 std::string turned_words(Angle angle);
 // "the ribbon", "the rust latch", for a Position's `over`; empty when the id is unknown.
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id);

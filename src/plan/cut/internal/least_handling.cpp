@@ -54,10 +54,15 @@ class Best {
       : job_(job), normal_(normal), batches_(std::move(batches)) {
     for (const Batch& batch : batches_) fewest_ += batch.count;
     its_ = handling_of(job_, normal_, batches_, fewest_);
+    kept_by_fewest_ = its_.kept;
   }
 
   void offer(std::vector<Batch> other) {
-    const Handling its = handling_of(job_, normal_, other, fewest_);
+    Handling its = handling_of(job_, normal_, other, fewest_);
+    std::int64_t sheets = 0;
+    for (const Batch& batch : other) sheets += batch.count;
+    // What stays of a further sheet is no gain.
+    if (sheets > fewest_) its.kept = std::min(its.kept, kept_by_fewest_);
     if (!(its < its_)) return;
     its_ = its;
     batches_ = std::move(other);
@@ -72,6 +77,7 @@ class Best {
   const Normal& normal_;
   std::vector<Batch> batches_;
   std::int64_t fewest_ = 0;
+  double kept_by_fewest_ = 0;
   Handling its_;
 };
 
