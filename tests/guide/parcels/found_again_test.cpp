@@ -287,7 +287,7 @@ TEST_CASE("a share beside cut parts is told with its letter, and so is a gift") 
   const auto rows =
       rows_of(offer(orchard_gate(), supply::needs_of_kit(orchard_gate()), Tier::Audience::Anyone),
               "offer-holds", "Full kit");
-  CHECK(some_row(rows, {"Windfall", "cut + half the pack, (S1) (gift)"}));
+  CHECK(some_row(rows, {"Windfall", "cut + half of the pack, (S1) (gift)"}));
 }
 
 TEST_CASE("buyers of parts alone get a key to the letters, and the slip packs it") {
