@@ -62,15 +62,16 @@ def sheet_price(project, stock):
 
 
 def parts_value(project):
-    """The fewest whole sheets that hold the area of one kit's pieces; in both samples a plan reaches this bound."""
+    """The fewest whole sheets that hold the area of one kit's pieces; in both samples a plan reaches this bound.
+    The sheets of each paper are a part of its pack, and each such part is rounded to cents."""
     kit = Kit()
     for piece in project.pieces:
         kit.pieces[piece.letter] += piece.count * project.of_each
-    total = Fraction(0)
+    total = 0
     for stock in {piece.stock for piece in project.pieces}:
         width, height = project.sheet(stock)
-        total += -(-paper_area(project, stock, kit) // (width * height)) * sheet_price(project, stock)
-    return rounded(total)
+        total += rounded(-(-paper_area(project, stock, kit) // (width * height)) * sheet_price(project, stock))
+    return total
 
 
 def tutorial_value(project):
