@@ -1,5 +1,6 @@
 #include "read/read.h"
 
+#include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "records/records.h"
@@ -262,10 +263,9 @@ std::string findings_summary(const Findings& findings) {
                          [&](const Finding& f) { return f.severity == severity; });
   };
   const auto errors = count(Severity::Error), warnings = count(Severity::Warning);
-  std::string of_errors =
-      errors == 0 ? "no errors" : fmt::format("{} error{}", errors, errors == 1 ? "" : "s");
+  std::string of_errors = errors == 0 ? "no errors" : words::figured(errors, "error");
   if (warnings == 0) return of_errors;
-  return fmt::format("{} and {} warning{}", of_errors, warnings, warnings == 1 ? "" : "s");
+  return of_errors + " and " + words::figured(warnings, "warning");
 }
 
 int display_width(std::string_view text) {

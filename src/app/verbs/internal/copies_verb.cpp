@@ -7,6 +7,9 @@
 #include "app/system/progress.h"
 #include "app/verbs/internal/verb_table.h"
 #include "guide/tutorial.h"
+#include "language/agreement.h"
+#include "language/lists.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "model/run.h"
 #include "output/copies.h"
@@ -237,20 +240,19 @@ bool print_edition(Printed& printed, int tier, const std::vector<Wanted>& all,
 // Says how many orders get no copy, so that nobody looks for theirs, and whose is not paid yet.
 std::string left_out_words(const PlannedProject& planned, std::size_t copies) {
   if (!planned.packing) return {};
-  std::string words;
+  std::string said;
   const std::vector<Order>& orders = planned.reading.project.run.orders;
   if (orders.size() > copies) {
-    const std::size_t without = orders.size() - copies;
-    words += fmt::format("; {} {} no tutorial", without,
-                         without == 1 ? "order includes" : "orders include");
+    const std::int64_t without = std::ssize(orders) - static_cast<std::int64_t>(copies);
+    said += fmt::format("; {} {} no tutorial", words::figured(without, "order"),
+                        words::agreed("include", without));
   }
   const std::vector<char> has = with_tutorial(planned);
-  std::string open;
+  std::vector<std::string> open;
   for (std::size_t i = 0; i < orders.size(); ++i)
-    if (has[i] && orders[i].status == OrderStatus::Open)
-      open += (open.empty() ? "" : ", ") + number_of(orders[i], i);
-  if (!open.empty()) words += fmt::format("; not paid yet: {}", open);
-  return words;
+    if (has[i] && orders[i].status == OrderStatus::Open) open.push_back(number_of(orders[i], i));
+  if (!open.empty()) said += fmt::format("; not paid yet: {}", words::series(open));
+  return said;
 }
 
 } // namespace
@@ -303,9 +305,9 @@ int run_copies(const Arguments& arguments, Environment& environment) {
   if (const int code = write_copies(all, editions, lock, arguments, environment); code != Done)
     return code;
   if (!arguments.quiet)
-    environment.out << fmt::format("{} {} in {}/copies{}{}\n", all.size(),
-                                   all.size() == 1 ? "copy" : "copies", arguments.out,
-                                   lock ? ", locked" : "", left_out_words(ordered, all.size()));
+    environment.out << fmt::format("{} in {}/copies{}{}\n", words::figured(std::ssize(all), "copy"),
+                                   arguments.out, lock ? ", locked" : "",
+                                   left_out_words(ordered, all.size()));
   return Done;
 }
 

@@ -2,6 +2,7 @@
 
 #include "guide/sections.h"
 #include "language/english.h"
+#include "language/lists.h"
 #include "language/words.h"
 #include "measure/print_length.h"
 #include "read/read.h"
@@ -31,13 +32,12 @@ std::string moved_by(Length by, Unit unit) {
 }
 
 std::string moves(const edit::Chosen& chosen, Unit unit) {
-  std::string text;
-  std::size_t shown = 0;
+  std::vector<std::string> shown;
   for (const edit::Chosen::Measure& one : chosen.measures) {
-    if (++shown > 4) return text + ", …";
-    text += (text.empty() ? "" : ", ") + moved_by(one.after - one.before, unit);
+    shown.push_back(shown.size() == 4 ? "…" : moved_by(one.after - one.before, unit));
+    if (shown.size() > 4) break;
   }
-  return text;
+  return words::series(shown);
 }
 
 guide::Table table(const std::vector<std::pair<std::string, double>>& columns) {

@@ -1,5 +1,6 @@
 #include "plan/orders/parcels.h"
 
+#include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "plan/supply/buying.h"
@@ -53,7 +54,7 @@ class WishTeller {
                          "order-owned-twice",
                          order_.place,
                          fmt::format("{} owns {}, and {} holds {} too", order_.name, names(things),
-                                     tier_.name, things.size() == 1 ? "it" : "them"),
+                                     tier_.name, words::it_or_them(std::ssize(things))),
                          "a swap, or if-owned on the tier",
                          "it is packed all the same; ask her, or say what owners get: "
                          "if-owned=\"nothing-instead\", \"credit\" or \"as-it-is\"",
