@@ -81,10 +81,11 @@ std::string time_words(int minutes);
 
 // How to read the booklet: letters, lines, units, a scale bar, and the cautions that this project
 // calls for.
-Section reading_section(const Project& project);
+Section reading_section(const Project& project, const Tier* tier = nullptr);
 
 // Only the cautions: blades, hot tools, rollers, small parts, inks and glues, and the author's own.
-std::vector<Notice> cautions(const Project& project);
+// With a tier those that concern its buyers: cut and pressed parts take no trimmer and no rollers.
+std::vector<Notice> cautions(const Project& project, const Tier* tier = nullptr);
 
 // What one kit takes: item, amount and the cards that take it, grouped as the trade lists it.
 Section supplies_section(const Project& project, const supply::Needs& needs);

@@ -9,4 +9,8 @@ namespace leafwright::words {
 // `listed` of words.h.
 std::string series(const std::vector<std::string>& parts);
 
+// A list in a sentence; where a part holds commas or an "and" of its own, semicolons stand between:
+// "ink in moss and rust; 2 3/4 in circle die; sponge".
+std::string listed_apart(const std::vector<std::string>& parts);
+
 } // namespace leafwright::words

@@ -143,6 +143,7 @@ enum class Work {
   Knife,
   DieCut,
   Punch,
+  Hole,
   Cut,
   Round,
   Score,

@@ -36,6 +36,9 @@ std::string words_of(Works works);
 // (common practice).
 Works works_of(const Card& card);
 
+// Whether the hole of a tag is punched by hand: a die or a punch cuts it with the tag.
+bool punches_hole(const Piece& piece);
+
 // What the author's own words replace when they do not say so: everything but the cutting and the
 // rounding, since most of them begin with the piece in hand.
 Works usually_replaced();

@@ -303,6 +303,34 @@ TEST_CASE("rows, fading, two inks and prints over prints are told shortly") {
         "over each small tree.");
 }
 
+TEST_CASE("a step that goes on with a piece names it anew and takes only what it uses") {
+  Bench bench;
+  const int index =
+      add_panel(bench.card, "tree panel", cream, on_face(bench.card, "front"), small_panel, {});
+  const std::vector<Point> row{
+      {inches(0, 1, 8), inches(1)}, {inches(1, 1, 8), inches(1)}, {inches(2, 1, 8), inches(1)}};
+  Impression trees = impression(tree, {moss, plum}, row);
+  trees.fading = true;
+  trees.arranged = Impression::Arranged::Row;
+  Piece& panel = bench.piece(index);
+  panel.stamped = {trees, impression(fruit, {rust}, row),
+                   impression(palings, {moss}, {{inches(1), inches(2)}})};
+  panel.finishes.push_back({Finish::Kind::EdgeInked, plum, {}, "", {}});
+  const std::vector<Step> steps = steps_of(bench.context(), "card-one").steps;
+  REQUIRE(steps.size() == 3); // the base, and two for the panel
+  const auto text = [&](std::size_t i) {
+    Prose prose;
+    return said(prose.append(steps[i].text.at(0)));
+  };
+  CHECK(text(2).starts_with("Stamp the five palings in moss on the tree panel (B)"));
+  CHECK(spoken(steps[1].parts) ==
+        "You need: (B)\u00A0tree panel, small tree stamp, scattered fruit "
+        "stamp, ▪\u00A0moss ink, ▪\u00A0plum ink, ▪\u00A0rust ink");
+  CHECK(spoken(steps[2].parts) ==
+        "You need: (B)\u00A0tree panel, five palings stamp, ▪\u00A0moss ink, ▪\u00A0plum "
+        "ink, a sponge, tape runner");
+}
+
 TEST_CASE("ribbons are laid, wrapped, tied and threaded") {
   Bench bench;
   RibbonUse use;

@@ -211,16 +211,16 @@ TEST_CASE("a verb agrees with how many things it speaks of") {
   CHECK(it_or_them(3) == "them");
 }
 
-TEST_CASE("a parcel's weight in America has pounds and ounces beside its grams") {
+TEST_CASE("a parcel's weight in America has pounds and ounces before its grams") {
   // NIST Handbook 44, appendix C: the avoirdupois pound is 453.592 37 g, its ounce 28.349 523 125
   // g.
   const auto weight = [](std::int64_t mg) {
     return parcel_weight(English::American, leafwright::Mass{mg});
   };
-  CHECK(weight(28'349) == "29\u00A0g (1\u00A0oz)");
-  CHECK(weight(28'350) == "29\u00A0g (2\u00A0oz)");
-  CHECK(weight(453'592) == "454\u00A0g (1\u00A0lb)");
-  CHECK(weight(453'593) == "454\u00A0g (1\u00A0lb 1\u00A0oz)");
-  CHECK(weight(525'000) == "525\u00A0g (1\u00A0lb 3\u00A0oz)");
+  CHECK(weight(28'349) == "1\u00A0oz (29\u00A0g)");
+  CHECK(weight(28'350) == "2\u00A0oz (29\u00A0g)");
+  CHECK(weight(453'592) == "1\u00A0lb (454\u00A0g)");
+  CHECK(weight(453'593) == "1\u00A0lb 1\u00A0oz (454\u00A0g)");
+  CHECK(weight(525'000) == "1\u00A0lb 3\u00A0oz (525\u00A0g)");
   CHECK(parcel_weight(English::British, leafwright::Mass{525'000}) == "525\u00A0g");
 }

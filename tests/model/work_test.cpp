@@ -60,3 +60,16 @@ TEST_CASE("a piece with another way than its die takes scissors, and so does rib
   card.ribbons.emplace_back();
   CHECK(works_of(card).has(Work::HandCut));
 }
+
+TEST_CASE("the hole of a tag is punched unless a die cuts it with the tag") {
+  Piece piece;
+  piece.cut = Piece::CutBy::Scissors;
+  piece.shape.outline = Shape::Outline::Tag;
+  piece.shape.radius = millimetres(3);
+  CHECK(names(implied_tools(with_piece(piece))) == "Paper trimmer; Scissors; Hole punch");
+  piece.shape.radius = {};
+  CHECK(names(implied_tools(with_piece(piece))) == "Paper trimmer; Scissors");
+  piece.shape.radius = millimetres(3);
+  piece.cut = Piece::CutBy::Die;
+  CHECK(names(implied_tools(with_piece(piece))).find("Hole punch") == std::string::npos);
+}

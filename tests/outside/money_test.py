@@ -326,7 +326,7 @@ class Slips(unittest.TestCase):
                 self.assertIn(words if count == 1 else f"{count} × {words}", slip, parcel.order.label)
 
     def grams(self, slip):
-        told, unit = re.search(r"About ([\d.]+) (k?g)", slip).groups()
+        told, unit = re.search(r"About [^.]*?([\d.]+)\s(k?g)\b", slip).groups()
         return Fraction(told) * (1000 if unit == "kg" else 1), 10 if unit == "kg" else 1
 
     def test_masses_are_right_to_the_last_digit_told(self):

@@ -28,6 +28,9 @@ Scene step(const Project& project, const Card& card, std::span<const std::size_t
 
 // One piece as it is cut: size, score lines, windows, direction of the pattern, stamped images.
 Scene piece(const Project& project, const Card& card, std::size_t piece_index);
+// The same while it is being made: as it looks by then, with the places measured of its images from
+// that number on. Windows are measured before any image is.
+Scene piece(const Project& project, const Card& card, const Piece& made, std::size_t first_image);
 
 // A piece in the hand with the cord that is knotted through its hole.
 Scene threaded(const Project& project, const Card& card, std::size_t piece_index,

@@ -69,7 +69,7 @@ Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
     return document;
   }
   take(contents_section(project));
-  take(reading_section(project));
+  take(reading_section(project, tier));
   if (tier != nullptr) {
     take(owned_supplies_section(project, needs, *tier));
   } else {

@@ -1,5 +1,9 @@
 #include "language/lists.h"
 
+#include "language/words.h"
+
+#include <algorithm>
+
 namespace leafwright::words {
 
 std::string series(const std::vector<std::string>& parts) {
@@ -8,6 +12,16 @@ std::string series(const std::vector<std::string>& parts) {
     if (!out.empty()) out += ", ";
     out += one;
   }
+  return out;
+}
+
+std::string listed_apart(const std::vector<std::string>& parts) {
+  const bool simple = std::ranges::none_of(parts, [](const std::string& part) {
+    return part.find(',') != std::string::npos || part.find(" and ") != std::string::npos;
+  });
+  if (simple) return listed(parts);
+  std::string out;
+  for (const std::string& part : parts) out += (out.empty() ? "" : "; ") + part;
   return out;
 }
 

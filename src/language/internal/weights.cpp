@@ -20,9 +20,9 @@ std::string parcel_weight(English english, Mass mass) {
   if (english == English::British || mass <= Mass{}) return grams;
   const std::int64_t ounces = begun(mass.mg * parts_per_mg, ounce_parts);
   const std::int64_t pounds = ounces / ounces_per_pound, rest = ounces % ounces_per_pound;
-  if (pounds == 0) return fmt::format("{} ({}\u00A0oz)", grams, ounces);
-  if (rest == 0) return fmt::format("{} ({}\u00A0lb)", grams, pounds);
-  return fmt::format("{} ({}\u00A0lb {}\u00A0oz)", grams, pounds, rest);
+  if (pounds == 0) return fmt::format("{}\u00A0oz ({})", ounces, grams);
+  if (rest == 0) return fmt::format("{}\u00A0lb ({})", pounds, grams);
+  return fmt::format("{}\u00A0lb {}\u00A0oz ({})", pounds, rest, grams);
 }
 
 } // namespace leafwright::words

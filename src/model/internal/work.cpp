@@ -18,6 +18,7 @@ constexpr std::array rows{
             "Craft knife, ruler and mat"},
     WorkRow{Work::DieCut, "die-cut", "die cutting", true, false, "Die-cutting machine"},
     WorkRow{Work::Punch, "punch", "punching", true, false, "Punch"},
+    WorkRow{Work::Hole, "hole", "punching holes", true, false, "Hole punch"},
     WorkRow{Work::Cut, "cut", "cutting to shape", false, true, ""},
     WorkRow{Work::Round, "round", "rounding corners", true, true, "Corner rounder"},
     WorkRow{Work::Score, "score", "scoring", true, false, ""},
@@ -74,6 +75,7 @@ void add_piece(Works& works, const Piece& piece) {
   case Piece::CutBy::Scissors: works.add(Work::Trim).add(Work::HandCut).add(Work::Cut); break;
   }
   if (piece.die >= 0) works.add(Work::DieCut);
+  if (punches_hole(piece)) works.add(Work::Hole);
   for (const Window& window : piece.windows)
     works.add(window.die >= 0 ? Work::DieCut : Work::Knife).add(Work::Cut);
   if (!piece.alternative.empty()) works.add(Work::HandCut);
@@ -103,6 +105,11 @@ Works works_of(const Card& card) {
   if (!card.ribbons.empty()) works.add(Work::HandCut);
   if (!card.plan.scores.empty()) works.add(Work::Score).add(Work::Fold);
   return works;
+}
+
+bool punches_hole(const Piece& piece) {
+  return piece.shape.outline == Shape::Outline::Tag && piece.shape.radius > Length{} &&
+         piece.cut != Piece::CutBy::Die && piece.cut != Piece::CutBy::Punch;
 }
 
 Works usually_replaced() {

@@ -225,7 +225,7 @@ TEST_CASE(
   for (const Finding& finding : thirteen.findings)
     if (finding.code == "buy-share-stranded") {
       CHECK(finding.found == "13 shares of Pair pack come to 4 1/3 packs");
-      CHECK(finding.fix == "2/3 of a pack is promised to nobody; 2 more shares would use it up");
+      CHECK(finding.fix == "2/3 of a pack is left; 2 more shares would use it up");
     }
   CHECK_FALSE(told(buy(project, 12).findings, "buy-share-stranded"));
 }

@@ -77,9 +77,12 @@ bool has_upright_pattern(const Project& project, int stock) {
 } // namespace
 
 Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
+  if (piece_index >= card.pieces.size()) return {};
+  return piece(project, card, card.pieces[piece_index], 0);
+}
+
+Scene piece(const Project& project, const Card& card, const Piece& piece, std::size_t first_image) {
   Scene scene;
-  if (piece_index >= card.pieces.size()) return scene;
-  const Piece& piece = card.pieces.at(piece_index);
   const bool base = piece.role == Piece::Role::Base;
   const Rect whole{{}, piece.size};
   PaperStyle style;
@@ -96,14 +99,16 @@ Scene piece(const Project& project, const Card& card, std::size_t piece_index) {
              project.printing);
   for (const Window& window : piece.windows) {
     const Rect opening{window.at, window.size};
-    add_size(scene.dimensions, opening, project.printing);
-    add_distances(scene.dimensions, opening, piece.size, project);
+    if (first_image == 0) {
+      add_size(scene.dimensions, opening, project.printing);
+      add_distances(scene.dimensions, opening, piece.size, project);
+    }
     scene.keep_clear.push_back(opening);
   }
-  for (const Impression& impression : piece.stamped) {
-    for (const Rect& image : impression_boxes(project, impression))
+  for (std::size_t i = 0; i < piece.stamped.size(); ++i) {
+    for (const Rect& image : impression_boxes(project, piece.stamped[i]))
       scene.keep_clear.push_back(image);
-    add_image_distances(scene, project, impression, piece.size);
+    if (i >= first_image) add_image_distances(scene, project, piece.stamped[i], piece.size);
   }
   if (!piece.letter.empty()) {
     const Length in = std::min({millimetres(9), piece.size.width / 6, piece.size.height / 6});

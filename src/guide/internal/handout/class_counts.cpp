@@ -97,9 +97,9 @@ Section class_sheet(const Project& project, const supply::CuttingPlan& sheets, C
   Section section{"class", "Before class", {}};
   add(section, heading(1, "class", "Before class", {}, tables_words(size)));
   add(section,
-      lead(
-          plain("Everything but the cut parts, which stand on each card's own sheet. Every student "
-                "makes one kit; sheets are those of one cutting plan for the whole class.")));
+      lead(plain(
+          "Everything but the cut parts: those are on each card's own sheet. Every student makes "
+          "one kit. Sheets are counted for one cutting plan for the whole class.")));
   supply::Needs one = supply::needs_of_kit(project);
   supply::add_sheets(one, sheets);
   const supply::Needs table_needs = supply::needs_of_kit(project, size.at_table());

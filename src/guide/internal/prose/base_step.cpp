@@ -6,6 +6,7 @@
 #include "language/english.h"
 #include "language/words.h"
 #include "model/form.h"
+#include "model/work.h"
 
 #include <algorithm>
 #include <vector>
@@ -102,7 +103,7 @@ void say_tag(Prose& prose, const StepContext& context, bool named) {
   prose.say(named ? "Cut off its two top corners" : "Cut off the two top corners of ");
   if (!named) say_base(prose, context, named);
   prose.say(" at 45°, " + length_text(shape.depth, how) + " along each edge.");
-  if (shape.radius > Length{})
+  if (punches_hole(base))
     prose.say(" Punch a " + length_text(shape.radius * 2, how) + " hole near the top, " +
               std::string(words::terms(context.project.language).centered) + ".");
 }
@@ -203,38 +204,67 @@ class PartsLine {
   std::vector<int> inks_;
 };
 
-void add_preparing(PartsLine& line, const StepContext& context, const Piece& piece) {
-  const Project& project = context.project;
-  if (piece.cut == Piece::CutBy::Die && !comes_die_cut(context, piece))
-    line.thing(item_noun(project, {ItemKind::Die, piece.die}));
-  if (piece.cut == Piece::CutBy::Scissors) line.thing("scissors");
-  for (const Window& window : piece.windows)
-    if (window.die < 0 || !context.ready.die_cut)
-      line.thing(window.die >= 0 ? item_noun(project, {ItemKind::Die, window.die})
-                                 : "a knife, ruler and mat");
-  if (!comes_stamped(context, piece)) line.impressions(piece.stamped);
-  for (const Finish& finish : piece.finishes) {
-    if (!finish.with.empty()) line.thing(finish.with);
-    if (finish.kind == Finish::Kind::EdgeInked) {
-      line.ink(finish.ink);
-      if (finish.with.empty()) line.thing("a sponge");
+void add_cutting(PartsLine& line, const StepContext& context, const Piece& piece) {
+  switch (piece.cut) {
+  case Piece::CutBy::Trimmer: return;
+  case Piece::CutBy::Die:
+    if (!comes_die_cut(context, piece))
+      line.thing(item_noun(context.project, {ItemKind::Die, piece.die}));
+    return;
+  case Piece::CutBy::Punch: line.tool(Work::Punch, "punch"); return;
+  case Piece::CutBy::Scissors: line.thing("scissors"); return;
+  }
+}
+
+void add_finish(PartsLine& line, const Finish& finish) {
+  if (!finish.with.empty()) line.thing(finish.with);
+  if (finish.kind == Finish::Kind::EdgeInked) line.ink(finish.ink);
+  if (!finish.with.empty()) return;
+  if (finish.kind == Finish::Kind::EdgeInked) line.thing("a sponge");
+  if (finish.kind == Finish::Kind::CornersRounded) line.tool(Work::Round, "corner rounder");
+}
+
+void add_preparing(PartsLine& line, const StepContext& context, const Piece& piece,
+                   PieceActs acts) {
+  std::vector<Impression> stamped;
+  for (const PieceAct& act : acts) {
+    switch (act.kind) {
+    case PieceAct::Kind::Cut: add_cutting(line, context, piece); break;
+    case PieceAct::Kind::Window: {
+      const int die = piece.windows.at(act.index).die;
+      if (die < 0)
+        line.thing("a knife, ruler and mat");
+      else if (!context.ready.die_cut)
+        line.thing(item_noun(context.project, {ItemKind::Die, die}));
+      break;
+    }
+    case PieceAct::Kind::Score: break;
+    case PieceAct::Kind::Stamp: stamped.push_back(piece.stamped.at(act.index)); break;
+    case PieceAct::Kind::Round:
+    case PieceAct::Kind::Finish: break;
     }
   }
+  if (!comes_stamped(context, piece)) line.impressions(stamped);
+  for (const PieceAct& act : acts)
+    if (act.kind == PieceAct::Kind::Round || act.kind == PieceAct::Kind::Finish)
+      add_finish(line, piece.finishes.at(act.index));
 }
 
 } // namespace
 
-Inlines piece_parts(const StepContext& context, const StepPieces& pieces, Parts which) {
+Inlines piece_parts(const StepContext& context, const StepPieces& pieces, PieceActs acts,
+                    bool fixed) {
   PartsLine line(context.project);
   for (const int index : pieces)
     if (const Piece* piece = piece_at(context.card, index)) line.piece(*piece);
   const Piece& piece = first_of(context, pieces);
-  if (which != Parts::Fixing) add_preparing(line, context, piece);
-  if (which != Parts::Preparing) line.thing(adhesive_words(context, pieces));
+  add_preparing(line, context, piece, acts);
+  if (fixed) line.thing(adhesive_words(context, pieces));
   if (piece.role == Piece::Role::Base && has_fold(context.card)) {
     line.tool(Work::Score, "");
     line.tool(Work::Fold, "");
   }
+  if (punches_hole(piece)) line.tool(Work::Hole, "hole punch");
   return line.done();
 }
 

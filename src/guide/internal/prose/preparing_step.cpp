@@ -14,39 +14,33 @@ class Preparing {
   Preparing(const StepContext& context, const StepPieces& pieces)
       : telling_(context), pieces_(pieces), piece_(first_of(context, pieces)) {}
 
-  Preparation run() {
-    prepare({});
-    alternative();
-    return std::move(out_);
-  }
-
-  Preparation beside(Works told) {
-    prepare(told);
+  Preparation run(PieceActs acts) {
+    std::vector<Impression> stamped;
+    std::size_t said = 0;
+    for (const PieceAct& act : acts) {
+      tell(act);
+      if (act.kind == PieceAct::Kind::Stamp) stamped.push_back(piece_.stamped.at(act.index));
+      const std::size_t now = sentences_of(out_.prose.fragment()).size();
+      out_.sentences.push_back(now - said);
+      said = now;
+    }
+    if (!comes_stamped(telling_, piece_))
+      for (Notice& notice : stamping_cautions(telling_, stamped))
+        out_.notices.push_back(std::move(notice));
+    if (!acts.empty() && acts.front().kind == PieceAct::Kind::Cut) alternative();
     return std::move(out_);
   }
 
  private:
-  void prepare(Works told) {
-    if (!told.has(Work::Cut)) cut();
-    if (!told.has(Work::Round))
-      for (const Finish& finish : piece_.finishes)
-        if (finish.kind == Finish::Kind::CornersRounded) round_corners(finish);
-    if (!told.has(Work::Cut))
-      for (const Window& window : piece_.windows) cut_window(window);
-    if (!told.has(Work::Fold) && piece_.role != Piece::Role::Base) score();
-    if (!told.has(Work::Stamp)) stamp();
-    for (const Finish& finish : piece_.finishes)
-      if (!told.has(work_of(finish.kind))) finish_by(finish);
-  }
-
-  static Work work_of(Finish::Kind kind) {
-    switch (kind) {
-    case Finish::Kind::Embossed: return Work::Emboss;
-    case Finish::Kind::Distressed: return Work::Distress;
-    case Finish::Kind::EdgeInked: return Work::Ink;
-    case Finish::Kind::CornersRounded: break;
+  void tell(const PieceAct& act) {
+    switch (act.kind) {
+    case PieceAct::Kind::Cut: return cut();
+    case PieceAct::Kind::Round: return round_corners(piece_.finishes.at(act.index));
+    case PieceAct::Kind::Window: return cut_window(piece_.windows.at(act.index));
+    case PieceAct::Kind::Score: return score();
+    case PieceAct::Kind::Stamp: return stamp(act.index);
+    case PieceAct::Kind::Finish: return finish_by(piece_.finishes.at(act.index));
     }
-    return Work::Round;
   }
 
   // The full name once, then "it".
@@ -176,12 +170,12 @@ class Preparing {
     out_.prose.say(".");
   }
 
-  void stamp() {
-    if (piece_.stamped.empty() || comes_stamped(telling_, piece_)) return;
+  void stamp(std::size_t index) {
+    if (comes_stamped(telling_, piece_)) return;
     const bool several = how_many(telling_, pieces_) > 1;
-    say_stamping(out_.prose, telling_, own_carrier(), piece_.stamped, subject(), several);
-    for (Notice& notice : stamping_cautions(telling_, piece_.stamped))
-      out_.notices.push_back(std::move(notice));
+    const Prose target = stamps_ ? Prose{} : subject();
+    stamps_ = true;
+    say_impression(out_.prose, telling_, own_carrier(), piece_.stamped, index, target, several);
   }
 
   void finish_by(const Finish& finish) {
@@ -223,17 +217,59 @@ class Preparing {
   const StepPieces& pieces_;
   const Piece& piece_;
   Preparation out_;
+  bool stamps_ = false;
   bool warned_of_knife_ = false;
 };
 
+Work work_of(const Piece& piece, const PieceAct& act) {
+  switch (act.kind) {
+  case PieceAct::Kind::Cut:
+  case PieceAct::Kind::Window: return Work::Cut;
+  case PieceAct::Kind::Round: return Work::Round;
+  case PieceAct::Kind::Score: return Work::Fold;
+  case PieceAct::Kind::Stamp: return Work::Stamp;
+  case PieceAct::Kind::Finish: break;
+  }
+  switch (piece.finishes.at(act.index).kind) {
+  case Finish::Kind::Embossed: return Work::Emboss;
+  case Finish::Kind::Distressed: return Work::Distress;
+  case Finish::Kind::EdgeInked: return Work::Ink;
+  case Finish::Kind::CornersRounded: break;
+  }
+  return Work::Round;
+}
+
 } // namespace
 
+std::vector<PieceAct> acts_on(const Piece& piece) {
+  using Kind = PieceAct::Kind;
+  std::vector<PieceAct> acts{{Kind::Cut, 0}};
+  const auto rounds = [&](std::size_t i) {
+    return piece.finishes[i].kind == Finish::Kind::CornersRounded;
+  };
+  for (std::size_t i = 0; i < piece.finishes.size(); ++i)
+    if (rounds(i)) acts.push_back({Kind::Round, i});
+  for (std::size_t i = 0; i < piece.windows.size(); ++i) acts.push_back({Kind::Window, i});
+  if (piece.role != Piece::Role::Base && !piece.scores.empty()) acts.push_back({Kind::Score, 0});
+  for (std::size_t i = 0; i < piece.stamped.size(); ++i) acts.push_back({Kind::Stamp, i});
+  for (std::size_t i = 0; i < piece.finishes.size(); ++i)
+    if (!rounds(i)) acts.push_back({Kind::Finish, i});
+  return acts;
+}
+
+Preparation preparation(const StepContext& context, const StepPieces& pieces, PieceActs acts) {
+  return Preparing(context, pieces).run(acts);
+}
+
 Preparation preparation(const StepContext& context, const StepPieces& pieces) {
-  return Preparing(context, pieces).run();
+  return preparation(context, pieces, acts_on(first_of(context, pieces)));
 }
 
 Preparation preparation_beside(const StepContext& context, const StepPieces& pieces, Works told) {
-  return Preparing(context, pieces).beside(told);
+  const Piece& piece = first_of(context, pieces);
+  std::vector<PieceAct> acts = acts_on(piece);
+  std::erase_if(acts, [&](const PieceAct& act) { return told.has(work_of(piece, act)); });
+  return preparation(context, pieces, acts);
 }
 
 bool comes_die_cut(const StepContext& context, const Piece& piece) {

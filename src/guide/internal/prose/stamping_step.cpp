@@ -27,9 +27,9 @@ struct Stamped {
   std::string inks;    // "moss and plum"
   std::string times;   // " three times", empty for one
   std::string where;   // " at left and right, 1 in from the top"
-  const Prose& target; // said once, with the first of all
+  const Prose& target; // empty where it has been said
   const Where& on;
-  bool first() const { return index == 0; }
+  bool names_target() const { return !target.empty(); }
 };
 
 // The earlier impression of another image at the very same places.
@@ -47,7 +47,7 @@ std::string times_words(const Impression& impression) {
 }
 
 void say_target(Prose& prose, const Stamped& stamped, std::string_view before) {
-  if (!stamped.first()) return;
+  if (!stamped.names_target()) return;
   prose.say(before).append(stamped.target);
 }
 
@@ -88,7 +88,7 @@ bool is_named(const Stamped& one) {
 void say_plain(Prose& prose, const Stamped& one) {
   std::string act = "Stamp " + one.image;
   bool again = false;
-  if (!one.first()) {
+  if (!one.names_target() && one.index > 0) {
     const Impression& before = one.all[one.index - 1];
     again = before.set == one.impression.set && before.image == one.impression.image;
     act = again ? "Stamp " + one.it + " again" : "Add " + one.image;
@@ -103,7 +103,7 @@ void say_plain(Prose& prose, const Stamped& one) {
     act = "Without re-inking, stamp " + one.it + one.times;
     return say_act(prose, one, act, one.where);
   }
-  if (one.first() && is_named(one) && one.where.starts_with(",")) {
+  if (one.names_target() && is_named(one) && one.where.starts_with(",")) {
     prose.say("Stamp " + spoken(one.target.fragment()) + " with " + one.image + one.times + " in " +
               one.inks + one.where + ".");
     return;
@@ -132,7 +132,7 @@ void say_sponged(Prose& prose, const Stamped& one) {
 
 void say_masked(Prose& prose, const Stamped& one) {
   const std::string act = "Stamp " + one.image + one.times + " in " + one.inks;
-  if (one.first()) {
+  if (one.index == 0) {
     prose.say("Cover what must stay clear with a scrap paper mask. ");
     say_act(prose, one, act, one.where);
     prose.say(" Lift the mask.");
@@ -175,31 +175,36 @@ int prints(const Impression& impression) {
 
 void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                   const std::vector<Impression>& stamped, const Prose& target, bool several) {
+  for (std::size_t i = 0; i < stamped.size(); ++i)
+    say_impression(prose, context, on, stamped, i, i == 0 ? target : Prose{}, several);
+}
+
+void say_impression(Prose& prose, const StepContext& context, const Carrier& on,
+                    const std::vector<Impression>& stamped, std::size_t index, const Prose& target,
+                    bool several) {
   const Where where{context.project, context.card, on, context.drawn};
-  for (std::size_t i = 0; i < stamped.size(); ++i) {
-    const Impression& impression = stamped[i];
-    Stamped one{context,
-                impression,
-                stamped,
-                i,
-                image_with_the(context.project, impression.set, impression.image),
-                words::is_plural(image_noun(context.project, impression.set, impression.image))
-                    ? "them"
-                    : "it",
-                ink_nouns(context.project, impression.inks),
-                times_words(impression),
-                arranged_words(where, impression.places, image_size(context.project, impression),
-                               impression.rotation, impression.position) +
-                    turned_words(impression.rotation),
-                target,
-                where};
-    if (several && prints(impression) > 1)
-      one.times += " on each";
-    else if (tells_how_many(impression.places))
-      one.times.clear();
-    prose.next();
-    say_one(prose, one);
-  }
+  const Impression& impression = stamped.at(index);
+  const bool plural =
+      words::is_plural(image_noun(context.project, impression.set, impression.image));
+  Stamped one{context,
+              impression,
+              stamped,
+              index,
+              image_with_the(context.project, impression.set, impression.image),
+              plural ? "them" : "it",
+              ink_nouns(context.project, impression.inks),
+              times_words(impression),
+              arranged_words(where, impression.places, image_size(context.project, impression),
+                             impression.rotation, impression.position) +
+                  turned_words(impression.rotation),
+              target,
+              where};
+  if (several && prints(impression) > 1)
+    one.times += " on each";
+  else if (tells_how_many(impression.places))
+    one.times.clear();
+  prose.next();
+  say_one(prose, one);
 }
 
 std::vector<Notice> stamping_cautions(const StepContext& context,

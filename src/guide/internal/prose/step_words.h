@@ -4,6 +4,7 @@
 #include "guide/prose.h"
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -57,11 +58,21 @@ std::vector<Moment> moments_of(const StepContext& context);
 // The author's own telling of the thing with this id, or nullptr.
 const AuthorStep* author_step_for(const Card& card, const std::string& id);
 
+// One thing that is done to a piece before it is fixed.
+struct PieceAct {
+  enum class Kind { Cut, Round, Window, Score, Stamp, Finish };
+  Kind kind = Kind::Cut;
+  std::size_t index = 0; // of the window, the image or the finish
+};
+using PieceActs = std::span<const PieceAct>;
+// In the order of the hands; the cutting is always the first.
+std::vector<PieceAct> acts_on(const Piece& piece);
+
 // The line of what a step takes: "(C) dotted mat, tape runner".
 
-enum class Parts { All, Preparing, Fixing };
-
-Inlines piece_parts(const StepContext& context, const StepPieces& pieces, Parts which);
+// What these acts on the piece take, and what fixes it when `fixed`.
+Inlines piece_parts(const StepContext& context, const StepPieces& pieces, PieceActs acts,
+                    bool fixed);
 // What an author's step uses, behind what stands in the line already.
 Inlines own_parts(const StepContext& context, const AuthorStep& own, Inlines before);
 Inlines ribbon_parts(const StepContext& context, const RibbonUse& use);
@@ -72,9 +83,12 @@ Inlines stamping_parts(const StepContext& context, const std::vector<Impression>
 struct Preparation {
   Prose prose;
   std::vector<Notice> notices;
-  bool named = false; // its name, letter and size have been said
+  bool named = false;                 // its name and letter have been said
+  std::vector<std::size_t> sentences; // of each act, none for what comes done
 };
 Preparation preparation(const StepContext& context, const StepPieces& pieces);
+// Some of the acts, told in a step of their own: the piece is named anew.
+Preparation preparation(const StepContext& context, const StepPieces& pieces, PieceActs acts);
 
 // The sentences of the preparation less the work that the author's own words tell.
 Preparation preparation_beside(const StepContext& context, const StepPieces& pieces, Works told);
@@ -104,6 +118,10 @@ int prints(const Impression& impression);
 // things are stamped alike: "on each". `on` is for the distances.
 void say_stamping(Prose& prose, const StepContext& context, const Carrier& on,
                   const std::vector<Impression>& stamped, const Prose& target, bool several);
+// Those of one of them. `target` is empty where the sentences before have named it.
+void say_impression(Prose& prose, const StepContext& context, const Carrier& on,
+                    const std::vector<Impression>& stamped, std::size_t index, const Prose& target,
+                    bool several);
 
 // What the reader must not overlook: hot tools, wet ink.
 std::vector<Notice> stamping_cautions(const StepContext& context,

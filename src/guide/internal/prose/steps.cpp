@@ -6,8 +6,9 @@
 #include "model/work.h"
 
 #include <algorithm>
-#include <array>
 #include <cstddef>
+#include <numeric>
+#include <ranges>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -91,21 +92,32 @@ bool says_place(const Inlines& sentence) {
          words.find(" past the ") != std::string::npos;
 }
 
-// Its "it" is in the sentence before.
-bool carries_on(const Inlines& sentence) {
-  const std::string words = spoken(sentence);
-  return std::ranges::any_of(
-      std::array<std::string_view, 5>{"Without re-inking", "Each time", "While the ink", "Tap off",
-                                      "Lift the mask"},
-      [&](std::string_view beginning) { return words.starts_with(beginning); });
+bool tells_place(const Preparation& made) {
+  return std::ranges::any_of(sentences_of(made.prose.fragment()), says_place);
 }
 
-// One past the last sentence of the step that begins with `from`.
-std::size_t end_of_step(const std::vector<Inlines>& said, std::size_t from) {
-  std::size_t to = std::min(said.size(), from + most_sentences);
-  while (to < said.size() && to > from + 1 && carries_on(said[to])) --to;
-  while (to < said.size() && carries_on(said[to])) ++to;
+// One past the last act of the step that begins with `from`: as many whole acts as it bears.
+std::size_t end_of_step(const std::vector<std::size_t>& sentences, std::size_t from) {
+  std::size_t to = from, said = 0;
+  while (to < sentences.size() && (said == 0 || said + sentences[to] <= most_sentences))
+    said += sentences[to++];
   return to;
+}
+
+// The piece before `left` is done to it.
+Piece as_made(Piece piece, PieceActs left) {
+  for (const PieceAct& act : std::views::reverse(left)) {
+    const auto at = static_cast<std::ptrdiff_t>(act.index);
+    if (act.kind == PieceAct::Kind::Stamp) piece.stamped.erase(piece.stamped.begin() + at);
+    if (act.kind == PieceAct::Kind::Finish) piece.finishes.erase(piece.finishes.begin() + at);
+  }
+  return piece;
+}
+
+// The first image that these acts stamp; one past the last when they stamp none.
+std::size_t first_image(const Piece& piece, PieceActs acts) {
+  const auto found = std::ranges::find(acts, PieceAct::Kind::Stamp, &PieceAct::kind);
+  return found == acts.end() ? piece.stamped.size() : found->index;
 }
 
 class PieceStepWriter {
@@ -173,7 +185,6 @@ class PieceStepWriter {
   void add_rest(Step& step, const StepPieces& pieces, const AuthorStep& own) const {
     const Works told = replaced_by(own);
     Preparation rest = preparation_beside(telling_, pieces, told);
-    add_notices(step, std::move(rest.notices));
     Prose prose = std::move(rest.prose);
     prose.next().append(step.text.front());
     const bool base = first_of(telling_, pieces).role == Piece::Role::Base;
@@ -197,7 +208,7 @@ class PieceStepWriter {
       const bool makes = !replaced_by(*own).has(Work::Stamp) && !comes_stamped(telling_, piece);
       Step& step = begin_at(piece_title(telling_, pieces, false), moment, makes);
       Preparation ready = preparation(telling_, pieces);
-      step.parts = own_parts(telling_, *own, piece_parts(telling_, pieces, Parts::All));
+      step.parts = own_parts(telling_, *own, piece_parts(telling_, pieces, acts_on(piece), true));
       add_notices(step, std::move(ready.notices));
       take_over(step, *own);
       if (!step.text.empty()) {
@@ -213,52 +224,54 @@ class PieceStepWriter {
     Prose whole = ready.prose;
     whole.next().append(fixing(telling_, pieces, ready.named));
     // On a turned piece the card's drawing does not say which edge was its top.
-    const std::vector<Inlines> done = sentences_of(ready.prose.fragment());
-    const bool turned_places =
-        piece.rotation.udeg != 0 && std::any_of(done.begin(), done.end(), says_place);
+    const bool turned_places = piece.rotation.udeg != 0 && tells_place(ready);
     if (!needs_own_step(telling_, piece) && !turned_places && cords.empty() &&
         sentences_of(whole.fragment()).size() <= most_sentences) {
       Step& step =
           begin_at(piece_title(telling_, pieces, false), moment, !comes_stamped(telling_, piece));
-      step.parts = piece_parts(telling_, pieces, Parts::All);
+      step.parts = piece_parts(telling_, pieces, acts_on(piece), true);
       add_text(step, whole);
       add_notices(step, std::move(ready.notices));
       return;
     }
-    tell_apart(moment, pieces, cords, std::move(ready));
+    tell_apart(moment, pieces, ready.sentences, cords);
   }
 
-  // First what is done to the piece, on a drawing of its own; then, what did not go into those
-  // sentences, and how it comes onto the card.
+  // Some of what is done to a piece, on a drawing that shows it so far.
+  void tell_making(std::string title, const StepPieces& pieces, PieceActs acts, PieceActs left) {
+    const Piece& piece = first_of(telling_, pieces);
+    Step& step =
+        begin(std::move(title), figure::piece(telling_.project, card(), as_made(piece, left),
+                                              first_image(piece, acts)));
+    Preparation made = preparation(telling_, pieces, acts);
+    step.parts = piece_parts(telling_, pieces, acts, false);
+    add_text(step, made.prose);
+    add_notices(step, std::move(made.notices));
+  }
+
+  // First what is done to the piece, on drawings of its own; then what did not go into those
+  // steps, and how it comes onto the card. `sentences`: of each act.
   void tell_apart(const Moment& moment, const StepPieces& pieces,
-                  const std::vector<std::size_t>& cords, Preparation ready) {
-    const auto scene = figure::piece(telling_.project, card(), as_index(pieces.front()));
-    const std::vector<Inlines> said = sentences_of(ready.prose.fragment());
-    const auto together = [&](std::size_t from, std::size_t to) {
-      Prose prose;
-      for (std::size_t i = from; i < to; ++i) prose.next().append(said[i]);
-      return prose;
+                  const std::vector<std::size_t>& sentences,
+                  const std::vector<std::size_t>& cords) {
+    const std::vector<PieceAct> all = acts_on(first_of(telling_, pieces));
+    const PieceActs acts{all};
+    const auto left = [&](std::size_t from) {
+      return std::reduce(sentences.begin() + static_cast<std::ptrdiff_t>(from), sentences.end());
     };
-    const std::size_t first_part = end_of_step(said, 0);
-    if (!said.empty()) {
-      Step& first = begin(preparing_title(telling_, pieces), scene);
-      first.parts = piece_parts(telling_, pieces, Parts::Preparing);
-      add_text(first, together(0, first_part));
-      add_notices(first, std::move(ready.notices));
+    std::size_t at = 0;
+    if (left(0) > 0) {
+      at = end_of_step(sentences, 0);
+      tell_making(preparing_title(telling_, pieces), pieces, acts.first(at), acts.subspan(at));
     }
-    const Prose own_fixing = fixing(telling_, pieces, false);
-    const std::size_t fixing_sentences = sentences_of(own_fixing.fragment()).size();
-    std::size_t at = first_part;
+    const std::size_t fixing_sentences =
+        sentences_of(fixing(telling_, pieces, false).fragment()).size();
     // A place is told beside the drawing that measures it: of the piece, not of the card.
-    const auto measured = [&](std::size_t from) {
-      return std::any_of(said.begin() + static_cast<std::ptrdiff_t>(from), said.end(), says_place);
-    };
-    while (at < said.size() && (said.size() - at + fixing_sentences > most_sentences ||
-                                measured(at) || !cords.empty())) {
-      const std::size_t to = end_of_step(said, at);
-      Step& more = begin(finishing_title(telling_, pieces), scene);
-      more.parts = piece_parts(telling_, pieces, Parts::Preparing);
-      add_text(more, together(at, to));
+    while (left(at) > 0 && (left(at) + fixing_sentences > most_sentences || !cords.empty() ||
+                            tells_place(preparation(telling_, pieces, acts.subspan(at))))) {
+      const std::size_t to = end_of_step(sentences, at);
+      tell_making(finishing_title(telling_, pieces), pieces, acts.subspan(at, to - at),
+                  acts.subspan(to));
       at = to;
     }
     for (const std::size_t cord : cords) {
@@ -270,16 +283,18 @@ class PieceStepWriter {
       add_text(threading, ribbon_words(telling_, use));
     }
     Step& last = begin_at(piece_title(telling_, pieces, true), moment);
-    last.parts = piece_parts(telling_, pieces, at < said.size() ? Parts::All : Parts::Fixing);
-    Prose prose = together(at, said.size());
-    prose.next().append(own_fixing);
+    Preparation rest = preparation(telling_, pieces, acts.subspan(at));
+    last.parts = piece_parts(telling_, pieces, acts.subspan(at), true);
+    Prose prose = std::move(rest.prose);
+    prose.next().append(fixing(telling_, pieces, rest.named));
     add_text(last, prose);
+    add_notices(last, std::move(rest.notices));
   }
 
   void tell_base(const Moment& moment, const StepPieces& pieces) {
     Preparation ready = preparation(telling_, pieces);
     Step& step = begin_at(base_title(card()), moment);
-    step.parts = piece_parts(telling_, pieces, Parts::All);
+    step.parts = piece_parts(telling_, pieces, acts_on(first_of(telling_, pieces)), true);
     Prose prose = ready.prose;
     const Prose folding = base_words(telling_, ready.named);
     if (!folding.empty()) prose.next().append(folding);

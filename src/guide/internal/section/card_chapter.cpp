@@ -231,19 +231,20 @@ bool upright_pattern(const Project& project, const Piece& piece) {
          project.stocks[as_index(piece.stock)].upright;
 }
 
-Inlines letters_item(const Project& project) {
+Inlines letters_item(const Project& project, bool cut) {
+  const std::string look = cut ? "Look for it on its envelope and in the step."
+                               : "Look for it in the cut list, on the sheet and in the step.";
   Prose prose;
   prose.strong("Letters.").say(" Every piece has a letter");
   if (!project.cards.empty() && !project.cards.front().pieces.empty()) {
     const Piece& base = project.cards.front().pieces.front();
     if (!base.letter.empty()) {
       prose.say(": ").append(Inlines{PieceLetter{base.letter}});
-      prose.say("\u00A0is the " + piece_noun(base) +
-                " of card 1. Look for it in the cut list, on the sheet and in the step.");
+      prose.say("\u00A0is the " + piece_noun(base) + " of card 1. " + look);
       return prose.fragment();
     }
   }
-  return prose.say(". Look for it in the cut list, on the sheet and in the step.").fragment();
+  return prose.say(". " + look).fragment();
 }
 
 Inlines units_item(const Project& project) {
@@ -260,9 +261,9 @@ Inlines units_item(const Project& project) {
   return prose.fragment();
 }
 
-List signs(const Project& project) {
+List signs(const Project& project, bool cut) {
   List list;
-  list.items.push_back(letters_item(project));
+  list.items.push_back(letters_item(project, cut));
   list.items.push_back(units_item(project));
   list.items.push_back(
       Prose()
@@ -276,7 +277,7 @@ List signs(const Project& project) {
                                   "the card facing you, a valley fold comes up and a mountain fold "
                                   "goes back. When you can choose, run the grain along the fold.")
                              .fragment());
-  if (any_piece(project, upright_pattern))
+  if (!cut && any_piece(project, upright_pattern))
     list.items.push_back(
         Prose()
             .strong("An arrow on patterned paper")
@@ -292,13 +293,13 @@ List signs(const Project& project) {
 
 } // namespace
 
-Section reading_section(const Project& project) {
+Section reading_section(const Project& project, const Tier* tier) {
   Section section{"reading", "How to read this booklet", {}};
   add(section, heading(1, "reading", "How to read this booklet"));
-  add(section, signs(project));
+  add(section, signs(project, tier != nullptr && comes_cut(project, *tier)));
   add_methods(section, project);
   add(section, heading(2, "care", "Take care"));
-  for (Notice& notice : cautions(project)) add(section, std::move(notice));
+  for (Notice& notice : cautions(project, tier)) add(section, std::move(notice));
   add_images(section, project);
   return section;
 }

@@ -1,5 +1,6 @@
 #include "guide/sections.h"
 
+#include "guide/internal/section/chapters.h"
 #include "guide/prose.h"
 #include "language/words.h"
 #include "model/region.h"
@@ -63,10 +64,14 @@ Section supplies_section(const Project& project, const supply::Needs& needs) {
 namespace {
 
 // Names of the tools of one risk, as one says them: "the straight trimmer and the small scissors".
-std::vector<std::string> tools_of(const Project& project, Tool::Risk risk) {
+// `needed`: only these, where it is given.
+std::vector<std::string> tools_of(const Project& project,
+                                  const std::optional<supply::Needs>& needed, Tool::Risk risk) {
   std::vector<std::string> out;
-  for (const Tool& tool : project.tools) {
+  for (std::size_t i = 0; i < project.tools.size(); ++i) {
+    const Tool& tool = project.tools[i];
     if (tool.risk != risk) continue;
+    if (needed && !supply::find(*needed, {ItemKind::Tool, static_cast<int>(i)})) continue;
     // The measure behind a trimmer's name is of no use in a caution.
     out.push_back(in_sentence(tool.name.substr(0, tool.name.find(','))));
   }
@@ -107,18 +112,25 @@ Notice caution(std::string title, std::string_view text) {
 
 } // namespace
 
-std::vector<Notice> cautions(const Project& project) {
+std::vector<Notice> cautions(const Project& project, const Tier* tier) {
   std::vector<Notice> out;
-  // Every card has a base that is cut, so blades are always there.
-  const std::vector<std::string> blades = tools_of(project, Tool::Risk::Blade);
+  // Who gets her parts cut and pressed is not told of tools that she does not need.
+  std::optional<supply::Needs> needs;
+  if (tier != nullptr) needs = supply::needs_beside_parts(project, *tier);
+  const bool presses =
+      needs ? std::ranges::any_of(
+                  *needs, [](const supply::Need& need) { return need.item.kind == ItemKind::Die; })
+            : supply::cuts_with_a_die(project);
+  const std::vector<std::string> blades = tools_of(project, needs, Tool::Risk::Blade);
   std::string cutters = blades.empty() ? "A trimmer or a knife" : "The " + words::listed(blades);
   const bool many = blades.size() > 1 || (blades.size() == 1 && words::is_plural(blades.front()));
-  out.push_back(
-      caution("Blades.",
-              cutters + (many ? " cut" : " cuts") +
-                  " skin as easily as cardstock. Cut away from yourself, keep your fingers out of "
-                  "the blade's path, and close or cover it between cuts."));
-  if (const auto hot = tools_of(project, Tool::Risk::Heat);
+  if (!blades.empty() || tier == nullptr || !comes_cut(project, *tier))
+    out.push_back(caution(
+        "Blades.",
+        cutters + (many ? " cut" : " cuts") +
+            " skin as easily as cardstock. Cut away from yourself, keep your fingers out of "
+            "the blade's path, and close or cover it between cuts."));
+  if (const auto hot = tools_of(project, needs, Tool::Risk::Heat);
       !hot.empty() || any_impression(project, Impression::Method::HeatEmbossed))
     out.push_back(
         caution("Hot tools.",
@@ -126,8 +138,7 @@ std::vector<Notice> cautions(const Project& project) {
                     " can burn skin and scorch paper. Work on a heatproof surface and hold the "
                     "card with tongs. Let everything cool, and unplug the tool when you are "
                     "done."));
-  if (const auto pressing = tools_of(project, Tool::Risk::Pressure);
-      !pressing.empty() || supply::cuts_with_a_die(project))
+  if (presses || !tools_of(project, needs, Tool::Risk::Pressure).empty())
     out.push_back(caution(
         "Rollers and dies.",
         "Keep fingers, hair and sleeves away from the rollers. Pick up a die by its dull side."));

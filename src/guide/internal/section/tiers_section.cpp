@@ -4,6 +4,7 @@
 #include "guide/sections.h"
 #include "language/agreement.h"
 #include "language/english.h"
+#include "language/lists.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "plan/supply/kits.h"
@@ -201,17 +202,6 @@ bool told_by_a_tier(const Project& project, const Shown& tiers, const supply::Ne
                      [&](const Tier* tier) { return !is_your_own(project, *tier, need); });
 }
 
-// Parts that hold an "and" or commas of their own stand apart by semicolons.
-std::string listed_with_semicolons(const std::vector<std::string>& parts) {
-  const bool simple = std::none_of(parts.begin(), parts.end(), [](const std::string& part) {
-    return part.find(',') != std::string::npos || part.find(" and ") != std::string::npos;
-  });
-  if (simple) return words::listed(parts);
-  std::string out;
-  for (std::size_t i = 0; i < parts.size(); ++i) out += (i > 0 ? "; " : "") + parts[i];
-  return out;
-}
-
 template <class Cell>
 Row row_of(const Shown& tiers, std::string_view head, Cell cell) {
   Row row;
@@ -372,19 +362,52 @@ Table tiers_table(const Project& project, const supply::Needs& needs, const Tier
   return table;
 }
 
-Inlines never_included(const Project& project, const supply::Needs& needs, const TierView& view) {
-  const Shown tiers = shown(project, view);
+namespace {
+
+// What no tier holds and the same tiers' buyers need: who gets parts cut needs no trimmer.
+struct NeededBy {
+  std::vector<const Tier*> tiers;
   std::vector<std::string> inks, others;
+};
+
+std::vector<NeededBy> needed_from_elsewhere(const Project& project, const supply::Needs& needs,
+                                            const Shown& tiers) {
+  std::vector<supply::Needs> left;
+  for (const Tier* tier : tiers) left.push_back(supply::needs_beside_parts(project, *tier));
+  std::vector<NeededBy> all{{tiers, {}, {}}}; // what everyone needs comes first
   for (const supply::Need& need : needs) {
     if (told_by_a_tier(project, tiers, need)) continue;
+    Shown by;
+    for (std::size_t i = 0; i < tiers.size(); ++i)
+      if (supply::find(left[i], need.item)) by.push_back(tiers[i]);
+    if (by.empty()) continue;
+    auto group = std::ranges::find(all, by, &NeededBy::tiers);
+    if (group == all.end()) group = all.insert(all.end(), NeededBy{by, {}, {}});
     const bool ink = need.item.kind == ItemKind::Ink;
-    (ink ? inks : others).push_back(item_noun(project, need.item));
+    (ink ? group->inks : group->others).push_back(item_noun(project, need.item));
   }
-  if (!inks.empty())
-    others.insert(others.begin(),
-                  words::noun_for(std::ssize(inks), "ink") + " in " + words::listed(inks));
-  if (others.empty()) return {};
-  return plain("You'll also need (not in any kit): " + listed_with_semicolons(others) + ".");
+  return all;
+}
+
+} // namespace
+
+Inlines never_included(const Project& project, const supply::Needs& needs, const TierView& view) {
+  const Shown tiers = shown(project, view);
+  Prose prose;
+  for (NeededBy& group : needed_from_elsewhere(project, needs, tiers)) {
+    if (!group.inks.empty())
+      group.others.insert(group.others.begin(), words::noun_for(std::ssize(group.inks), "ink") +
+                                                    " in " + words::listed(group.inks));
+    if (group.others.empty()) continue;
+    std::vector<std::string> names;
+    for (const Tier* tier : group.tiers) names.push_back(tier->name);
+    prose.next().say(group.tiers.size() < tiers.size()
+                         ? "You'll also need with " + words::listed(names, "or") + ": "
+                         : std::string("You'll also need (not in ") +
+                               (tiers.size() == 1 ? "the" : "any") + " kit): ");
+    prose.say(words::listed_apart(group.others) + ".");
+  }
+  return prose.fragment();
 }
 
 List tier_conditions(const Project& project, const Tier& tier, const TierTelling& context) {

@@ -6,6 +6,7 @@
 #include "guide/tutorial.h"
 #include "language/agreement.h"
 #include "language/english.h"
+#include "language/lists.h"
 #include "language/weights.h"
 #include "language/words.h"
 #include "measure/index.h"
@@ -84,11 +85,11 @@ class SlipMaker {
     if (mass <= Mass{}) return "Weight not known.";
     std::string words =
         "About\u00A0" + words::parcel_weight(words::english_of(project_.language), mass);
-    if (project_.run.wrapping <= Mass{}) words += " without its wrapping";
+    if (project_.run.wrapping <= Mass{}) words += ", without wrapping";
     if (!contents.mass.unknown.empty()) {
       std::vector<std::string> names;
       for (const ItemRef item : contents.mass.unknown) names.push_back(item_name(project_, item));
-      words += ", without " + words::listed(names);
+      words += ". Not weighed: " + words::listed_apart(names);
     }
     return words + ". Check the " + std::string(words::terms(project_.language).shipping) +
            " with your carrier.";

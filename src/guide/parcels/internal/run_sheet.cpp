@@ -166,9 +166,10 @@ Document run_sheet(const Project& project, const ParcelOptions& options) {
   add(section, heading(1, "run-sheet", "Run sheet"));
   add(section, lead(plain(lead_words(project, day, timetable))));
   if (!project.run.class_day)
-    add(section, Notice{Notice::Kind::Tip, "No class is described.",
-                        plain("The times are worked out from the cards. A class described in the "
-                              "run of the project has date, places and timetable.")});
+    add(section,
+        Notice{Notice::Kind::Tip, "No class yet.",
+               plain("The times come from the cards alone. Add the class to the project, and its "
+                     "date, places and timetable stand here.")});
   add(section, timetable_table(project, timetable));
   document.sections.push_back(std::move(section));
   document.sections.push_back(tables_section(project, day));

@@ -1,6 +1,7 @@
 #include "guide/sections.h"
 #include "guide/shop/shop.h"
 #include "guide/shop/shop_words.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 
@@ -45,7 +46,7 @@ std::vector<const Purchase*> purchases_of(const Project& project, const Buying& 
 std::string needed_words(const Project& project, const BuyingLine& line) {
   if (line.item.kind == ItemKind::Ribbon && line.length > Length{})
     return length_text(line.length, project.printing) +
-           (line.needed > 0 ? ", " + units_words(project, line, line.needed) : ", from rests");
+           (line.needed > 0 ? ", " + units_words(project, line, line.needed) : ", from leftovers");
   if (line.item.kind == ItemKind::Adhesive && line.unit == BuyingLine::CountedIn::Rolls &&
       line.length > Length{})
     return units_words(project, line, line.needed) + ", " +
@@ -67,10 +68,15 @@ std::string in_hand_words(const Project& project, const BuyingLine& line) {
 std::string left_words(const Project& project, const BuyingLine& line) {
   std::vector<std::string> parts;
   if (line.left > 0) parts.push_back(units_words(project, line, line.left));
-  if (line.lengths_left.size() == 1 && line.lengths_left.front().count == 1)
-    parts.push_back(length_text(line.lengths_left.front().length, project.printing));
-  else if (!line.lengths_left.empty())
-    parts.emplace_back("rests");
+  Length left{};
+  std::int64_t pieces = 0;
+  for (const supply::RibbonCut& one : line.lengths_left) {
+    left += one.length * one.count;
+    pieces += one.count;
+  }
+  if (pieces > 0)
+    parts.push_back(length_text(left, project.printing) +
+                    (pieces > 1 ? " (" + words::counted(pieces, "piece") + ")" : ""));
   return parts.empty() ? "–" : words::listed(parts);
 }
 
@@ -192,7 +198,8 @@ Section list_section(const Project& project, const Buying& buying) {
       buying.least_cost
           ? "No other choice among the packs of the project costs less for these sheets."
           : "A cheaper choice of packs may exist.";
-  proof += " Prices are those of the project, without tax and postage.";
+  proof += " Prices are those of the project, before tax and " +
+           std::string(words::terms(project.language).shipping) + ".";
   add(section, small(plain(proof)));
   return section;
 }
@@ -211,7 +218,7 @@ std::string cuts_words(const Project& project, const std::vector<spool::Cut>& cu
 std::string spool_words(const spool::Plan& plan) {
   const std::string used = words::sentence_case(words::counted(plan.spools, "new spool"));
   if (plan.proven)
-    return plan.spools == 0   ? used + ": the rests in hand are enough."
+    return plan.spools == 0   ? used + ": the leftovers you have are enough."
            : plan.spools == 1 ? used + "."
                               : used + "; no piece spans two, and no plan can use fewer than " +
                                     words::count_words(plan.spools) + ".";
@@ -232,7 +239,7 @@ void add_ribbon(Section& section, const Project& project, const BuyingLine& line
     if (reel.rest >= 0) {
       Length room = reel.left;
       for (const spool::Cut& cut : reel.cuts) room += cut.length * cut.count;
-      from = "rest of " + length_text(room, project.printing);
+      from = length_text(room, project.printing) + " in hand";
     }
     row.cells = {plain(words::sentence_case(from)),
                  plain(cuts_words(project, reel.cuts) + (reel.times > 1 ? " from each" : "")),
@@ -281,7 +288,7 @@ Section kept_section(const Project& project, const Buying& buying) {
   table.caption = "What is left over and worth keeping";
   table.columns = {{plain("Item"), Column::Align::Left, 1.4, true},
                    {plain("Whole"), Column::Align::Left, 0.8, false},
-                   {plain("Offcuts and rests"), Column::Align::Left, 3.0, false}};
+                   {plain("Offcuts and ribbon"), Column::Align::Left, 3.0, false}};
   for (const BuyingLine& line : buying.lines) {
     std::string kept = kept_words(project, line);
     if (kept.empty() && line.left <= 0) continue;

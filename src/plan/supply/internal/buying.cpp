@@ -223,7 +223,7 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
 
   append(buying.findings, buying.sheets.findings);
   append(buying.findings, std::move(basket.findings));
-  append(buying.findings, stranded_shares(project, kinds));
+  append(buying.findings, stranded_shares(project, kinds, buying.purchases));
   append(buying.findings, without_price(project, buying.unpriced));
   return buying;
 }
@@ -346,7 +346,7 @@ Finding stranded(const std::string& name, const Sum& sum) {
                               mixed(sum.numerator, sum.denominator));
   finding.expected = "whole packs";
   const std::int64_t open = sum.denominator - sum.numerator % sum.denominator;
-  finding.fix = fmt::format("{} of a pack is promised to nobody", mixed(open, sum.denominator));
+  finding.fix = fmt::format("{} of a pack is left", mixed(open, sum.denominator));
   if (sum.one_num > 0) {
     for (std::int64_t more = 1; more <= sum.one_over; ++more) {
       Sum then = sum;
@@ -361,12 +361,17 @@ Finding stranded(const std::string& name, const Sum& sum) {
 
 } // namespace
 
-Findings stranded_shares(const Project& project, std::span<const KitKind> kinds) {
-  std::map<std::pair<ItemKind, int>, Sum> sums;
+Findings stranded_shares(const Project& project, std::span<const KitKind> kinds,
+                         const std::vector<Purchase>& purchases) {
+  using Item = std::pair<ItemKind, int>;
+  std::map<Item, Sum> sums;
+  std::map<Item, std::int64_t> unopened;
   for (const KitKind& kind : kinds) {
     if (kind.kits <= 0) continue;
     for (const Inclusion& inclusion : kind.includes) {
       const Amount& amount = inclusion.amount;
+      if (amount.kind == Amount::Kind::Whole)
+        unopened[{inclusion.item.kind, inclusion.item.index}] += kind.kits;
       if (amount.kind != Amount::Kind::Share || amount.denominator <= 0) continue;
       Sum& sum = sums[{inclusion.item.kind, inclusion.item.index}];
       if (sum.shares == 0) sum.place = inclusion.place;
@@ -374,8 +379,15 @@ Findings stranded_shares(const Project& project, std::span<const KitKind> kinds)
     }
   }
   Findings findings;
+  // More packs than the shares take are opened for pieces: what a share leaves is cut, too.
+  const auto opened_for_pieces = [&](const Item& item, const Sum& sum) {
+    std::int64_t bought = 0;
+    for (const Purchase& one : purchases)
+      if (one.item == ItemRef{item.first, item.second}) bought += one.packs;
+    return bought > sum.numerator / sum.denominator + 1 + unopened[item];
+  };
   for (const auto& [key, sum] : sums)
-    if (sum.denominator != 1)
+    if (sum.denominator != 1 && !opened_for_pieces(key, sum))
       findings.push_back(stranded(item_name(project, {key.first, key.second}), sum));
   return findings;
 }

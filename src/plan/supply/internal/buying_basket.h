@@ -50,7 +50,8 @@ std::int64_t rounded_up(std::int64_t a, std::int64_t b); // a / b; a when b is n
 Basket fill_basket(const Project& project, const RunTotals& totals, const SheetCounts& cut);
 
 // Shares of packs that do not add up to whole packs.
-Findings stranded_shares(const Project& project, std::span<const KitKind> kinds);
+Findings stranded_shares(const Project& project, std::span<const KitKind> kinds,
+                         const std::vector<Purchase>& purchases);
 
 std::vector<KitContents> contents_of_tiers(const Project& project);
 
