@@ -72,23 +72,17 @@ TEST_CASE("a mass prints with about three figures") {
 TEST_CASE("basis weights agree with the handbooks' grammages") {
   struct Known {
     std::string_view text;
-    int pounds;
-    Grade grade;
     int handbook;
   };
   const Known table[] = {
-      {"20 lb bond", 20, Grade::Bond, 75},      {"24 lb bond", 24, Grade::Bond, 90},
-      {"28 lb bond", 28, Grade::Bond, 105},     {"50 lb text", 50, Grade::Text, 74},
-      {"60 lb text", 60, Grade::Text, 89},      {"80 lb text", 80, Grade::Text, 118},
-      {"100 lb text", 100, Grade::Text, 148},   {"65 lb cover", 65, Grade::Cover, 176},
-      {"80 lb cover", 80, Grade::Cover, 216},   {"100 lb cover", 100, Grade::Cover, 270},
-      {"110 lb cover", 110, Grade::Cover, 298}, {"90 lb index", 90, Grade::Index, 163},
-      {"110 lb index", 110, Grade::Index, 199},
+      {"20 lb bond", 75},    {"24 lb bond", 90},    {"28 lb bond", 105},   {"50 lb text", 74},
+      {"60 lb text", 89},    {"80 lb text", 118},   {"100 lb text", 148},  {"65 lb cover", 176},
+      {"80 lb cover", 216},  {"100 lb cover", 270}, {"110 lb cover", 298}, {"90 lb index", 163},
+      {"110 lb index", 199},
   };
   for (const Known& known : table) {
     CAPTURE(known.text);
     const Grammage read = value_of(parse_grammage(known.text));
-    CHECK(read == grammage_of(known.pounds, known.grade));
     CHECK(std::abs(static_cast<double>(read.mg_per_m2) / 1000 - known.handbook) < 0.6);
   }
 }

@@ -268,9 +268,4 @@ std::string findings_summary(const Findings& findings) {
   return of_errors + " and " + words::figured(warnings, "warning");
 }
 
-int display_width(std::string_view text) {
-  const std::vector<Cell> cells = cells_of(text);
-  return columns(cells, 0, cells.size());
-}
-
 } // namespace leafwright

@@ -52,10 +52,12 @@ const BuyingLine* line_of(const Buying& buying, ItemKind kind, int index) {
 }
 
 Buying buy(const Project& project, int kits) {
-  const std::vector<int> orders(project.tiers.size(), kits);
+  std::vector<KitKind> kinds;
+  for (std::size_t tier = 0; tier < project.tiers.size(); ++tier)
+    kinds.push_back(kit_kind(project, static_cast<int>(tier), kits));
   cut::Effort effort;
   effort.seconds = 5;
-  return buying_for(project, orders, effort);
+  return buying_for(project, kinds, effort);
 }
 
 bool told(const Findings& findings, std::string_view code) {

@@ -315,10 +315,6 @@ Scene threaded(const Project& project, const Card& card, std::size_t piece_index
   return scene;
 }
 
-Scene step(const Project& project, const Card& card, std::size_t build_index) {
-  return step(project, card, std::span(&build_index, 1), false);
-}
-
 Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices,
            bool made_here) {
   if (build_indices.empty()) return {};

@@ -103,7 +103,8 @@ void say_tag(Prose& prose, const StepContext& context, bool named) {
   if (!named) say_base(prose, context, named);
   prose.say(" at 45°, " + length_text(shape.depth, how) + " along each edge.");
   if (shape.radius > Length{})
-    prose.say(" Punch a " + length_text(shape.radius * 2, how) + " hole near the top, " +
+    prose.say(" Punch " + words::with_article(length_text(shape.radius * 2, how)) +
+              " hole near the top, " +
               std::string(words::terms(context.project.language).centered) + ".");
 }
 

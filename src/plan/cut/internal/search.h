@@ -48,7 +48,6 @@ class Budget {
   std::int64_t work() const { return work_; }
   double seconds() const { return now() - begin_; }
   double seconds_left() const { return effort_->seconds - seconds(); }
-  std::int64_t work_left() const { return std::max<std::int64_t>(0, effort_->work - work_); }
 
   // Once true, stays true.
   bool out() {

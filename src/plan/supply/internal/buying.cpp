@@ -186,13 +186,6 @@ std::vector<int> planned_kits(const Project& project) {
   return kits;
 }
 
-Buying buying_for(const Project& project, std::span<const int> kits, const cut::Effort& effort) {
-  std::vector<KitKind> kinds;
-  for (std::size_t tier = 0; tier < std::min(project.tiers.size(), kits.size()); ++tier)
-    kinds.push_back(kit_kind(project, static_cast<int>(tier), kits[tier]));
-  return buying_for(project, kinds, effort);
-}
-
 Buying buying_for(const Project& project, std::span<const KitKind> kinds,
                   const cut::Effort& effort) {
   Buying buying;
