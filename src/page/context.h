@@ -2,7 +2,7 @@
 
 #include "guide/block.h"
 #include "guide/figure/scene.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "page/layout.h"
 
 #include <map>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 #include "plan/calendar/day_plan.h"
 #include "plan/supply/buying.h"
 #include "plan/supply/sheets.h"

@@ -8,7 +8,7 @@
 #include "output/write_file.h"
 #include "plan/fit/check.h"
 #include "plan/orders/order_rules.h"
-#include "plan/tier/check.h"
+#include "plan/tier/check_tiers.h"
 #include "read/read.h"
 #include "text/xml_text.h"
 

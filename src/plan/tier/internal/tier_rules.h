@@ -1,6 +1,6 @@
 #pragma once
 
-#include "plan/tier/check.h"
+#include "plan/tier/check_tiers.h"
 
 #include <string>
 
