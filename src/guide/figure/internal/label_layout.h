@@ -99,6 +99,8 @@ struct LabelArea {
   bool thrifty = false;        // labels with choice enough inside are not offered places outside
 };
 LabelArea ground_of(const Scene& scene, double scale);
+Box at_scale(Rect rect, double scale); // in printed mm
+bool meets_any(const Box& box, const std::vector<Box>& others);
 
 // A label before its place is chosen.
 struct LabelRequest {
@@ -110,6 +112,10 @@ struct LabelRequest {
 // All labels in order of importance: badges, then by rank.
 std::vector<LabelRequest> wishes(const Scene& scene, const LabelArea& ground,
                                  const Lettering& lettering);
+
+// The letter of a piece in its place, beside it, or with a leader line to it.
+std::vector<Candidate> badge_candidates(const Badge& badge, const LabelArea& ground,
+                                        const Lettering& lettering);
 
 // The width that columns of upright dimension lines keep between them: of the widest of their words
 // that stand in a gap of their line. Printed mm.
