@@ -66,6 +66,7 @@ struct Leaf {
   Rect on_base;
   int sign_x = 1, sign_y = 1;
   Point by;
+  bool turned_over() const { return (sign_x < 0) != (sign_y < 0); }
 };
 
 // What a form makes of a size; form.h has a row for each and makes it.

@@ -263,4 +263,23 @@ std::optional<Length> opening_edge(const FormPlan& plan) {
   return edge < plan.front_view.width ? std::optional(edge) : std::nullopt;
 }
 
+std::optional<Behind> behind(const FormPlan& plan, const Face& face, Rect box) {
+  const auto is_seen = [](const Face& one, View view, Rect there) {
+    return one.size == there.size && std::ranges::any_of(one.seen, [&](const Face::Seen& seen) {
+             return seen.view == view && seen.at == there.origin;
+           });
+  };
+  for (const int index : plan.front_leaves) {
+    const Leaf& leaf = at(plan.leaves, index);
+    if (!leaf.turned_over() || !is_seen(face, View::Front, folded(leaf, leaf.on_base))) continue;
+    for (std::size_t i = 0; i < plan.faces.size(); ++i) {
+      if (!is_seen(plan.faces[i], View::Inside, leaf.on_base)) continue;
+      if (leaf.sign_x < 0) box.origin.x = face.size.width - box.right();
+      if (leaf.sign_y < 0) box.origin.y = face.size.height - box.bottom();
+      return Behind{static_cast<int>(i), box};
+    }
+  }
+  return std::nullopt;
+}
+
 } // namespace leafwright
