@@ -51,8 +51,7 @@ std::string words_of(const Element& element, std::string_view name, std::string_
 }
 
 bool yes_no(Context& context, const Element& element, std::string_view name, bool fallback) {
-  static constexpr std::array words = {Named<bool>{"yes", true}, Named<bool>{"no", false}};
-  return choice_of(context, element, name, words, fallback);
+  return choice_of(context, element, name, yes_no_words, fallback);
 }
 
 int whole_number(Context& context, const Element& element, std::string_view name, int fallback,

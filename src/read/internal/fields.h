@@ -5,6 +5,7 @@
 #include "measure/parse_length.h"
 #include "model/outline.h"
 #include "read/document.h"
+#include "read/internal/choices.h"
 #include "read/read.h"
 
 #include <array>
@@ -54,15 +55,7 @@ enum class WorkOf { Tools, Steps };
 std::optional<Works> works_of(Context& context, const Element& element, std::string_view name,
                               WorkOf of);
 
-template <class E>
-struct Named {
-  std::string_view word;
-  E meaning;
-};
-template <class E>
-Named(std::string_view, E) -> Named<E>; // written out for compilers that do not deduce aggregates
-
-// One of a few fixed words.
+// One of a few fixed words, most of them tables of choices.h.
 template <class Words, class E>
 E choice_of(Context& context, const Element& element, std::string_view name, const Words& words,
             E fallback) {

@@ -13,16 +13,7 @@
 namespace leafwright::reading {
 namespace {
 
-using Method = Impression::Method;
 using Arranged = Impression::Arranged;
-
-constexpr std::array method_words = {
-    Named{"plain", Method::Plain},
-    Named{"second-generation", Method::SecondGeneration},
-    Named{"sponged", Method::Sponged},
-    Named{"masked", Method::Masked},
-    Named{"heat-embossed", Method::HeatEmbossed},
-};
 
 void read_image(Resolver& resolver, const Element& element, Impression& impression) {
   Context& context = resolver.context();
@@ -55,7 +46,7 @@ void read_inks(Resolver& resolver, const Element& element, Impression& impressio
       if (ink >= 0) impression.inks.push_back(ink);
     }
   }
-  if (!value && impression.method != Method::Masked) {
+  if (!value && impression.method != Impression::Method::Masked) {
     context.journal.error("read-missing-attribute", element.place(), "<stamp> without ink",
                           "the ink or inks", "write ink=\"…\"");
   }
@@ -140,7 +131,8 @@ std::vector<Point> corners(Resolver& resolver, const Impression& impression, con
 void read_print(Resolver& resolver, const Element& element, Impression& impression) {
   Context& context = resolver.context();
   read_image(resolver, element, impression);
-  impression.method = choice_of(context, element, "method", method_words, Method::Plain);
+  impression.method =
+      choice_of(context, element, "method", method_words, Impression::Method::Plain);
   read_inks(resolver, element, impression);
   impression.times = whole_number(context, element, "times", 1, 1, 500);
   impression.fading = yes_no(context, element, "fading", false);

@@ -2,6 +2,7 @@
 
 #include "guide/prose.h"
 #include "guide/sections.h"
+#include "language/agreement.h"
 #include "language/english.h"
 #include "language/words.h"
 
