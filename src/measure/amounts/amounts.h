@@ -119,6 +119,7 @@ Parsed<StatedDate> parse_date(std::string_view text);
 std::string date_text(Date date);      // "2 March 2027"
 std::string date_long_text(Date date); // "Tuesday 2 March 2027"
 std::string iso_text(Date date);       // "2027-03-02"
+std::string_view weekday_name(std::chrono::weekday day);
 
 } // namespace leafwright
 

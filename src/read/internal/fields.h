@@ -1,5 +1,6 @@
 #pragma once
 
+#include "language/lists.h"
 #include "measure/amounts/amounts.h"
 #include "measure/length.h"
 #include "measure/parse_length.h"
@@ -56,19 +57,18 @@ std::optional<Works> works_of(Context& context, const Element& element, std::str
                               WorkOf of);
 
 // One of a few fixed words, most of them tables of choices.h.
-template <class Words, class E>
-E choice_of(Context& context, const Element& element, std::string_view name, const Words& words,
+template <class Table, class E>
+E choice_of(Context& context, const Element& element, std::string_view name, const Table& table,
             E fallback) {
   const auto value = element.attribute(name);
   if (!value) return fallback;
   std::vector<std::string_view> all;
-  for (const Named<E>& word : words) {
+  for (const Named<E>& word : table) {
     if (word.word == value->view()) return word.meaning;
     all.push_back(word.word);
   }
-  std::string list;
-  for (const std::string_view word : all) list += (list.empty() ? "" : ", ") + std::string(word);
-  note(context, *value, "read-word", "one of " + list, did_you_mean(value->view(), all));
+  note(context, *value, "read-word", "one of " + words::series({all.begin(), all.end()}),
+       did_you_mean(value->view(), all));
   return fallback;
 }
 

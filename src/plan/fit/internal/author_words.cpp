@@ -1,4 +1,5 @@
 #include "language/english.h"
+#include "language/lists.h"
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "model/work.h"
@@ -87,11 +88,11 @@ Findings inferred(const Project& project) {
   for (const supply::Need& need : supply::needs_of_set(project)) {
     if (need.item.kind != ItemKind::Tool || need.cards.empty()) continue;
     const Tool& tool = project.tools.at(as_index(need.item.index));
-    std::string cards;
+    std::vector<std::string> cards;
     Works works;
     for (const int index : need.cards) {
       const Card& card = project.cards.at(as_index(index));
-      cards += (cards.empty() ? "" : ", ") + card.title;
+      cards.push_back(card.title);
       const Works taken = works_of(card);
       for (const WorkRow& row : work_rows())
         if (tool.works.has(row.work) && taken.has(row.work)) works.add(row.work);
@@ -100,7 +101,7 @@ Findings inferred(const Project& project) {
     const Place card = project.cards.at(as_index(need.cards.front())).place;
     note("inferred-tool", tool.implied ? card : tool.place,
          fmt::format("{}{}: used in {} ({})", tool.name, tool.implied ? ", taken for granted" : "",
-                     cards, why),
+                     words::series(cards), why),
          tool.implied ? "a <tool> for this work takes its place" : "for=\"…\" says it otherwise");
   }
   for (const Card& card : project.cards)

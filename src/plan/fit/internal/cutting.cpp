@@ -1,3 +1,4 @@
+#include "language/lists.h"
 #include "model/carrier.h"
 #include "model/form.h"
 #include "plan/fit/internal/rules.h"
@@ -240,7 +241,7 @@ void check_margins(const Project& project, const supply::CuttingPlan& sheets,
   const Tool* trimmer = supply::trimmer_of(project);
   if (!trimmer) return;
   Length narrowest = trimmer->smallest_strip;
-  std::string names;
+  std::vector<std::string> names;
   for (const supply::StockSheets& stock : sheets.stocks) {
     Length least = trimmer->smallest_strip;
     for (const supply::SheetLayout& layout : stock.layouts)
@@ -248,12 +249,12 @@ void check_margins(const Project& project, const supply::CuttingPlan& sheets,
         least = std::min(least, rest_of(move));
     if (least >= trimmer->smallest_strip) continue;
     narrowest = std::min(narrowest, least);
-    names += (names.empty() ? "" : ", ") + stock_name(project, stock.stock);
+    names.push_back(stock_name(project, stock.stock));
   }
   if (names.empty()) return;
   report(trimmer->place,
          fmt::format("{}, some cuts leave only {} under the blade (sheets of {})", whose,
-                     report.unrounded(narrowest), names),
+                     report.unrounded(narrowest), words::series(names)),
          fmt::format("at least {}, the smallest strip that the trimmer holds",
                      report.unrounded(trimmer->smallest_strip)),
          "hold the larger part under the clamp when you make those cuts");

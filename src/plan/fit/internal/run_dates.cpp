@@ -3,19 +3,12 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <chrono>
 #include <optional>
 
 namespace leafwright::fit {
 
 namespace {
-
-const char* day_name(std::chrono::weekday day) {
-  static constexpr std::array names{"Sunday",   "Monday", "Tuesday", "Wednesday",
-                                    "Thursday", "Friday", "Saturday"};
-  return names.at(day.c_encoding() % 7);
-}
 
 // The nearest date that falls on `day`.
 Date nearest_on(Date date, std::chrono::weekday day) {
@@ -34,8 +27,8 @@ void check_weekday(const Project& project, const std::optional<StatedDate>& stat
   const std::chrono::weekday real{std::chrono::sys_days{stated->date}};
   if (real == *stated->stated) return;
   report(place,
-         fmt::format("{} says {}, but {} is a {}", what, day_name(*stated->stated),
-                     words::day_text(project.language, stated->date), day_name(real)),
+         fmt::format("{} says {}, but {} is a {}", what, weekday_name(*stated->stated),
+                     words::day_text(project.language, stated->date), weekday_name(real)),
          "a weekday that agrees with its date",
          fmt::format(
              "write {}, or {}", words::long_day_text(project.language, stated->date),

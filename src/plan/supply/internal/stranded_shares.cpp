@@ -1,5 +1,7 @@
 #include "plan/supply/buying.h"
 
+#include "language/agreement.h"
+
 #include <fmt/format.h>
 
 #include <map>
@@ -56,7 +58,8 @@ Finding stranded(const std::string& name, const Sum& sum) {
       Sum then = sum;
       then.add(sum.one_num, sum.one_over, more);
       if (then.denominator != 1) continue;
-      finding.fix += fmt::format("; {} more share{} would use it up", more, more == 1 ? "" : "s");
+      finding.fix +=
+          fmt::format("; {} more {} would use it up", more, words::noun_for(more, "share"));
       break;
     }
   }
