@@ -11,7 +11,7 @@ namespace leafwright {
 namespace {
 
 constexpr Length none{};
-constexpr int most_leaves = 1000; // far beyond paper; keeps a wild number from filling memory
+constexpr int most_leaves = 1000; // far beyond paper; keeps a mistyped number from filling memory
 
 void add_face(FormPlan& plan, std::string id, std::string words, Size size,
               std::vector<Face::Seen> seen) {

@@ -52,8 +52,7 @@ void read_inks(Resolver& resolver, const Element& element, Impression& impressio
   }
 }
 
-// The distance that a position names across or down,
-// for a row or a column: its margin.
+// The distance that a position names across or down, for a row or a column: its margin.
 std::optional<Length> margin_of(Resolver& resolver, const Value& value, const Along& along,
                                 int card, Axis axis) {
   if (!along.given || along.kind == Along::Kind::Centre) return std::nullopt;
@@ -76,10 +75,8 @@ std::vector<Length> spread(Length whole, Length own, int count, std::optional<Le
 }
 
 std::vector<Point> scattered(Size whole, Size own, int count) {
-  // The plastic number's sequence: successive
-  // multiples of 1/p and 1/p² modulo 1 fill a square
-  // evenly (M. Roberts, 2018; common practice in
-  // graphics).
+  // The plastic number's sequence: successive multiples of 1/p and 1/p² modulo 1 fill a square
+  // evenly (M. Roberts, 2018; common practice in graphics).
   constexpr double p = 1.32471795724474602596;
   std::vector<Point> points;
   for (int i = 1; i <= count; ++i) {

@@ -10,11 +10,11 @@ namespace {
 using Side = Dimension::Side;
 
 constexpr int tiers = 6;
-constexpr double arrow = 1.5;     // length of an arrow head
-constexpr double beside = 0.7;    // between a line and its words
-constexpr double shy = 0.5;       // an extension line starts this far from what it measures
-constexpr double overshoot = 0.8; // and ends this far beyond the dimension line
-constexpr double nearest = 2.2;   // the first line stands this far from the object
+constexpr double arrow = 1.5;         // length of an arrow head
+constexpr double beside = 0.7;        // between a line and its words
+constexpr double extension_gap = 0.5; // an extension line starts this far from what it measures
+constexpr double overshoot = 0.8;     // and ends this far beyond the dimension line
+constexpr double nearest = 2.2;       // the first line stands this far from the object
 
 // One dimension in its own direction: u runs along it, v away from the object. Upright and level
 // dimensions share everything but how much room words take in each direction.
@@ -52,9 +52,9 @@ class Draughtsman {
     if (span_.upright) {
       into.push_back(flank(v, out, out, free < 2.0 * arrow, cost + 0.45));
     }
-    const double dear = span_.upright ? 1.2 : 0.9;
-    into.push_back(tail(v, out, true, cost + dear));
-    into.push_back(tail(v, out, false, cost + dear));
+    const double aside = span_.upright ? 1.2 : 0.9;
+    into.push_back(tail(v, out, true, cost + aside));
+    into.push_back(tail(v, out, false, cost + aside));
   }
 
  private:
@@ -87,7 +87,7 @@ class Draughtsman {
   void extensions(Candidate& candidate, double v, double out) const {
     if (out == 0.0) return;
     const auto one = [&](double u, double from) {
-      const double start = from + out * shy;
+      const double start = from + out * extension_gap;
       const double end = v + out * overshoot;
       if ((end - start) * out > 0) put(candidate, LabelStroke::Kind::Extension, u, start, u, end);
     };
@@ -230,14 +230,14 @@ std::vector<Candidate> dimension_candidates(const Dimension& dimension, const La
   const double high = upright ? ground.object.right : ground.object.bottom;
   const double thick = upright ? column : span.text_v;
   const double first = upright ? std::max(nearest, column / 2 + 1.0) : nearest + thick / 2 - 0.8;
-  const auto tiers_on = [&](double out, double dear) {
+  const auto tiers_on = [&](double out, double side_cost) {
     const double edge = out < 0 ? low : high;
     // Length of extension lines over the object.
     const double over = out < 0 ? std::abs(edge - span.low0) + std::abs(edge - span.low1)
                                 : std::abs(edge - span.high0) + std::abs(edge - span.high1);
     for (int tier = 0; tier < tiers; ++tier) {
       const double v = edge + out * (first + (thick + 1.5) * tier);
-      draughtsman.offer(v, out, dear + 0.75 * tier + 0.03 * over, found);
+      draughtsman.offer(v, out, side_cost + 0.75 * tier + 0.03 * over, found);
     }
   };
   using enum Dimension::Side;

@@ -168,7 +168,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
                  const LabelArea& ground, const Lettering& letters) {
   constexpr double off = 3.0; // from the object
   const Box& object = ground.object;
-  const double dear = label.outside ? 0.0 : 5.0;
+  const double outside_cost = label.outside ? 0.0 : 5.0;
   const auto offer = [&](double x, double y, Align align, double end_x, double end_y,
                          double anchor_x, double anchor_y, double extra) {
     Candidate candidate = upright(block, x, y, align, letters);
@@ -178,7 +178,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
     candidate.leader = true;
     candidate.dot_x = anchor_x;
     candidate.dot_y = anchor_y;
-    candidate.cost = dear + extra + 0.06 * std::hypot(end_x - anchor_x, end_y - anchor_y) +
+    candidate.cost = outside_cost + extra + 0.06 * std::hypot(end_x - anchor_x, end_y - anchor_y) +
                      0.02 * std::min(std::abs(end_y - anchor_y), std::abs(end_x - anchor_x));
     into.push_back(std::move(candidate));
   };
@@ -272,7 +272,7 @@ std::vector<LabelRequest> wishes(const Scene& scene, const LabelArea& ground,
     }
     if (!label.outside) add_inside(wish.candidates, label, block, ground, letters);
     constexpr std::size_t choice_enough = 24;
-    if (!ground.thrifty || wish.candidates.size() < choice_enough)
+    if (!ground.inside_first || wish.candidates.size() < choice_enough)
       add_outside(wish.candidates, label, block, ground, letters);
     all.push_back(std::move(wish));
   }

@@ -125,7 +125,7 @@ class Pool {
 
 // The covering linear programme: sheets of each pattern, at least the demand of each type, at most
 // the limit of each stock, least cost. Solved by CLP, warm from one call to the next. Its numbers
-// guide the search only; every bound is recomputed in integers (bound.h).
+// guide the search only; every bound is recomputed in integers (search.cpp).
 class Master {
  public:
   Master(std::span<const StockSize> stocks, std::span<const std::int64_t> demand);
