@@ -1,4 +1,4 @@
-#include "guide/figure/scenes.h"
+#include "step_of.h"
 
 #include "guide/figure/frame.h"
 #include "read/read.h"
@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <cmath>
 #include <regex>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -32,10 +31,6 @@ const Project& kelp() {
   static const Reading reading =
       read_project_file(std::string(LEAFWRIGHT_SOURCE_DIR) + "/samples/kelp-lantern/project.xml");
   return reading.project;
-}
-
-Scene step_of(const Project& project, const Card& card, std::size_t build_index) {
-  return step(project, card, std::span(&build_index, 1), false);
 }
 
 std::vector<Scene> all_scenes(const Project& project) {

@@ -1,4 +1,4 @@
-#include "guide/figure/scenes.h"
+#include "step_of.h"
 
 #include "guide/figure/frame.h"
 #include "read/read.h"
@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <cmath>
 #include <random>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -86,10 +85,6 @@ void check_tray(const Project& project, const Card& card, Size room) {
   for (const Rect& label : composed.label_boxes) all.push_back(label);
   CHECK(apart(all));
   CHECK(smallest_label(composed) >= points(8));
-}
-
-Scene step_of(const Project& project, const Card& card, std::size_t build_index) {
-  return step(project, card, std::span(&build_index, 1), false);
 }
 
 } // namespace

@@ -1,5 +1,6 @@
 #include "plan/supply/buying.h"
 
+#include "kits_bought.h"
 #include "plan/supply/sheets.h"
 #include "small_project.h"
 
@@ -52,12 +53,10 @@ const BuyingLine* line_of(const Buying& buying, ItemKind kind, int index) {
 }
 
 Buying buy(const Project& project, int kits) {
-  std::vector<KitKind> kinds;
-  for (std::size_t tier = 0; tier < project.tiers.size(); ++tier)
-    kinds.push_back(kit_kind(project, static_cast<int>(tier), kits));
+  const std::vector<int> orders(project.tiers.size(), kits);
   cut::Effort effort;
   effort.seconds = 5;
-  return buying_for(project, kinds, effort);
+  return buying_for(project, orders, effort);
 }
 
 bool told(const Findings& findings, std::string_view code) {
