@@ -7,11 +7,8 @@
 
 namespace leafwright::words {
 
-// "a" or "an" before `phrase`, by its sound: "an hour", "a one-inch strip", "an 8-inch square",
-// "an 11 in strip", "a 1/8 in border" (read "one eighth"), "an A2 card", "a uniform edge".
-std::string_view article(std::string_view phrase);
-
-// "a cream panel"
+// "a cream panel", with "a" or "an" by the sound: "an hour", "a one-inch strip", "an 8-inch
+// square", "an 11 in strip", "a 1/8 in border" (read "one eighth"), "an A2 card", "a uniform edge".
 std::string with_article(std::string_view phrase);
 
 // "the cream panel"; a phrase that brings its own article or owner keeps it.
@@ -28,8 +25,6 @@ std::string counted(std::int64_t n, std::string_view noun);
 std::string figured(std::int64_t n, std::string_view noun);
 // "once", "twice", "three times", "12 times".
 std::string times_words(std::int64_t n);
-// "first" ... "tenth", then "11th", "22nd".
-std::string ordinal_words(std::int64_t n);
 
 // A share of one thing: "half", "a quarter", "three quarters", "two thirds", "3/16". Reduced first.
 // One or more of the whole is "all" or a mixed number: "1 1/2". A nil or negative divisor is "no".

@@ -24,9 +24,6 @@ namespace leafwright {
 // digits are refused. Surrounding blanks are allowed.
 Parsed<Length> parse_length(std::string_view text, Unit bare);
 
-// The same, and a leading minus sign is allowed (offsets).
-Parsed<Length> parse_offset(std::string_view text, Unit bare);
-
 // `W x H` or `W × H`; one unit at the end serves both (`4 1/4 x 5 1/2 in`, `105 x 148 mm`). Both
 // sides must be more than 0.
 Parsed<Size> parse_size(std::string_view text, Unit bare);

@@ -8,7 +8,7 @@
 #include <string>
 #include <string_view>
 
-// Lengths, sizes, areas and angles as text: exactly, for findings and fmt::format, and at the step
+// Lengths and sizes as text: exactly, for findings and fmt::format, and at the step
 // and in the unit that a project prints by.
 //
 //   length_text(inches(4, 1, 4), Printing{});        // "4 1/4 in"
@@ -64,20 +64,8 @@ std::string number_text(Length a, const Printing& how);
 std::string length_text(Length a, const Printing& how);
 // "4 1/4 × 5 1/2 in", "3 1/4 in square" when both sides print alike and `say_square`.
 std::string size_text(Size a, const Printing& how, bool say_square = false);
-// The same length in the project's other unit, "108 mm" for 4 1/4 in: with ≈ when rounded.
-std::string other_length_text(Length a, const Printing& how);
+// The same in the project's other unit, each side with ≈ when it is rounded.
 std::string other_size_text(Size a, const Printing& how);
-
-// Printed parts must add up to the printed whole. Returns a remark such as
-// "printed parts add up to 5 7/16 in; the whole is 5 1/2 in" or an empty string when they do.
-std::string sum_remark(const Length* parts, std::size_t count, Length whole, const Printing& how);
-
-// "93.5 in²" / "603 cm²", for a metric project: about three figures, with ≈ in front when that is
-// not exact. The parts are held together by a no-break space.
-std::string area_text(Area area, Unit unit);
-
-// "7.5°", "−90°": exact, clockwise positive.
-std::string angle_text(Angle angle);
 
 // Lengths in findings: as the project prints them when that is exact, else without any rounding, so
 // that two numbers that differ never look alike.

@@ -49,6 +49,14 @@ Rect folded(const Leaf& leaf, Rect on_base);
 // of a Z fold do: there the front opens. Nothing when the front is one leaf.
 std::optional<Length> opening_edge(const FormPlan& plan);
 
+// What lies behind a box on a face of the closed front: the inner side of the leaf, seen from
+// inside. Nothing where the face is not the outer side of one leaf.
+struct Behind {
+  int face = -1; // of the plan
+  Rect box;
+};
+std::optional<Behind> behind(const FormPlan& plan, const Face& face, Rect box);
+
 // Where a piece is scored: a base without scores of its own has those of its card's form.
 inline const std::vector<Score>& scores_of(const Card& card, const Piece& piece) {
   const bool of_form = piece.role == Piece::Role::Base && piece.scores.empty();

@@ -54,8 +54,6 @@ Rect bounds(const Path& path);
 Path moved(Path path, Point by);
 Path turned(const Path& path, Angle angle, Point about);
 Path scaled(const Path& path, double sx, double sy);
-// The outer size of a w x h rectangle turned by `angle`, rounded up to the nanometre.
-Size turned_bounds(Size size, Angle angle);
 
 // What a stamp image, a die face or an embellishment looks like, drawn in a box of its own size.
 struct TextArt {

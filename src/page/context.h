@@ -2,7 +2,7 @@
 
 #include "guide/block.h"
 #include "guide/figure/scene.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "page/layout.h"
 
 #include <map>
@@ -86,7 +86,7 @@ struct Context {
   FigureCache& figures;
   figure::Look figure_look;
   Length text_height;                                      // of a page
-  std::map<std::string, double, std::less<>> group_scales; // see figures.h
+  std::map<std::string, double, std::less<>> group_scales; // see note_group_scales()
   Trial trial;                                             // how the section is set now
   bool ruled = false; // each page of the section ends with a printed ruler
   // From the pass before: page labels of anchors, and the contents.

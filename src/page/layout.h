@@ -4,7 +4,7 @@
 #include "guide/block.h"
 #include "guide/figure/drawing.h"
 #include "model/project.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "page/laid.h"
 #include "page/template.h"
 #include "text/fonts.h"

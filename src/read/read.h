@@ -60,7 +60,6 @@ class SourceText {
   std::string_view line(std::int32_t number) const;
   // Bytes in front of character `column` (from 1) of a line; its length when the line is shorter.
   std::size_t bytes_before(std::int32_t line, std::int32_t column) const;
-  std::size_t line_count() const { return starts_.size(); }
 
  private:
   std::string name_;
@@ -128,9 +127,6 @@ std::string finding_json(const Finding& finding, const Sources& sources);
 std::string_view severity_word(Severity severity); // "error", "warning", "note"
 // "2 errors and 1 warning"; "no errors" when there are none.
 std::string findings_summary(const Findings& findings);
-
-// Columns that a terminal gives a text (UAX #11, wide and combining characters).
-int display_width(std::string_view text);
 
 } // namespace leafwright
 

@@ -45,11 +45,6 @@ struct Metrics { // of a face at 1000 units to the em, y up
   int ascent = 0, descent = 0, x_height = 0, cap_height = 0;
 };
 
-struct MissingGlyph {
-  char32_t character = 0;
-  std::string face; // file name of the font
-};
-
 // The faces of one document. Move-only. Shaping results are remembered by (face, features, text),
 // so shaping the same word twice costs a look-up; hence not for two threads at once. A face index
 // that `add` did not return is read as face 0.
@@ -71,19 +66,14 @@ class Fonts {
   int units_per_em(int face) const;
   Metrics metrics(int face) const;
 
-  // Shapes UTF-8 text. Characters the face lacks are shaped as its .notdef and listed by `missing`.
+  // Shapes UTF-8 text. Characters the face lacks are shaped as its .notdef.
   Shaped shape(int face, Length size, std::string_view utf8, const Features& features = {}) const;
   Length width(int face, Length size, std::string_view utf8, const Features& features = {}) const;
-  // Every distinct character asked for so far that a face lacks, in order of code point.
-  std::vector<MissingGlyph> missing() const;
   // Unshaped advance in font units (hmtx), for the TJ operator's adjustments and the W array.
   int plain_advance(int face, std::uint32_t glyph) const;
   // A glyph's outline at `size`, its origin at (0, 0) and y down, closed; empty for a space. Used
   // where text must become shapes: masks and templates.
   Path outline(int face, std::uint32_t glyph, Length size) const;
-  // The language of the text (BCP 47, "en-US"), for letters that look different in some languages.
-  // English until it is set.
-  void set_language(std::string_view language);
 
  private:
   struct Inside;

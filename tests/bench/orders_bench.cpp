@@ -1,7 +1,7 @@
 // How long slips for many orders take, from the roster to the PDF, and how much memory they need.
 // Usage: orders_bench [orders]
 
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 #include "output/pdf.h"
 #include "page/layout.h"
 #include "read/read.h"

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "../plan/supply/kits_bought.h"
+
 #include "plan/supply/buying.h"
 #include "read/read.h"
 

@@ -1,6 +1,7 @@
 #include "guide/block.h"
 #include "guide/prose.h"
 #include "guide/tutorial.h"
+#include "model/outline.h"
 #include "plan/supply/sheets.h"
 #include "read/read.h"
 
@@ -235,7 +236,7 @@ TEST_CASE("every length in a generated step is a length of the model") {
           if (impression.image < 0) continue;
           const auto& set = one.project.stamp_sets.at(static_cast<std::size_t>(impression.set));
           const Size size = set.images.at(static_cast<std::size_t>(impression.image)).size;
-          const Size outer = turned_bounds(size, impression.rotation);
+          const Size outer = bounds(turned(outline_path({}, size), impression.rotation, {})).size;
           for (const Point at : impression.places)
             know_box(
                 on,

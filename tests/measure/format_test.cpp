@@ -16,7 +16,7 @@ TEST_CASE("a formatted length is exact: 64ths of an inch, else millimetres") {
 
 TEST_CASE("a formatted length reads back as the same length, whatever it is") {
   for (std::int64_t nm = 0; nm < 100'000'000'000; nm = nm * 3 + 1) {
-    CHECK(parse_offset(fmt::format("{}", Length{nm}), Unit::Inch).value() == Length{nm});
+    CHECK(parse_length(fmt::format("{}", Length{nm}), Unit::Inch).value() == Length{nm});
   }
 }
 

@@ -28,7 +28,6 @@ const std::vector<Attempt>& all_parsers() {
   static const std::vector<Attempt> parsers = {
       [](std::string_view text) { return outcome(parse_length(text, Unit::Inch)); },
       [](std::string_view text) { return outcome(parse_length(text, Unit::Millimetre)); },
-      [](std::string_view text) { return outcome(parse_offset(text, Unit::Inch)); },
       [](std::string_view text) { return outcome(parse_size(text, Unit::Inch)); },
       [](std::string_view text) { return outcome(parse_angle(text)); },
       [](std::string_view text) { return outcome(parse_mass(text)); },

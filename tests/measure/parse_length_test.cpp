@@ -157,18 +157,6 @@ TEST_CASE("a wrong length says where, what was found and how to mend it") {
   }
 }
 
-TEST_CASE("an offset may go to the left or up") {
-  CHECK(value_of(parse_offset("-1/8", Unit::Inch)) == -inches(0, 1, 8));
-  CHECK(value_of(parse_offset("−2 mm", Unit::Inch)) == -millimetres(2));
-  CHECK(value_of(parse_offset("+ 3/8", Unit::Inch)) == inches(0, 3, 8));
-  CHECK(value_of(parse_offset("-0", Unit::Inch)) == Length{});
-  CHECK(value_of(parse_offset("-4 1/4", Unit::Inch)) == -inches(4, 1, 4));
-  for (std::string_view text : {"--1", "-+1", "-", "1-", "- in"}) {
-    CAPTURE(text);
-    CHECK_FALSE(parse_offset(text, Unit::Inch).ok());
-  }
-}
-
 TEST_CASE("a size is two sides with one unit for both") {
   const Size a2{inches(4, 1, 4), inches(5, 1, 2)};
   for (std::string_view text : {"4 1/4 x 5 1/2", "4 1/4 × 5 1/2 in", "4.25x5.5", "4¼X5½",

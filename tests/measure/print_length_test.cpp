@@ -94,15 +94,17 @@ TEST_CASE("equal sides may be called square") {
 }
 
 TEST_CASE("the other unit stands beside, rounded to a mark of its own ruler") {
-  CHECK(other_length_text(inches(4, 1, 4), inch_printing(16)) == "≈108\u00A0mm");
-  CHECK(other_length_text(inches(5), inch_printing(16)) == "127\u00A0mm");
-  CHECK(other_length_text(millimetres(108), mm_printing(millimetres(1))) == "≈4\u00A01/4\u00A0in");
+  CHECK(other_size_text({inches(4, 1, 4), inches(5)}, inch_printing(16)) ==
+        "≈108\u00A0×\u00A0127\u00A0mm");
+  CHECK(other_size_text({millimetres(108), millimetres(127)}, mm_printing(millimetres(1))) ==
+        "≈4\u00A01/4\u00A0×\u00A05\u00A0in");
   CHECK(other_size_text({inches(5), inches(7)}, inch_printing(16)) ==
         "127\u00A0×\u00A0≈178\u00A0mm");
   Printing untouched; // whose other step is half a millimetre
   untouched.unit = Unit::Millimetre;
   untouched.step = millimetres(1);
-  CHECK(other_length_text(millimetres(108), untouched) == "≈4\u00A01/4\u00A0in");
+  CHECK(other_size_text({millimetres(108), millimetres(127)}, untouched) ==
+        "≈4\u00A01/4\u00A0×\u00A05\u00A0in");
 }
 
 TEST_CASE("inches off the ruler's marks print as decimals") {
@@ -111,16 +113,4 @@ TEST_CASE("inches off the ruler's marks print as decimals") {
   Printing odd;
   odd.step = millimetres(1);
   CHECK(number_text(millimetres(1), odd) == "≈0.039");
-}
-
-TEST_CASE("printed parts that do not add up to the printed whole are remarked upon") {
-  const Printing how = inch_printing(16);
-  const std::array exact{inches(2, 3, 4), inches(2, 3, 4)};
-  CHECK(sum_remark(exact.data(), exact.size(), inches(5, 1, 2), how).empty());
-  // A third of 5 1/2 in prints as 1 13/16 in, three times.
-  const Length third = inches(5, 1, 2) / 3;
-  const std::array thirds{third, third, third};
-  CHECK(sum_remark(thirds.data(), thirds.size(), inches(5, 1, 2), how) ==
-        "printed parts add up to 5\u00A07/16\u00A0in; the whole is 5\u00A01/2\u00A0in");
-  CHECK(sum_remark(nullptr, 0, {}, how).empty());
 }

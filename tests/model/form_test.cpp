@@ -177,3 +177,32 @@ TEST_CASE("a form whose leaves are counted says how many") {
   CHECK(form_words({Form::Kind::Custom, 0}) == "fold of its own");
   CHECK(form_words({Form::Kind::Z, 0}) == "Z fold");
 }
+
+TEST_CASE("behind a leaf of the closed front lies its inner side, mirrored in the fold") {
+  const Rect box{{millimetres(1), millimetres(2)}, {millimetres(10), millimetres(5)}};
+  const auto check = [&](Form::Kind kind, const char* id, const char* inner, Point at) {
+    const FormPlan form = plan(kind, kind == Form::Kind::Accordion ? 4 : 0);
+    const auto found = behind(form, *face(form, id), box);
+    CAPTURE(inner);
+    REQUIRE(found);
+    CHECK(found->face == face_index(form, inner));
+    CHECK(found->box == Rect{at, box.size});
+  };
+  const Length from_right = a2.width - millimetres(11), gate_right = a2.width / 2 - millimetres(11);
+  check(Form::Kind::TopFold, "front", "inside-top", {box.left(), a2.height - millimetres(7)});
+  check(Form::Kind::SideFold, "front", "inside-left", {from_right, box.top()});
+  check(Form::Kind::Accordion, "front", "leaf-1", {from_right, box.top()});
+  check(Form::Kind::Gate, "left", "inside-left", {gate_right, box.top()});
+  check(Form::Kind::Gate, "right", "inside-right", {gate_right, box.top()});
+}
+
+TEST_CASE("nothing lies behind a front of several leaves, an unturned flap or a flat card") {
+  const auto none = [](Form::Kind kind, const char* id) {
+    const FormPlan form = plan(kind);
+    return !behind(form, *face(form, id), {{}, {millimetres(1), millimetres(1)}});
+  };
+  CHECK(none(Form::Kind::Gate, "front"));
+  CHECK(none(Form::Kind::Z, "front"));
+  CHECK(none(Form::Kind::Z, "flap"));
+  CHECK(none(Form::Kind::Flat, "front"));
+}

@@ -24,7 +24,7 @@ TEST_CASE("cards on a cover stay in their region and show their middles") {
                                                           arrangement.scale)},
                          Length{static_cast<std::int64_t>(static_cast<double>(cards[0].height.nm) *
                                                           arrangement.scale)}};
-      const Size outer = turned_bounds(printed, card.turned);
+      const Size outer = bounds(turned(outline_path({}, printed), card.turned, {})).size;
       const Rect box{{card.centre.x - outer.width / 2, card.centre.y - outer.height / 2}, outer};
       const Length slack = millimetres(1);
       CHECK(box.left() >= region.left() - slack);

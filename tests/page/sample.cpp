@@ -1,6 +1,6 @@
 #include "sample.h"
 
-#include "page/frame.h"
+#include "page/flow.h"
 
 #include <fmt/format.h>
 

@@ -155,20 +155,6 @@ TEST_CASE("a run is as wide as its advances at its size, rounded once") {
   CHECK(fonts().width(0, size, "Gate and trees") == shaped.width);
 }
 
-TEST_CASE("characters the face lacks are listed once, by code point, with the font's name") {
-  Parsed<Fonts> own = standard_fonts(LEAFWRIGHT_SOURCE_DIR "/fonts");
-  REQUIRE(own.ok());
-  CHECK((*own).missing().empty());
-  const Shaped shaped = (*own).shape(0, ten_points, "a\u6c34b\u5c71\u6c34");
-  CHECK(std::count_if(shaped.glyphs.begin(), shaped.glyphs.end(),
-                      [](const Glyph& glyph) { return glyph.id == 0; }) == 3);
-  const auto missing = (*own).missing();
-  REQUIRE(missing.size() == 2);
-  CHECK(missing[0].character == U'\u5c71');
-  CHECK(missing[1].character == U'\u6c34');
-  CHECK(missing[1].face == "Lato-Regular.ttf");
-}
-
 TEST_CASE("text that is no UTF-8 is shaped without harm") {
   const Shaped shaped = fonts().shape(0, ten_points, "a\xff\xfe\xc3");
   CHECK(shaped.glyphs.size() >= 2);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 #include "plan/calendar/day_plan.h"
 #include "plan/supply/buying.h"
 #include "plan/supply/sheets.h"
@@ -48,7 +48,7 @@ void take_orders(PlannedProject& planned);
 calendar::DayPlan day_plan(const PlannedProject& planned);
 
 // What is amiss with the dates, as the calendar says it. Whether the work can be done between both
-// dates depends on how long it takes: where both are given the run is planned, in haste if that
+// dates depends on how long it takes: where both are given the run is planned, briefly if that
 // will do. PlannedProject::buying is not kept.
 Findings check_dates(PlannedProject& planned, const cut::Effort& effort);
 

@@ -21,8 +21,7 @@ struct BusinessOptions {
 
 // One or two pages for those who may buy: finished cards, what each tier holds with amounts, prices
 // and conditions in plain words, dates, what may be taken in exchange. Of the team's tiers only
-// the team's own offer tells. Sections: offer, offer-tiers, offer-terms,
-// offer-holds, offer-swaps.
+// the team's own offer tells. Sections: offer, offer-tiers, offer-terms, offer-holds, offer-swaps.
 Document offer(const Project& project, const supply::Needs& needs, Tier::Audience audience,
                const BusinessOptions& options = {});
 // Whether there is anything for that audience alone.

@@ -15,14 +15,11 @@ namespace leafwright::figure {
 Scene finished(const Project& project, const Card& card, View view);
 Scene finished_envelope(const Project& project, const Card& card);
 
-// The card at the moment after `card.build[build_index]`, everything before it in place, the new
-// part outlined in the accent and dimensioned (its size, and its distances from the edges). Chooses
-// the view in which the new part is seen. The base's own entry shows it flat with its scores
-// dimensioned.
-Scene step(const Project& project, const Card& card, std::size_t build_index);
-// The moment after several entries that are told in one breath, in order: all are outlined, the
-// last is dimensioned. `made_here`: the step also makes its pieces, so that their windows and
-// images are dimensioned, too.
+// The card at the moment after these entries of `card.build`, told in one breath, everything before
+// them in place: the new parts outlined in the accent, the last dimensioned (its size, and its
+// distances from the edges), in the view in which it is seen. The base's own entry shows it flat
+// with its scores dimensioned. `made_here`: the step also makes its pieces, so that their windows
+// and images are dimensioned, too.
 Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices,
            bool made_here);
 
@@ -44,9 +41,6 @@ Scene tray(const Project& project, const Card& card);
 
 // The layers of one view drawn apart along a slant, in order, each with its letter and name.
 Scene exploded(const Project& project, const Card& card, View view);
-// Whether some piece of the view lies wholly under a later one, so that the finished card does not
-// show how it is layered: only then an exploded view tells more than the card and its tray.
-bool hides_a_layer(const Project& project, const Card& card, View view);
 
 // Full-size guide with the outlines of all that lies on one view, centre marks and score lines; of
 // a card opened flat only the leaves that carry something. Empty (no items) when nothing lies
@@ -73,11 +67,6 @@ std::vector<Score> common_scores(const Project& project, const supply::CuttingPl
 
 // A stamped image in its inks at true size, for the key.
 Scene stamped_image(const Project& project, int set, int image, const std::vector<int>& inks);
-
-// A small picture of a thing for the list of supplies: paper with its pattern, a length of ribbon,
-// the outline that a die cuts, the images of a stamp set, an ink with its mark, an embellishment,
-// an envelope, squares and strips of what sticks. Empty for what has no look of its own (tools).
-Scene swatch(const Project& project, ItemRef item);
 
 // A bar of 2 in or 50 mm with ticks; fixed scale 1.
 Scene scale_bar(const Project& project);

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <utility>
 
 namespace leafwright::words {
@@ -67,7 +66,7 @@ bool takes_an(std::string_view phrase) {
   if (is_digit(phrase.front())) return number_takes_an(phrase);
   std::size_t end = 0;
   while (end < phrase.size() &&
-         (std::isalnum(static_cast<unsigned char>(phrase[end])) != 0 || phrase[end] == '-'))
+         (is_letter(phrase[end]) || is_digit(phrase[end]) || phrase[end] == '-'))
     ++end;
   const std::string_view word = phrase.substr(0, end);
   if (word.empty()) return false;
@@ -77,10 +76,8 @@ bool takes_an(std::string_view phrase) {
 
 } // namespace
 
-std::string_view article(std::string_view phrase) { return takes_an(phrase) ? "an" : "a"; }
-
 std::string with_article(std::string_view phrase) {
-  return std::string(article(phrase)) + " " + std::string(phrase);
+  return (takes_an(phrase) ? "an " : "a ") + std::string(phrase);
 }
 
 std::string_view without_article(std::string_view phrase) {

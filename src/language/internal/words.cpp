@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <numeric>
 
 namespace leafwright::words {
@@ -29,19 +28,6 @@ std::string times_words(std::int64_t n) {
   if (n == 1) return "once";
   if (n == 2) return "twice";
   return count_words(n) + " times";
-}
-
-std::string ordinal_words(std::int64_t n) {
-  constexpr std::array<std::string_view, 10> small{"first", "second",  "third",  "fourth", "fifth",
-                                                   "sixth", "seventh", "eighth", "ninth",  "tenth"};
-  if (n >= 1 && n <= 10) return std::string(small.at(as_index(n - 1)));
-  const std::int64_t last = n % 10;
-  const bool teen = n % 100 >= 11 && n % 100 <= 13;
-  std::string_view ending = "th";
-  if (!teen && last == 1) ending = "st";
-  if (!teen && last == 2) ending = "nd";
-  if (!teen && last == 3) ending = "rd";
-  return std::to_string(n) + std::string(ending);
 }
 
 std::string share_words(int numerator, int denominator) {

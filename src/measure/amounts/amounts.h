@@ -101,7 +101,6 @@ struct Grammage {
 enum class Grade { Cover, Text, Bond, Index };
 // Cover 20 x 26 in, text and book 25 x 38, bond 17 x 22, index 25.5 x 30.5.
 Size basic_size(Grade grade);
-Grammage grammage_of(double pounds, Grade grade); // nearest mg/m²
 // `80 lb cover`, `20 lb bond`, `216 gsm`, `216 g/m²`, `216 g/m2`.
 Parsed<Grammage> parse_grammage(std::string_view text);
 std::string grammage_text(Grammage grammage); // "216 g/m²"
@@ -120,6 +119,7 @@ Parsed<StatedDate> parse_date(std::string_view text);
 std::string date_text(Date date);      // "2 March 2027"
 std::string date_long_text(Date date); // "Tuesday 2 March 2027"
 std::string iso_text(Date date);       // "2027-03-02"
+std::string_view weekday_name(std::chrono::weekday day);
 
 } // namespace leafwright
 

@@ -16,7 +16,6 @@ using detail::Number;
 using detail::TextCursor;
 
 constexpr std::string_view a_length = "a length such as 4 1/4 in or 108 mm";
-constexpr std::string_view an_offset = "a distance such as 3/8 in or -2 mm";
 constexpr std::string_view a_size = "width x height, such as 4 1/4 x 5 1/2 in or 105 x 148 mm";
 constexpr std::string_view an_angle = "an angle in degrees, clockwise, such as 90 or -7.5";
 constexpr std::int64_t longest_nm = 100'000 * nm_per_mm; // 100 m
@@ -152,19 +151,6 @@ class LengthReader {
   std::string_view expected_;
 };
 
-Parsed<Length> parse_signed(std::string_view text, Unit bare, bool sign_allowed,
-                            std::string_view expected) {
-  LengthReader reader(text, expected);
-  const auto minus = reader.read_sign(sign_allowed);
-  if (!minus) return minus.parse_error();
-  const auto side = reader.read_side();
-  if (!side) return side.parse_error();
-  if (auto wrong = reader.refuse_rest()) return *wrong;
-  auto length = reader.length_of(*side, side.value().unit ? *side.value().unit : bare_unit(bare));
-  if (!length) return length;
-  return *minus ? -*length : *length;
-}
-
 } // namespace
 
 const LengthUnit& bare_unit(Unit bare) {
@@ -204,11 +190,12 @@ bool is_length_unit(std::string_view word) {
 }
 
 Parsed<Length> parse_length(std::string_view text, Unit bare) {
-  return parse_signed(text, bare, false, a_length);
-}
-
-Parsed<Length> parse_offset(std::string_view text, Unit bare) {
-  return parse_signed(text, bare, true, an_offset);
+  LengthReader reader(text, a_length);
+  if (const auto sign = reader.read_sign(false); !sign) return sign.parse_error();
+  const auto side = reader.read_side();
+  if (!side) return side.parse_error();
+  if (auto wrong = reader.refuse_rest()) return *wrong;
+  return reader.length_of(*side, side.value().unit ? *side.value().unit : bare_unit(bare));
 }
 
 Parsed<Size> parse_size(std::string_view text, Unit bare) {

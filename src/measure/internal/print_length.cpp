@@ -137,47 +137,8 @@ std::string size_text(Size a, const Printing& how, bool say_square) {
   return size_in(a, how.unit, how.step, say_square);
 }
 
-std::string other_length_text(Length a, const Printing& how) {
-  return length_in(a, other(how.unit), other_step(how));
-}
-
 std::string other_size_text(Size a, const Printing& how) {
   return size_in(a, other(how.unit), other_step(how), false);
-}
-
-std::string sum_remark(const Length* parts, std::size_t count, Length whole, const Printing& how) {
-  Length sum;
-  for (std::size_t i = 0; i < count; ++i) sum += nearest(parts[i], how.step);
-  if (sum == nearest(whole, how.step)) return {};
-  return fmt::format("printed parts add up to {}; the whole is {}", length_text(sum, how),
-                     length_text(whole, how));
-}
-
-namespace {
-
-constexpr std::int64_t um2_per_in2 = 645'160'000; // 25 400² µm², by definition of the inch
-constexpr std::int64_t um2_per_cm2 = 100'000'000;
-
-} // namespace
-
-std::string area_text(Area area, Unit unit) {
-  const std::int64_t um2_per_unit = unit == Unit::Inch ? um2_per_in2 : um2_per_cm2;
-  const bool negative = area.um2 < 0;
-  const std::int64_t size = negative ? -area.um2 : area.um2;
-  const std::int64_t whole = size / um2_per_unit;
-  const int places = whole >= 100 ? 0 : (whole >= 10 ? 1 : 2);
-  std::int64_t um2_per_count = um2_per_unit; // both units divide by 100
-  for (int i = 0; i < places; ++i) um2_per_count /= 10;
-  const std::int64_t rest = size % um2_per_count;
-  const std::int64_t count = size / um2_per_count + (rest >= um2_per_count - rest ? 1 : 0);
-  return fmt::format("{}{}{}\u00A0{}", rest == 0 ? "" : "≈", negative ? "−" : "",
-                     detail::decimal_text(count, places), unit == Unit::Inch ? "in²" : "cm²");
-}
-
-std::string angle_text(Angle angle) {
-  const bool negative = angle.udeg < 0;
-  return fmt::format("{}{}°", negative ? "−" : "",
-                     detail::decimal_text(negative ? -angle.udeg : angle.udeg, 6));
 }
 
 std::string unrounded(Length length, const Printing& how) {

@@ -11,7 +11,7 @@ namespace leafwright {
 namespace {
 
 constexpr Length none{};
-constexpr int most_leaves = 1000; // far beyond paper; keeps a wild number from filling memory
+constexpr int most_leaves = 1000; // far beyond paper; keeps a mistyped number from filling memory
 
 void add_face(FormPlan& plan, std::string id, std::string words, Size size,
               std::vector<Face::Seen> seen) {
@@ -261,6 +261,25 @@ std::optional<Length> opening_edge(const FormPlan& plan) {
   const Leaf& first = at(plan.leaves, plan.front_leaves.front());
   const Length edge = folded(first, first.on_base).right();
   return edge < plan.front_view.width ? std::optional(edge) : std::nullopt;
+}
+
+std::optional<Behind> behind(const FormPlan& plan, const Face& face, Rect box) {
+  const auto is_seen = [](const Face& one, View view, Rect there) {
+    return one.size == there.size && std::ranges::any_of(one.seen, [&](const Face::Seen& seen) {
+             return seen.view == view && seen.at == there.origin;
+           });
+  };
+  for (const int index : plan.front_leaves) {
+    const Leaf& leaf = at(plan.leaves, index);
+    if (!leaf.turned_over() || !is_seen(face, View::Front, folded(leaf, leaf.on_base))) continue;
+    for (std::size_t i = 0; i < plan.faces.size(); ++i) {
+      if (!is_seen(plan.faces[i], View::Inside, leaf.on_base)) continue;
+      if (leaf.sign_x < 0) box.origin.x = face.size.width - box.right();
+      if (leaf.sign_y < 0) box.origin.y = face.size.height - box.bottom();
+      return Behind{static_cast<int>(i), box};
+    }
+  }
+  return std::nullopt;
 }
 
 } // namespace leafwright

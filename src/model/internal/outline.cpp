@@ -332,13 +332,4 @@ Path scaled(const Path& path, double sx, double sy) {
   });
 }
 
-Size turned_bounds(Size size, Angle angle) {
-  const auto [sine, cosine] = sine_cosine(angle);
-  const double s = std::abs(sine), c = std::abs(cosine);
-  const double w = real(size.width), h = real(size.height);
-  // A hundredth of a nanometre of rounding in the sum is not an excess.
-  const auto up = [](double nm) { return Length{static_cast<std::int64_t>(std::ceil(nm - 0.01))}; };
-  return {up(w * c + h * s), up(w * s + h * c)};
-}
-
 } // namespace leafwright

@@ -2,7 +2,7 @@
 
 #include "guide/block.h"
 #include "page/context.h"
-#include "page/frame.h"
+#include "page/flow.h"
 
 #include <span>
 

@@ -156,7 +156,7 @@ double line_cost(const Line& line, const Measure& measure, bool previous_hyphena
   if (line.hyphenated) cost += previous_hyphenated ? 260.0 : 60.0;
   const Length slack = width - line.natural;
   if (line.last) {
-    // A lonely word under a full paragraph is worse than a little more rag above it.
+    // A runt under a full paragraph is worse than a little more rag above it.
     if (line.first > 0 && line.natural < measure.shortest_last)
       cost += 40.0 + 120.0 * part(measure.shortest_last - line.natural, measure.shortest_last);
     if (slack.nm >= 0) return cost;

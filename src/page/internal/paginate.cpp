@@ -88,9 +88,9 @@ class Paginator {
     for (std::size_t end = first + 1; end <= flow_.size(); ++end) {
       const FlowItem& item = flow_[end - 1];
       used += item.frame->size.height + (end - 1 > first ? item.space_before : Length{});
-      const bool too_tall = used > height;
-      if (too_tall && ended) return; // a shorter page was possible
-      if (too_tall && end - 1 > first) {
+      const bool overflows = used > height;
+      if (overflows && ended) return; // a shorter page was possible
+      if (overflows && end - 1 > first) {
         // What should be kept together is taller than a page: part it rather than run off the
         // paper.
         const Length without = used - item.frame->size.height - item.space_before;
@@ -99,12 +99,12 @@ class Paginator {
       const bool forced = item.break_after && end < flow_.size();
       if (may_end(end)) {
         double cost = so_far + page_cost(used, height, end == flow_.size() || forced);
-        if (too_tall) cost += overfull;
+        if (overflows) cost += overfull;
         if (end < flow_.size() && !forced) cost += item.break_cost;
         reach(end, cost);
         ended = true;
       }
-      if (forced || (too_tall && ended)) return;
+      if (forced || (overflows && ended)) return;
     }
   }
 

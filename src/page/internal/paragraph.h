@@ -31,7 +31,7 @@ struct Measure {
   bool justified = false;
   double stretch = 0.6; // justified: by how much of its width a space may grow ...
   double shrink = 0.18; // ... or shrink; more growth is possible, at a price
-  Length shortest_last; // a last line below this is a lonely one
+  Length shortest_last; // a last line below this is a runt
 };
 
 struct Line {

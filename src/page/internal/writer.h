@@ -1,6 +1,6 @@
 #pragma once
 
-#include "page/frame.h"
+#include "page/flow.h"
 
 #include <string>
 #include <string_view>

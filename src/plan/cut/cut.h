@@ -190,7 +190,4 @@ Length largest_offcut(const Plan& plan);
 // together.
 int work_settings(const Pattern& pattern);
 
-// How many different (direction, position) pairs a person sets the fence to, pattern by pattern.
-int fence_settings(const Pattern& pattern);
-
 } // namespace leafwright::cut

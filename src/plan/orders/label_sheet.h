@@ -15,13 +15,6 @@ LabelSheet label_sheet_of(const Project& project);
 // The box of label `index` on the sheet, counted from 0 along the rows.
 Rect label_box(const LabelSheet& sheet, int index);
 
-// Which sheet and which label of it the n-th label printed (from 0) comes to stand on; the first
-// sheet begins at LabelSheet::first.
-struct LabelPlace {
-  int sheet = 0, index = 0;
-};
-LabelPlace label_place(const LabelSheet& sheet, int n);
-
 // Labels that run off the paper: "label-off-sheet".
 Findings check_label_sheet(const Project& project, const LabelSheet& sheet);
 

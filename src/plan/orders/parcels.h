@@ -42,7 +42,6 @@ struct Parcels {
   std::vector<Parcel> parcels;        // what is posted, in the order of Run::orders
   std::vector<Parcel> unposted;       // tiers of which nothing is posted
   Findings findings;                  // of the orders; codes "order-..."
-  std::int64_t kits() const;          // in all parcels
 };
 
 // Without orders: the kinds that the run expects, and no parcels.

@@ -70,9 +70,6 @@ struct Buying {
 // The exact list for these kinds of kit. `effort` is given to each stock's cutting plan.
 Buying buying_for(const Project& project, std::span<const KitKind> kinds,
                   const cut::Effort& effort = {});
-// The same for kits as their tiers say.
-Buying buying_for(const Project& project, std::span<const int> kits,
-                  const cut::Effort& effort = {});
 
 // The cost of a run as a function of its kits, cheap enough to be asked hundreds of times.
 // Everything but paper is exact. Sheets are estimated: the area of the pieces over the share of a

@@ -95,12 +95,10 @@ struct TierDifference {
   std::optional<Money> price;            // how much dearer
   Money value;                           // of all lines that have one
 };
-// Points into `project`.
-TierDifference difference_of(const Project& project, int from, int to);
+// Points into the values' project.
 TierDifference difference_of(TierValues& values, int from, int to);
 
 // Each tier beside the next dearer one that anyone may take, cheapest first.
-std::vector<TierDifference> ladder_of(const Project& project);
 std::vector<TierDifference> ladder_of(TierValues& values);
 
 } // namespace leafwright::tiers

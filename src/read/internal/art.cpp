@@ -12,24 +12,6 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::array outline_words = {
-    Named{"rectangle", Shape::Outline::Rectangle},
-    Named{"rounded", Shape::Outline::Rounded},
-    Named{"circle", Shape::Outline::Circle},
-    Named{"oval", Shape::Outline::Oval},
-    Named{"polygon", Shape::Outline::Polygon},
-    Named{"star", Shape::Outline::Star},
-    Named{"scalloped", Shape::Outline::Scalloped},
-    Named{"scalloped-circle", Shape::Outline::ScallopedCircle},
-    Named{"banner", Shape::Outline::Banner},
-    Named{"tag", Shape::Outline::Tag},
-    Named{"free", Shape::Outline::Free},
-};
-constexpr std::array edge_words = {
-    Named{"plain", Shape::Edge::Plain},
-    Named{"stitched", Shape::Edge::Stitched},
-};
-
 // How many nanometres a unit of a drawing counts across and down.
 struct Grid {
   double x = 0, y = 0;

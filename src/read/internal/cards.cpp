@@ -12,13 +12,6 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::array as_words = {
-    Named{"band", RibbonUse::As::Band},
-    Named{"wrap", RibbonUse::As::Wrap},
-    Named{"bow", RibbonUse::As::Bow},
-    Named{"knot", RibbonUse::As::Knot},
-};
-
 // A to Z, then AA, AB …, as columns of a table are lettered; without I, O and Q, which pass for 1,
 // 0 and each other when they are written on an envelope in a hurry.
 std::string letter_of(std::size_t number) {
@@ -31,7 +24,6 @@ std::string letter_of(std::size_t number) {
 
 RibbonUse ribbon_of(Resolver& resolver, int draft) {
   using Measure = Resolver::Measure;
-  static constexpr std::array along = {Named{"height", true}, Named{"width", false}};
   Context& context = resolver.context();
   const Draft& one = resolver.drafts().at(draft);
   RibbonUse use;
@@ -40,7 +32,7 @@ RibbonUse ribbon_of(Resolver& resolver, int draft) {
   use.ribbon = one.item;
   use.as = choice_of(context, one.element, "as", as_words, RibbonUse::As::Band);
   use.on = carrier_of(resolver, one.on);
-  use.vertical = choice_of(context, one.element, "along", along, false);
+  use.vertical = choice_of(context, one.element, "along", along_words, false);
   use.at = resolver.get(draft, Measure::Y).value_or(Length{});
   const Length once =
       resolver.carrier(draft, use.vertical ? Axis::Height : Axis::Width).value_or(Length{});

@@ -1,5 +1,6 @@
 #include "read/internal/fields.h"
 
+#include "language/lists.h"
 #include "measure/letters.h"
 #include "model/work.h"
 
@@ -51,8 +52,7 @@ std::string words_of(const Element& element, std::string_view name, std::string_
 }
 
 bool yes_no(Context& context, const Element& element, std::string_view name, bool fallback) {
-  static constexpr std::array words = {Named<bool>{"yes", true}, Named<bool>{"no", false}};
-  return choice_of(context, element, name, words, fallback);
+  return choice_of(context, element, name, yes_no_words, fallback);
 }
 
 int whole_number(Context& context, const Element& element, std::string_view name, int fallback,
@@ -180,14 +180,11 @@ std::optional<Works> works_of(Context& context, const Element& element, std::str
       continue;
     }
     std::vector<std::string_view> known;
-    std::string list;
     for (const WorkRow& one : rows)
-      if (meant(one)) {
-        known.push_back(one.word);
-        list += (list.empty() ? "" : ", ") + std::string(one.word);
-      }
+      if (meant(one)) known.push_back(one.word);
     context.journal.error("read-word", value->place(word.at, word.text.size()),
-                          detail::shown(word.text), "kinds of work: " + list,
+                          detail::shown(word.text),
+                          "kinds of work: " + words::series({known.begin(), known.end()}),
                           did_you_mean(word.text, known));
   }
   return works;

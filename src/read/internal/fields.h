@@ -1,10 +1,12 @@
 #pragma once
 
+#include "language/lists.h"
 #include "measure/amounts/amounts.h"
 #include "measure/length.h"
 #include "measure/parse_length.h"
 #include "model/outline.h"
 #include "read/document.h"
+#include "read/internal/choices.h"
 #include "read/read.h"
 
 #include <array>
@@ -54,28 +56,19 @@ enum class WorkOf { Tools, Steps };
 std::optional<Works> works_of(Context& context, const Element& element, std::string_view name,
                               WorkOf of);
 
-template <class E>
-struct Named {
-  std::string_view word;
-  E meaning;
-};
-template <class E>
-Named(std::string_view, E) -> Named<E>; // written out for compilers that do not deduce aggregates
-
-// One of a few fixed words.
-template <class Words, class E>
-E choice_of(Context& context, const Element& element, std::string_view name, const Words& words,
+// One of a few fixed words, most of them tables of choices.h.
+template <class Table, class E>
+E choice_of(Context& context, const Element& element, std::string_view name, const Table& table,
             E fallback) {
   const auto value = element.attribute(name);
   if (!value) return fallback;
   std::vector<std::string_view> all;
-  for (const Named<E>& word : words) {
+  for (const Named<E>& word : table) {
     if (word.word == value->view()) return word.meaning;
     all.push_back(word.word);
   }
-  std::string list;
-  for (const std::string_view word : all) list += (list.empty() ? "" : ", ") + std::string(word);
-  note(context, *value, "read-word", "one of " + list, did_you_mean(value->view(), all));
+  note(context, *value, "read-word", "one of " + words::series({all.begin(), all.end()}),
+       did_you_mean(value->view(), all));
   return fallback;
 }
 

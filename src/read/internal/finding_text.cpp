@@ -1,6 +1,6 @@
 #include "read/read.h"
 
-#include "language/words.h"
+#include "language/agreement.h"
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "records/records.h"
@@ -263,14 +263,13 @@ std::string findings_summary(const Findings& findings) {
                          [&](const Finding& f) { return f.severity == severity; });
   };
   const auto errors = count(Severity::Error), warnings = count(Severity::Warning);
-  std::string of_errors = errors == 0 ? "no errors" : words::figured(errors, "error");
+  // With plain blanks, for programs that look for the words.
+  const auto counted = [](std::int64_t n, std::string_view noun) {
+    return fmt::format("{} {}", n, words::noun_for(n, noun));
+  };
+  std::string of_errors = errors == 0 ? "no errors" : counted(errors, "error");
   if (warnings == 0) return of_errors;
-  return of_errors + " and " + words::figured(warnings, "warning");
-}
-
-int display_width(std::string_view text) {
-  const std::vector<Cell> cells = cells_of(text);
-  return columns(cells, 0, cells.size());
+  return of_errors + " and " + counted(warnings, "warning");
 }
 
 } // namespace leafwright

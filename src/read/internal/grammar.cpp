@@ -1,5 +1,6 @@
 #include "model/work.h"
 #include "read/document.h"
+#include "read/internal/choices.h"
 #include "read/internal/vocabulary.h"
 
 #include <fmt/format.h>
@@ -57,6 +58,13 @@ Pattern works(bool of_tools) {
   return of(Kind::List, {times(values(words), '+')});
 }
 
+// A free outline has a pattern of its own, since it needs a grid and a path.
+Words drawn_outlines() {
+  Words words = parted(words_in<outline_words>, '|');
+  std::erase(words, "free");
+  return words;
+}
+
 struct Define {
   std::string name;
   Pattern pattern;
@@ -78,10 +86,9 @@ std::vector<Define> types() {
       {"number", data("nonNegativeInteger")},
       {"seconds", data("nonNegativeInteger", {{"maxInclusive", "36000"}})},
       {"share-of-one", data("decimal", {{"minInclusive", "0"}, {"maxInclusive", "1"}})},
-      {"yes-no", values({"yes", "no"})},
-      {"cut-by", values({"trimmer", "die", "punch", "scissors"})},
-      {"outline-word", values({"rectangle", "rounded", "circle", "oval", "polygon", "star",
-                               "scalloped", "scalloped-circle", "banner", "tag"})},
+      {"yes-no", values(parted(words_in<yes_no_words>, '|'))},
+      {"cut-by", values(parted(words_in<cut_words>, '|'))},
+      {"outline-word", values(drawn_outlines())},
       {"work-of-tools", works(true)},
       {"work-of-steps", works(false)},
       {"ready-parts", of(Kind::List, {times(values({"die-cut", "stamped"}), '+')})},

@@ -13,16 +13,7 @@
 namespace leafwright::reading {
 namespace {
 
-using Method = Impression::Method;
 using Arranged = Impression::Arranged;
-
-constexpr std::array method_words = {
-    Named{"plain", Method::Plain},
-    Named{"second-generation", Method::SecondGeneration},
-    Named{"sponged", Method::Sponged},
-    Named{"masked", Method::Masked},
-    Named{"heat-embossed", Method::HeatEmbossed},
-};
 
 void read_image(Resolver& resolver, const Element& element, Impression& impression) {
   Context& context = resolver.context();
@@ -55,14 +46,13 @@ void read_inks(Resolver& resolver, const Element& element, Impression& impressio
       if (ink >= 0) impression.inks.push_back(ink);
     }
   }
-  if (!value && impression.method != Method::Masked) {
+  if (!value && impression.method != Impression::Method::Masked) {
     context.journal.error("read-missing-attribute", element.place(), "<stamp> without ink",
                           "the ink or inks", "write ink=\"…\"");
   }
 }
 
-// The distance that a position names across or down,
-// for a row or a column: its margin.
+// The distance that a position names across or down, for a row or a column: its margin.
 std::optional<Length> margin_of(Resolver& resolver, const Value& value, const Along& along,
                                 int card, Axis axis) {
   if (!along.given || along.kind == Along::Kind::Centre) return std::nullopt;
@@ -85,10 +75,8 @@ std::vector<Length> spread(Length whole, Length own, int count, std::optional<Le
 }
 
 std::vector<Point> scattered(Size whole, Size own, int count) {
-  // The plastic number's sequence: successive
-  // multiples of 1/p and 1/p² modulo 1 fill a square
-  // evenly (M. Roberts, 2018; common practice in
-  // graphics).
+  // The plastic number's sequence: successive multiples of 1/p and 1/p² modulo 1 fill a square
+  // evenly (M. Roberts, 2018; common practice in graphics).
   constexpr double p = 1.32471795724474602596;
   std::vector<Point> points;
   for (int i = 1; i <= count; ++i) {
@@ -140,7 +128,8 @@ std::vector<Point> corners(Resolver& resolver, const Impression& impression, con
 void read_print(Resolver& resolver, const Element& element, Impression& impression) {
   Context& context = resolver.context();
   read_image(resolver, element, impression);
-  impression.method = choice_of(context, element, "method", method_words, Method::Plain);
+  impression.method =
+      choice_of(context, element, "method", method_words, Impression::Method::Plain);
   read_inks(resolver, element, impression);
   impression.times = whole_number(context, element, "times", 1, 1, 500);
   impression.fading = yes_no(context, element, "fading", false);

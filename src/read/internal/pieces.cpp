@@ -11,13 +11,6 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::array cut_words = {
-    Named{"trimmer", Piece::CutBy::Trimmer},
-    Named{"die", Piece::CutBy::Die},
-    Named{"punch", Piece::CutBy::Punch},
-    Named{"scissors", Piece::CutBy::Scissors},
-};
-
 Window window_of(Resolver& resolver, int draft) {
   Context& context = resolver.context();
   const Draft& one = resolver.drafts().at(draft);
@@ -140,11 +133,9 @@ void read_places(Resolver& resolver, int draft, Piece& piece) {
 } // namespace
 
 Score score_of(Context& context, const Element& element) {
-  static constexpr std::array along = {Named{"height", true}, Named{"width", false}};
-  static constexpr std::array folds = {Named{"valley", false}, Named{"mountain", true}};
   Score score;
-  score.vertical = choice_of(context, element, "along", along, true);
-  score.mountain = choice_of(context, element, "fold", folds, false);
+  score.vertical = choice_of(context, element, "along", along_words, true);
+  score.mountain = choice_of(context, element, "fold", fold_words, false);
   score.at = length_of(context, element, "at", {});
   return score;
 }

@@ -23,10 +23,6 @@ namespace leafwright {
 namespace reading {
 namespace {
 
-constexpr std::array unit_words = {Named{"inch", Unit::Inch}, Named{"mm", Unit::Millimetre}};
-constexpr std::array paper_words = {Named<std::string_view>{"letter", "letter"},
-                                    Named<std::string_view>{"a4", "a4"}};
-
 std::string folder_of(const std::string& path) {
   const std::size_t slash = path.rfind('/');
   if (slash == std::string::npos) return ".";

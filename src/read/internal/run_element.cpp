@@ -245,14 +245,12 @@ int time_of(Context& context, const Element& element, std::string_view name) {
 }
 
 ClassSlot slot_of(Resolver& resolver, const Element& element) {
-  static constexpr std::array kinds = {Named{"talk", ClassSlot::Kind::Talk},
-                                       Named{"break", ClassSlot::Kind::Break}};
   Context& context = resolver.context();
   ClassSlot slot;
   slot.place = element.place();
   slot.title = words_of(element, "title");
   slot.minutes = whole_number(context, element, "minutes", 0, 1, 1440);
-  slot.kind = choice_of(context, element, "kind", kinds, ClassSlot::Kind::Talk);
+  slot.kind = choice_of(context, element, "kind", slot_words, ClassSlot::Kind::Talk);
   const auto card = element.attribute("card");
   if (!card) {
     if (slot.minutes == 0 && !element.has("minutes"))

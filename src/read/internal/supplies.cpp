@@ -10,49 +10,6 @@
 namespace leafwright::reading {
 namespace {
 
-constexpr std::array stock_kinds = {
-    Named{"cardstock", Stock::Kind::Cardstock},
-    Named{"patterned", Stock::Kind::Patterned},
-    Named{"vellum", Stock::Kind::Vellum},
-    Named{"clear", Stock::Kind::Clear},
-    Named{"adhesive-sheet", Stock::Kind::AdhesiveSheet},
-};
-constexpr std::array pattern_words = {
-    Named{"plain", Stock::Pattern::Plain},     Named{"dots", Stock::Pattern::Dots},
-    Named{"stripes", Stock::Pattern::Stripes}, Named{"checks", Stock::Pattern::Checks},
-    Named{"leaves", Stock::Pattern::Leaves},   Named{"waves", Stock::Pattern::Waves},
-    Named{"speckle", Stock::Pattern::Speckle}, Named{"hatch", Stock::Pattern::Hatch},
-    Named{"blooms", Stock::Pattern::Blooms},
-};
-enum class GrainWord { Long, Short, AlongHeight, AlongWidth, Unknown };
-constexpr std::array grain_words = {
-    Named{"long", GrainWord::Long},
-    Named{"short", GrainWord::Short},
-    Named{"along-height", GrainWord::AlongHeight},
-    Named{"along-width", GrainWord::AlongWidth},
-};
-constexpr std::array mark_words = {
-    Named{"solid", Ink::Mark::Solid},
-    Named{"lines", Ink::Mark::Lines},
-    Named{"cross-lines", Ink::Mark::CrossLines},
-    Named{"dots", Ink::Mark::Dots},
-    Named{"rings", Ink::Mark::Rings},
-    Named{"waves", Ink::Mark::Waves},
-    Named{"open", Ink::Mark::Open},
-    Named{"diagonal", Ink::Mark::Diagonal},
-};
-constexpr std::array adhesive_words = {
-    Named{"tape", Adhesive::Kind::Tape},   Named{"glue", Adhesive::Kind::Glue},
-    Named{"dots", Adhesive::Kind::Dots},   Named{"foam", Adhesive::Kind::Foam},
-    Named{"sheet", Adhesive::Kind::Sheet},
-};
-constexpr std::array risk_words = {
-    Named{"none", Tool::Risk::None},
-    Named{"blade", Tool::Risk::Blade},
-    Named{"heat", Tool::Risk::Heat},
-    Named{"pressure", Tool::Risk::Pressure},
-};
-
 template <class T>
 T begun(Context& context, const Element& element) {
   T thing;
@@ -97,7 +54,7 @@ void read_stock(Context& context, const Element& element) {
   Stock stock = begun<Stock>(context, element);
   stock.pattern = choice_of(context, element, "pattern", pattern_words, Stock::Pattern::Plain);
   const bool patterned = stock.pattern != Stock::Pattern::Plain;
-  stock.kind = choice_of(context, element, "kind", stock_kinds,
+  stock.kind = choice_of(context, element, "kind", stock_words,
                          patterned ? Stock::Kind::Patterned : Stock::Kind::Cardstock);
   stock.grammage = grammage_of(context, element, "weight");
   stock.weight_words = words_of(element, "weight");

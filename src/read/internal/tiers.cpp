@@ -20,21 +20,6 @@ bool one_of(std::string_view word, std::initializer_list<std::string_view> words
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
-constexpr std::array audience_words = {
-    Named{"anyone", Tier::Audience::Anyone},
-    Named{"team", Tier::Audience::Team},
-};
-constexpr std::array open_words = {
-    Named{"until-reply-by", Tier::Open::UntilReplyBy},
-    Named{"anytime", Tier::Open::Anytime},
-};
-constexpr std::array if_owned_words = {
-    Named{"nothing-instead", Tier::IfOwned::NothingInstead},
-    Named{"credit", Tier::IfOwned::Credit},
-    Named{"as-it-is", Tier::IfOwned::AsItIs},
-};
-constexpr std::array parts_words = {Named{"cut", true}, Named{"uncut", false}};
-
 // The item and the amount of an <include> or a <choice>; nothing when the item is not known.
 std::optional<ItemRef> read_item(Resolver& resolver, const Element& element, Amount& amount) {
   Context& context = resolver.context();

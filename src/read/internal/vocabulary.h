@@ -14,7 +14,8 @@ namespace leafwright::reading {
 struct Attribute {
   std::string_view element; // key of its element, or a group: "@sold"
   std::string_view name;
-  std::string_view type; // a name of grammar.cpp ("measure"), or words parted by |
+  std::string_view
+      type; // a name of grammar.cpp ("measure"), or words parted by |, as words_in<> of choices.h
   bool required = false;
   std::string_view fallback; // what holds without it, in words
   std::string_view help;     // one line

@@ -10,9 +10,7 @@
 
 #include <algorithm>
 #include <array>
-#include <map>
 #include <optional>
-#include <set>
 #include <unordered_map>
 
 namespace leafwright::text {
@@ -130,10 +128,8 @@ struct Fonts::Inside {
 
   std::vector<LoadedFace> faces;
   std::array<int, 6> roles{};
-  hb_language_t language = hb_language_from_string("en", -1);
   BufferHandle buffer{hb_buffer_create()};
   std::unordered_map<std::string, GlyphRun> shapes;
-  std::map<char32_t, std::set<int>> lacking; // character -> faces without it
 
   const LoadedFace* at(int face) const {
     if (faces.empty()) return nullptr;
@@ -143,7 +139,6 @@ struct Fonts::Inside {
 
   const GlyphRun& shape(int face, std::string_view utf8, const Features& features);
   void even_out_figures(int face, std::string_view utf8, GlyphRun& shape);
-  void note_missing(int face, std::string_view utf8, std::size_t begin, std::size_t end);
 };
 
 const Fonts::Inside::GlyphRun& Fonts::Inside::shape(int face, std::string_view utf8,
@@ -156,7 +151,7 @@ const Fonts::Inside::GlyphRun& Fonts::Inside::shape(int face, std::string_view u
   hb_buffer_set_cluster_level(text, HB_BUFFER_CLUSTER_LEVEL_MONOTONE_CHARACTERS);
   hb_buffer_add_utf8(text, utf8.data(), static_cast<int>(utf8.size()), 0, -1);
   // The language is set before guessing: left alone it would come from the user's locale.
-  hb_buffer_set_language(text, language);
+  hb_buffer_set_language(text, hb_language_from_string("en", -1));
   hb_buffer_set_direction(text, HB_DIRECTION_LTR);
   hb_buffer_guess_segment_properties(text);
   const std::vector<hb_feature_t> list = features_for(utf8, features);
@@ -171,10 +166,6 @@ const Fonts::Inside::GlyphRun& Fonts::Inside::shape(int face, std::string_view u
     shape.glyphs.push_back({infos[i].codepoint, positions[i].x_advance, positions[i].x_offset,
                             positions[i].y_offset, infos[i].cluster});
     shape.advance += positions[i].x_advance;
-    if (infos[i].codepoint != 0) continue;
-    unsigned next = i + 1;
-    while (next < count && infos[next].cluster == infos[i].cluster) ++next;
-    note_missing(face, utf8, infos[i].cluster, next < count ? infos[next].cluster : utf8.size());
   }
   if (features.tabular && utf8 != "0") even_out_figures(face, utf8, shape);
   return shape;
@@ -200,19 +191,6 @@ void Fonts::Inside::even_out_figures(int face, std::string_view utf8, GlyphRun& 
     glyph.advance += wider;
     glyph.x_offset += wider / 2;
     evened.advance += wider;
-  }
-}
-
-void Fonts::Inside::note_missing(int face, std::string_view utf8, std::size_t begin,
-                                 std::size_t end) {
-  BufferHandle characters{hb_buffer_create()};
-  hb_buffer_add_utf8(characters.get(), utf8.data() + begin, static_cast<int>(end - begin), 0, -1);
-  unsigned count = 0;
-  const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(characters.get(), &count);
-  for (unsigned i = 0; i < count; ++i) {
-    hb_codepoint_t glyph = 0;
-    if (hb_font_get_nominal_glyph(at(face)->font.get(), infos[i].codepoint, &glyph) == 0)
-      lacking[infos[i].codepoint].insert(face);
   }
 }
 
@@ -284,13 +262,6 @@ Length Fonts::width(int face, Length size, std::string_view utf8, const Features
   return at_size(inside_->shape(face, utf8, features).advance, size, units_per_em(face));
 }
 
-std::vector<MissingGlyph> Fonts::missing() const {
-  std::vector<MissingGlyph> list;
-  for (const auto& [character, faces] : inside_->lacking)
-    for (const int face : faces) list.push_back({character, std::string(file_name(face))});
-  return list;
-}
-
 int Fonts::plain_advance(int face, std::uint32_t glyph) const {
   const Inside::LoadedFace* found = inside_->at(face);
   return found != nullptr ? hb_font_get_glyph_h_advance(found->font.get(), glyph) : 0;
@@ -300,11 +271,6 @@ Path Fonts::outline(int face, std::uint32_t glyph, Length size) const {
   const Inside::LoadedFace* found = inside_->at(face);
   if (found == nullptr) return {};
   return traced(found->font.get(), glyph, size, found->units_per_em);
-}
-
-void Fonts::set_language(std::string_view language) {
-  inside_->language = hb_language_from_string(language.data(), static_cast<int>(language.size()));
-  inside_->shapes.clear();
 }
 
 } // namespace leafwright::text

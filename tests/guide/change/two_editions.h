@@ -1,5 +1,7 @@
 #pragma once
 
+#include "../../plan/supply/kits_bought.h"
+
 #include "guide/change/report.h"
 #include "guide/tutorial.h"
 #include "plan/change/compare.h"

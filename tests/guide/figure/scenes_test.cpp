@@ -1,4 +1,4 @@
-#include "guide/figure/scenes.h"
+#include "step_of.h"
 
 #include "guide/figure/frame.h"
 #include "read/read.h"
@@ -42,7 +42,7 @@ std::vector<Scene> all_scenes(const Project& project) {
       scenes.push_back(placement_template(project, card, view));
     }
     scenes.push_back(finished_envelope(project, card));
-    for (std::size_t i = 0; i < card.build.size(); ++i) scenes.push_back(step(project, card, i));
+    for (std::size_t i = 0; i < card.build.size(); ++i) scenes.push_back(step_of(project, card, i));
     for (std::size_t i = 0; i < card.pieces.size(); ++i) {
       scenes.push_back(piece(project, card, i));
       scenes.push_back(shape_template(project, card, i));
@@ -114,7 +114,8 @@ TEST_CASE("a finished card is told by its looks, a step by its measures") {
   CHECK(front.find("kraft") != std::string::npos);
   CHECK(front.find("tree panel") != std::string::npos);
   CHECK(front.find("“come on in” in plum") != std::string::npos);
-  CHECK(std::regex_search(step(orchard(), trees, build_of(trees, "scene")).alternative, measure));
+  CHECK(
+      std::regex_search(step_of(orchard(), trees, build_of(trees, "scene")).alternative, measure));
 }
 
 TEST_CASE("every drawing of the samples finds a place for all its labels") {
@@ -138,20 +139,20 @@ TEST_CASE("every drawing of the samples finds a place for all its labels") {
 
 TEST_CASE("a mat with the same edge all round says that edge once") {
   const Card& card = orchard().cards.at(0);
-  const Scene scene = step(orchard(), card, build_of(card, "mat"));
+  const Scene scene = step_of(orchard(), card, build_of(card, "mat"));
   CHECK(words_of(scene) == std::vector<std::string>{"1/8 all around", "4", "5\u00A01/4"});
 }
 
 TEST_CASE(
     "a panel that is centred across is measured from one side and from the edge it was placed by") {
   const Card& card = orchard().cards.at(0);
-  const Scene scene = step(orchard(), card, build_of(card, "scene"));
+  const Scene scene = step_of(orchard(), card, build_of(card, "scene"));
   CHECK(words_of(scene) == std::vector<std::string>{"3/8", "3/8", "3\u00A01/4", "3\u00A01/4"});
 }
 
 TEST_CASE("the base is shown unfolded with the distance of its fold") {
   const Card& card = orchard().cards.at(0);
-  const Scene scene = step(orchard(), card, build_of(card, card.pieces.front().id));
+  const Scene scene = step_of(orchard(), card, build_of(card, card.pieces.front().id));
   CHECK(words_of(scene) == std::vector<std::string>{"11", "4\u00A01/4", "5\u00A01/2"});
   REQUIRE_FALSE(scene.labels.empty());
   CHECK(scene.labels.front().lines.front() == "valley fold");
@@ -159,7 +160,7 @@ TEST_CASE("the base is shown unfolded with the distance of its fold") {
 
 TEST_CASE("what lies inside is shown on the card opened flat") {
   const Card& card = orchard().cards.at(0);
-  const Scene scene = step(orchard(), card, build_of(card, "greeting"));
+  const Scene scene = step_of(orchard(), card, build_of(card, "greeting"));
   CHECK(scene.alternative.find("opened flat") != std::string::npos);
 }
 
@@ -220,7 +221,7 @@ TEST_CASE("a bar of two inches is two inches long") {
 TEST_CASE("what cannot be drawn is empty and nothing breaks") {
   Project project;
   Card card;
-  CHECK(step(project, card, 0).items.empty());
+  CHECK(step_of(project, card, 0).items.empty());
   CHECK(piece(project, card, 3).items.empty());
   CHECK(stamped_image(project, 4, 2, {1}).items.empty());
   CHECK(finished_envelope(project, card).items.empty());

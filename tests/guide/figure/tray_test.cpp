@@ -1,4 +1,4 @@
-#include "guide/figure/scenes.h"
+#include "step_of.h"
 
 #include "guide/figure/frame.h"
 #include "read/read.h"
@@ -136,8 +136,8 @@ TEST_CASE("the words beside every drawing of a step are at least 8 pt") {
   for (const Project& project : samples())
     for (const Card& card : project.cards)
       for (std::size_t i = 0; i < card.build.size(); ++i)
-        CHECK(smallest_label(compose(step(project, card, i), {inches(3, 1, 2), inches(2, 8, 10)}, 0,
-                                     Look{}, tray_fonts())) >= points(8));
+        CHECK(smallest_label(compose(step_of(project, card, i), {inches(3, 1, 2), inches(2, 8, 10)},
+                                     0, Look{}, tray_fonts())) >= points(8));
 }
 
 TEST_CASE("what stands on foam is shown from the back where it is fixed") {
@@ -146,38 +146,11 @@ TEST_CASE("what stands on foam is shown from the back where it is fixed") {
   for (std::size_t i = 0; i < card.build.size(); ++i) {
     if (card.build.at(i).kind != Build::Kind::Piece) continue;
     const Piece& piece = card.pieces.at(as_index(card.build.at(i).index));
-    const Scene scene = step(all.front(), card, i);
+    const Scene scene = step_of(all.front(), card, i);
     const bool shown = std::ranges::any_of(scene.labels, [](const Label& label) {
       return !label.lines.empty() && label.lines.front() == "from the back";
     });
     CAPTURE(piece.id);
     CHECK(shown == piece.attach.raised);
   }
-}
-
-TEST_CASE("only a card whose layers hide each other wants an exploded view") {
-  const Project project = samples().front();
-  CHECK(hides_a_layer(project, project.cards.at(2), View::Front)); // the view behind the frame
-  CHECK_FALSE(hides_a_layer(project, project.cards.at(1), View::Front));
-}
-
-TEST_CASE("every thing of the list of supplies that has a look has a swatch") {
-  for (const Project& project : samples()) {
-    const auto all = [&](ItemKind kind, std::size_t count) {
-      for (std::size_t i = 0; i < count; ++i) {
-        const Scene scene = swatch(project, {kind, static_cast<int>(i)});
-        CHECK_FALSE(scene.items.empty());
-        CHECK(scene.box.size.width.nm > 0);
-        CHECK(scene.alternative.ends_with("."));
-      }
-    };
-    all(ItemKind::Stock, project.stocks.size());
-    all(ItemKind::Ribbon, project.ribbons.size());
-    all(ItemKind::Die, project.dies.size());
-    all(ItemKind::StampSet, project.stamp_sets.size());
-    all(ItemKind::Ink, project.inks.size());
-    all(ItemKind::Embellishment, project.embellishments.size());
-    all(ItemKind::Envelope, project.envelopes.size());
-  }
-  CHECK(swatch(samples().front(), {ItemKind::Tool, 0}).items.empty());
 }

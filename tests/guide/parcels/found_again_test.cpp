@@ -2,7 +2,7 @@
 
 #include "guide/block.h"
 #include "guide/business/business.h"
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 #include "guide/prose.h"
 #include "guide/tutorial.h"
 #include "measure/index.h"

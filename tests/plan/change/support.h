@@ -1,5 +1,7 @@
 #pragma once
 
+#include "../supply/kits_bought.h"
+
 #include "plan/change/compare.h"
 #include "plan/fit/check.h"
 #include "plan/supply/buying.h"

@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 
 #include <random>
+#include <set>
+#include <utility>
 
 using namespace leafwright::cut;
 
@@ -25,6 +27,14 @@ int cuts_of(const Plan& plan) {
   for (const Pattern& pattern : plan.patterns)
     for (const Part& part : pattern.parts) cuts += part.kind == PartKind::Cut ? 1 : 0;
   return cuts;
+}
+
+// How many different (direction, position) pairs the fence is set to.
+int fence_settings(const Pattern& pattern) {
+  std::set<std::pair<Direction, Length>> settings;
+  for (const Part& part : pattern.parts)
+    if (part.kind == PartKind::Cut) settings.emplace(part.direction, part.position);
+  return static_cast<int>(settings.size());
 }
 
 } // namespace

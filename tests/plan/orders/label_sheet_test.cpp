@@ -29,15 +29,6 @@ TEST_CASE("labels stand in rows at exact places") {
   CHECK(label_box(sheet, 9).origin == Point{inches(4, 11, 32), inches(8, 1, 2)});
 }
 
-TEST_CASE("a sheet begun earlier goes on at its first free label") {
-  LabelSheet sheet = two_by_five();
-  sheet.first = 9;
-  CHECK(label_place(sheet, 0).index == 8);
-  CHECK(label_place(sheet, 1).index == 9);
-  CHECK(label_place(sheet, 2).sheet == 1);
-  CHECK(label_place(sheet, 2).index == 0);
-}
-
 TEST_CASE("the common sheets fill their paper") {
   for (const char* paper : {"letter", "a4"}) {
     CAPTURE(paper);

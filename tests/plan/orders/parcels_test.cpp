@@ -23,6 +23,12 @@ const Project& orchard_gate() {
   return project;
 }
 
+std::int64_t kits_in(const Parcels& parcels) {
+  std::int64_t all = 0;
+  for (const Parcel& parcel : parcels.parcels) all += parcel.kits;
+  return all;
+}
+
 int tier_called(const Project& project, std::string_view id) {
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     if (project.tiers[i].id == id) return static_cast<int>(i);
@@ -102,7 +108,7 @@ TEST_CASE("orders alike share one kind of kit; what is not posted has no parcel"
   REQUIRE(parcels.parcels.size() == 2);
   CHECK(parcels.parcels[0].kind == parcels.parcels[1].kind);
   CHECK(parcels.kinds[static_cast<std::size_t>(parcels.parcels[0].kind)].kits == 4);
-  CHECK(parcels.kits() == 4);
+  CHECK(kits_in(parcels) == 4);
   REQUIRE(parcels.unposted.size() == 1);
   CHECK(parcels.unposted[0].order == 1);
 }
@@ -200,7 +206,7 @@ TEST_CASE("late and repeated orders are flagged and still count") {
   CHECK(parcels.parcels[0].late);
   CHECK_FALSE(parcels.parcels[1].late);
   CHECK(parcels.parcels[2].repeated);
-  CHECK(parcels.kits() == 4);
+  CHECK(kits_in(parcels) == 4);
 }
 
 TEST_CASE(

@@ -1,5 +1,6 @@
 #include "plan/supply/buying.h"
 
+#include "kits_bought.h"
 #include "plan/supply/sheets.h"
 #include "small_project.h"
 

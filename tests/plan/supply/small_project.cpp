@@ -1,20 +1,21 @@
 #include "small_project.h"
 #include "model/form.h"
 
+#include <string_view>
 #include <utility>
 
 namespace leafwright::testing {
 
 namespace {
 
-Stock stock(std::string id, std::string name, Stock::Kind kind, SheetOffer sheet, double pounds,
-            Grade grade, Length caliper) {
+Stock stock(std::string id, std::string name, Stock::Kind kind, SheetOffer sheet,
+            std::string_view weight, Length caliper) {
   Stock one;
   one.id = std::move(id);
   one.name = std::move(name);
   one.kind = kind;
   one.sheets = {std::move(sheet)};
-  one.grammage = grammage_of(pounds, grade);
+  one.grammage = parse_grammage(weight).value();
   one.caliper = caliper;
   return one;
 }
@@ -38,11 +39,11 @@ Adhesive adhesive(std::string id, Adhesive::Kind kind, Adhesive::Measured measur
 void add_supplies(Project& project) {
   const Size letter{inches(8, 1, 2), inches(11)}, twelve{inches(12), inches(12)};
   project.stocks = {
-      stock("kraft", "Kraft", Stock::Kind::Cardstock, sheet("letter", letter), 80, Grade::Cover,
+      stock("kraft", "Kraft", Stock::Kind::Cardstock, sheet("letter", letter), "80 lb cover",
             micrometres(300)),
-      stock("cream", "Cream", Stock::Kind::Cardstock, sheet("letter", letter), 110, Grade::Cover,
+      stock("cream", "Cream", Stock::Kind::Cardstock, sheet("letter", letter), "110 lb cover",
             micrometres(400)),
-      stock("dots", "Dots", Stock::Kind::Patterned, sheet("12 × 12 in", twelve), 70, Grade::Text,
+      stock("dots", "Dots", Stock::Kind::Patterned, sheet("12 × 12 in", twelve), "70 lb text",
             micrometres(100)),
   };
   project.stocks[kraft].grain = Stock::Grain::AlongWidth;
@@ -93,7 +94,7 @@ void add_supplies(Project& project) {
   Envelope envelope;
   envelope.id = envelope.name = "A2 envelope";
   envelope.size = {inches(4, 3, 8), inches(5, 3, 4)};
-  envelope.grammage = grammage_of(70, Grade::Text);
+  envelope.grammage = parse_grammage("70 lb text").value();
   project.envelopes = {envelope};
 }
 

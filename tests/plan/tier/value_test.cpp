@@ -65,7 +65,8 @@ TEST_CASE("parts of packs are rounded to the nearest minor unit, whole packs upw
 
 TEST_CASE("a difference tells what is added, what there is more of, and what need not be owned") {
   const Project project = stall::project();
-  const TierDifference found = difference_of(project, stall::kit, stall::full);
+  TierValues values(project);
+  const TierDifference found = difference_of(values, stall::kit, stall::full);
   REQUIRE(found.lines.size() == 2);
   CHECK(found.lines[0].kind == Difference::Kind::Added); // the stamps, 20.00
   CHECK(found.lines[0].item.kind == ItemKind::StampSet);
@@ -79,7 +80,8 @@ TEST_CASE("a difference tells what is added, what there is more of, and what nee
 
 TEST_CASE("a difference the other way about is told as less and missing") {
   const Project project = stall::project();
-  const TierDifference found = difference_of(project, stall::full, stall::kit);
+  TierValues values(project);
+  const TierDifference found = difference_of(values, stall::full, stall::kit);
   REQUIRE(found.lines.size() == 2);
   CHECK(found.lines[0].kind == Difference::Kind::Less);
   CHECK(found.lines[1].kind == Difference::Kind::Missing);
@@ -90,7 +92,8 @@ TEST_CASE("a difference the other way about is told as less and missing") {
 TEST_CASE("the ladder goes from the cheapest tier up and leaves the team's out") {
   const Project project = stall::project(R"(name="Full kit" price="30.00")",
                                          R"(name="Full kit" price="30.00" audience="team")");
-  const auto ladder = ladder_of(project);
+  TierValues values(project);
+  const auto ladder = ladder_of(values);
   REQUIRE(ladder.size() == 1);
   CHECK(ladder[0].from == stall::booklet);
   CHECK(ladder[0].to == stall::kit);

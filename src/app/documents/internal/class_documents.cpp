@@ -1,6 +1,7 @@
 #include "app/documents/internal/document_kinds.h"
 #include "app/documents/rendering.h"
 #include "guide/tutorial.h"
+#include "language/lists.h"
 #include "measure/index.h"
 #include "output/booklet.h"
 
@@ -102,10 +103,10 @@ std::variant<Wanted, Finding> wanted_edition(const PlannedProject& planned,
   const auto found = std::ranges::find(tiers, audience.tier, &Tier::id);
   if (found != tiers.end())
     return Wanted{static_cast<int>(found - tiers.begin()), "tutorial-" + audience.tier};
-  std::string ids;
-  for (const Tier& tier : tiers) ids += (ids.empty() ? "" : ", ") + tier.id;
+  std::vector<std::string> ids;
+  for (const Tier& tier : tiers) ids.push_back(tier.id);
   return fault(fmt::format("no tier is called “{}”", audience.tier),
-               ids.empty() ? "a project with tiers" : "one of " + ids,
+               ids.empty() ? "a project with tiers" : "one of " + words::series(ids),
                "give the id of a tier to --for");
 }
 

@@ -112,12 +112,12 @@ Findings check_dates(PlannedProject& planned, const cut::Effort& effort) {
   const Project& project = planned.reading.project;
   if (!project.run.reply_by || !project.run.ship_by)
     return calendar::plan_days(project, {}, {}).findings;
-  // A plan made in haste wastes more, so that the work takes longer, if anything: only where that
-  // is too long does the plan matter that the calendar is made from.
-  constexpr std::int64_t haste = 50'000'000; // a few hundredths of a second for each stock
-  cut::Effort hasty = effort;
-  hasty.work = std::min(hasty.work, haste);
-  plan_run(planned, hasty);
+  // A plan of little effort wastes more, so that the work takes longer, if anything: only where
+  // that is too long does the plan matter that the calendar is made from.
+  constexpr std::int64_t little = 50'000'000; // a few hundredths of a second for each stock
+  cut::Effort brief = effort;
+  brief.work = std::min(brief.work, little);
+  plan_run(planned, brief);
   Findings findings = day_plan(planned).findings;
   const bool too_long = std::any_of(findings.begin(), findings.end(), [](const Finding& one) {
     return one.code == "date-supplies-late" || one.code == "date-no-time";

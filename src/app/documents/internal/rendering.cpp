@@ -3,7 +3,7 @@
 #include "app/system/diagnostics.h"
 #include "output/html/html.h"
 #include "output/pdf.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "read/read.h"
 
 #include <fmt/format.h>

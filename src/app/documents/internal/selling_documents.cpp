@@ -3,12 +3,12 @@
 #include "app/documents/rendering.h"
 #include "app/system/diagnostics.h"
 #include "guide/business/business.h"
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 #include "guide/sections.h"
 #include "measure/index.h"
 #include "output/pictures.h"
 #include "plan/calendar/icalendar.h"
-#include "plan/tier/check.h"
+#include "plan/tier/check_tiers.h"
 
 #include <fmt/format.h>
 

@@ -1,5 +1,7 @@
 #include "app/system/progress.h"
 
+#include "language/agreement.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -23,7 +25,7 @@ std::string progress_text(const cut::Progress& progress) {
   std::string text(progress.subject.empty() ? "Planning" : progress.subject);
   if (progress.best_sheets > 0) {
     text += fmt::format(": {} {}", progress.best_sheets,
-                        progress.best_sheets == 1 ? "sheet" : "sheets");
+                        words::noun_for(progress.best_sheets, "sheet"));
     if (progress.bound_sheets > 0) text += fmt::format(", at least {}", progress.bound_sheets);
   }
   if (*progress.doing != '\0') text += fmt::format(" ({})", progress.doing);

@@ -4,6 +4,7 @@
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
 #include "guide/tutorial.h"
+#include "language/agreement.h"
 #include "measure/length.h"
 #include "measure/parse_length.h"
 #include "output/booklet.h"
@@ -80,8 +81,8 @@ std::string instructions(const impose::Imposition& made, const Plan& plan) {
                   made.paper_sheets, plan.sheet_name,
                   plan.options.flip == impose::Flip::ShortEdge ? "short" : "long");
   if (made.blanks > 0)
-    out +=
-        fmt::format("; {} {} left blank", made.blanks, made.blanks == 1 ? "page is" : "pages are");
+    out += fmt::format("; {} {} {} left blank", made.blanks, words::noun_for(made.blanks, "page"),
+                       words::agreed("be", made.blanks));
   out += ".\n";
   if (plan.options.binding.signature > 0)
     out += fmt::format(

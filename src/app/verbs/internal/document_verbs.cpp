@@ -6,6 +6,7 @@
 #include "app/system/operating_system.h"
 #include "app/system/progress.h"
 #include "app/verbs/internal/verb_table.h"
+#include "language/agreement.h"
 #include "measure/index.h"
 #include "output/write_file.h"
 #include "read/read.h"
@@ -165,9 +166,10 @@ int run_batch(const Arguments& arguments, Environment& environment) {
     environment.error << fmt::format("{}: failed\n", projects[i]) << answers[i];
   }
   if (!arguments.quiet)
-    environment.out << fmt::format(
-        "{} of {} {} made, {} failed; {:.1f} s, {} at a time\n", projects.size() - failures,
-        projects.size(), projects.size() == 1 ? "project" : "projects", failures, spent, workers);
+    environment.out << fmt::format("{} of {} {} made, {} failed; {:.1f} s, {} at a time\n",
+                                   projects.size() - failures, projects.size(),
+                                   words::noun_for(std::ssize(projects), "project"), failures,
+                                   spent, workers);
   return failures > 0 ? FoundErrors : Done;
 }
 

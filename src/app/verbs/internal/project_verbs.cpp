@@ -4,11 +4,12 @@
 #include "app/system/operating_system.h"
 #include "app/system/progress.h"
 #include "app/verbs/internal/verb_table.h"
+#include "language/agreement.h"
 #include "measure/letters.h"
 #include "output/write_file.h"
 #include "plan/fit/check.h"
 #include "plan/orders/order_rules.h"
-#include "plan/tier/check.h"
+#include "plan/tier/check_tiers.h"
 #include "read/read.h"
 #include "text/xml_text.h"
 
@@ -87,10 +88,10 @@ int run_check(const Arguments& arguments, Environment& environment) {
   line.clear();
   print_findings(planned.findings, planned.reading.sources, arguments, environment);
   if (stops(planned.findings, arguments)) return FoundErrors;
-  const std::size_t cards = planned.reading.project.cards.size();
+  const std::int64_t cards = std::ssize(planned.reading.project.cards);
   if (!arguments.json() && !arguments.quiet)
     environment.out << fmt::format("{}: {} {}, nothing that stops the work\n",
-                                   arguments.inputs.at(0), cards, cards == 1 ? "card" : "cards");
+                                   arguments.inputs.at(0), cards, words::noun_for(cards, "card"));
   return Done;
 }
 

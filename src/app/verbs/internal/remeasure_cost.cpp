@@ -68,9 +68,9 @@ std::optional<supply::Buying> tried(const Shorter& shorter, const TwoSystems& bo
   planned.reading = read_project(edit::applied(bytes, edits), path);
   if (!planned.reading.ok()) return std::nullopt;
   take_orders(planned);
-  cut::Effort hasty;
-  hasty.work = 20'000'000; // a few hundredths of a second for each stock
-  return supply::buying_for(planned.reading.project, planned.packing.value().parcels.kinds, hasty);
+  cut::Effort brief;
+  brief.work = 20'000'000; // a few hundredths of a second for each stock
+  return supply::buying_for(planned.reading.project, planned.packing.value().parcels.kinds, brief);
 }
 
 const supply::BuyingLine* ribbon_line(const supply::Buying& buying, ItemRef item) {

@@ -205,6 +205,23 @@ guide::Document remeasure_report(const TwoSystems& both) {
   return document;
 }
 
+namespace {
+
+void write_dearer(records::Json& json, const TwoSystems& both) {
+  json.key("dearer").open_array();
+  for (const DearerPurchase& one : both.dearer) {
+    json.open_object().key("item").text(item_id(both.after.reading.project, one.item));
+    json.key("packs").open_array().number(one.before).number(one.after).close_array();
+    json.key("more_minor").number(one.more.minor).key("why").text(one.why);
+    json.key("instead").text(one.instead).key("where").open_array();
+    for (const std::string& where : one.where) json.text(where);
+    json.close_array().close_object();
+  }
+  json.close_array();
+}
+
+} // namespace
+
 std::string remeasure_json(const TwoSystems& both) {
   const edit::Remeasuring& made = both.made;
   records::Json json;
@@ -237,16 +254,7 @@ std::string remeasure_json(const TwoSystems& both) {
     }
     json.close_array();
   };
-  json.key("dearer").open_array();
-  for (const DearerPurchase& one : both.dearer) {
-    json.open_object().key("item").text(item_id(both.after.reading.project, one.item));
-    json.key("packs").open_array().number(one.before).number(one.after).close_array();
-    json.key("more_minor").number(one.more.minor).key("why").text(one.why);
-    json.key("instead").text(one.instead).key("where").open_array();
-    for (const std::string& where : one.where) json.text(where);
-    json.close_array().close_object();
-  }
-  json.close_array();
+  write_dearer(json, both);
   findings("new_findings", both.fresh);
   findings("settled_findings", both.gone);
   json.key("remarks").open_array();

@@ -4,6 +4,7 @@
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
 #include "app/verbs/internal/verb_table.h"
+#include "language/lists.h"
 #include "output/pdf.h"
 #include "read/read.h"
 #include "records/records.h"
@@ -126,8 +127,7 @@ class StatusReader {
     if (from.edition != now.edition)
       reasons.insert(reasons.begin(), fmt::format("edition {} is out", now.edition));
     answer.state = reasons.empty() ? DocumentStatus::State::Current : DocumentStatus::State::Old;
-    for (const std::string& reason : reasons)
-      answer.words += (answer.words.empty() ? "" : ", ") + reason;
+    answer.words = words::series(reasons);
   }
 
   const RenderSettings& settings_;

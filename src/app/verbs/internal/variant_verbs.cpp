@@ -7,6 +7,7 @@
 #include "app/verbs/internal/verb_table.h"
 #include "guide/plain/plain.h"
 #include "guide/sections.h"
+#include "language/lists.h"
 #include "output/write_file.h"
 #include "read/edit/remeasure.h"
 #include "read/read.h"
@@ -90,9 +91,7 @@ Member member_of(const Arguments& arguments, const Project& project, const std::
 }
 
 std::string codes_text(const std::set<std::string>& codes) {
-  std::string text;
-  for (const std::string& code : codes) text += (text.empty() ? "" : ", ") + code;
-  return text.empty() ? "–" : text;
+  return codes.empty() ? "–" : words::series({codes.begin(), codes.end()});
 }
 
 guide::Document table_of(const std::string& name, const std::vector<Member>& members) {

@@ -83,21 +83,8 @@ Length stuck_width(const Card& card, const Piece& piece) {
   return *seam - piece.at.x;
 }
 
-} // namespace
-
-void show_back(Scene& scene, const Project& project, const Card& card, const Staging& staging,
-               int index) {
-  const Piece& piece = card.pieces.at(as_index(index));
-  if (piece.attach.adhesive < 0 ||
-      piece.attach.adhesive >= static_cast<int>(project.adhesives.size()))
-    return;
-  const Adhesive& adhesive = project.adhesives.at(as_index(piece.attach.adhesive));
-  using Kind = Adhesive::Kind;
-  const bool squares = adhesive.kind == Kind::Foam || adhesive.kind == Kind::Dots;
-  if (!squares || piece.role == Piece::Role::Band) return;
-  const Length stuck = stuck_width(card, piece);
-  const Size held{stuck, piece.size.height};
-  const bool strip = supply::is_strip(held, adhesive);
+// The back of a piece, pale and without what is on its front.
+Items bare_back(const Project& project, const Piece& piece) {
   Items back;
   Piece plain = piece;
   plain.stamped.clear();
@@ -116,6 +103,25 @@ void show_back(Scene& scene, const Project& project, const Card& card, const Sta
             shape.path = moved(scaled(shape.path, -1, 1), {piece.size.width, none});
         },
         item);
+  return back;
+}
+
+} // namespace
+
+void show_back(Scene& scene, const Project& project, const Card& card, const Staging& staging,
+               int index) {
+  const Piece& piece = card.pieces.at(as_index(index));
+  if (piece.attach.adhesive < 0 ||
+      piece.attach.adhesive >= static_cast<int>(project.adhesives.size()))
+    return;
+  const Adhesive& adhesive = project.adhesives.at(as_index(piece.attach.adhesive));
+  using Kind = Adhesive::Kind;
+  const bool squares = adhesive.kind == Kind::Foam || adhesive.kind == Kind::Dots;
+  if (!squares || piece.role == Piece::Role::Band) return;
+  const Length stuck = stuck_width(card, piece);
+  const Size held{stuck, piece.size.height};
+  const bool strip = supply::is_strip(held, adhesive);
+  Items back = bare_back(project, piece);
   const supply::Consumption taken = supply::consumption_of(adhesive, piece.attach, held);
   const std::int64_t layers = std::max(piece.attach.layers, 1);
   const std::int64_t count = std::clamp<std::int64_t>(taken.count / layers, 1, 60);

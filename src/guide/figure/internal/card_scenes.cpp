@@ -256,19 +256,4 @@ Scene exploded(const Project& project, const Card& card, View view) {
   return scene;
 }
 
-bool hides_a_layer(const Project& project, const Card& card, View view) {
-  const Staging staging(project, card, stage_of(view));
-  std::vector<Rect> earlier;
-  for (const Build& build : card.build) {
-    if (build.kind != Build::Kind::Piece || !carrier_of(card, build)) continue;
-    for (const Path& outline : outlines_of(project, card, staging, build)) {
-      const Rect place = bounds(outline);
-      if (std::ranges::any_of(earlier, [&](const Rect& below) { return place.contains(below); }))
-        return true;
-      earlier.push_back(place);
-    }
-  }
-  return false;
-}
-
 } // namespace leafwright::figure

@@ -30,7 +30,7 @@ Arrangement arrange(const Scene& scene, double scale, const Lettering& letters,
   Arrangement result;
   result.ground = ground_of(scene, scale);
   result.ground.room = room;
-  result.ground.thrifty = rounds == 1;
+  result.ground.inside_first = rounds == 1;
   result.wishes = wishes(scene, result.ground, letters);
   std::vector<std::vector<Candidate>> candidates;
   candidates.reserve(result.wishes.size());

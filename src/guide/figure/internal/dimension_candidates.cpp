@@ -10,11 +10,11 @@ namespace {
 using Side = Dimension::Side;
 
 constexpr int tiers = 6;
-constexpr double arrow = 1.5;     // length of an arrow head
-constexpr double beside = 0.7;    // between a line and its words
-constexpr double shy = 0.5;       // an extension line starts this far from what it measures
-constexpr double overshoot = 0.8; // and ends this far beyond the dimension line
-constexpr double nearest = 2.2;   // the first line stands this far from the object
+constexpr double arrow = 1.5;         // length of an arrow head
+constexpr double beside = 0.7;        // between a line and its words
+constexpr double extension_gap = 0.5; // an extension line starts this far from what it measures
+constexpr double overshoot = 0.8;     // and ends this far beyond the dimension line
+constexpr double nearest = 2.2;       // the first line stands this far from the object
 
 // One dimension in its own direction: u runs along it, v away from the object. Upright and level
 // dimensions share everything but how much room words take in each direction.
@@ -52,9 +52,9 @@ class Draughtsman {
     if (span_.upright) {
       into.push_back(flank(v, out, out, free < 2.0 * arrow, cost + 0.45));
     }
-    const double dear = span_.upright ? 1.2 : 0.9;
-    into.push_back(tail(v, out, true, cost + dear));
-    into.push_back(tail(v, out, false, cost + dear));
+    const double aside = span_.upright ? 1.2 : 0.9;
+    into.push_back(tail(v, out, true, cost + aside));
+    into.push_back(tail(v, out, false, cost + aside));
   }
 
  private:
@@ -87,7 +87,7 @@ class Draughtsman {
   void extensions(Candidate& candidate, double v, double out) const {
     if (out == 0.0) return;
     const auto one = [&](double u, double from) {
-      const double start = from + out * shy;
+      const double start = from + out * extension_gap;
       const double end = v + out * overshoot;
       if ((end - start) * out > 0) put(candidate, LabelStroke::Kind::Extension, u, start, u, end);
     };
@@ -157,24 +157,24 @@ bool text_meets_solid(const Candidate& candidate, const LabelArea& ground) {
   return false;
 }
 
-} // namespace
-
-double widest_upright_dimension(const std::vector<Dimension>& dimensions,
-                                const Lettering& letters) {
-  constexpr double most = 7.0; // longer words stand beside their line
-  double widest = 0;
-  for (const Dimension& dimension : dimensions) {
-    if (!is_upright(dimension)) continue;
-    const double width = width_mm(shaped(letters, dimension.words, false));
-    if (width <= most) widest = std::max(widest, width);
+// In the gap itself, where the words must fit between what they measure.
+void add_in_gap(std::vector<Candidate>& found, const Draughtsman& draughtsman, const Span& span,
+                const LabelArea& ground) {
+  std::vector<Candidate> in_gap;
+  draughtsman.offer((span.v0 + span.v1) / 2, 0.0, 0.6, in_gap);
+  for (Candidate& candidate : in_gap) {
+    const bool fits =
+        std::all_of(candidate.boxes.begin(), candidate.boxes.end(), [&](const Box& box) {
+          return inside(box, ground.object) &&
+                 (span.upright ? box.top >= span.u0 && box.bottom <= span.u1
+                               : box.left >= span.u0 && box.right <= span.u1) &&
+                 !meets_any(box, ground.keep_clear);
+        });
+    if (fits) found.push_back(std::move(candidate));
   }
-  return widest;
 }
 
-std::vector<Candidate> dimension_candidates(const Dimension& dimension, const LabelArea& ground,
-                                            const Lettering& letters, double column) {
-  std::vector<Candidate> found;
-  const double s = ground.scale;
+Span span_of(const Dimension& dimension, double s, const Lettering& letters) {
   const bool upright = is_upright(dimension);
   const bool flipped =
       upright ? dimension.to.y < dimension.from.y : dimension.to.x < dimension.from.x;
@@ -202,20 +202,42 @@ std::vector<Candidate> dimension_candidates(const Dimension& dimension, const La
   span.high1 = high_of(to_of, span.v1);
   span.text_u = upright ? height : width;
   span.text_v = upright ? width : height;
+  return span;
+}
+
+} // namespace
+
+double widest_upright_dimension(const std::vector<Dimension>& dimensions,
+                                const Lettering& letters) {
+  constexpr double most = 7.0; // longer words stand beside their line
+  double widest = 0;
+  for (const Dimension& dimension : dimensions) {
+    if (!is_upright(dimension)) continue;
+    const double width = width_mm(shaped(letters, dimension.words, false));
+    if (width <= most) widest = std::max(widest, width);
+  }
+  return widest;
+}
+
+std::vector<Candidate> dimension_candidates(const Dimension& dimension, const LabelArea& ground,
+                                            const Lettering& letters, double column) {
+  std::vector<Candidate> found;
+  const bool upright = is_upright(dimension);
+  const Span span = span_of(dimension, ground.scale, letters);
   const Draughtsman draughtsman(span, letters);
 
   const double low = upright ? ground.object.left : ground.object.top;
   const double high = upright ? ground.object.right : ground.object.bottom;
-  const double stride = (upright ? column : height) + 1.5;
-  const double first = upright ? std::max(nearest, column / 2 + 1.0) : nearest + height / 2 - 0.8;
-  const auto tiers_on = [&](double out, double dear) {
+  const double thick = upright ? column : span.text_v;
+  const double first = upright ? std::max(nearest, column / 2 + 1.0) : nearest + thick / 2 - 0.8;
+  const auto tiers_on = [&](double out, double side_cost) {
     const double edge = out < 0 ? low : high;
     // Length of extension lines over the object.
     const double over = out < 0 ? std::abs(edge - span.low0) + std::abs(edge - span.low1)
                                 : std::abs(edge - span.high0) + std::abs(edge - span.high1);
     for (int tier = 0; tier < tiers; ++tier) {
-      const double v = edge + out * (first + stride * tier);
-      draughtsman.offer(v, out, dear + 0.75 * tier + 0.03 * over, found);
+      const double v = edge + out * (first + (thick + 1.5) * tier);
+      draughtsman.offer(v, out, side_cost + 0.75 * tier + 0.03 * over, found);
     }
   };
   using enum Dimension::Side;
@@ -233,21 +255,7 @@ std::vector<Candidate> dimension_candidates(const Dimension& dimension, const La
   std::erase_if(found,
                 [&](const Candidate& candidate) { return text_meets_solid(candidate, ground); });
 
-  if (dimension.gap) { // in the gap itself, where the words must fit between what they measure
-    std::vector<Candidate> in_gap;
-    draughtsman.offer((span.v0 + span.v1) / 2, 0.0, 0.6, in_gap);
-    for (Candidate& candidate : in_gap) {
-      const bool fits =
-          std::all_of(candidate.boxes.begin(), candidate.boxes.end(), [&](const Box& box) {
-            return inside(box, ground.object) &&
-                   (upright ? box.top >= span.u0 && box.bottom <= span.u1
-                            : box.left >= span.u0 && box.right <= span.u1) &&
-                   std::none_of(ground.keep_clear.begin(), ground.keep_clear.end(),
-                                [&](const Box& clear) { return overlap(box, clear); });
-          });
-      if (fits) found.push_back(std::move(candidate));
-    }
-  }
+  if (dimension.gap) add_in_gap(found, draughtsman, span, ground);
   return found;
 }
 

@@ -3,21 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <string_view>
 
 namespace leafwright::figure {
 
 namespace {
-
-Box at_scale(Rect rect, double scale) {
-  return {in_mm(rect.left()) * scale, in_mm(rect.top()) * scale, in_mm(rect.right()) * scale,
-          in_mm(rect.bottom()) * scale};
-}
-
-bool meets_any(const Box& box, const std::vector<Box>& others) {
-  return std::any_of(others.begin(), others.end(),
-                     [&](const Box& other) { return overlap(box, other); });
-}
 
 bool off_the_object(const Candidate& candidate, const LabelArea& ground) {
   return std::none_of(candidate.boxes.begin(), candidate.boxes.end(),
@@ -35,9 +24,6 @@ bool in_room(const Candidate& candidate, const LabelArea& ground) {
       return false;
   return true;
 }
-
-// --- Words in or near a place
-// ---------------------------------------------------------------------
 
 struct Block { // of set lines
   std::vector<double> widths;
@@ -182,7 +168,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
                  const LabelArea& ground, const Lettering& letters) {
   constexpr double off = 3.0; // from the object
   const Box& object = ground.object;
-  const double dear = label.outside ? 0.0 : 5.0;
+  const double outside_cost = label.outside ? 0.0 : 5.0;
   const auto offer = [&](double x, double y, Align align, double end_x, double end_y,
                          double anchor_x, double anchor_y, double extra) {
     Candidate candidate = upright(block, x, y, align, letters);
@@ -192,7 +178,7 @@ void add_outside(std::vector<Candidate>& into, const Label& label, const Block& 
     candidate.leader = true;
     candidate.dot_x = anchor_x;
     candidate.dot_y = anchor_y;
-    candidate.cost = dear + extra + 0.06 * std::hypot(end_x - anchor_x, end_y - anchor_y) +
+    candidate.cost = outside_cost + extra + 0.06 * std::hypot(end_x - anchor_x, end_y - anchor_y) +
                      0.02 * std::min(std::abs(end_y - anchor_y), std::abs(end_x - anchor_x));
     into.push_back(std::move(candidate));
   };
@@ -242,152 +228,17 @@ std::vector<Candidate> brief_candidates(const Label& label, const Block& whole,
   return found;
 }
 
-// --- The letter of a piece
-// ------------------------------------------------------------------------
-
-std::vector<Candidate> badge_candidates(const Badge& badge, const LabelArea& ground,
-                                        const Lettering& letters) {
-  std::vector<Candidate> found;
-  const bool number = badge.kind == Badge::Kind::Number;
-  const double r = in_mm(letters.badge) / 2 * (number ? number_height : 1.0);
-  const double half = letter_width(badge.letter, letters, number) / 2;
-  const Box within = at_scale(badge.within, ground.scale);
-  const double wish_x = in_mm(badge.at.x) * ground.scale;
-  const double wish_y = in_mm(badge.at.y) * ground.scale;
-  const auto offer = [&](double x, double y, double cost) {
-    Candidate candidate;
-    candidate.boxes.push_back({x - half - 0.15, y - r - 0.15, x + half + 0.15, y + r + 0.15});
-    candidate.dot_x = x;
-    candidate.dot_y = y;
-    candidate.cost = cost;
-    if (!meets_any(candidate.boxes.front(), ground.keep_clear)) found.push_back(candidate);
-  };
-  const Box free{within.left + half + 0.5, within.top + r + 0.5, within.right - half - 0.5,
-                 within.bottom - r - 0.5};
-  if (free.width() >= 0 && free.height() >= 0) {
-    offer(std::clamp(wish_x, free.left, free.right), std::clamp(wish_y, free.top, free.bottom), 0);
-    for (int i = 0; i <= 6; ++i)
-      for (int j = 0; j <= 6; ++j) {
-        const double x = free.left + free.width() * i / 6.0;
-        const double y = free.top + free.height() * j / 6.0;
-        offer(x, y, 0.2 + 0.08 * std::hypot(x - wish_x, y - wish_y));
-      }
-  }
-  const double mid_x = (within.left + within.right) / 2;
-  const double mid_y = (within.top + within.bottom) / 2;
-  if (badge.kind == Badge::Kind::Letter) { // beside the thing, close enough to need no leader line
-    const Box ring{within.left - half - 0.7, within.top - r - 0.7, within.right + half + 0.7,
-                   within.bottom + r + 0.7};
-    for (const double share : {0.15, 0.5, 0.85}) {
-      const double x = ring.left + ring.width() * share;
-      const double y = ring.top + ring.height() * share;
-      offer(x, ring.top, 2.4);
-      offer(ring.left, y, 2.4);
-      offer(ring.right, y, 2.5);
-      offer(x, ring.bottom, 2.5);
-    }
-  }
-  if (std::none_of(found.begin(), found.end(), [](const Candidate& c) {
-        return c.cost < 2.4;
-      })) { // too small a thing: the dot may stand over its edge
-    const auto near_wish = [&](double x, double y) {
-      offer(x, y, 1.8 + 0.03 * std::hypot(x - wish_x, y - wish_y));
-    };
-    for (int i = 0; i <= 8; ++i) {
-      near_wish(within.left + within.width() * i / 8.0, mid_y);
-      near_wish(mid_x, within.top + within.height() * i / 8.0);
-    }
-  }
-  // Or beside the object with a leader line.
-  const std::size_t first = found.size();
-  for (int k = -6; k <= 6; ++k) {
-    const double y = mid_y + k * (r + 0.4);
-    offer(ground.object.right + 3 + half, y, 5 + 0.2 * std::abs(k));
-    offer(ground.object.left - 3 - half, y, 5.2 + 0.2 * std::abs(k));
-    const double x = mid_x + k * (half + 0.4);
-    offer(x, ground.object.top - 3 - r, 5 + 0.2 * std::abs(k));
-    offer(x, ground.object.bottom + 3 + r, 5.2 + 0.2 * std::abs(k));
-  }
-  for (std::size_t i = first; i < found.size(); ++i) {
-    Candidate& candidate = found.at(i);
-    const double dx = mid_x - candidate.dot_x;
-    const double dy = mid_y - candidate.dot_y;
-    const double far = std::hypot(dx, dy);
-    if (far <= r + 0.2) continue;
-    candidate.lines.push_back({LabelStroke::Kind::Leader, candidate.dot_x + dx / far * (r + 0.2),
-                               candidate.dot_y + dy / far * (r + 0.2), mid_x, mid_y});
-  }
-  return found;
-}
-
-// "4 1/4" is set as 4¼: the space between a whole and its fraction becomes a hair.
-void close_up_fractions(text::Shaped& words, int units_per_em) {
-  constexpr std::string_view space = "\u00A0";
-  const auto digit = [&](std::size_t at) {
-    return at < words.text.size() && words.text[at] >= '0' && words.text[at] <= '9';
-  };
-  const auto before_fraction = [&](std::size_t at) {
-    std::size_t end = at;
-    while (digit(end)) ++end;
-    return end > at && end < words.text.size() && words.text[end] == '/';
-  };
-  const std::int32_t hair = units_per_em / 28;
-  for (text::Glyph& glyph : words.glyphs) {
-    const std::size_t at = glyph.cluster;
-    if (at == 0 || words.text.compare(at, space.size(), space) != 0 || glyph.advance <= hair)
-      continue;
-    if (!digit(at - 1) || !before_fraction(at + space.size())) continue;
-    const double cut = static_cast<double>(glyph.advance - hair) / units_per_em;
-    words.width -= Length{static_cast<std::int64_t>(cut * static_cast<double>(words.size.nm))};
-    glyph.advance = hair;
-  }
-}
-
 } // namespace
 
-namespace {
-
-Lettering lettering_of(const Lettering& sizes, Length size) {
-  Lettering letters = sizes;
-  const text::Metrics metrics = sizes.fonts->metrics(sizes.fonts->face(text::Role::Text));
-  letters.size = size;
-  letters.em = in_mm(size);
-  letters.above = letters.em * std::max(metrics.cap_height, 600) / 1000.0 + 0.08 * letters.em;
-  letters.below = letters.em * 0.22;
-  letters.leading = letters.em * 1.22;
-  return letters;
+Box at_scale(Rect rect, double scale) {
+  return {in_mm(rect.left()) * scale, in_mm(rect.top()) * scale, in_mm(rect.right()) * scale,
+          in_mm(rect.bottom()) * scale};
 }
 
-} // namespace
-
-Lettering lettering(const Look& look, const text::Fonts& fonts) {
-  Lettering sizes;
-  sizes.fonts = &fonts;
-  const Length size = std::max(look.label_size, points(8));
-  sizes.dimension = std::max({look.dimension_size, size, points(9)});
-  sizes.badge = std::max(look.badge_size, points(12.5));
-  return lettering_of(sizes, size);
+bool meets_any(const Box& box, const std::vector<Box>& others) {
+  return std::any_of(others.begin(), others.end(),
+                     [&](const Box& other) { return overlap(box, other); });
 }
-
-Lettering dimension_lettering(const Lettering& letters) {
-  return lettering_of(letters, letters.dimension);
-}
-
-double letter_width(const std::string& letter, const Lettering& letters, bool number) {
-  const double high = in_mm(letters.badge) * (number ? number_height : 1.0);
-  const double wide = in_mm(
-      letters.fonts->width(letters.fonts->face(text::Role::TextBold), badge_text(letters), letter));
-  return std::max(high, wide + 0.45 * high);
-}
-
-text::Shaped shaped(const Lettering& letters, const std::string& words, bool bold) {
-  const int face = letters.fonts->face(bold ? text::Role::TextBold : text::Role::Text);
-  text::Shaped result = letters.fonts->shape(face, letters.size, words);
-  close_up_fractions(result, letters.fonts->units_per_em(face));
-  return result;
-}
-
-double width_mm(const text::Shaped& words) { return in_mm(words.width); }
 
 LabelArea ground_of(const Scene& scene, double scale) {
   LabelArea ground;
@@ -421,7 +272,7 @@ std::vector<LabelRequest> wishes(const Scene& scene, const LabelArea& ground,
     }
     if (!label.outside) add_inside(wish.candidates, label, block, ground, letters);
     constexpr std::size_t choice_enough = 24;
-    if (!ground.thrifty || wish.candidates.size() < choice_enough)
+    if (!ground.inside_first || wish.candidates.size() < choice_enough)
       add_outside(wish.candidates, label, block, ground, letters);
     all.push_back(std::move(wish));
   }

@@ -65,9 +65,9 @@ bool collide(const Candidate& a, const Candidate& b, Crossings crossings = Cross
 
 // The index of the chosen candidate of each label, or -1 when no free place was found. Labels come
 // in order of importance. Greedy in that order; then labels left over push others aside (each push
-// makes the pushed one heavier, so that it ends), and the whole starts again with them
-// first where that helps; then single and paired changes that lower the
-// total cost. The result never holds two candidates that collide. Deterministic.
+// makes the pushed one heavier, so that it ends), and the whole starts again with them first where
+// that helps; then single and paired changes that lower the total cost. The result never holds two
+// candidates that collide. Deterministic.
 std::vector<int> choose_places(std::vector<std::vector<Candidate>>& labels, int rounds = 4);
 
 // From the wishes of a scene to candidate places, at one scale.
@@ -96,9 +96,11 @@ struct LabelArea {
   std::vector<Box> solid;      // labels outside keep off these
   std::vector<Box> keep_clear; // labels inside keep off these
   std::optional<Box> room;     // nothing may leave this
-  bool thrifty = false;        // labels with choice enough inside are not offered places outside
+  bool inside_first = false;   // labels with choice enough inside are not offered places outside
 };
 LabelArea ground_of(const Scene& scene, double scale);
+Box at_scale(Rect rect, double scale); // in printed mm
+bool meets_any(const Box& box, const std::vector<Box>& others);
 
 // A label before its place is chosen.
 struct LabelRequest {
@@ -110,6 +112,10 @@ struct LabelRequest {
 // All labels in order of importance: badges, then by rank.
 std::vector<LabelRequest> wishes(const Scene& scene, const LabelArea& ground,
                                  const Lettering& lettering);
+
+// The letter of a piece in its place, beside it, or with a leader line to it.
+std::vector<Candidate> badge_candidates(const Badge& badge, const LabelArea& ground,
+                                        const Lettering& lettering);
 
 // The width that columns of upright dimension lines keep between them: of the widest of their words
 // that stand in a gap of their line. Printed mm.

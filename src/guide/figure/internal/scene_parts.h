@@ -51,6 +51,10 @@ void add_distances(std::vector<Dimension>& into, const Arrangement& things, Size
 // Where an image is stamped, as the step says it; several images at one place are measured once.
 void add_image_distances(Scene& scene, const Project& project, const Impression& impression,
                          Size carrier, const Frame& on = {});
+// Size, place and words of what build entries put in the picture, as a step tells them.
+// `made_here`: the windows and images of a piece, too.
+void add_step_dimensions(Scene& scene, const Project& project, const Card& card,
+                         const Staging& staging, std::span<const Build> builds, bool made_here);
 void add_size(std::vector<Dimension>& into, Rect thing, const Printing& printing);
 
 } // namespace leafwright::figure

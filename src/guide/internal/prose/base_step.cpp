@@ -104,7 +104,8 @@ void say_tag(Prose& prose, const StepContext& context, bool named) {
   if (!named) say_base(prose, context, named);
   prose.say(" at 45°, " + length_text(shape.depth, how) + " along each edge.");
   if (punches_hole(base))
-    prose.say(" Punch a " + length_text(shape.radius * 2, how) + " hole near the top, " +
+    prose.say(" Punch " + words::with_article(length_text(shape.radius * 2, how)) +
+              " hole near the top, " +
               std::string(words::terms(context.project.language).centered) + ".");
 }
 

@@ -43,10 +43,6 @@ std::string size_in_envelope(const Project& project, const supply::CutLine& line
                 : size_text(line.rectangle, project.printing);
 }
 
-} // namespace
-
-namespace {
-
 void add_items_beside_cards(Table& table, const Project& project, const supply::Needs& needs,
                             const Tier& tier) {
   const std::vector<ItemRef> items = items_beside_cards(project, needs, {&tier});
@@ -54,6 +50,17 @@ void add_items_beside_cards(Table& table, const Project& project, const supply::
   for (const ItemRef item : items)
     table.rows.push_back(
         {Row::Kind::Plain, {item_cell(project, item), beside_cards_cell(project, tier, item)}});
+}
+
+// `paper_last`: the paper has a column of its own behind the size.
+Row share_row(const Project& project, const supply::KitShare& share, bool paper_last) {
+  const std::string paper = item_name(project, {ItemKind::Stock, share.stock});
+  const std::string name = paper_last ? "Piece of a sheet" : paper;
+  Row row{Row::Kind::Plain,
+          {Inlines{PieceLetter{share.letter}}, plain(name + (share.gift ? " (gift)" : "")),
+           plain(std::to_string(share.count)), plain(size_text(share.size, project.printing))}};
+  if (paper_last) row.cells.push_back(plain(paper));
+  return row;
 }
 
 Table shares_table(const Project& project, const Tier& tier) {
@@ -64,11 +71,7 @@ Table shares_table(const Project& project, const Tier& tier) {
                    {plain("Pieces"), Column::Align::Right, 0.5, false},
                    {plain("Size"), Column::Align::Left, 1.2, false}};
   for (const supply::KitShare& share : supply::shares_of(project, tier))
-    table.rows.push_back(
-        {Row::Kind::Plain,
-         {Inlines{PieceLetter{share.letter}},
-          plain(item_name(project, {ItemKind::Stock, share.stock}) + (share.gift ? " (gift)" : "")),
-          plain(std::to_string(share.count)), plain(size_text(share.size, project.printing))}});
+    table.rows.push_back(share_row(project, share, false));
   return table;
 }
 
@@ -135,12 +138,7 @@ void add_share_rows(Table& table, const Project& project, const Tier& tier) {
   if (shares.empty()) return;
   table.rows.push_back({Row::Kind::Group, {plain("Pieces of sheets, to use as you like")}});
   for (const supply::KitShare& share : shares)
-    table.rows.push_back(
-        {Row::Kind::Plain,
-         {Inlines{PieceLetter{share.letter}},
-          plain(share.gift ? "Piece of a sheet (gift)" : "Piece of a sheet"),
-          plain(std::to_string(share.count)), plain(size_text(share.size, project.printing)),
-          plain(item_name(project, {ItemKind::Stock, share.stock}))}});
+    table.rows.push_back(share_row(project, share, true));
 }
 
 Table envelopes_table(const Project& project, const supply::CuttingPlan& sheets, const Tier& tier) {

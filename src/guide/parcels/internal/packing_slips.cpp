@@ -1,5 +1,5 @@
 #include "guide/parcels/internal/parcel_words.h"
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"

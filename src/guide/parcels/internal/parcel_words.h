@@ -1,7 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 
 #include <cstdint>
 #include <string>

@@ -1,4 +1,4 @@
-#include "guide/parcels/parcels.h"
+#include "guide/parcels/parcel_documents.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"

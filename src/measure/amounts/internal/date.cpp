@@ -107,7 +107,11 @@ std::string date_text(Date date) {
 std::string date_long_text(Date date) {
   if (!date.ok()) return iso_text(date);
   const std::chrono::weekday weekday{std::chrono::sys_days(date)};
-  return fmt::format("{} {}", weekday_names.at(weekday.c_encoding()), date_text(date));
+  return fmt::format("{} {}", weekday_name(weekday), date_text(date));
+}
+
+std::string_view weekday_name(std::chrono::weekday day) {
+  return weekday_names.at(day.c_encoding() % weekday_names.size());
 }
 
 } // namespace leafwright

@@ -159,15 +159,6 @@ Size basic_size(Grade grade) {
   return {inches(20), inches(26)};
 }
 
-Grammage grammage_of(double pounds, Grade grade) {
-  if (!(pounds > 0)) return {};
-  const double mg = pounds * static_cast<double>(mg_per_100_lb) / 100.0;
-  const double per_m2 =
-      mg * static_cast<double>(um2_per_m2) / static_cast<double>(ream_area(grade));
-  if (!(per_m2 < static_cast<double>(heaviest_paper))) return {heaviest_paper};
-  return {std::llround(per_m2)};
-}
-
 Parsed<Grammage> parse_grammage(std::string_view text) {
   TextCursor cursor(text);
   cursor.skip_blanks();

@@ -4,7 +4,7 @@
 #include "output/html/internal/faces.h"
 #include "output/html/internal/html_writer.h"
 #include "output/pictures.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>

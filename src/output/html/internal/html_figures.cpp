@@ -3,7 +3,7 @@
 #include "measure/index.h"
 #include "output/pictures.h"
 #include "page/context.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "text/xml_text.h"
 
 #include <fmt/format.h>

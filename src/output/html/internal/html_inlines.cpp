@@ -3,7 +3,7 @@
 #include "guide/prose.h"
 #include "measure/index.h"
 #include "output/pictures.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "text/fractions.h"
 #include "text/xml_text.h"
 

@@ -3,7 +3,7 @@
 #include "guide/figure/scenes.h"
 #include "guide/sections.h"
 #include "measure/index.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "page/poster/poster.h"
 
 #include <fmt/format.h>

@@ -2,7 +2,7 @@
 
 #include "measure/index.h"
 #include "page/context.h"
-#include "page/frame.h"
+#include "page/flow.h"
 #include "page/poster/internal/lettering.h"
 
 #include <algorithm>

@@ -76,10 +76,10 @@ Date Workdays::deliveries_after(Date date, int days) const {
 }
 
 std::string Workdays::why_no_delivery(Date date) const {
-  constexpr std::array names = {"a Sunday", "a Saturday"};
   if (const DaysOff* days = off(date)) return days->words.empty() ? "a day off" : days->words;
-  const unsigned day = weekday_of(date);
-  return day == 0 ? names[0] : day == 6 ? names[1] : "";
+  const std::chrono::weekday day{weekday_of(date)};
+  const bool weekend = day == std::chrono::Saturday || day == std::chrono::Sunday;
+  return weekend ? "a " + std::string(weekday_name(day)) : "";
 }
 
 } // namespace leafwright::calendar

@@ -187,12 +187,4 @@ int work_settings(const Pattern& pattern) {
   return pattern.parts.empty() ? 0 : Rounds(pattern).settings();
 }
 
-int fence_settings(const Pattern& pattern) {
-  std::set<std::pair<Direction, Length>> settings;
-  for (const Part& part : pattern.parts) {
-    if (part.kind == PartKind::Cut) settings.emplace(part.direction, part.position);
-  }
-  return static_cast<int>(settings.size());
-}
-
 } // namespace leafwright::cut

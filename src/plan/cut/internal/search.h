@@ -48,7 +48,6 @@ class Budget {
   std::int64_t work() const { return work_; }
   double seconds() const { return now() - begin_; }
   double seconds_left() const { return effort_->seconds - seconds(); }
-  std::int64_t work_left() const { return std::max<std::int64_t>(0, effort_->work - work_); }
 
   // Once true, stays true.
   bool out() {
@@ -126,7 +125,7 @@ class Pool {
 
 // The covering linear programme: sheets of each pattern, at least the demand of each type, at most
 // the limit of each stock, least cost. Solved by CLP, warm from one call to the next. Its numbers
-// guide the search only; every bound is recomputed in integers (bound.h).
+// guide the search only; every bound is recomputed in integers (search.cpp).
 class Master {
  public:
   Master(std::span<const StockSize> stocks, std::span<const std::int64_t> demand);

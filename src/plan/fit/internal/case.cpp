@@ -1,5 +1,6 @@
 #include "plan/fit/internal/case.h"
 
+#include "language/words.h"
 #include "measure/print_length.h"
 #include "model/carrier.h"
 #include "plan/fit/internal/cover.h"
@@ -22,15 +23,6 @@ std::vector<Weighted> seen_from_the_side(std::vector<Weighted> weights) {
 
 Length width_of(const std::vector<Interval>& profile) {
   return profile.empty() ? Length{} : profile.back().to - profile.front().from;
-}
-
-std::string listed(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) text += i + 1 == words.size() ? " and " : ", ";
-    text += words[i];
-  }
-  return text;
 }
 
 } // namespace
@@ -109,28 +101,28 @@ Past past(Rect inner, Rect outer) {
 }
 
 std::string past_words(const Past& over, const Reporter& speaker) {
-  std::vector<std::string> words;
+  std::vector<std::string> parts;
   const auto add = [&](Length by, const char* edge) {
     if (by > Length{})
-      words.push_back(fmt::format("{} past the {} edge", speaker.unrounded(by), edge));
+      parts.push_back(fmt::format("{} past the {} edge", speaker.unrounded(by), edge));
   };
   add(over.left, "left");
   add(over.right, "right");
   add(over.top, "top");
   add(over.bottom, "bottom");
-  return listed(words);
+  return words::listed(parts);
 }
 
 std::string move_words(const Past& over, const Reporter& speaker) {
-  std::vector<std::string> words;
+  std::vector<std::string> parts;
   const auto add = [&](Length by, const char* way) {
-    if (by > Length{}) words.push_back(fmt::format("{} {}", speaker.unrounded(by), way));
+    if (by > Length{}) parts.push_back(fmt::format("{} {}", speaker.unrounded(by), way));
   };
   add(over.left, "to the right");
   add(over.right, "to the left");
   add(over.top, "down");
   add(over.bottom, "up");
-  return "move it " + listed(words);
+  return "move it " + words::listed(parts);
 }
 
 namespace {

@@ -1,5 +1,6 @@
 #include "plan/fit/internal/covering.h"
 
+#include "language/agreement.h"
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
@@ -111,7 +112,7 @@ void check_hidden(const Case& c, const std::vector<Seen>& order, const Impressio
   report(known(impression.place, place),
          fmt::format("{} on {} of “{}” will not be seen: {} covers {}", which,
                      carrier_words(c.card, carrier), c.card.title, the(*over),
-                     hidden > 1 ? "them" : "it"),
+                     words::it_or_them(hidden)),
          "stamping that shows on the finished card",
          fmt::format("move it out from under {}, or leave it out", the(*over)));
 }

@@ -1,5 +1,6 @@
 #include "measure/index.h"
 #include "model/carrier.h"
+#include "model/form.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -36,37 +37,10 @@ bool hangs_free(const Case& c, const Piece& piece) {
   if (!is_stuck(piece) || piece.role != Piece::Role::Panel) return false;
   if (piece.may_overhang) return true;
   const Face* face = face_of(c.card, piece.on);
-  if (!face || face->id != "front" || c.card.form.kind != Form::Kind::Gate) return false;
-  const auto left = std::ranges::find(c.card.plan.faces, "left", &Face::id);
-  if (left == c.card.plan.faces.end()) return false;
+  const std::optional<Length> seam = opening_edge(c.card.plan);
+  if (!face || face->id != "front" || !seam || c.card.plan.front_leaves.size() != 2) return false;
   const Rect box = visible_box(c.project, c.card, piece);
-  return box.left() < left->size.width && box.right() > left->size.width;
-}
-
-// The face behind a leaf of the front, and whether a fold at the top turns it over.
-struct Behind {
-  int face = -1;
-  bool upside_down = false;
-};
-
-Behind behind(const Card& card, const Face& face) {
-  const char* other = nullptr;
-  bool upside_down = false;
-  using enum Form::Kind;
-  const Form::Kind form = card.form.kind;
-  if (face.id == "front") {
-    if (form == TopFold || form == Tent) {
-      other = "inside-top";
-      upside_down = true;
-    }
-    if (form == SideFold) other = "inside-left";
-    if (form == Accordion) other = "leaf-1";
-  }
-  if (form == Gate && face.id == "left") other = "inside-left";
-  if (form == Gate && face.id == "right") other = "inside-right";
-  for (std::size_t i = 0; other && i < card.plan.faces.size(); ++i)
-    if (card.plan.faces[i].id == other) return {static_cast<int>(i), upside_down};
-  return {};
+  return box.left() < *seam && box.right() > *seam;
 }
 
 } // namespace
@@ -116,18 +90,17 @@ void wrapped_over_stamping(const Case& c, Reporter& report) {
     const Ribbon* ribbon = find_at(c.project.ribbons, use.ribbon);
     if (!face || !ribbon || use.as != RibbonUse::As::Wrap || has_own_words(c.card, use.id))
       continue;
-    const Behind back = behind(c.card, *face);
+    const std::optional<Behind> strip =
+        behind(c.card.plan, *face, ribbon_box(use, ribbon->width, face->size));
     const auto wrapped = when(c.card, Build::Kind::Ribbon, i);
-    if (back.face < 0 || !wrapped) continue;
-    Rect strip = ribbon_box(use, ribbon->width, face->size);
-    if (back.upside_down) strip.origin.y = face->size.height - strip.bottom();
+    if (!strip || !wrapped) continue;
     for (std::size_t p = 0; p < c.card.pieces.size(); ++p) {
       const Piece& piece = c.card.pieces[p];
       const auto laid = when(c.card, Build::Kind::Piece, p);
       if (piece.stamped.empty() || !laid || *laid > *wrapped) continue;
       const auto placed = placed_on_face(c.project, c.card, p);
-      if (!placed || placed->root != Carrier{Carrier::Kind::Face, back.face} ||
-          !placed->box.overlaps(strip))
+      if (!placed || placed->root != Carrier{Carrier::Kind::Face, strip->face} ||
+          !placed->box.overlaps(strip->box))
         continue;
       report(use.place,
              fmt::format("{} goes round {} of “{}” and lies over {}, which is stamped and in place",

@@ -1,3 +1,4 @@
+#include "language/lists.h"
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "plan/fit/internal/covering.h"
@@ -87,12 +88,12 @@ void hollow_beneath(const Case& c, Reporter& report) {
 
 void thickness_unknown(const Case& c, Reporter& report) {
   if (c.card.envelope < 0 || c.closed.thickness.unknown.empty()) return;
-  std::string names;
+  std::vector<std::string> names;
   for (const ItemRef& item : c.closed.thickness.unknown)
-    names += (names.empty() ? "" : ", ") + item_name(c.project, item);
+    names.push_back(item_name(c.project, item));
   report(c.card.place,
          fmt::format("how thick “{}” is cannot be told: no thickness is known for {}", c.card.title,
-                     names),
+                     words::series(names)),
          "a thickness or a weight for every paper and foam",
          "give it a weight such as 80 lb cover or 216 g/m², or a thickness such as 0.3 mm");
 }

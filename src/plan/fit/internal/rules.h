@@ -73,15 +73,17 @@ void adhesive_wider_than_piece(const Case& c, Reporter& report);
 void hollow_beneath(const Case& c, Reporter& report);
 void thickness_unknown(const Case& c, Reporter& report);
 
-// The author's own words (check.cpp)
+// The author's own words (author_words.cpp)
 void work_named_in_words(const Case& c, Reporter& report);
+void foreign_language(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
+
 // What covers what (covering.cpp)
 void hidden_layer(const Case& c, Reporter& report);
 void image_hidden(const Case& c, Reporter& report);
 void pane_too_small(const Case& c, Reporter& report);
 void glued_shut(const Case& c, Reporter& report);
 
-// Envelope and post (envelope.cpp, mailing.cpp)
+// Envelope and post (mailing.cpp)
 void envelope_too_small(const Case& c, Reporter& report);
 void envelope_snug(const Case& c, Reporter& report);
 void envelope_bulges(const Case& c, Reporter& report);
@@ -91,15 +93,16 @@ void mail_shape(const Case& c, Reporter& report);
 void mail_uneven(const Case& c, Reporter& report);
 void mail_rigid(const Case& c, Reporter& report);
 
-// The project as a whole (whole.cpp)
+// The days of the run (run_dates.cpp)
 void weekday_contradicts(const Project& project, const supply::CuttingPlan* sheets,
                          Reporter& report);
 void reply_after_ship(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
+
+// Supplies that nobody takes or holds (supply_use.cpp)
 void supply_unused(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 void stamps_not_offered(const Project& project, const supply::CuttingPlan* sheets,
                         Reporter& report);
 void tool_without_work(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
-void foreign_language(const Project& project, const supply::CuttingPlan* sheets, Reporter& report);
 
 void batch_margin_too_narrow(const Project& project, const supply::CuttingPlan& sheets,
                              Reporter& report);

@@ -39,12 +39,6 @@ Rect label_box(const LabelSheet& sheet, int index) {
           sheet.label};
 }
 
-LabelPlace label_place(const LabelSheet& sheet, int n) {
-  const int on_sheet = std::max(sheet.columns * sheet.rows, 1);
-  const int at = n + std::clamp(sheet.first, 1, on_sheet) - 1;
-  return {at / on_sheet, at % on_sheet};
-}
-
 Findings check_label_sheet(const Project& project, const LabelSheet& sheet) {
   const Rect last = label_box(sheet, sheet.columns * sheet.rows - 1);
   const Length right = last.origin.x + last.size.width, bottom = last.origin.y + last.size.height;

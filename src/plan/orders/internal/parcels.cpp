@@ -135,12 +135,6 @@ class WishTeller {
 
 } // namespace
 
-std::int64_t Parcels::kits() const {
-  std::int64_t all = 0;
-  for (const Parcel& parcel : parcels) all += parcel.kits;
-  return all;
-}
-
 Change change_of(tiers::TierValues& values, const Order& order, Findings& findings) {
   const Project& project = values.project();
   const Money none{0, project.currency};

@@ -1,5 +1,6 @@
 #include "plan/supply/sheets.h"
 
+#include "language/agreement.h"
 #include "measure/index.h"
 
 #include <fmt/format.h>
@@ -11,7 +12,7 @@ namespace leafwright::supply {
 namespace {
 
 std::string sheets(std::int64_t count) {
-  return fmt::format("{} {}", count, count == 1 ? "sheet" : "sheets");
+  return fmt::format("{} {}", count, words::noun_for(count, "sheet"));
 }
 
 std::string range(std::int64_t from, std::int64_t to) {

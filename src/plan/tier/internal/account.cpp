@@ -225,11 +225,6 @@ std::vector<const Requirement*> only_in(const Tier& one, const Tier& other) {
 
 } // namespace
 
-TierDifference difference_of(const Project& project, int from, int to) {
-  TierValues values(project);
-  return difference_of(values, from, to);
-}
-
 TierDifference difference_of(TierValues& values, int from, int to) {
   const Project& project = values.project();
   const Side less(values, from), more(values, to);
@@ -275,11 +270,6 @@ TierDifference difference_of(TierValues& values, int from, int to) {
   found.freed = only_in(less.tier, more.tier);
   found.asked = only_in(more.tier, less.tier);
   return found;
-}
-
-std::vector<TierDifference> ladder_of(const Project& project) {
-  TierValues values(project);
-  return ladder_of(values);
 }
 
 std::vector<TierDifference> ladder_of(TierValues& values) {

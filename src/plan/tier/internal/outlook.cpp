@@ -72,11 +72,11 @@ class AloneMargin {
     cut::Effort brief;
     brief.work = 20'000'000;
     kind_.front().kits = n;
-    const supply::Buying hasty = supply::buying_for(all_new_, kind_, brief);
-    const std::int64_t least = left(n, hasty.total);
-    // A plan found in haste is a plan; only a loss may be the fault of the haste, unless no plan at
+    const supply::Buying found = supply::buying_for(all_new_, kind_, brief);
+    const std::int64_t least = left(n, found.total);
+    // A plan of brief effort is a plan; only a loss may come of the brevity, unless no plan at
     // all could make up for it.
-    if (least >= 0 || (hasty.at_least && left(n, *hasty.at_least) < 0)) return least;
+    if (least >= 0 || (found.at_least && left(n, *found.at_least) < 0)) return least;
     return left(n, supply::buying_for(all_new_, kind_).total);
   }
 

@@ -1,5 +1,7 @@
 #include "plan/tier/internal/tier_rules.h"
 
+#include "language/agreement.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "model/item.h"
@@ -187,13 +189,6 @@ std::vector<int> cards_of(const Project& project, const Tier& tier) {
   return cards;
 }
 
-std::string listed(const std::vector<std::string>& names, std::string_view joint = " and ") {
-  std::string out;
-  for (std::size_t i = 0; i < names.size(); ++i)
-    out += std::string(i == 0 ? "" : i + 1 == names.size() ? joint : ", ") + names[i];
-  return out;
-}
-
 } // namespace
 
 void owns_included(const Facts& facts, Reporter& report) {
@@ -224,7 +219,7 @@ void dies_for_ready(const Facts& facts, Reporter& report) {
       for (const ItemRef item : wanted.any_of) names.push_back(item_name(project, item));
       report(wanted.place,
              fmt::format("{} comes die-cut and asks the buyer to own {}", tier.name,
-                         listed(names, " or ")),
+                         words::listed(names, "or")),
              "no die where none is used", "delete the <own>, or ready=\"die-cut\" of the tier");
     }
   }
@@ -235,10 +230,11 @@ void paper_short(const Facts& facts, Reporter& report) {
   for (const Tier& tier : project.tiers) {
     std::vector<std::string> names;
     for (const supply::Shortfall& one : supply::shortfalls_of(project, tier))
-      names.push_back(fmt::format("{} {} of {}", one.sheets, one.sheets == 1 ? "sheet" : "sheets",
+      names.push_back(fmt::format("{} {} of {}", one.sheets, words::noun_for(one.sheets, "sheet"),
                                   item_name(project, {ItemKind::Stock, one.stock})));
     if (names.empty()) continue;
-    report(tier.place, fmt::format("{} is short of {} for one kit", tier.name, listed(names)),
+    report(tier.place,
+           fmt::format("{} is short of {} for one kit", tier.name, words::listed(names)),
            "paper for all that is cut from it",
            "include more, or leave it so: the buyer's booklet lists what is hers to add");
   }
@@ -265,8 +261,8 @@ void parts_missing(const Facts& facts, Reporter& report) {
     if (names.empty()) continue;
     report(tier.place,
            fmt::format("the parts of {} need {}, and the tier neither holds {} nor asks for {}",
-                       tier.name, listed(names), names.size() == 1 ? "it" : "them",
-                       names.size() == 1 ? "it" : "them"),
+                       tier.name, words::listed(names), words::it_or_them(std::ssize(names)),
+                       words::it_or_them(std::ssize(names))),
            "a kit that can be made up",
            std::string("<include> them, or say with <own> that the buyer has them") +
                (dies && tier.parts_cut ? "; ready=\"die-cut\" does without the dies" : ""));

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "plan/tier/check.h"
+#include "plan/tier/check_tiers.h"
 
 #include <string>
 
@@ -34,16 +34,18 @@ class Reporter {
   Findings& findings_;
 };
 
-// What a buyer would pay (rules_buyer.cpp)
+// What a buyer would pay (tier_rules.cpp)
 void shop_beats(const Facts& facts, Reporter& report);
-// What a kit holds and asks for (rules_contents.cpp)
+
+// What a kit holds and asks for (tier_rules.cpp)
 void owns_included(const Facts& facts, Reporter& report);
 void dies_for_ready(const Facts& facts, Reporter& report);
 void paper_short(const Facts& facts, Reporter& report);
 void parts_missing(const Facts& facts, Reporter& report);
 void as_needed_nothing(const Facts& facts, Reporter& report);
 void choice_unpriced(const Facts& facts, Reporter& report);
-// What the maker earns (rules_maker.cpp)
+
+// What the maker earns (check_tiers.cpp)
 void gift_loss(const Facts& facts, Reporter& report);
 void loss(const Facts& facts, Reporter& report);
 

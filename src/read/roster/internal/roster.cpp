@@ -1,5 +1,6 @@
 #include "read/roster/roster.h"
 
+#include "language/lists.h"
 #include "measure/letters.h"
 #include "model/run.h"
 #include "read/csv/csv.h"
@@ -143,13 +144,13 @@ class Reader {
     if (!columns_[0]) std::swap(columns_[0], number_);
     const bool tier = columns_[1] || project_.tiers.size() == 1;
     if (columns_[0] && tier) return true;
-    std::string found;
+    std::vector<std::string> found;
     for (const csv::Cell& cell : table_.header.cells)
-      found += (found.empty() ? "" : ", ") + detail::shown(csv::trimmed(cell.text));
+      found.push_back(detail::shown(csv::trimmed(cell.text)));
     roster_.findings.push_back({Severity::Error,
                                 "roster-columns",
                                 place(table_.header.place, 1),
-                                "the columns " + found,
+                                "the columns " + words::series(found),
                                 columns_[0] ? "a column tier" : "a column name or number",
                                 "name it in the first line",
                                 {}});

@@ -1,4 +1,4 @@
-#include "plan/tier/check.h"
+#include "plan/tier/check_tiers.h"
 
 #include "stall.h"
 

@@ -1,4 +1,4 @@
-#include "page/frame.h"
+#include "page/flow.h"
 
 #include "guide/figure/paint.h"
 #include "measure/index.h"

@@ -1,5 +1,6 @@
-#include "plan/tier/check.h"
+#include "plan/tier/check_tiers.h"
 
+#include "language/agreement.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "plan/supply/buying.h"
@@ -126,7 +127,7 @@ class Earnings {
 
 std::string kits_words(const Earning& earning) {
   return fmt::format("{}{} {}", earning.supposed ? "supposed " : "", earning.kits,
-                     earning.kits == 1 ? "kit" : "kits");
+                     words::noun_for(earning.kits, "kit"));
 }
 
 Money off(const Money& margin) { return {-margin.minor, margin.currency}; }
