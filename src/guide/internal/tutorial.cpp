@@ -38,6 +38,8 @@ Section before_one_card(std::vector<Section> parts) {
         drawing->figure.width = Figure::Width::Narrow;
       const auto* words = std::get_if<Paragraph>(&block.what);
       if (words != nullptr && words->kind == Paragraph::Kind::Lead) continue;
+      // Its few papers are pictured on the next page.
+      if (std::holds_alternative<FigureRow>(block.what)) continue;
       section.blocks.push_back(std::move(block));
     }
   return section;

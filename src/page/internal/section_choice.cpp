@@ -39,6 +39,7 @@ std::size_t opening_of(const guide::Section& section, int columns) {
     const auto* heading = std::get_if<guide::Heading>(&block.what);
     if (heading != nullptr) return heading->level > 1;
     return !std::holds_alternative<guide::Paragraph>(block.what) &&
+           !std::holds_alternative<guide::FigureRow>(block.what) &&
            !std::holds_alternative<guide::Notice>(block.what);
   });
   return first == section.blocks.end() ? 0 : as_index(first - section.blocks.begin());
