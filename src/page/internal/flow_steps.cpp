@@ -48,6 +48,15 @@ class Setter {
     return count > 0.0 ? sum / count : 0.0;
   }
 
+  // Whether a label of some figure finds no place; draws them, unlike all else here.
+  bool is_crowded() {
+    for (std::size_t i = 0; i < steps_.size(); ++i)
+      if (steps_[i].figure &&
+          context_.figures.composed(steps_[i].figure->scene, drawing_room(i), scales_[i]).crowded)
+        return true;
+    return false;
+  }
+
   Flow flow() {
     // A figure column in twelfths of the width, so that few widths of text are ever tried.
     const Length twelfth = width_ / 12;
@@ -217,11 +226,15 @@ class Setter {
   Length widest_{};
 };
 
-std::vector<Trial> step_trials(const Context& context) {
+// Pages narrower than this have no room for three figures with their measures.
+constexpr Length widest_of_two = millimetres(165);
+
+std::vector<Trial> step_trials(Length width, const Context& context) {
   const StepRule& rule = context.look.steps;
   std::vector<Trial> trials;
   for (const int columns : {2, 3, 1}) {
     if (columns > 1 ? !rule.columns : !rule.rows) continue;
+    if (columns == 3 && width < widest_of_two) continue;
     Trial trial;
     trial.columns = columns;
     trial.estimate = true;
@@ -266,7 +279,8 @@ StepPage best_page(std::span<const guide::Step> steps, std::span<const Trial> wa
     price += last ? 8.0 * empty * empty : 60.0 * empty * empty + (empty > 0.4 ? 120.0 : 0.0);
     price += way.columns == 1 ? 6.0 : way.columns == 3 ? three_abreast : 0.0;
     if (over) price += too_tall;
-    if (price < best.price) best = {way, price, used};
+    if (price >= best.price || (way.columns == 3 && setter.is_crowded())) continue;
+    best = {way, price, used};
   }
   return best;
 }
@@ -275,7 +289,7 @@ StepPage best_page(std::span<const guide::Step> steps, std::span<const Trial> wa
 
 Flow steps_flow(const guide::Steps& steps, const StepRooms& rooms, Length width, Context& context) {
   const std::span<const guide::Step> all = steps.steps;
-  const std::vector<Trial> ways = step_trials(context);
+  const std::vector<Trial> ways = step_trials(width, context);
   const auto page = [&](std::size_t first, std::size_t end) {
     const Length room = first == 0 ? rooms.first : rooms.page;
     return best_page(all.subspan(first, end - first), ways, room, end == all.size(), width,

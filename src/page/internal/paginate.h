@@ -33,6 +33,10 @@ struct Heights {
   std::size_t columns = 1;
 
   Length of(std::size_t slice) const { return slice < count ? first : height; }
+  // Share of a page that its last column leaves at its right.
+  double columns_left(std::size_t slice) const {
+    return static_cast<double>(columns - 1 - slice % columns) / static_cast<double>(columns);
+  }
   bool ends_page(std::size_t slice) const { return (slice + 1) % columns == 0; }
 };
 Pagination paginate(const Flow& flow, Heights heights);

@@ -45,4 +45,20 @@ std::size_t opening_of(const guide::Section& section, int columns) {
   return first == section.blocks.end() ? 0 : as_index(first - section.blocks.begin());
 }
 
+bool holds_full_size(const guide::Section& section) {
+  return std::ranges::any_of(section.blocks, [](const guide::Block& block) {
+    return std::holds_alternative<guide::FullSize>(block.what);
+  });
+}
+
+bool shows_swatches(const guide::Block& block) {
+  const auto* row = std::get_if<guide::FigureRow>(&block.what);
+  return row != nullptr && row->swatches;
+}
+
+const guide::Slips* slips_of(const guide::Section& section) {
+  return section.blocks.size() == 1 ? std::get_if<guide::Slips>(&section.blocks.front().what)
+                                    : nullptr;
+}
+
 } // namespace leafwright::page

@@ -16,23 +16,11 @@ namespace leafwright::page {
 
 namespace {
 
-bool holds_full_size(const guide::Section& section) {
-  return std::ranges::any_of(section.blocks, [](const guide::Block& block) {
-    return std::holds_alternative<guide::FullSize>(block.what);
-  });
-}
-
 template <class What>
 const What* first_of(const guide::Section& section) {
   for (const guide::Block& block : section.blocks)
     if (const auto* what = std::get_if<What>(&block.what)) return what;
   return nullptr;
-}
-
-// Of a section that holds nothing else.
-const guide::Slips* slips_of(const guide::Section& section) {
-  return section.blocks.size() == 1 ? std::get_if<guide::Slips>(&section.blocks.front().what)
-                                    : nullptr;
 }
 
 class Pass {
@@ -70,6 +58,11 @@ class Pass {
     FramePtr opening; // above the columns of the first page
   };
 
+  struct SetSection {
+    Flow head, flow; // what spans the columns, and what stands in them
+    std::size_t slices = 0;
+  };
+
   PageGeometry geometry_of(std::size_t page) const {
     return page_geometry(context_.look, context_.input.paper, static_cast<int>(page));
   }
@@ -95,11 +88,22 @@ class Pass {
     const std::size_t opening = opening_of(section, columns);
     const std::span<const guide::Block> blocks = section.blocks;
     const Length width = geometry().area.size.width;
-    Flow head;
-    if (opening > 0) head = section_flow(blocks.first(opening), width, {height, height}, context_);
-    const FramePtr above = head.empty() ? nullptr : stacked(head, width);
-    Flow flow = body_of(blocks.subspan(opening), heights_below(above, columns, height),
-                        following(chosen, next));
+    const auto set = [&](std::size_t shown) {
+      SetSection made;
+      if (shown > 0)
+        made.head = section_flow(blocks.first(shown), width, {height, height}, context_);
+      const FramePtr above = made.head.empty() ? nullptr : stacked(made.head, width);
+      const Heights heights = heights_below(above, columns, height);
+      made.flow = body_of(blocks.subspan(opening), heights, following(chosen, next));
+      made.slices = paginate(made.flow, heights).slices.size();
+      return made;
+    };
+    SetSection made = set(opening);
+    // Swatches are no reason for another page.
+    if (opening > 0 && shows_swatches(blocks[opening - 1]) && made.slices > as_index(columns))
+      if (SetSection without = set(opening - 1); without.slices <= as_index(columns))
+        made = std::move(without);
+    auto& [head, flow, slices] = made;
     if (flow.empty()) return;
     const std::vector<Op> begin{RunningHere{section.running}, OpenNode{node_of("Sect"), false}};
     if (ruler && opening == 0 && begin_on_page_before(flow, begin, height, *chosen.rule)) return;
