@@ -40,7 +40,7 @@ double layout_cost(const Flow& flow, Heights heights) {
     const bool last = p + 1 == pages.slices.size();
     cost += (25.0 + (last ? 60.0 : 100.0) * empty * empty) / static_cast<double>(heights.columns);
     if (slice.overfull) cost += 1000.0;
-    if (last) cost += 60.0 * heights.columns_left(p);
+    if (last) cost += 12.0 * heights.columns_left(p);
     if (last) continue;
     const FlowItem& end = flow[slice.end - 1];
     cost += end.break_cost + (end.keep_with_next ? 300.0 : 0.0);
