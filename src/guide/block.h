@@ -84,7 +84,8 @@ struct Figure {
 };
 struct FigureRow { // figures side by side, of one scale, wrapped when they must be
   std::vector<Figure> figures;
-  bool leads = false; // the first is what a chapter is about: large, the others small beside it
+  bool leads = false;    // the first is what a chapter is about: large, the others small beside it
+  bool swatches = false; // each as large as its cell bears, the cells alike
 };
 // Text beside a figure: cut diagrams with their order of cutting, the ink key ...
 struct Beside {

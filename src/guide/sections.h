@@ -74,7 +74,7 @@ Section contents_section(const Project& project);
 
 // "Edition 3 · 2 March 2027"
 std::string edition_words(const Project& project);
-// "About 2 h 40 min · confident beginner"; empty when neither is known.
+// "About 35 to 45 min each · confident beginner"; empty when neither is known.
 std::string effort_words(const Project& project);
 // "2 h 40 min", "35 min"
 std::string time_words(int minutes);

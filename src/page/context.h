@@ -65,10 +65,10 @@ class FigureCache {
   std::unordered_map<const figure::Scene*, Size> margins_;
 };
 
-// One way to set a section: its steps beside their figures in rows, or below them in two columns;
-// its other figures drawn smaller than their rooms allow. Trying one costs no drawing.
+// One way to set a section: its steps beside their figures in rows, or below them in two or three
+// columns; its other figures drawn smaller than their rooms allow. Trying one costs no drawing.
 struct Trial {
-  bool columns = false;
+  int columns = 1;       // of steps; one: rows
   Length figure_height;  // the tallest figure of a step
   double shrink = 1.0;   // of figures beside words and in rows
   bool estimate = false; // sizes only: nothing is drawn

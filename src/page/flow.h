@@ -60,15 +60,16 @@ struct Frame {
 // One thing of the flow down the page.
 struct FlowItem {
   FramePtr frame;
-  Length space_before;         // dropped at the top of a page
-  bool keep_with_next = false; // no page ends behind it
-  double break_cost = 0.0;     // of ending a page behind it
-  bool break_after = false;    // a page must end behind it
-  FramePtr repeat_head;        // printed again above it when it comes first on a page
-  Length head_space;           // height that repeated head takes
-  Length stretch;              // extra space above that a nearly full page may use
-  FramePtr repeat_below;       // furniture printed again below it, as often as the page has room
-  bool full_size = false;      // a drawing at true size
+  Length space_before;          // dropped at the top of a page
+  bool keep_with_next = false;  // no page ends behind it
+  double break_cost = 0.0;      // of ending a page, or a column, behind it
+  double page_break_cost = 0.0; // and what more it costs where the page ends, not only a column
+  bool break_after = false;     // a page must end behind it
+  FramePtr repeat_head;         // printed again above it when it comes first on a page
+  Length head_space;            // height that repeated head takes
+  Length stretch;               // extra space above that a nearly full page may use
+  FramePtr repeat_below;        // furniture printed again below it, as often as the page has room
+  bool full_size = false;       // a drawing at true size
   double filled = 1.0; // part of its area that holds something, for choosing between layouts
 };
 using Flow = std::vector<FlowItem>;

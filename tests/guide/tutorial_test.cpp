@@ -1,5 +1,6 @@
 #include "guide/block.h"
 #include "guide/prose.h"
+#include "guide/sections.h"
 #include "guide/tutorial.h"
 #include "model/outline.h"
 #include "plan/supply/sheets.h"
@@ -318,6 +319,32 @@ TEST_CASE("sections come in the order of the booklet and none is empty") {
                                           "card-window", "templates",    "colophon"};
   CHECK(names == expected);
   CHECK(one.document.edition == "Edition\u00A03 · March 2, 2027");
+}
+
+TEST_CASE("every paper, ribbon, die and small thing that a kit takes is pictured once") {
+  const Made booklet = made("orchard-gate");
+  std::set<std::string> pictured;
+  std::size_t count = 0;
+  each_block(booklet.document, [&](const guide::Block& block) {
+    const auto* row = std::get_if<guide::FigureRow>(&block.what);
+    if (row == nullptr || !row->swatches) return;
+    for (const guide::Figure& figure : row->figures) {
+      pictured.insert(figure.scene.alternative);
+      ++count;
+    }
+  });
+  CHECK(pictured.size() == count);
+  const Project& project = booklet.project;
+  // The sample's cards use all that its kit lists of these.
+  CHECK(count == project.stocks.size() + project.ribbons.size() + project.dies.size() +
+                     project.embellishments.size());
+}
+
+TEST_CASE("a cover says how long each card takes") {
+  const Made booklet = made("orchard-gate");
+  CHECK(guide::effort_words(booklet.project) ==
+        "About 35 to 45\u00A0min each · confident beginner");
+  CHECK(guide::effort_words(made("five-minute").project) == "About 15\u00A0min");
 }
 
 TEST_CASE("cautions are only those that the project calls for") {

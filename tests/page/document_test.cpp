@@ -378,6 +378,58 @@ TEST_CASE("pages drawn to scale are marked, and a full-size drawing keeps its si
   CHECK(templates == 3);
 }
 
+TEST_CASE("a small full-size drawing stands below what ends a chapter, with its ruler") {
+  Template look = sample::booklet();
+  look.sections = {SectionRule{"reading", SectionRule::Start::Page, true, true, {}},
+                   SectionRule{"templates", SectionRule::Start::Page, true, true, {}}};
+  guide::Document document;
+  guide::Section end{"reading", "", {}};
+  end.blocks.push_back({guide::Paragraph{guide::Paragraph::Kind::Body, sample::words("The end.")}});
+  guide::Section guides{"templates", "", {}};
+  guide::FullSize full;
+  full.scene = sample::card_scene({inches(3), inches(2)}, inches(0, 1, 4), {}, {}, false);
+  full.scene.fixed_scale = 1.0;
+  full.title = "A strip";
+  guides.blocks.push_back({full});
+  document.sections = {end, guides};
+  const text::Fonts fonts = sample::fonts();
+  const Laid pages = lay_out(document, look, fonts, {});
+  REQUIRE(pages.pages.size() == 1);
+  std::string furniture;
+  for (const Words& words : words_on(pages.pages.front(), fonts, true))
+    furniture += words.text + " ";
+  CHECK(furniture.find("when printed at 100 %") != std::string::npos);
+  // One as tall as the page has a page of its own.
+  std::get<guide::FullSize>(document.sections[1].blocks[0].what).scene =
+      sample::card_scene({inches(3), inches(8)}, inches(0, 1, 4), {}, {}, false);
+  CHECK(lay_out(document, look, fonts, {}).pages.size() == 2);
+}
+
+TEST_CASE("pictures give way so that what follows them stands on their page") {
+  Template look = sample::booklet();
+  look.sections = {SectionRule{"contents", SectionRule::Start::Page, true, true, {}},
+                   SectionRule{"colophon", SectionRule::Start::Follow, true, true, {}}};
+  const text::Fonts fonts = sample::fonts();
+  const auto pages_with = [&](int lines) {
+    guide::Document document;
+    guide::Section first{"contents", "", {}};
+    guide::FigureRow row;
+    for (int i = 0; i < 2; ++i)
+      row.figures.push_back(
+          {sample::card_scene({inches(4), inches(7)}, inches(0, 1, 4), {}, {}, false), {}});
+    first.blocks.push_back({row});
+    guide::Section last{"colophon", "", {}};
+    for (int i = 0; i < lines; ++i)
+      last.blocks.push_back(
+          {guide::Paragraph{guide::Paragraph::Kind::Body, sample::words("One line.")}});
+    document.sections = {first, last};
+    return lay_out(document, look, fonts, {}).pages.size();
+  };
+  // A row drawn as large as its room leaves 15 lines below it.
+  CHECK(pages_with(19) == 1);
+  CHECK(pages_with(40) == 2);
+}
+
 TEST_CASE("a full-size drawing larger than the paper is parted over sheets, each in true size") {
   const text::Fonts fonts = sample::fonts();
   guide::Document document;

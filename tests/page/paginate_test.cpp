@@ -41,17 +41,20 @@ Length used_by(const Flow& flow, std::size_t first, std::size_t end) {
   return used;
 }
 
-double cheapest(const Flow& flow, Length height, std::size_t first) {
+double cheapest(const Flow& flow, Heights heights, std::size_t first, std::size_t slice = 0) {
   if (first == flow.size()) return 0.0;
   double best = std::numeric_limits<double>::infinity();
+  const Length height = slice < heights.count ? heights.first : heights.height;
+  const bool ends_page = slice % heights.columns == heights.columns - 1;
   for (std::size_t end = first + 1; end <= flow.size(); ++end) {
     const Length used = used_by(flow, first, end);
     if (used > height) break;
     if (end < flow.size() && flow[end - 1].keep_with_next) continue;
-    const double cost = page_cost(used, height, end == flow.size()) +
-                        (end < flow.size() ? flow[end - 1].break_cost : 0.0) +
-                        cheapest(flow, height, end);
-    best = std::min(best, cost);
+    double cost =
+        page_cost(used, height, end == flow.size()) / static_cast<double>(heights.columns);
+    if (end < flow.size())
+      cost += flow[end - 1].break_cost + (ends_page ? flow[end - 1].page_break_cost : 0.0);
+    best = std::min(best, cost + cheapest(flow, heights, end, slice + 1));
   }
   return best;
 }
@@ -64,7 +67,7 @@ TEST_CASE("no way to part a flow into pages is cheaper than the one chosen") {
     CAPTURE(round);
     const Flow flow = random_flow(dice, dice.between(1, 14));
     const Length height = points(150);
-    const double best = cheapest(flow, height, 0);
+    const double best = cheapest(flow, {height, height}, 0);
     if (best == std::numeric_limits<double>::infinity()) continue; // a keep longer than a page
     CHECK(paginate(flow, height).cost == doctest::Approx(best));
   }
@@ -146,6 +149,31 @@ TEST_CASE("no way to part things into runs is cheaper than the one chosen") {
     REQUIRE_FALSE(runs.ends.empty());
     CHECK(runs.ends.back() == count);
   }
+}
+
+TEST_CASE("no way to part a flow into columns is cheaper, below an opening or not") {
+  sample::Dice dice(5);
+  for (int round = 0; round < 200; ++round) {
+    CAPTURE(round);
+    Flow flow = random_flow(dice, dice.between(1, 14));
+    for (FlowItem& item : flow) item.page_break_cost = dice.below(3) * 15.0;
+    const std::size_t columns = dice.below(2) == 0 ? 2 : 3;
+    const bool opening = dice.below(2) == 0;
+    const Heights heights{points(150), points(opening ? 110 : 150), opening ? columns : 0, columns};
+    const double best = cheapest(flow, heights, 0);
+    if (best == std::numeric_limits<double>::infinity()) continue; // a keep longer than a column
+    CHECK(paginate(flow, heights).cost == doctest::Approx(best));
+  }
+}
+
+TEST_CASE("a list runs on in the next column rather than on the next page") {
+  // Two columns a page: the third column would begin the second one.
+  Flow flow = {item_of(points(90)), item_of(points(60)), item_of(points(60)), item_of(points(60))};
+  flow[2].page_break_cost = 400.0;
+  const Pagination pages = paginate(flow, {points(150), points(150), 0, 2});
+  for (std::size_t s = 0; s < pages.slices.size(); ++s)
+    if (pages.slices[s].end == 3) CHECK(s % 2 == 0);
+  REQUIRE(pages.slices.size() >= 2);
 }
 
 TEST_CASE("a wished page break is made") {

@@ -7,6 +7,7 @@
 #include "plan/supply/needs.h"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace leafwright::guide {
@@ -25,9 +26,10 @@ Document front_matter(const Project& project) {
   return document;
 }
 
-// For one card, all that comes before it on one page: what is needed, cut and minded.
+// For one card, all that comes before it on one page, in the columns of the cut diagrams: what is
+// needed, cut and minded.
 Section before_one_card(std::vector<Section> parts) {
-  Section section{"supplies", "Before you begin", {}};
+  Section section{"cut-diagrams", "Before you begin", {}};
   add(section, heading(1, "before", "Before you begin"));
   for (Section& part : parts)
     for (Block& block : part.blocks) {
@@ -36,6 +38,8 @@ Section before_one_card(std::vector<Section> parts) {
         drawing->figure.width = Figure::Width::Narrow;
       const auto* words = std::get_if<Paragraph>(&block.what);
       if (words != nullptr && words->kind == Paragraph::Kind::Lead) continue;
+      // Its few papers are pictured on the next page.
+      if (std::holds_alternative<FigureRow>(block.what)) continue;
       section.blocks.push_back(std::move(block));
     }
   return section;
@@ -62,9 +66,11 @@ Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
   take(cover_section(project, document.edition));
   if (project.cards.size() == 1 && tier == nullptr && options.students == 0) {
     take(before_one_card({supplies_section(project, needs), cut_list_section(project, sheets),
-                          cut_diagrams_section(project, sheets), reading_section(project),
-                          colophon_section(project, document.edition)}));
-    take(card_section(project, 0, options.guides_apart));
+                          cut_diagrams_section(project, sheets), reading_section(project)}));
+    Section card = card_section(project, 0, options.guides_apart);
+    Section about = colophon_section(project, document.edition);
+    std::ranges::move(about.blocks, std::back_inserter(card.blocks));
+    take(std::move(card));
     if (!options.guides_apart) take(templates_section(project));
     return document;
   }

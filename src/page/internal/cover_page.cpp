@@ -29,8 +29,8 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
   const double h = static_cast<double>(biggest.height.nm) * 1.05;
   const double room_w = static_cast<double>(region.size.width.nm);
   const double room_h = static_cast<double>(region.size.height.nm);
-  constexpr double across = 0.94; // of a card's width from one to the next: edges overlap
-  constexpr double down = 0.9;    // of its height: greetings at the foot of a card stay in sight
+  constexpr double across = 0.86; // of a card's width from one to the next: edges overlap
+  constexpr double down = 0.8;    // of its height
   constexpr double jitter = 0.07; // of the height, for the shifts
   const auto scale_with = [&](std::size_t rows) {
     const std::size_t per_row = (cards.size() + rows - 1) / rows;
@@ -38,9 +38,12 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
     const double high = h * (1.0 + down * static_cast<double>(rows - 1) + jitter);
     return std::min(room_w / wide, room_h / high);
   };
+  // Rows fill the page where one line of cards, hardly larger, would leave it empty.
+  constexpr double hardly = 0.93;
   std::size_t best_rows = 1;
   for (std::size_t rows = 2; rows <= cards.size(); ++rows)
-    if (scale_with(rows) > scale_with(best_rows)) best_rows = rows;
+    if (scale_with(rows) > scale_with(best_rows) * (best_rows == 1 ? hardly : 1.0))
+      best_rows = rows;
   result.scale = std::min(scale_with(best_rows), largest);
   const double sw = w * result.scale;
   const double sh = h * result.scale;
@@ -51,11 +54,12 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
     const std::size_t in_row = std::min(per_row, cards.size() - next);
     // Where the paper is wider than the cards need, they move apart, but never out of touch.
     const double span =
-        in_row > 1 ? std::min((room_w - sw) / static_cast<double>(in_row - 1), sw * 1.16) : 0.0;
+        in_row > 1 ? std::min((room_w - sw) / static_cast<double>(in_row - 1), sw) : 0.0;
     const double row_width = sw + span * static_cast<double>(in_row - 1);
     const double slack = room_w - row_width;
-    // Rows are staggered, so that gaps do not stand above gaps.
-    const double stagger = best_rows == 1 ? 0.5 : row % 2 == 0 ? 0.28 : 0.72;
+    // Rows are staggered, so that gaps do not stand above gaps; a short one does so in the middle.
+    const bool centred = best_rows == 1 || in_row != per_row;
+    const double stagger = centred ? 0.5 : row % 2 == 0 ? 0.28 : 0.72;
     for (std::size_t k = 0; k < in_row; ++k) {
       const std::size_t index = next + k;
       LaidCard laid;
@@ -68,11 +72,10 @@ CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double 
       laid.turned = {turns[index % turns.size()] * std::int64_t{1000}};
       result.cards.push_back(laid);
     }
-    // In each row the outer cards go down first, so that a middle one lies on top.
-    const auto begin = result.cards.end() - static_cast<std::ptrdiff_t>(in_row);
-    if (row % 2 == 1) std::reverse(begin, result.cards.end());
     next += in_row;
   }
+  // The lowest row goes down first: greetings at the foot of a card stay in sight.
+  std::ranges::reverse(result.cards);
   return result;
 }
 

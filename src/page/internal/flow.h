@@ -26,13 +26,13 @@ struct ColumnWidths {
 };
 ColumnWidths column_widths(std::span<const ColumnNeed> needs, Length room);
 
-// The blocks of a section made into flow, its steps set in the way that fills pages of `height`
-// best.
-Flow section_flow(std::span<const guide::Block> blocks, Length width, Length height,
-                  Context& context);
+// The blocks of a section made into flow, its figures and steps set in the way that fills pages of
+// these heights best, together with what stands `below` it in any case.
+Flow section_flow(std::span<const guide::Block> blocks, Length width, Heights heights,
+                  Context& context, const Flow& below = {});
 
 // How well a flow sits on pages, beside pagination's own cost: space left empty within items counts
 // too.
-double layout_cost(const Flow& flow, Length height);
+double layout_cost(const Flow& flow, Heights heights);
 
 } // namespace leafwright::page

@@ -173,7 +173,7 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
   flow.push_back(std::move(item));
   if (!words.empty()) words.front().space_before = std::max(words.front().space_before, grid);
   // A figure and its words are best read in one column.
-  constexpr double parting = 40.0;
+  constexpr double parting = 10.0;
   for (FlowItem& word : words) word.break_cost += parting;
   constexpr std::size_t opening = 3; // lines that stay with the figure
   for (std::size_t i = 0; i + 1 < words.size() && i < opening; ++i) words[i].keep_with_next = true;
@@ -186,9 +186,11 @@ Flow figure_above_words(FramePtr figure, Flow words, Length grid) {
 Flow in_one_column(FramePtr figure, const guide::Beside& beside, Length width, Context& context) {
   Flow flow = figure_above_words(std::move(figure), blocks_flow(beside.blocks, width, context),
                                  context.look.grid);
-  if (is_sheet(beside.figure.scene) && height(flow) <= context.text_height * 7 / 10) {
-    for (std::size_t i = 0; i + 1 < flow.size(); ++i) flow[i].keep_with_next = true;
-  } else if (!beside.title.empty()) {
+  // Its list may run on in the next column, but hardly ever on the next page.
+  constexpr double over_the_page = 400.0;
+  if (is_sheet(beside.figure.scene) && height(flow) <= context.text_height)
+    for (std::size_t i = 0; i + 1 < flow.size(); ++i) flow[i].page_break_cost = over_the_page;
+  if (!beside.title.empty()) {
     const FramePtr again = paragraph_frame(plain(beside.title + ", continued"),
                                            context.look.style("heading-3"), width, context, "");
     for (std::size_t i = 1; i < flow.size(); ++i) {

@@ -1,3 +1,4 @@
+#include "measure/index.h"
 #include "page/context.h"
 #include "page/internal/blocks.h"
 #include "page/internal/paragraph.h"
@@ -191,6 +192,43 @@ Flow side_by_side(std::span<const guide::Figure> figures, Length width, Length t
   return flow;
 }
 
+// Things to be known again, in cells of one width, each at a scale of its own; their words below.
+Flow swatches_flow(std::span<const guide::Figure> figures, Length width, Context& context) {
+  const Length gap = context.look.cell_gap;
+  constexpr Length narrowest = millimetres(16);
+  const auto most = std::max<std::int64_t>(1, (width + gap).nm / (narrowest + gap).nm);
+  const auto count = static_cast<std::int64_t>(figures.size());
+  const std::int64_t lines = (count + most - 1) / most;
+  const std::int64_t across = (count + lines - 1) / lines;
+  const Length cell = (width - gap * (across - 1)) / across;
+  const Size room{cell, context.look.grid * 6};
+  const TextStyle& style = context.look.style("caption");
+  Flow flow;
+  for (std::int64_t first = 0; first < count; first += across) {
+    std::vector<Op> ops;
+    Length height{};
+    Length x{};
+    for (std::int64_t i = first; i < std::min(first + across, count); ++i) {
+      const guide::Figure& figure = figures[as_index(i)];
+      const double scale = context.figures.fitting(figure.scene, room);
+      const Size size = drawn_size(figure.scene, room, scale, context.trial.estimate, context);
+      if (!context.trial.estimate)
+        ops.emplace_back(Inset{
+            {x, room.height - size.height},
+            figure_frame(drawn(figure.scene, room, scale, context), figure.scene.alternative)});
+      const FramePtr words = paragraph_frame(figure.caption, style, cell, context);
+      ops.emplace_back(Inset{{x, room.height + style.before}, words});
+      height = std::max(height, room.height + style.before + words->size.height);
+      x += cell + gap;
+    }
+    FlowItem item;
+    item.frame = frame_of(std::move(ops), {width, on_grid(height, context.look.grid)});
+    item.space_before = context.look.grid;
+    flow.push_back(std::move(item));
+  }
+  return flow;
+}
+
 // The first figure over the whole width, the others in a line below it.
 Flow leading_over(const guide::FigureRow& row, Length width, Context& context) {
   const std::span<const guide::Figure> figures(row.figures);
@@ -210,6 +248,7 @@ Flow leading_over(const guide::FigureRow& row, Length width, Context& context) {
 
 Flow figure_row_flow(const guide::FigureRow& row, Length width, Context& context) {
   if (row.figures.empty()) return {};
+  if (row.swatches) return swatches_flow(row.figures, width, context);
   if (!row.leads) return side_by_side(row.figures, width, context.text_height * 45 / 100, context);
   return context.look.openings.others_below ? leading_over(row, width, context)
                                             : leading_flow(row, width, context);

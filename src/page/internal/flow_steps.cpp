@@ -17,10 +17,12 @@ namespace leafwright::page {
 
 namespace {
 
+double area_of(Size size) {
+  return static_cast<double>(size.width.nm) * static_cast<double>(size.height.nm);
+}
+
 double area_share(Size part, Size whole) {
-  if (whole.width.nm <= 0 || whole.height.nm <= 0) return 0.0;
-  return static_cast<double>(part.width.nm) / static_cast<double>(whole.width.nm) *
-         static_cast<double>(part.height.nm) / static_cast<double>(whole.height.nm);
+  return whole.width.nm > 0 && whole.height.nm > 0 ? area_of(part) / area_of(whole) : 0.0;
 }
 
 // Sets the steps of one run in the way of one trial.
@@ -46,34 +48,41 @@ class Setter {
     return count > 0.0 ? sum / count : 0.0;
   }
 
+  // Whether a label of some figure finds no place; draws them, unlike all else here.
+  bool is_crowded() {
+    for (std::size_t i = 0; i < steps_.size(); ++i)
+      if (steps_[i].figure &&
+          context_.figures.composed(steps_[i].figure->scene, drawing_room(i), scales_[i]).crowded)
+        return true;
+    return false;
+  }
+
   Flow flow() {
     // A figure column in twelfths of the width, so that few widths of text are ever tried.
     const Length twelfth = width_ / 12;
-    Length column{};
-    if (trial_.columns)
-      column = (width_ - context_.look.gutter) / 2;
-    else if (widest_.nm > 0)
-      column = std::min(on_grid(widest_ + grid_ * 2, twelfth), room_.width);
+    Length column = column_width();
+    if (trial_.columns == 1)
+      column =
+          widest_.nm > 0 ? std::min(on_grid(widest_ + grid_ * 2, twelfth), room_.width) : Length{};
     Flow flow;
-    for (std::size_t i = 0; i < steps_.size();) {
-      if (trial_.columns && i + 1 < steps_.size()) {
-        flow.push_back(pair(i, column));
-        i += 2;
-      } else {
-        // An odd step at the end of two columns: its words where the next figure would be.
-        flow.push_back(row(i, column));
-        ++i;
-      }
+    const std::size_t abreast = as_index(trial_.columns);
+    for (std::size_t i = 0; i < steps_.size(); i += abreast) {
+      const std::size_t end = std::min(i + abreast, steps_.size());
+      // An odd step at the end of the columns: its words where the next figure would be.
+      flow.push_back(end - i > 1 ? side_by_side(i, end, column) : row(i, column));
     }
     return flow;
   }
 
  private:
+  Length column_width() const {
+    return (width_ - context_.look.gutter * (trial_.columns - 1)) / trial_.columns;
+  }
+
   // Figures of one group (the card from outside, the open card, the flat base) are drawn at one
   // scale: the largest at which none is taller than the trial says.
   void find_scales() {
-    room_ = {trial_.columns ? (width_ - context_.look.gutter) / 2
-                            : times(width_, context_.look.steps.figure_share),
+    room_ = {trial_.columns > 1 ? column_width() : times(width_, context_.look.steps.figure_share),
              trial_.figure_height};
     std::map<std::string_view, double> groups;
     const auto fits = [&](const guide::Step& step) {
@@ -85,7 +94,9 @@ class Setter {
       if (!fresh) group->second = std::min(group->second, fits(step));
     }
     for (const guide::Step& step : steps_) {
-      const double scale = step.figure ? groups[step.figure->scene.scale_group] : 0.0;
+      double scale = step.figure ? groups[step.figure->scene.scale_group] : 0.0;
+      // A small thing among large ones would be lost at their scale.
+      if (step.figure && scale < fits(step) * 0.55) scale = fits(step);
       scales_.push_back(scale);
       // As expected, so that what was weighed is what is set; the drawing keeps within it.
       sizes_.push_back(step.figure ? context_.figures.expected_size(step.figure->scene, scale)
@@ -152,7 +163,7 @@ class Setter {
     if (step.changed) add_change_bar(ops, {{}, top}, high, context_);
     frame->size = {width_, on_grid(top + high + grid_, grid_)};
     FlowItem item;
-    item.space_before = trial_.columns ? grid_ : Length{};
+    item.space_before = trial_.columns > 1 ? grid_ : Length{};
     item.stretch = grid_ * 3;
     const Size whole = frame->size;
     item.filled =
@@ -162,39 +173,44 @@ class Setter {
     return item;
   }
 
-  // Two steps side by side, each with its words below its figure.
-  FlowItem pair(std::size_t first, Length column) {
+  // As wide as what is drawn and a little ground around it.
+  Length cell_width(std::size_t i, Length column) const {
+    return std::min(column, std::max(on_grid(sizes_[i].width + grid_ * 4, grid_), column / 2));
+  }
+
+  // Steps side by side, each with its words below its figure.
+  FlowItem side_by_side(std::size_t first, std::size_t end, Length column) {
     Length figures{};
-    for (const std::size_t i : {first, first + 1}) figures = std::max(figures, cell_height(i));
+    for (std::size_t i = first; i < end; ++i) figures = std::max(figures, cell_height(i));
     auto frame = std::make_shared<Frame>();
     const Length words_y = figures.nm > 0 ? figures + grid_ * 2 : Length{};
     Length tallest{};
     Length x{};
-    std::vector<Size> parts;
-    for (const std::size_t i : {first, first + 1}) {
+    double filled = 0.0;
+    for (std::size_t i = first; i < end; ++i) {
       const FramePtr words = step_words(steps_[i], column, context_);
       begin_step(*frame, steps_[i]);
       frame->ops.emplace_back(Inset{{x, words_y}, words});
       if (steps_[i].figure) {
-        frame->ops.emplace_back(Inset{{x, {}}, figure_cell(i, {column, figures})});
+        const Size cell{cell_width(i, column), figures};
+        frame->ops.emplace_back(Inset{{x, {}}, figure_cell(i, cell)});
         // A wide ground around a small drawing holds little.
-        parts.push_back({(sizes_[i].width + column) / 2, (sizes_[i].height + figures) / 2});
+        filled += area_of({(sizes_[i].width + cell.width) / 2, (sizes_[i].height + figures) / 2});
       }
-      parts.push_back({column, words->size.height});
+      filled += area_of({column, words->size.height});
       frame->ops.emplace_back(CloseNode{}); // LBody
       frame->ops.emplace_back(CloseNode{}); // LI
       tallest = std::max(tallest, words_y + words->size.height);
       if (steps_[i].changed)
         add_change_bar(frame->ops, {x, {}}, words_y + words->size.height, context_);
-      x = column + context_.look.gutter;
+      x += column + context_.look.gutter;
     }
     frame->size = {width_, on_grid(tallest, grid_)};
     FlowItem item;
     item.space_before = first == 0 ? grid_ : grid_ * 3;
     item.stretch = grid_ * 4;
-    item.filled = 0.04; // the gutter
-    for (const Size part : parts) item.filled += area_share(part, frame->size);
-    item.filled = std::min(1.0, item.filled);
+    constexpr double gutter = 0.04;
+    item.filled = std::min(1.0, gutter + filled / area_of(frame->size));
     item.frame = std::move(frame);
     return item;
   }
@@ -210,11 +226,15 @@ class Setter {
   Length widest_{};
 };
 
-std::vector<Trial> step_trials(const Context& context) {
+// Pages narrower than this have no room for three figures with their measures.
+constexpr Length widest_of_two = millimetres(165);
+
+std::vector<Trial> step_trials(Length width, const Context& context) {
   const StepRule& rule = context.look.steps;
   std::vector<Trial> trials;
-  for (const bool columns : {true, false}) {
-    if (columns ? !rule.columns : !rule.rows) continue;
+  for (const int columns : {2, 3, 1}) {
+    if (columns > 1 ? !rule.columns : !rule.rows) continue;
+    if (columns == 3 && width < widest_of_two) continue;
     Trial trial;
     trial.columns = columns;
     trial.estimate = true;
@@ -242,6 +262,7 @@ struct StepPage {
 // either where they lose half of their size. No step is ever parted from its figure.
 constexpr double one_page = 60.0;
 constexpr double too_tall = 1e5;
+constexpr double three_abreast = 12.0; // short lines
 
 StepPage best_page(std::span<const guide::Step> steps, std::span<const Trial> ways, Length room,
                    bool last, Length width, Context& context) {
@@ -253,11 +274,13 @@ StepPage best_page(std::span<const guide::Step> steps, std::span<const Trial> wa
     if (over && steps.size() > 1) continue;
     const double empty = std::max(0.0, 1.0 - static_cast<double>(used.nm) /
                                                  static_cast<double>(std::max(room.nm, grain)));
-    double price = one_page + 90.0 * setter.loss();
+    const double loss = setter.loss();
+    double price = one_page + 90.0 * loss + 200.0 * loss * loss;
     price += last ? 8.0 * empty * empty : 60.0 * empty * empty + (empty > 0.4 ? 120.0 : 0.0);
-    if (!way.columns) price += 6.0;
+    price += way.columns == 1 ? 6.0 : way.columns == 3 ? three_abreast : 0.0;
     if (over) price += too_tall;
-    if (price < best.price) best = {way, price, used};
+    if (price >= best.price || (way.columns == 3 && setter.is_crowded())) continue;
+    best = {way, price, used};
   }
   return best;
 }
@@ -266,7 +289,7 @@ StepPage best_page(std::span<const guide::Step> steps, std::span<const Trial> wa
 
 Flow steps_flow(const guide::Steps& steps, const StepRooms& rooms, Length width, Context& context) {
   const std::span<const guide::Step> all = steps.steps;
-  const std::vector<Trial> ways = step_trials(context);
+  const std::vector<Trial> ways = step_trials(width, context);
   const auto page = [&](std::size_t first, std::size_t end) {
     const Length room = first == 0 ? rooms.first : rooms.page;
     return best_page(all.subspan(first, end - first), ways, room, end == all.size(), width,

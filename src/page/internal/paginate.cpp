@@ -39,7 +39,7 @@ Runs cheapest_runs(std::size_t count,
   return runs;
 }
 
-Pagination paginate(const Flow& flow, Length height) { return paginate(flow, {height, height, 0}); }
+Pagination paginate(const Flow& flow, Length height) { return paginate(flow, {height, height}); }
 
 namespace {
 
@@ -48,7 +48,7 @@ class Paginator {
  public:
   Paginator(const Flow& flow, Heights heights)
       : flow_(flow), heights_(heights),
-        best_(heights.count + 1, std::vector<Best>(flow.size() + 1)) {}
+        best_(heights.count + heights.columns, std::vector<Best>(flow.size() + 1)) {}
 
   Pagination run() {
     best_[0][0].cost = 0.0;
@@ -69,8 +69,12 @@ class Paginator {
     std::size_t from_slice = 0;
   };
 
-  Length height_of(std::size_t slice) const {
-    return slice < heights_.count ? heights_.first : heights_.height;
+  // Behind the short slices only the column counts: pages are alike.
+  std::size_t behind(std::size_t slice) const {
+    return slice + 1 < best_.size() ? slice + 1 : heights_.count;
+  }
+  double slice_cost(Length used, Length height, bool last) const {
+    return page_cost(used, height, last) / static_cast<double>(heights_.columns);
   }
   bool may_end(std::size_t end) const { // behind item end - 1
     return end == flow_.size() || !flow_[end - 1].keep_with_next || flow_[end - 1].break_after;
@@ -78,8 +82,8 @@ class Paginator {
 
   void end_pages(std::size_t first, std::size_t slice) {
     const double so_far = best_[slice][first].cost;
-    const Length height = height_of(slice);
-    const std::size_t next = std::min(slice + 1, heights_.count);
+    const Length height = heights_.of(slice);
+    const std::size_t next = behind(slice);
     const auto reach = [&](std::size_t end, double cost) {
       if (cost < best_[next][end].cost) best_[next][end] = {cost, first, slice};
     };
@@ -94,13 +98,14 @@ class Paginator {
         // What should be kept together is taller than a page: part it rather than run off the
         // paper.
         const Length without = used - item.frame->size.height - item.space_before;
-        return reach(end - 1, so_far + page_cost(without, height, false) + broken_keep);
+        return reach(end - 1, so_far + slice_cost(without, height, false) + broken_keep);
       }
       const bool forced = item.break_after && end < flow_.size();
       if (may_end(end)) {
-        double cost = so_far + page_cost(used, height, end == flow_.size() || forced);
+        double cost = so_far + slice_cost(used, height, end == flow_.size() || forced);
         if (overflows) cost += overfull;
-        if (end < flow_.size() && !forced) cost += item.break_cost;
+        if (end < flow_.size() && !forced)
+          cost += item.break_cost + (heights_.ends_page(slice) ? item.page_break_cost : 0.0);
         reach(end, cost);
         ended = true;
       }
@@ -124,7 +129,7 @@ class Paginator {
       for (std::size_t i = slice.first; i < end; ++i)
         slice.used +=
             flow_[i].frame->size.height + (i > slice.first ? flow_[i].space_before : Length{});
-      slice.overfull = slice.used > height_of(here.from_slice);
+      slice.overfull = slice.used > heights_.of(here.from_slice);
       result.slices.push_back(slice);
       end = here.from;
       at = here.from_slice;
@@ -135,7 +140,7 @@ class Paginator {
 
   const Flow& flow_;
   Heights heights_;
-  // best_[k][i]: the first i items set, on k slices; k counts no further than the short ones.
+  // best_[k][i]: the first i items set, on k slices; behind the short ones k is a column.
   std::vector<std::vector<Best>> best_;
 };
 

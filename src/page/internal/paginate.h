@@ -25,11 +25,19 @@ struct Pagination {
 // places where a page may end. An item taller than a page gets one of its own and is overfull.
 Pagination paginate(const Flow& flow, Length height);
 
-// The same where the first `count` slices are only `first` tall: the columns below a heading that
-// spans them.
+// The same in columns, where the first `count` slices are only `first` tall: those below a heading
+// that spans them. A column costs its part of a page, so that pages are saved and not columns.
 struct Heights {
   Length height, first;
   std::size_t count = 0;
+  std::size_t columns = 1;
+
+  Length of(std::size_t slice) const { return slice < count ? first : height; }
+  // Share of a page that its last column leaves at its right.
+  double columns_left(std::size_t slice) const {
+    return static_cast<double>(columns - 1 - slice % columns) / static_cast<double>(columns);
+  }
+  bool ends_page(std::size_t slice) const { return (slice + 1) % columns == 0; }
 };
 Pagination paginate(const Flow& flow, Heights heights);
 

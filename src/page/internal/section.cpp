@@ -27,8 +27,8 @@ bool has_shrinkable(std::span<const guide::Block> blocks) {
 
 } // namespace
 
-double layout_cost(const Flow& flow, Length height) {
-  const Pagination pages = paginate(flow, height);
+double layout_cost(const Flow& flow, Heights heights) {
+  const Pagination pages = paginate(flow, heights);
   double cost = 0.0;
   for (std::size_t p = 0; p < pages.slices.size(); ++p) {
     const PageSlice& slice = pages.slices[p];
@@ -36,13 +36,15 @@ double layout_cost(const Flow& flow, Length height) {
     for (std::size_t i = slice.first; i < slice.end; ++i)
       content += flow[i].filled * static_cast<double>(flow[i].frame->size.height.nm) +
                  (i > slice.first ? static_cast<double>(flow[i].space_before.nm) : 0.0);
-    const double empty = std::max(0.0, 1.0 - content / static_cast<double>(height.nm));
+    const double empty = std::max(0.0, 1.0 - content / static_cast<double>(heights.of(p).nm));
     const bool last = p + 1 == pages.slices.size();
-    cost += 25.0 + (last ? 60.0 : 100.0) * empty * empty;
+    cost += (25.0 + (last ? 60.0 : 100.0) * empty * empty) / static_cast<double>(heights.columns);
     if (slice.overfull) cost += 1000.0;
+    if (last) cost += 12.0 * heights.columns_left(p);
     if (last) continue;
     const FlowItem& end = flow[slice.end - 1];
     cost += end.break_cost + (end.keep_with_next ? 300.0 : 0.0);
+    if (heights.ends_page(p)) cost += end.page_break_cost;
   }
   return cost;
 }
@@ -120,8 +122,8 @@ class SectionSetter {
 
 } // namespace
 
-Flow section_flow(std::span<const guide::Block> blocks, Length width, Length height,
-                  Context& context) {
+Flow section_flow(std::span<const guide::Block> blocks, Length width, Heights heights,
+                  Context& context, const Flow& below) {
   const bool shrinkable = has_shrinkable(blocks);
   context.trial = {};
   if (!has_steps(blocks) && !shrinkable) return blocks_flow(blocks, width, context);
@@ -137,7 +139,7 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Length hei
     shrinks.insert(shrinks.end(), {0.93, 0.86, 0.79, 0.72, 0.6});
   const double shrink_price = diagrams ? 220.0 : 70.0;
 
-  SectionSetter setter(blocks, width, height, context);
+  SectionSetter setter(blocks, width, heights.height, context);
   Trial best;
   double best_cost = std::numeric_limits<double>::infinity();
   for (const double shrink : shrinks) {
@@ -145,7 +147,9 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Length hei
     way.shrink = shrink;
     way.estimate = true;
     const double loss = 1.0 - shrink;
-    const double cost = layout_cost(setter.set(way), height) + shrink_price * loss * loss;
+    Flow trial = setter.set(way);
+    trial.insert(trial.end(), below.begin(), below.end());
+    const double cost = layout_cost(trial, heights) + shrink_price * loss * loss;
     if (cost < best_cost) {
       best_cost = cost;
       best = way;

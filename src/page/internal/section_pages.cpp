@@ -16,17 +16,6 @@ namespace leafwright::page {
 
 namespace {
 
-bool takes(const SectionRule& rule, const guide::Section& section) {
-  if (rule.name == "cards") return section.name.starts_with("card-");
-  return rule.name == section.name;
-}
-
-bool holds_full_size(const guide::Section& section) {
-  return std::ranges::any_of(section.blocks, [](const guide::Block& block) {
-    return std::holds_alternative<guide::FullSize>(block.what);
-  });
-}
-
 template <class What>
 const What* first_of(const guide::Section& section) {
   for (const guide::Block& block : section.blocks)
@@ -34,50 +23,15 @@ const What* first_of(const guide::Section& section) {
   return nullptr;
 }
 
-// Of a section that holds nothing else.
-const guide::Slips* slips_of(const guide::Section& section) {
-  return section.blocks.size() == 1 ? std::get_if<guide::Slips>(&section.blocks.front().what)
-                                    : nullptr;
-}
-
-} // namespace
-
-std::vector<Chosen> chosen_sections(const guide::Document& document, const Template& look) {
-  std::vector<Chosen> chosen;
-  for (const SectionRule& rule : look.sections)
-    for (const guide::Section& section : document.sections)
-      if (takes(rule, section)) chosen.push_back({&section, &rule});
-  return chosen;
-}
-
-int columns_of(const SectionRule& rule, const Template& look) {
-  return std::max(rule.columns > 0 ? rule.columns : look.columns, 1);
-}
-
-Length column_width(Length width, int columns, const Template& look) {
-  return (width - look.gutter * (columns - 1)) / columns;
-}
-
-std::size_t opening_of(const guide::Section& section, int columns) {
-  if (columns < 2) return 0;
-  const auto first = std::ranges::find_if(section.blocks, [](const guide::Block& block) {
-    const auto* heading = std::get_if<guide::Heading>(&block.what);
-    if (heading != nullptr) return heading->level > 1;
-    return !std::holds_alternative<guide::Paragraph>(block.what) &&
-           !std::holds_alternative<guide::Notice>(block.what);
-  });
-  return first == section.blocks.end() ? 0 : as_index(first - section.blocks.begin());
-}
-
-namespace {
-
 class Pass {
  public:
   Pass(const guide::Document& document, Context& context, std::size_t pages_before)
       : document_(document), context_(context), writer_(laid_), pages_before_(pages_before) {}
 
   Laid run() {
-    for (const Chosen& chosen : chosen_sections(document_, context_.look)) add(chosen);
+    const std::vector<Chosen> chosen = chosen_sections(document_, context_.look);
+    for (std::size_t i = 0; i < chosen.size(); ++i)
+      add(chosen[i], i + 1 < chosen.size() ? &chosen[i + 1] : nullptr);
     flush();
     writer_.finish();
     laid_.title = document_.title;
@@ -104,6 +58,11 @@ class Pass {
     FramePtr opening; // above the columns of the first page
   };
 
+  struct SetSection {
+    Flow head, flow; // what spans the columns, and what stands in them
+    std::size_t slices = 0;
+  };
+
   PageGeometry geometry_of(std::size_t page) const {
     return page_geometry(context_.look, context_.input.paper, static_cast<int>(page));
   }
@@ -113,7 +72,7 @@ class Pass {
     return page::column_width(geometry().area.size.width, columns, context_.look);
   }
 
-  void add(const Chosen& chosen) {
+  void add(const Chosen& chosen, const Chosen* next) {
     const guide::Section& section = *chosen.section;
     if (const guide::Cover* cover = first_of<guide::Cover>(section))
       return add_cover(*cover, *chosen.rule);
@@ -128,10 +87,23 @@ class Pass {
     const int columns = columns_of(*chosen.rule, context_.look);
     const std::size_t opening = opening_of(section, columns);
     const std::span<const guide::Block> blocks = section.blocks;
-    Flow head;
-    if (opening > 0)
-      head = section_flow(blocks.first(opening), geometry().area.size.width, height, context_);
-    Flow flow = body_of(blocks.subspan(opening), columns, height);
+    const Length width = geometry().area.size.width;
+    const auto set = [&](std::size_t shown) {
+      SetSection made;
+      if (shown > 0)
+        made.head = section_flow(blocks.first(shown), width, {height, height}, context_);
+      const FramePtr above = made.head.empty() ? nullptr : stacked(made.head, width);
+      const Heights heights = heights_below(above, columns, height);
+      made.flow = body_of(blocks.subspan(opening), heights, following(chosen, next));
+      made.slices = paginate(made.flow, heights).slices.size();
+      return made;
+    };
+    SetSection made = set(opening);
+    // Swatches are no reason for another page.
+    if (opening > 0 && shows_swatches(blocks[opening - 1]) && made.slices > as_index(columns))
+      if (SetSection without = set(opening - 1); without.slices <= as_index(columns))
+        made = std::move(without);
+    auto& [head, flow, slices] = made;
     if (flow.empty()) return;
     const std::vector<Op> begin{RunningHere{section.running}, OpenNode{node_of("Sect"), false}};
     if (ruler && opening == 0 && begin_on_page_before(flow, begin, height, *chosen.rule)) return;
@@ -145,7 +117,7 @@ class Pass {
       chunk_.height = height;
       chunk_.ruler = ruler;
       chunk_.columns = columns;
-      if (!head.empty()) chunk_.opening = stacked(head, geometry().area.size.width);
+      if (!head.empty()) chunk_.opening = stacked(head, width);
     }
     std::move(flow.begin(), flow.end(), std::back_inserter(chunk_.flow));
   }
@@ -171,17 +143,36 @@ class Pass {
     writer_.close();
   }
 
+  Heights heights_below(const FramePtr& opening, int columns, Length height) const {
+    if (opening == nullptr) return {height, height, 0, as_index(columns)};
+    const Length taken = opening->size.height + context_.look.grid * 3;
+    return {height, height - taken, as_index(columns), as_index(columns)};
+  }
+
+  // What the section after this one puts below it, wherever that is: both are best on one page.
+  Flow following(const Chosen& chosen, const Chosen* next) {
+    if (next == nullptr || next->rule->start != SectionRule::Start::Follow ||
+        next->rule->foot != chosen.rule->foot || columns_of(*next->rule, context_.look) != 1 ||
+        columns_of(*chosen.rule, context_.look) != 1)
+      return {};
+    const Length height = context_.text_height;
+    Flow flow = section_flow(next->section->blocks, column_width(1), {height, height}, context_);
+    if (!flow.empty())
+      flow.front().space_before = std::max(flow.front().space_before, section_gap());
+    return flow;
+  }
+
   // Lines to write on at the end are not worth a page.
-  Flow body_of(std::span<const guide::Block> blocks, int columns, Length height) {
-    const Length width = column_width(columns);
-    Flow flow = section_flow(blocks, width, height, context_);
+  Flow body_of(std::span<const guide::Block> blocks, Heights heights, const Flow& below) {
+    const Length width = column_width(static_cast<int>(heights.columns));
+    Flow flow = section_flow(blocks, width, heights, context_, below);
     if (blocks.size() < 2 || !std::holds_alternative<guide::NoteLines>(blocks.back().what) ||
         flow.empty())
       return flow;
-    const std::size_t pages = paginate(flow, height).slices.size();
+    const std::size_t pages = paginate(flow, heights).slices.size();
     if (pages < 2) return flow;
-    Flow without = section_flow(blocks.first(blocks.size() - 1), width, height, context_);
-    return paginate(without, height).slices.size() < pages ? without : flow;
+    Flow without = section_flow(blocks.first(blocks.size() - 1), width, heights, context_, below);
+    return paginate(without, heights).slices.size() < pages ? without : flow;
   }
 
   // Whether a section stands below the one before on its page.
@@ -192,19 +183,21 @@ class Pass {
            (rule.start == Start::Follow || (rule.start == Start::Fit && has_room_for(flow)));
   }
 
-  // Full-size drawings mostly take a page each. Where the words before them would stand on one
-  // alone and the page before has room, they stand there. False: nothing was done.
+  // Full-size drawings mostly take a page each. Where what would stand on the first one has room on
+  // the page before, it stands there, its ruler below it. False: nothing was done.
   bool begin_on_page_before(Flow& flow, const std::vector<Op>& begin, Length height,
                             const SectionRule& rule) {
     if (chunk_.flow.empty() || chunk_.columns > 1 || chunk_.rule->foot != rule.foot) return false;
-    const std::size_t words = paginate(flow, height).slices.front().end;
-    Flow before(flow.begin(), flow.begin() + static_cast<std::ptrdiff_t>(words));
-    const bool alone = std::ranges::none_of(before, &FlowItem::full_size);
-    if (!alone || words == flow.size() || !has_room_for(before)) return false;
-    flow.erase(flow.begin(), flow.begin() + static_cast<std::ptrdiff_t>(words));
-    enclose(before, begin, {});
+    const auto end = static_cast<std::ptrdiff_t>(paginate(flow, height).slices.front().end);
+    Flow before(flow.begin(), flow.begin() + end);
+    if (std::ranges::any_of(before, &FlowItem::full_size)) before.push_back(ruler_item());
+    if (!has_room_for(before)) return false;
+    flow.erase(flow.begin(), flow.begin() + end);
+    const bool all = flow.empty();
+    enclose(before, begin, all ? std::vector<Op>{CloseNode{}} : std::vector<Op>{});
     before.front().space_before = std::max(before.front().space_before, section_gap());
     std::move(before.begin(), before.end(), std::back_inserter(chunk_.flow));
+    if (all) return true;
     flush();
     enclose(flow, {}, {CloseNode{}});
     chunk_.rule = &rule;
@@ -212,6 +205,14 @@ class Pass {
     chunk_.ruler = true;
     chunk_.flow = std::move(flow);
     return true;
+  }
+
+  FlowItem ruler_item() {
+    const FramePtr ruler = measured_foot(geometry().area.size.width, context_);
+    FlowItem item;
+    item.frame = frame_of({Furniture{true}, Inset{{}, ruler}, Furniture{false}}, ruler->size);
+    item.space_before = context_.look.grid * 3;
+    return item;
   }
 
   // Run after run, since no page depends on those before it.
@@ -273,10 +274,9 @@ class Pass {
     if (chunk_.flow.empty() || chunk_.rule == nullptr) return;
     const Flow& flow = chunk_.flow;
     const int columns = chunk_.columns;
-    const Length opening =
-        chunk_.opening ? chunk_.opening->size.height + context_.look.grid * 3 : Length{};
-    const Pagination pages = paginate(
-        flow, {chunk_.height, chunk_.height - opening, chunk_.opening ? as_index(columns) : 0});
+    const Heights heights = heights_below(chunk_.opening, columns, chunk_.height);
+    const Length opening = chunk_.height - heights.first;
+    const Pagination pages = paginate(flow, heights);
     const Length step = column_width(columns) + context_.look.gutter;
     int column = 0;
     for (std::size_t s = 0; s < pages.slices.size(); ++s) {
@@ -292,7 +292,7 @@ class Pass {
       const bool last = s + 1 == pages.slices.size() || flow[slice.end - 1].break_after;
       const Point corner =
           geometry_of_last().area.origin + Point{step * column, below_opening ? opening : Length{}};
-      place_slice(slice, corner, last, below_opening ? chunk_.height - opening : chunk_.height);
+      place_slice(slice, corner, last, heights.of(s));
       ++column;
       if (column == columns || s + 1 == pages.slices.size()) {
         if (chunk_.ruler) place_ruler();

@@ -27,4 +27,9 @@ std::size_t opening_of(const guide::Section& section, int columns);
 // One pass over the document with the page numbers known so far.
 Laid laid_sections(const guide::Document& document, Context& context, std::size_t pages_before);
 
+bool holds_full_size(const guide::Section& section);
+bool shows_swatches(const guide::Block& block);
+// Of a section that holds nothing else.
+const guide::Slips* slips_of(const guide::Section& section);
+
 } // namespace leafwright::page

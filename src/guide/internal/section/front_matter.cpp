@@ -8,7 +8,8 @@
 
 #include <algorithm>
 #include <chrono>
-#include <numeric>
+#include <ranges>
+#include <string>
 
 namespace leafwright::guide {
 namespace {
@@ -56,9 +57,10 @@ std::string effort_words(const Project& project) {
       !project.cards.empty() && std::all_of(project.cards.begin(), project.cards.end(),
                                             [](const Card& card) { return card.minutes > 0; });
   if (all_known) {
-    const int all = std::accumulate(project.cards.begin(), project.cards.end(), 0,
-                                    [](int sum, const Card& card) { return sum + card.minutes; });
-    out = "About " + time_words(all);
+    const auto [least, most] =
+        std::ranges::minmax(project.cards | std::views::transform(&Card::minutes));
+    out = "About " + (least == most ? "" : std::to_string(least) + " to ") + time_words(most);
+    if (project.cards.size() > 1) out += " each";
   }
   if (!project.level.empty())
     out += out.empty() ? words::sentence_case(project.level) : middle_dot + project.level;

@@ -123,7 +123,7 @@ void add_methods(Section& section, const Project& project) {
 
 void add_images(Section& section, const Project& project) {
   FigureRow key = image_key(project, ink_uses(project));
-  if (key.figures.empty()) return;
+  if (key.figures.size() < 2) return; // one image is known by its step
   add(section, heading(2, "images", "The images"));
   add(section, std::move(key));
 }

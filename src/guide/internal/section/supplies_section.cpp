@@ -1,8 +1,10 @@
 #include "guide/sections.h"
 
+#include "guide/figure/scenes.h"
 #include "guide/internal/section/chapters.h"
 #include "guide/prose.h"
 #include "language/words.h"
+#include "measure/index.h"
 #include "model/region.h"
 #include "plan/supply/needs.h"
 
@@ -42,6 +44,35 @@ Table supplies_table(const Project& project, const supply::Needs& needs) {
   return table;
 }
 
+namespace {
+
+// What is told apart by its look: papers, ribbons, small things and the outlines of dies. Stamps
+// are pictured image by image elsewhere.
+bool is_pictured(ItemKind kind) {
+  return kind == ItemKind::Stock || kind == ItemKind::Ribbon || kind == ItemKind::Embellishment ||
+         kind == ItemKind::Die;
+}
+
+FigureRow swatches(const Project& project, const supply::Needs& needs) {
+  FigureRow row;
+  row.swatches = true;
+  for (const supply::Need& need : needs) {
+    if (!is_pictured(need.item.kind)) continue;
+    Figure figure;
+    figure.scene = figure::swatch(project, need.item);
+    std::string words = item_name(project, need.item);
+    if (const Stock* stock = find_at(project.stocks, need.item.index);
+        need.item.kind == ItemKind::Stock && stock != nullptr && !stock->weight_words.empty())
+      words += ", " + stock->weight_words;
+    figure.caption = plain(words::tie_measures(words));
+    figure.width = Figure::Width::Narrow;
+    if (!figure.scene.items.empty()) row.figures.push_back(std::move(figure));
+  }
+  return row;
+}
+
+} // namespace
+
 Section supplies_section(const Project& project, const supply::Needs& needs) {
   Section section{"supplies", "What you need", {}};
   add(section, heading(1, "supplies", "What you need"));
@@ -57,6 +88,8 @@ Section supplies_section(const Project& project, const supply::Needs& needs) {
     words += " The sheets are just enough for the cut diagrams. Keep one more of each on hand for "
              "mistakes.";
   add(section, lead(plain(words)));
+  if (FigureRow shown = swatches(project, needs); !shown.figures.empty())
+    add(section, std::move(shown));
   add(section, supplies_table(project, needs));
   return section;
 }
