@@ -1,6 +1,6 @@
 #include "sample.h"
 
-#include "page/internal/flow.h"
+#include "page/internal/block_flows.h"
 
 #include <doctest/doctest.h>
 

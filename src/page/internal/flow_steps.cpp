@@ -1,7 +1,7 @@
 #include "measure/index.h"
 #include "page/context.h"
+#include "page/internal/block_flows.h"
 #include "page/internal/blocks.h"
-#include "page/internal/flow.h"
 #include "page/internal/furniture.h"
 #include "page/internal/paginate.h"
 #include "page/internal/paragraph.h"

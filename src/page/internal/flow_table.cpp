@@ -1,5 +1,5 @@
+#include "page/internal/block_flows.h"
 #include "page/internal/blocks.h"
-#include "page/internal/flow.h"
 #include "page/internal/furniture.h"
 #include "page/internal/paragraph.h"
 

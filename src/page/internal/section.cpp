@@ -1,4 +1,4 @@
-#include "page/internal/flow.h"
+#include "page/internal/block_flows.h"
 
 #include "page/context.h"
 #include "page/internal/blocks.h"

@@ -1,8 +1,8 @@
 #include "page/internal/section_pages.h"
 
 #include "measure/index.h"
+#include "page/internal/block_flows.h"
 #include "page/internal/blocks.h"
-#include "page/internal/flow.h"
 #include "page/internal/furniture.h"
 #include "page/internal/labels.h"
 #include "page/internal/paginate.h"
