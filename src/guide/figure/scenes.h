@@ -68,6 +68,11 @@ std::vector<Score> common_scores(const Project& project, const supply::CuttingPl
 // A stamped image in its inks at true size, for the key.
 Scene stamped_image(const Project& project, int set, int image, const std::vector<int>& inks);
 
+// A small picture of a thing for the list of supplies: paper with its pattern, a length of ribbon,
+// the outline that a die cuts, the images of a stamp set, an ink with its mark, an embellishment,
+// an envelope, squares and strips of what sticks. Empty for what has no look of its own (tools).
+Scene swatch(const Project& project, ItemRef item);
+
 // A bar of 2 in or 50 mm with ticks; fixed scale 1.
 Scene scale_bar(const Project& project);
 

@@ -154,3 +154,24 @@ TEST_CASE("what stands on foam is shown from the back where it is fixed") {
     CHECK(shown == piece.attach.raised);
   }
 }
+
+TEST_CASE("every thing of the list of supplies that has a look has a swatch") {
+  for (const Project& project : samples()) {
+    const auto all = [&](ItemKind kind, std::size_t count) {
+      for (std::size_t i = 0; i < count; ++i) {
+        const Scene scene = swatch(project, {kind, static_cast<int>(i)});
+        CHECK_FALSE(scene.items.empty());
+        CHECK(scene.box.size.width.nm > 0);
+        CHECK(scene.alternative.ends_with("."));
+      }
+    };
+    all(ItemKind::Stock, project.stocks.size());
+    all(ItemKind::Ribbon, project.ribbons.size());
+    all(ItemKind::Die, project.dies.size());
+    all(ItemKind::StampSet, project.stamp_sets.size());
+    all(ItemKind::Ink, project.inks.size());
+    all(ItemKind::Embellishment, project.embellishments.size());
+    all(ItemKind::Envelope, project.envelopes.size());
+  }
+  CHECK(swatch(samples().front(), {ItemKind::Tool, 0}).items.empty());
+}
