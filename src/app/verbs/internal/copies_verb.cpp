@@ -244,7 +244,7 @@ std::string left_out_words(const PlannedProject& planned, std::size_t copies) {
   const std::vector<Order>& orders = planned.reading.project.run.orders;
   if (orders.size() > copies) {
     const std::int64_t without = std::ssize(orders) - static_cast<std::int64_t>(copies);
-    said += fmt::format("; {} {} no tutorial", words::figured(without, "order"),
+    said += fmt::format("; {} {} {} no tutorial", without, words::noun_for(without, "order"),
                         words::agreed("include", without));
   }
   const std::vector<char> has = with_tutorial(planned);
@@ -305,9 +305,9 @@ int run_copies(const Arguments& arguments, Environment& environment) {
   if (const int code = write_copies(all, editions, lock, arguments, environment); code != Done)
     return code;
   if (!arguments.quiet)
-    environment.out << fmt::format("{} in {}/copies{}{}\n", words::figured(std::ssize(all), "copy"),
-                                   arguments.out, lock ? ", locked" : "",
-                                   left_out_words(ordered, all.size()));
+    environment.out << fmt::format("{} {} in {}/copies{}{}\n", all.size(),
+                                   words::noun_for(std::ssize(all), "copy"), arguments.out,
+                                   lock ? ", locked" : "", left_out_words(ordered, all.size()));
   return Done;
 }
 
