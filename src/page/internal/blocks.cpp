@@ -83,6 +83,8 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
           return scale_bar_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Ticks>) {
           return ticks_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::SideBySide>) {
+          return side_by_side_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Slips>) {
           return slips_flow(what, width, context);
         } else {

@@ -110,20 +110,26 @@ std::optional<Money> gifts_worth(const Project& project, int tier) {
   return known && value.gifts.minor > 0 ? std::optional(value.gifts) : std::nullopt;
 }
 
+// Its name, its price, the maker's own words, and then the conditions.
+SideBySide::Text tier_text(const Project& project, int index) {
+  const Tier& tier = tier_at(project, index);
+  SideBySide::Text text;
+  const auto say = [&](auto what) { text.blocks.push_back({std::move(what), tier.place}); };
+  say(heading(3, "tier-" + tier.id, tier.name));
+  say(body(Prose().strong(tier_price_words(project, tier)).fragment()));
+  if (!tier.blurb.empty()) say(body(plain(tier.blurb)));
+  for (Inlines& one : tier_conditions(project, tier, {false, gifts_worth(project, index)}).items)
+    say(small(std::move(one)));
+  return text;
+}
+
 Section tiers_words(const Project& project, const std::vector<int>& tiers) {
   Section section{"offer-tiers", "Choose your kit", {}};
   add(section, heading(2, "choices", tiers.size() == 1 ? "What you get" : "Choose your kit"));
-  for (const int index : tiers) {
-    const Tier& tier = tier_at(project, index);
-    add(section, heading(3, "tier-" + tier.id, tier.name, {}, tier_price_words(project, tier)),
-        tier.place);
-    std::string words = tier.blurb;
-    // One paragraph: the conditions follow the maker's own words.
-    for (const Inlines& one :
-         tier_conditions(project, tier, {false, gifts_worth(project, index)}).items)
-      words += (words.empty() ? "" : " ") + spoken(one);
-    if (!words.empty()) add(section, body(plain(words)), tier.place);
-  }
+  SideBySide cards;
+  cards.framed = true;
+  for (const int index : tiers) cards.texts.push_back(tier_text(project, index));
+  add(section, std::move(cards));
   add(section, heading(2, "dates", "Dates and ordering"));
   add(section, dates_list(project, tiers));
   return section;
