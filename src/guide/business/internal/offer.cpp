@@ -110,7 +110,7 @@ std::optional<Money> gifts_worth(const Project& project, int tier) {
   return known && value.gifts.minor > 0 ? std::optional(value.gifts) : std::nullopt;
 }
 
-// Its name, its price, the maker's own words, and then the conditions.
+// Its name, its price and the maker's own words.
 SideBySide::Text tier_text(const Project& project, int index) {
   const Tier& tier = tier_at(project, index);
   SideBySide::Text text;
@@ -118,9 +118,19 @@ SideBySide::Text tier_text(const Project& project, int index) {
   say(heading(3, "tier-" + tier.id, tier.name));
   say(body(Prose().strong(tier_price_words(project, tier)).fragment()));
   if (!tier.blurb.empty()) say(body(plain(tier.blurb)));
-  for (Inlines& one : tier_conditions(project, tier, {false, gifts_worth(project, index)}).items)
-    say(small(std::move(one)));
   return text;
+}
+
+// "Full kit. We cut your paper for you ...": empty where there are none.
+Inlines tier_small_print(const Project& project, int index) {
+  const Tier& tier = tier_at(project, index);
+  Prose prose;
+  for (const Inlines& one :
+       tier_conditions(project, tier, {false, gifts_worth(project, index)}).items) {
+    if (prose.empty()) prose.strong(tier.name + ".");
+    prose.say(" ").append(one);
+  }
+  return prose.empty() ? Inlines{} : prose.fragment();
 }
 
 Section tiers_words(const Project& project, const std::vector<int>& tiers) {
@@ -130,6 +140,9 @@ Section tiers_words(const Project& project, const std::vector<int>& tiers) {
   cards.framed = true;
   for (const int index : tiers) cards.texts.push_back(tier_text(project, index));
   add(section, std::move(cards));
+  for (const int index : tiers)
+    if (Inlines print = tier_small_print(project, index); !print.empty())
+      add(section, body(std::move(print)), tier_at(project, index).place);
   add(section, heading(2, "dates", "Dates and ordering"));
   add(section, dates_list(project, tiers));
   return section;

@@ -138,10 +138,9 @@ void say_pieces(Prose& prose, const CuttingPlan& plan, const SheetLayout& layout
 }
 
 // What a setting cuts off, and the last piece of a part: what the cut leaves, as wide as that comes
-// out.
+// out. Brief in the cell of a table.
 void say_gains(Prose& prose, const Project& project, const CuttingPlan& plan,
-               const SheetLayout& layout, const Round& round, const Setting& setting,
-               std::string_view before_pieces, std::string_view before_strips) {
+               const SheetLayout& layout, const Round& round, const Setting& setting, bool brief) {
   std::vector<int> cut, left;
   for (const int index : setting.gives) {
     const Size size = layout.pieces.at(as_index(index)).box.size;
@@ -150,16 +149,18 @@ void say_gains(Prose& prose, const Project& project, const CuttingPlan& plan,
   }
   if (cut.empty()) {
     const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
-    prose.say(before_strips);
-    prose.say(strips == 1 ? "one strip" : words::counted(strips, "strip"));
+    if (brief)
+      prose.say(words::figured(strips, "strip"));
+    else
+      prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
   } else {
-    prose.say(before_pieces);
+    if (!brief) prose.say(" " + words::agreed("give", setting.cuts) + " ");
     say_pieces(prose, plan, layout, cut);
   }
   if (left.empty()) return;
   const Size size = layout.pieces.at(as_index(left.front())).box.size;
-  prose.say("; what is left, " +
-            length_text(round.across ? size.height : size.width, project.printing) + ", is ");
+  const std::string wide = length_text(round.across ? size.height : size.width, project.printing);
+  prose.say(brief ? "; " + wide + " left: " : "; what is left, " + wide + ", is ");
   say_pieces(prose, plan, layout, left);
 }
 
@@ -175,8 +176,7 @@ Inlines setting_words(const Project& project, const CuttingPlan& plan, const She
   if (setting_index == 0) prose.say(round.across ? " from the top edge" : " from the left edge");
   prose.say(": " + words::counted(setting.cuts, "cut"));
   if (round.parts > 1) prose.say(through_one_stack(round) ? " through the stack" : " each");
-  say_gains(prose, project, plan, layout, round, setting,
-            " " + words::agreed("give", setting.cuts) + " ", ", ");
+  say_gains(prose, project, plan, layout, round, setting, false);
   prose.say(".");
   return prose.sentence();
 }
@@ -207,7 +207,7 @@ Row setting_row(const Project& project, const CuttingPlan& plan, const SheetLayo
     taken.quiet("the rest");
   fence.strong(length_text(setting.fence, project.printing));
   if (setting_index == 0) fence.say(round.across ? " from top" : " from left");
-  say_gains(gains, project, plan, layout, round, setting, "", "");
+  say_gains(gains, project, plan, layout, round, setting, true);
   Row row;
   row.cells = {number.fragment(), taken.fragment(), fence.fragment(),
                plain(std::to_string(setting.cuts) + (round.parts == 1           ? ""

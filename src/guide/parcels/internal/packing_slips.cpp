@@ -151,7 +151,7 @@ class SlipMaker {
       auto same = std::find_if(lists.begin(), lists.end(),
                                [&](const Ticks& list) { return list.name == name; });
       if (same == lists.end()) {
-        lists.push_back({name.empty() ? 3 : 4, {}, name});
+        lists.push_back({card.empty() ? 3 : 4, {}, name});
         same = lists.end() - 1;
       }
       same->items.push_back(part_item(part, kits));
