@@ -151,7 +151,7 @@ Length slip_share(Length tall, Length page, Length gap, const Context& context) 
 
 SlipRun slip_run(std::span<const guide::Slip> slips, std::size_t least, Length width,
                  Context& context) {
-  const Length gap = context.look.grid * 6;
+  const Length gap = context.look.grid * 4;
   const Length page = context.text_height;
   SlipRun run;
   Flow& flow = run.flow;

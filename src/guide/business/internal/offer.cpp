@@ -57,6 +57,13 @@ std::string left_open_words(const Project& project, const std::vector<int>& tier
          " available anytime.";
 }
 
+bool any_shipped(const Project& project, const std::vector<int>& tiers) {
+  return std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    return tier_at(project, tier).shipping != Tier::Shipping::None;
+  });
+}
+
+// Until when, and when it comes.
 List dates_list(const Project& project, const std::vector<int>& tiers) {
   List list;
   const Run& run = project.run;
@@ -68,13 +75,16 @@ List dates_list(const Project& project, const std::vector<int>& tiers) {
     if (const std::string open = left_open_words(project, tiers); !open.empty())
       list.items.push_back(plain(open));
   }
-  const bool posted = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
-    return tier_at(project, tier).shipping != Tier::Shipping::None;
-  });
-  const words::Terms& terms = words::terms(project.language);
-  if (run.ship_by && posted)
-    say("Kits " + std::string(terms.ship) + " by",
+  if (run.ship_by && any_shipped(project, tiers))
+    say("Kits " + std::string(words::terms(project.language).ship) + " by",
         words::long_day_text(project.language, run.ship_by->date) + ".");
+  return list;
+}
+
+// How it comes, and whom to write to.
+List ordering_list(const Project& project, const std::vector<int>& tiers) {
+  List list;
+  const words::Terms& terms = words::terms(project.language);
   const bool at_cost = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
     const Tier& one = tier_at(project, tier);
     return one.shipping == Tier::Shipping::Charged && !one.shipping_charge;
@@ -144,7 +154,10 @@ Section tiers_words(const Project& project, const std::vector<int>& tiers) {
     if (Inlines print = tier_small_print(project, index); !print.empty())
       add(section, body(std::move(print)), tier_at(project, index).place);
   add(section, heading(2, "dates", "Dates and ordering"));
-  add(section, dates_list(project, tiers));
+  SideBySide dates;
+  for (List list : {dates_list(project, tiers), ordering_list(project, tiers)})
+    if (!list.items.empty()) dates.texts.push_back({{Block{std::move(list), {}}}});
+  add(section, std::move(dates));
   return section;
 }
 

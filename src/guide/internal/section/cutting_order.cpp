@@ -210,9 +210,8 @@ Row setting_row(const Project& project, const CuttingPlan& plan, const SheetLayo
   say_gains(gains, project, plan, layout, round, setting, true);
   Row row;
   row.cells = {number.fragment(), taken.fragment(), fence.fragment(),
-               plain(std::to_string(setting.cuts) + (round.parts == 1           ? ""
-                                                     : through_one_stack(round) ? ", whole stack"
-                                                                                : " each")),
+               plain(std::to_string(setting.cuts) +
+                     (round.parts == 1 || through_one_stack(round) ? "" : " each")),
                gains.fragment()};
   return row;
 }

@@ -98,6 +98,8 @@ class SlipMaker {
 
   std::string about(const Order& order, const Parcel& parcel) const {
     std::string words;
+    for (const Order::Other& one : order.others)
+      if (is_number_column(one.column)) words += "Order " + breakable(shortened(one.text)) + ". ";
     if (!order.region.empty()) words += "Region: " + breakable(order.region) + ". ";
     if (order.date) words += "Ordered " + words::day_text(project_.language, *order.date) + ". ";
     return words + mass_words(contents_of(parcel.kind), parcel.kits);
@@ -197,9 +199,8 @@ class SlipMaker {
       add(slip, body(Prose().strong("Note: ").say(breakable(shortened(order.note))).fragment()));
     std::vector<std::string> others;
     for (const Order::Other& one : order.others)
-      others.push_back(is_number_column(one.column)
-                           ? "Order " + breakable(shortened(one.text))
-                           : breakable(one.column) + ": " + breakable(shortened(one.text)));
+      if (!is_number_column(one.column))
+        others.push_back(breakable(one.column) + ": " + breakable(shortened(one.text)));
     std::string words;
     for (const std::string& one : others) words += (words.empty() ? "" : " · ") + one;
     if (!words.empty()) add(slip, small(plain(words)));
