@@ -162,7 +162,10 @@ SlipRun slip_run(std::span<const guide::Slip> slips, std::size_t least, Length w
     if (slip.place.line > 0) context.place = slip.place;
     Flow blocks = blocks_flow(slip.blocks, width, context);
     context.place = outer;
-    const Length tall = blocks.empty() ? Length{} : slip_share(height(blocks), page, gap, context);
+    const Length own = height(blocks);
+    // Below the last one nothing is cut: a short one takes what the page has left.
+    const bool closes = &slip == &slips.back() && used > Length{} && used + gap + own <= page;
+    const Length tall = blocks.empty() || closes ? own : slip_share(own, page, gap, context);
     if (used > Length{} && used + gap + tall > page) {
       flow.back().break_after = true;
       used = {};
