@@ -136,12 +136,20 @@ struct PageBreak {};
 struct Ticks { // short things to tick off, side by side in columns and read along the rows
   int columns = 2;
   std::vector<Inlines> items;
+  std::string name{}; // what they belong to, at their left: "Card 1"
+};
+struct SideBySide { // texts in columns of one width, read one after the other
+  struct Text {
+    std::vector<struct Block> blocks;
+  };
+  std::vector<Text> texts;
+  bool framed = false; // each on a ground of its own, those of a row equally high
 };
 struct Slip {
   std::vector<struct Block> blocks;
   Place place;
 };
-struct Slips { // two on a page with a line to cut along, or one where it needs the whole
+struct Slips { // up to four on a page with lines to cut along, or one where it needs the whole
   std::vector<Slip> slips;
 };
 struct Labels { // on paper of their own, at exact places; margins do not matter
@@ -157,7 +165,7 @@ struct Labels { // on paper of their own, at exact places; margins do not matter
 
 struct Block {
   std::variant<Heading, Paragraph, List, Table, Figure, FigureRow, Beside, Notice, Steps, Contents,
-               Cover, ScaleBar, FullSize, NoteLines, PageBreak, Ticks, Slips, Labels>
+               Cover, ScaleBar, FullSize, NoteLines, PageBreak, Ticks, SideBySide, Slips, Labels>
       what;
   Place place{};
   bool changed = false; // see Row

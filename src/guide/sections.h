@@ -122,6 +122,11 @@ std::string tier_price_words(const Project& project, const Tier& tier);
 // entries are the numbers of the diagram, figure::sheet().
 List cutting_order(const Project& project, const supply::CuttingPlan& plan,
                    const supply::SheetLayout& layout);
+// The same cuts as a table to tick off, and what is said behind them: scores, what to keep.
+Table cutting_table(const Project& project, const supply::CuttingPlan& plan,
+                    const supply::SheetLayout& layout);
+std::vector<Inlines> after_cutting(const Project& project, const supply::CuttingPlan& plan,
+                                   const supply::SheetLayout& layout);
 
 // The letters of a piece in dots, as in its diagram.
 Inlines letter_dots(const supply::CutPiece& piece);

@@ -19,7 +19,7 @@ using leafwright::test::count_of;
 using leafwright::test::Ran;
 using leafwright::test::Shop;
 
-TEST_CASE("a slip for each order, two on a page, with its changes and its weight") {
+TEST_CASE("a slip for each order, several on a page, with its changes and its weight") {
   const Shop shop("name,tier,quantity,owned,swaps\n"
                   "Ada Reed,full,2,,\n"
                   "Bo Wren,full,1,orchard,twine\n"
@@ -29,11 +29,24 @@ TEST_CASE("a slip for each order, two on a page, with its changes and its weight
   CHECK(ran.error.find("warning") == std::string::npos);
   REQUIRE(ran.code == Done);
   const std::string text = shop.text_of("private/p-packing-slips.pdf");
-  CHECK(count_of(text, "\f") == 3); // two slips, one slip, those without a parcel
+  CHECK(count_of(text, "\f") == 1); // three slips, and those without a parcel below them
   CHECK(text.find("2 × Full kit · parcel 1 of 3") != std::string::npos);
   CHECK(text.find("Without the Orchard stamps, with the twine") != std::string::npos);
   CHECK(text.find("Check the shipping with your carrier") != std::string::npos);
   CHECK(text.find("Di Fern") > text.find("Sent by e-mail"));
+}
+
+TEST_CASE("where no kit is ordered or expected no paper is made of nothing, and a line says so") {
+  const Shop shop("name,tier,quantity\n");
+  for (const char* verb :
+       {"cutting-plan", "buying-list", "money", "packing-slips", "totals", "calendar"}) {
+    CAPTURE(verb);
+    const Ran ran = shop.make(verb);
+    CHECK(ran.code == Done);
+    CHECK(ran.error.find("no kits are ordered or expected") != std::string::npos);
+    CHECK(shop.out(std::string("p-") + verb + ".pdf").empty());
+    CHECK(shop.out(std::string("private/p-") + verb + ".pdf").empty());
+  }
 }
 
 TEST_CASE("the buying list follows the roster") {

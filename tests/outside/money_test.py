@@ -279,7 +279,8 @@ class Parcels(unittest.TestCase):
 
 class Slips(unittest.TestCase):
     SAMPLE = "orchard-gate"
-    PIECE = re.compile(r"(?:^|\s)(?P<letter>[A-Z]{1,2}) +(?P<count>\d+) \S.*?card (?P<card>\d+)")
+    # Pieces stand behind the name of their card, each as its letter and its count.
+    PIECE = re.compile(r"(?:^|\s)(?:Card\s(?P<card>\d+)|(?P<letter>[A-Z]{1,2}) +(?P<count>\d+) \S)")
     SHARE = re.compile(r"(?:^|\s)(?P<letter>S\d) +(?P<count>\d+) (?P<name>\S.*?),")
 
     def setUp(self):
@@ -294,7 +295,13 @@ class Slips(unittest.TestCase):
     def test_pieces_of_each_letter(self):
         cards = {piece.letter: piece.card for piece in self.project.pieces}
         for slip, parcel in zip(self.slips, self.kits):
-            told = {found["letter"]: (int(found["count"]), int(found["card"])) for found in self.PIECE.finditer(slip)}
+            told, card = {}, 0
+            pieces = slip.partition("Pre-cut pieces")[2].partition("Also in the kit")[0]
+            for found in self.PIECE.finditer(pieces):
+                if found["card"]:
+                    card = int(found["card"])
+                else:
+                    told[found["letter"]] = (int(found["count"]), card)
             own = {letter: (count, cards[letter]) for letter, count in parcel.kit.pieces.items()}
             self.assertEqual(told, own, parcel.order.label)
 

@@ -13,7 +13,7 @@
 #include <variant>
 #include <vector>
 
-// Slips two on a page, or one where it needs the whole: far more of them than are laid in one run.
+// Slips four on a page, or one where it needs the whole: far more of them than are laid in one run.
 
 using namespace leafwright;
 using namespace leafwright::page;
@@ -29,7 +29,7 @@ Template slips_template() {
 }
 
 constexpr int count = 347;
-// Every seventh slip is longer than half a page.
+// Every seventh slip takes more than three quarters of a page.
 bool is_long(int slip) { return slip % 7 == 3; }
 
 guide::Document document() {
@@ -56,22 +56,25 @@ const Laid& laid() {
   return made;
 }
 
-// The pages by hand: a short one joins the one before on its page if that is short and alone.
+// The pages by hand: four short ones share a page, a long one stands alone on its own.
 std::vector<std::size_t> pages_by_hand() {
   std::vector<std::size_t> pages;
   std::size_t next = 0;
-  bool upper_taken = false;
+  int on_page = 0;
   for (int i = 0; i < count; ++i) {
-    const bool joins = upper_taken && !is_long(i);
-    pages.push_back(joins ? next - 1 : next++);
-    upper_taken = !joins && !is_long(i);
+    if (is_long(i) || on_page == 0 || on_page == 4) {
+      ++next;
+      on_page = 0;
+    }
+    pages.push_back(next - 1);
+    on_page = is_long(i) ? 4 : on_page + 1;
   }
   return pages;
 }
 
 } // namespace
 
-TEST_CASE("however many slips there are, each stands where pairing them by hand puts it") {
+TEST_CASE("however many slips there are, each stands where counting by hand puts it") {
   const std::vector<std::size_t> wanted = pages_by_hand();
   REQUIRE(laid().pages.size() == wanted.back() + 1);
   std::vector<std::size_t> found(count, laid().pages.size());

@@ -53,6 +53,11 @@ provenance::Provenance provenance_of(const PlannedProject& planned, const Render
                                      std::string_view name, std::string_view template_file,
                                      std::string_view template_bytes);
 
+// For a paper that would tell nothing and is not made: "no cutting plan: no kits ...".
+Finding nothing_to_tell(std::string_view paper);
+// Whether any kit is ordered or expected.
+bool any_kits(const PlannedProject& planned);
+
 // An error of rendering, with no place in the project.
 Finding fault(std::string found, std::string expected, std::string fix);
 Finding fault(const ParseError& why);

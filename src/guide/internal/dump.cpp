@@ -100,7 +100,12 @@ class Dumper {
   }
   void show(const PageBreak&) { line("<page break>"); }
   void show(const Ticks& one) {
+    if (!one.name.empty()) line(one.name);
     for (const Inlines& item : one.items) line("[ ] " + spoken(item));
+  }
+  void show(const SideBySide& one) {
+    for (const SideBySide::Text& text : one.texts)
+      for (const Block& each : text.blocks) block(each);
   }
   void show(const Slips& one) {
     for (const Slip& slip : one.slips) {

@@ -25,6 +25,8 @@ Length space_after(const guide::Block& block, const Context& context) {
           return look.style("body").after;
         } else if constexpr (std::is_same_v<What, guide::Notice>) {
           return look.style("notice").after;
+        } else if constexpr (std::is_same_v<What, guide::Ticks>) {
+          return what.name.empty() ? look.grid * 2 : Length{}; // one list of several parts
         } else if constexpr (std::is_same_v<What, guide::Heading>) {
           return {}; // part of the heading itself, so that nothing comes between
         } else {
@@ -83,6 +85,8 @@ Flow one_flow(const guide::Block& block, Length width, Context& context) {
           return scale_bar_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Ticks>) {
           return ticks_flow(what, width, context);
+        } else if constexpr (std::is_same_v<What, guide::SideBySide>) {
+          return side_by_side_flow(what, width, context);
         } else if constexpr (std::is_same_v<What, guide::Slips>) {
           return slips_flow(what, width, context);
         } else {

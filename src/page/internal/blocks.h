@@ -44,7 +44,10 @@ Flow steps_flow(const guide::Steps& steps, Length width, Context& context);
 FramePtr step_words(const guide::Step& step, Length width, Context& context);
 
 Flow ticks_flow(const guide::Ticks& ticks, Length width, Context& context);
-// Two slips on a page of `context.text_height`, each on its half.
+// Rows of as many texts as are wide enough to read; one below the other where a page bears no row.
+Flow side_by_side_flow(const guide::SideBySide& abreast, Length width, Context& context);
+// As many slips on a page of `context.text_height` as it has room for, each on a quarter, a third,
+// a half or the whole of it.
 Flow slips_flow(const guide::Slips& slips, Length width, Context& context);
 // As many of the slips as fill whole pages, `least` of them or all: thousands are laid in runs.
 struct SlipRun {

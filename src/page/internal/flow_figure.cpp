@@ -19,6 +19,20 @@ double width_share(guide::Figure::Width width) {
 
 } // namespace
 
+namespace {
+
+// A sheet full of small pieces keeps its size: its labels would find no room.
+double sheet_shrink(const figure::Scene& scene, double shrink) {
+  constexpr std::int64_t many = 9;
+  const auto pieces = std::ranges::count_if(scene.items, [](const figure::SceneItem& item) {
+    const auto* mark = std::get_if<figure::SceneMark>(&item);
+    return mark != nullptr && mark->kind == "cut";
+  });
+  return pieces > many ? 1.0 : shrink;
+}
+
+} // namespace
+
 bool is_sheet(const figure::Scene& scene) {
   return std::ranges::any_of(scene.items, [](const figure::SceneItem& item) {
     const auto* mark = std::get_if<figure::SceneMark>(&item);
@@ -207,7 +221,10 @@ Flow beside_flow(const guide::Beside& beside, Length width, Context& context) {
   if (beside.opens) return chapter_opening(beside, width, context);
   const Size room = beside_room(beside, width, context);
   const figure::Scene& scene = beside.figure.scene;
-  const double scale = shrunk(chosen_scale(scene, room, context), context.trial.shrink);
+  const double shrink = is_sheet(scene) && stands_beside(width, context)
+                            ? sheet_shrink(scene, context.trial.shrink)
+                            : context.trial.shrink;
+  const double scale = shrunk(chosen_scale(scene, room, context), shrink);
   const FramePtr figure = captioned(beside.figure, room, scale, context.trial.estimate, context);
   if (!stands_beside(width, context)) return in_one_column(figure, beside, width, context);
   const Length left_used = std::min(std::max(figure->size.width, room.width / 2), room.width);

@@ -15,7 +15,8 @@ namespace {
 
 // What the ticks say and how, in one word.
 std::string key_of(const guide::Ticks& ticks, Length width) {
-  std::string key = std::to_string(ticks.columns) + " " + std::to_string(width.nm);
+  std::string key =
+      std::to_string(ticks.columns) + " " + std::to_string(width.nm) + " " + ticks.name;
   const auto add = [&](char kind, std::string_view words) {
     key += '\x1F';
     key += kind;
@@ -45,18 +46,29 @@ std::string key_of(const guide::Ticks& ticks, Length width) {
   return key;
 }
 
+// In a column of its own at the left; a caption of the list.
+FramePtr ticks_name(const guide::Ticks& ticks, const TextStyle& style, Context& context) {
+  if (ticks.name.empty()) return nullptr;
+  const guide::Inlines words{guide::Words{ticks.name, guide::Words::Style::Strong}};
+  const FramePtr set = paragraph_frame(words, style, style.size * 5, context, "");
+  return frame_of({OpenNode{node_of("Caption"), false}, Inset{{}, set}, CloseNode{}}, set->size);
+}
+
 Flow fresh_ticks(const guide::Ticks& ticks, Length width, Context& context) {
   const auto columns = as_index(std::max(ticks.columns, 1));
   const TextStyle& style = context.look.style("tick");
   const Length gap = context.look.gutter;
-  const Length column =
-      (width - gap * static_cast<std::int64_t>(columns - 1)) / static_cast<std::int64_t>(columns);
+  const FramePtr name = ticks_name(ticks, style, context);
+  const Length left = name ? style.size * 5 : Length{};
+  const Length column = (width - left - gap * static_cast<std::int64_t>(columns - 1)) /
+                        static_cast<std::int64_t>(columns);
   Flow flow;
   for (std::size_t from = 0; from < ticks.items.size(); from += columns) {
     auto frame = std::make_shared<Frame>();
     Length tallest{};
+    if (from == 0 && name) frame->ops.emplace_back(Inset{{}, name});
     for (std::size_t c = 0; c < columns && from + c < ticks.items.size(); ++c) {
-      const Length x = (column + gap) * static_cast<std::int64_t>(c);
+      const Length x = left + (column + gap) * static_cast<std::int64_t>(c);
       const FramePtr box =
           paragraph_frame(guide::Inlines{guide::TickBox{}}, style, style.size * 2, context, "");
       const Length indent = style.size * 3 / 2;
@@ -122,51 +134,61 @@ FramePtr with_cut_line(FramePtr slip, Length above, Context& context) {
 
 } // namespace
 
+namespace {
+
+// A quarter, a third or a half of the page, so that a pile of pages is cut at one setting; else as
+// tall as it is.
+Length slip_share(Length tall, Length page, Length gap, const Context& context) {
+  for (const std::int64_t parts : {4, 3, 2}) {
+    const Length grid = context.look.grid;
+    const Length share{(page - gap * (parts - 1)).nm / parts / grid.nm * grid.nm};
+    if (tall <= share) return share;
+  }
+  return tall;
+}
+
+} // namespace
+
 SlipRun slip_run(std::span<const guide::Slip> slips, std::size_t least, Length width,
                  Context& context) {
-  const Length grid = context.look.grid;
-  const Length gap = grid * 8;
+  const Length gap = context.look.grid * 4;
   const Length page = context.text_height;
-  const Length half = {(page - gap).nm / 2 / grid.nm * grid.nm};
   SlipRun run;
   Flow& flow = run.flow;
-  bool upper_taken = false; // the page begun has a slip on its upper half
+  Length used{}; // of the page begun
   for (const guide::Slip& slip : slips) {
-    if (run.taken >= least && !upper_taken) break;
-    ++run.taken;
+    if (run.taken >= least && used == Length{}) break;
     const Place outer = context.place;
     if (slip.place.line > 0) context.place = slip.place;
     Flow blocks = blocks_flow(slip.blocks, width, context);
     context.place = outer;
+    const Length own = height(blocks);
+    // Below the last one nothing is cut: a short one takes what the page has left.
+    const bool closes = &slip == &slips.back() && used > Length{} && used + gap + own <= page;
+    const Length tall = blocks.empty() || closes ? own : slip_share(own, page, gap, context);
+    if (used > Length{} && used + gap + tall > page) {
+      flow.back().break_after = true;
+      used = {};
+      if (run.taken >= least) break;
+    }
+    ++run.taken;
     if (blocks.empty()) continue;
-    const Length tall = height(blocks);
-    if (tall <= half) {
-      FlowItem item;
-      item.frame = whole_slip(blocks, width, half);
-      if (upper_taken) {
-        item.space_before = gap;
-        item.frame = with_cut_line(item.frame, gap / 2, context);
-        item.break_after = true;
-        flow.back().break_after = false;
-        flow.back().keep_with_next = true;
-      } else {
-        item.break_after = true;
-      }
-      upper_taken = !upper_taken;
-      flow.push_back(std::move(item));
+    if (tall > page) {
+      enclose(blocks, {OpenNode{node_of("Sect"), false}}, {CloseNode{}});
+      blocks.back().break_after = true;
+      std::move(blocks.begin(), blocks.end(), std::back_inserter(flow));
       continue;
     }
-    upper_taken = false;
-    if (tall <= page) {
-      FlowItem item;
-      item.frame = whole_slip(blocks, width, tall);
-      item.break_after = true;
-      flow.push_back(std::move(item));
-      continue;
+    FlowItem item;
+    item.frame = whole_slip(blocks, width, tall);
+    if (used > Length{}) {
+      item.space_before = gap;
+      item.frame = with_cut_line(item.frame, gap / 2, context);
+      flow.back().keep_with_next = true;
+      used += gap;
     }
-    enclose(blocks, {OpenNode{node_of("Sect"), false}}, {CloseNode{}});
-    blocks.back().break_after = true;
-    std::move(blocks.begin(), blocks.end(), std::back_inserter(flow));
+    used += tall;
+    flow.push_back(std::move(item));
   }
   return run;
 }

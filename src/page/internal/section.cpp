@@ -133,11 +133,13 @@ Flow section_flow(std::span<const guide::Block> blocks, Length width, Heights he
     return beside != nullptr && is_sheet(beside->figure.scene);
   });
   std::vector<double> shrinks{1.0};
-  if (diagrams)
-    shrinks.insert(shrinks.end(), {0.94, 0.88, 0.82});
+  if (diagrams) shrinks.insert(shrinks.end(), {0.94, 0.88, 0.82});
+  // On the trimmer's own plan the numbers stand in the table beside it: that may be smaller yet.
+  if (diagrams && heights.columns == 1)
+    shrinks.insert(shrinks.end(), {0.75, 0.68, 0.61});
   else if (shrinkable)
     shrinks.insert(shrinks.end(), {0.93, 0.86, 0.79, 0.72, 0.6});
-  const double shrink_price = diagrams ? 220.0 : 70.0;
+  const double shrink_price = !diagrams ? 70.0 : heights.columns == 1 ? 120.0 : 220.0;
 
   SectionSetter setter(blocks, width, heights.height, context);
   Trial best;

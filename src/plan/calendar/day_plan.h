@@ -69,6 +69,9 @@ struct DayPlan {
   Findings findings;                 // "date-..."
 };
 
+// The supplier of a thing: one that names it, else the first for everything; -1: none.
+int supplier_of(const Run& run, ItemRef item);
+
 // Without both dates of the run there is nothing but the work and the class.
 DayPlan plan_days(const Project& project, const WorkTime& work, const supply::Buying& buying);
 

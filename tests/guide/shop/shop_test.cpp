@@ -113,6 +113,49 @@ TEST_CASE("the cutting plan shows every pattern once, with a cut list as long as
   CHECK(text.find("Score ") != std::string::npos);
 }
 
+TEST_CASE("every setting of the trimmer has a row with a box to tick and the number of its cuts") {
+  for (const supply::StockSheets& stock : orchard_buying().sheets.stocks)
+    for (const supply::SheetLayout& pattern : stock.layouts) {
+      const Table table = cutting_table(orchard_gate(), orchard_buying().sheets, pattern);
+      std::vector<int> numbers;
+      for (const supply::Round& round : pattern.work.rounds)
+        for (const supply::Setting& setting : round.settings) numbers.push_back(setting.number);
+      REQUIRE(table.rows.size() == numbers.size());
+      for (std::size_t i = 0; i < numbers.size(); ++i) {
+        const Inlines& first = table.rows[i].cells.front();
+        CHECK(std::holds_alternative<TickBox>(first.front()));
+        CHECK(spoken(first).ends_with("\u00A0" + std::to_string(numbers[i])));
+      }
+    }
+}
+
+TEST_CASE("the shopping list goes from supplier to supplier, what one sells together") {
+  const Document list = buying_list(orchard_gate(), orchard_buying());
+  std::vector<std::string> groups;
+  std::string of_windfall, of_stamps, group;
+  for (const Block& block : list.sections.front().blocks)
+    if (const auto* table = std::get_if<Table>(&block.what))
+      for (const Row& row : table->rows) {
+        const std::string first = spoken(row.cells.front());
+        if (row.kind == Row::Kind::Group) groups.push_back(group = first);
+        if (first.starts_with("Windfall dots")) of_windfall = group;
+        if (first.starts_with("Orchard Gate stamp set")) of_stamps = group;
+      }
+  CHECK(groups == std::vector<std::string>{"Reed and Rule, papers", "The stamp cutter",
+                                           "The counter on Market Square"});
+  // It comes in the pack that they sell.
+  CHECK(of_windfall == "Reed and Rule, papers");
+  CHECK(of_stamps == "The stamp cutter");
+}
+
+TEST_CASE("where nobody is named, the shopping list goes by kinds of things") {
+  Project project = orchard_gate();
+  project.run.suppliers.clear();
+  const std::string text = dump(buying_list(project, orchard_buying()));
+  CHECK(text.find("Cardstock") != std::string::npos);
+  CHECK(text.find("Reed and Rule") == std::string::npos);
+}
+
 TEST_CASE("what is taken in hand says where it came from, and only what is worth it is kept") {
   const Project& project = orchard_gate();
   bool strips = false, left = false;

@@ -22,8 +22,12 @@ RenderedDocument render_cutting_plan(const PlannedProject& planned,
                                      const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const supply::Buying& buying = planned.buying.value();
-  RenderedDocument made = typeset(guide::cutting_plan(project, buying, {settings.draft}),
-                                  "cutting-plan", "workshop", planned, settings);
+  RenderedDocument made;
+  if (any_kits(planned))
+    made = typeset(guide::cutting_plan(project, buying, {settings.draft}), "cutting-plan",
+                   "workshop", planned, settings);
+  else
+    made.findings.push_back(nothing_to_tell("cutting plan"));
   add(made, project.id + "-cutting-plan.json", guide::cutting_plan_json(project, buying));
   add(made, project.id + "-cutting-plan.csv", guide::cutting_plan_csv(project, buying));
   for (const guide::TrueSizeFile& file : guide::true_size_patterns(project, buying.sheets))
@@ -36,8 +40,12 @@ RenderedDocument render_cutting_plan(const PlannedProject& planned,
 RenderedDocument render_buying_list(const PlannedProject& planned, const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const supply::Buying& buying = planned.buying.value();
-  RenderedDocument made = typeset(guide::buying_list(project, buying, {settings.draft}),
-                                  "buying-list", "workshop", planned, settings);
+  RenderedDocument made;
+  if (any_kits(planned))
+    made = typeset(guide::buying_list(project, buying, {settings.draft}), "buying-list", "workshop",
+                   planned, settings);
+  else
+    made.findings.push_back(nothing_to_tell("shopping list"));
   add(made, project.id + "-buying-list.json", guide::buying_list_json(project, buying));
   add(made, project.id + "-buying-list.csv", guide::buying_list_csv(project, buying));
   return made;

@@ -26,6 +26,23 @@ Finding fault(std::string found, std::string expected, std::string fix) {
   return finding;
 }
 
+Finding nothing_to_tell(std::string_view paper) {
+  Finding finding;
+  finding.severity = Severity::Note;
+  finding.code = "run-empty";
+  finding.found = fmt::format("no {} is made: no kits are ordered or expected", paper);
+  finding.expected = "orders, or the number of kits that each tier expects";
+  finding.fix = "add them to the run";
+  return finding;
+}
+
+bool any_kits(const PlannedProject& planned) {
+  if (planned.buying)
+    return std::ranges::any_of(planned.buying->kits, [](int kits) { return kits > 0; });
+  return planned.packing && std::ranges::any_of(planned.packing->parcels.kinds,
+                                                [](const auto& kind) { return kind.kits > 0; });
+}
+
 Finding fault(const ParseError& why) { return fault(why.found, why.expected, why.fix); }
 
 std::optional<LoadedTemplate> load_template(std::string_view template_name,

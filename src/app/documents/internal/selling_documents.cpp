@@ -83,8 +83,12 @@ RenderedDocument render_packing_slips(const PlannedProject& planned,
                                       const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const guide::PackingList& list = planned.packing.value();
-  RenderedDocument made = typeset(guide::packing_slips(project, list, {settings.draft}),
-                                  "packing-slips", "slips", planned, settings);
+  RenderedDocument made;
+  if (any_kits(planned) || list.rows_left_out > 0)
+    made = typeset(guide::packing_slips(project, list, {settings.draft}), "packing-slips", "slips",
+                   planned, settings);
+  else
+    made.findings.push_back(nothing_to_tell("packing slip"));
   made.files.push_back({project.id + "-parcels.csv", guide::parcels_csv(project, list)});
   return set_apart(std::move(made));
 }
@@ -107,8 +111,12 @@ RenderedDocument render_labels(const PlannedProject& planned, const RenderSettin
 RenderedDocument render_totals(const PlannedProject& planned, const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const guide::PackingList& list = planned.packing.value();
-  RenderedDocument made = typeset(guide::totals(project, list, {settings.draft}), "totals",
-                                  "workshop", planned, settings);
+  RenderedDocument made;
+  if (any_kits(planned) || list.rows_left_out > 0)
+    made = typeset(guide::totals(project, list, {settings.draft}), "totals", "workshop", planned,
+                   settings);
+  else
+    made.findings.push_back(nothing_to_tell("list of totals"));
   made.files.push_back({project.id + "-totals.csv", guide::totals_csv(project, list)});
   return made;
 }
@@ -116,8 +124,12 @@ RenderedDocument render_totals(const PlannedProject& planned, const RenderSettin
 RenderedDocument render_calendar(const PlannedProject& planned, const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const calendar::DayPlan plan = day_plan(planned);
-  RenderedDocument made = typeset(guide::calendar_page(project, plan, {settings.draft}), "calendar",
-                                  "workshop", planned, settings);
+  RenderedDocument made;
+  if (any_kits(planned) || !plan.entries.empty())
+    made = typeset(guide::calendar_page(project, plan, {settings.draft}), "calendar", "workshop",
+                   planned, settings);
+  else
+    made.findings.push_back(nothing_to_tell("plan of work"));
   append(made.findings, plan.findings);
   // A calendar without a day has nothing to import: no file is written.
   if (std::string days = calendar::icalendar_text(project, plan, stamp_of(project, settings));
@@ -146,8 +158,12 @@ RenderedDocument render_money(const PlannedProject& planned, const RenderSetting
   const Project& project = planned.reading.project;
   const guide::MoneyBook book =
       guide::money_book(project, planned.packing.value().parcels.kinds, planned.buying.value());
-  RenderedDocument made = typeset(guide::money_report(project, book, {settings.draft}), "money",
-                                  "workshop", planned, settings);
+  RenderedDocument made;
+  if (any_kits(planned))
+    made = typeset(guide::money_report(project, book, {settings.draft}), "money", "workshop",
+                   planned, settings);
+  else
+    made.findings.push_back(nothing_to_tell("money report"));
   made.files.push_back({project.id + "-money.csv", guide::money_csv(project, book)});
   made.files.push_back({project.id + "-money.json", guide::money_json(project, book)});
   for (OutputFile& file : made.files) file.name = "private/" + file.name;

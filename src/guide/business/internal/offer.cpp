@@ -57,6 +57,13 @@ std::string left_open_words(const Project& project, const std::vector<int>& tier
          " available anytime.";
 }
 
+bool any_shipped(const Project& project, const std::vector<int>& tiers) {
+  return std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
+    return tier_at(project, tier).shipping != Tier::Shipping::None;
+  });
+}
+
+// Until when, and when it comes.
 List dates_list(const Project& project, const std::vector<int>& tiers) {
   List list;
   const Run& run = project.run;
@@ -68,13 +75,16 @@ List dates_list(const Project& project, const std::vector<int>& tiers) {
     if (const std::string open = left_open_words(project, tiers); !open.empty())
       list.items.push_back(plain(open));
   }
-  const bool posted = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
-    return tier_at(project, tier).shipping != Tier::Shipping::None;
-  });
-  const words::Terms& terms = words::terms(project.language);
-  if (run.ship_by && posted)
-    say("Kits " + std::string(terms.ship) + " by",
+  if (run.ship_by && any_shipped(project, tiers))
+    say("Kits " + std::string(words::terms(project.language).ship) + " by",
         words::long_day_text(project.language, run.ship_by->date) + ".");
+  return list;
+}
+
+// How it comes, and whom to write to.
+List ordering_list(const Project& project, const std::vector<int>& tiers) {
+  List list;
+  const words::Terms& terms = words::terms(project.language);
   const bool at_cost = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
     const Tier& one = tier_at(project, tier);
     return one.shipping == Tier::Shipping::Charged && !one.shipping_charge;
@@ -110,22 +120,44 @@ std::optional<Money> gifts_worth(const Project& project, int tier) {
   return known && value.gifts.minor > 0 ? std::optional(value.gifts) : std::nullopt;
 }
 
+// Its name, its price and the maker's own words.
+SideBySide::Text tier_text(const Project& project, int index) {
+  const Tier& tier = tier_at(project, index);
+  SideBySide::Text text;
+  const auto say = [&](auto what) { text.blocks.push_back({std::move(what), tier.place}); };
+  say(heading(3, "tier-" + tier.id, tier.name));
+  say(body(Prose().strong(tier_price_words(project, tier)).fragment()));
+  if (!tier.blurb.empty()) say(body(plain(tier.blurb)));
+  return text;
+}
+
+// "Full kit. We cut your paper for you ...": empty where there are none.
+Inlines tier_small_print(const Project& project, int index) {
+  const Tier& tier = tier_at(project, index);
+  Prose prose;
+  for (const Inlines& one :
+       tier_conditions(project, tier, {false, gifts_worth(project, index)}).items) {
+    if (prose.empty()) prose.strong(tier.name + ".");
+    prose.say(" ").append(one);
+  }
+  return prose.empty() ? Inlines{} : prose.fragment();
+}
+
 Section tiers_words(const Project& project, const std::vector<int>& tiers) {
   Section section{"offer-tiers", "Choose your kit", {}};
   add(section, heading(2, "choices", tiers.size() == 1 ? "What you get" : "Choose your kit"));
-  for (const int index : tiers) {
-    const Tier& tier = tier_at(project, index);
-    add(section, heading(3, "tier-" + tier.id, tier.name, {}, tier_price_words(project, tier)),
-        tier.place);
-    std::string words = tier.blurb;
-    // One paragraph: the conditions follow the maker's own words.
-    for (const Inlines& one :
-         tier_conditions(project, tier, {false, gifts_worth(project, index)}).items)
-      words += (words.empty() ? "" : " ") + spoken(one);
-    if (!words.empty()) add(section, body(plain(words)), tier.place);
-  }
+  SideBySide cards;
+  cards.framed = true;
+  for (const int index : tiers) cards.texts.push_back(tier_text(project, index));
+  add(section, std::move(cards));
+  for (const int index : tiers)
+    if (Inlines print = tier_small_print(project, index); !print.empty())
+      add(section, body(std::move(print)), tier_at(project, index).place);
   add(section, heading(2, "dates", "Dates and ordering"));
-  add(section, dates_list(project, tiers));
+  SideBySide dates;
+  for (List list : {dates_list(project, tiers), ordering_list(project, tiers)})
+    if (!list.items.empty()) dates.texts.push_back({{Block{std::move(list), {}}}});
+  add(section, std::move(dates));
   return section;
 }
 

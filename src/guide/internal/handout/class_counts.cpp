@@ -113,11 +113,17 @@ Section class_sheet(const Project& project, const supply::CuttingPlan& sheets, C
   if (tables) table.columns.push_back({plain(table_head(size)), Column::Align::Right, 1.0, false});
   table.columns.push_back(
       {plain("All " + words::count_words(size.students)), Column::Align::Right, 1.0, false});
+  Ticks shared;
+  shared.columns = 3;
   std::optional<supply::Group> group;
   for (const supply::Need& need : all) {
     const supply::Need* single = supply::find(one, need.item);
     const supply::Need* at_table = supply::find(table_needs, need.item);
     if (single == nullptr || at_table == nullptr) continue;
+    if (!need.consumed) {
+      shared.items.push_back(item_cell(project, need.item));
+      continue;
+    }
     if (need.group != group) {
       group = need.group;
       table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(need.group))}});
@@ -125,19 +131,17 @@ Section class_sheet(const Project& project, const supply::CuttingPlan& sheets, C
     const bool stock = need.item.kind == ItemKind::Stock;
     Row row;
     row.cells.push_back(item_cell(project, need.item));
-    if (!need.consumed) {
-      row.cells.push_back(quiet("to share"));
-      if (tables) row.cells.push_back(quiet("to share"));
-      row.cells.emplace_back();
-    } else {
-      row.cells.push_back(plain(amount_words(project, *single)));
-      // Sheets are cut for the whole class, not by table.
-      if (tables) row.cells.push_back(stock ? Inlines{} : plain(amount_words(project, *at_table)));
-      row.cells.push_back(plain(amount_words(project, need)));
-    }
+    row.cells.push_back(plain(amount_words(project, *single)));
+    // Sheets are cut for the whole class, not by table.
+    if (tables) row.cells.push_back(stock ? Inlines{} : plain(amount_words(project, *at_table)));
+    row.cells.push_back(plain(amount_words(project, need)));
     table.rows.push_back(std::move(row));
   }
   add(section, std::move(table));
+  if (!shared.items.empty()) {
+    add(section, heading(2, "class-shared", "To share"));
+    add(section, std::move(shared));
+  }
   return section;
 }
 

@@ -137,6 +137,35 @@ void say_pieces(Prose& prose, const CuttingPlan& plan, const SheetLayout& layout
   }
 }
 
+// What a setting cuts off, and the last piece of a part: what the cut leaves, as wide as that comes
+// out. Brief in the cell of a table.
+void say_gains(Prose& prose, const Project& project, const CuttingPlan& plan,
+               const SheetLayout& layout, const Round& round, const Setting& setting, bool brief) {
+  std::vector<int> cut, left;
+  for (const int index : setting.gives) {
+    const Size size = layout.pieces.at(as_index(index)).box.size;
+    const Length along = round.across ? size.height : size.width;
+    (along == setting.fence || along == Length{} ? cut : left).push_back(index);
+  }
+  if (cut.empty()) {
+    const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
+    if (brief)
+      prose.say(words::figured(strips, "strip"));
+    else
+      prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
+  } else {
+    if (!brief) prose.say(" " + words::agreed("give", setting.cuts) + " ");
+    say_pieces(prose, plan, layout, cut);
+  }
+  if (left.empty()) return;
+  const Size size = layout.pieces.at(as_index(left.front())).box.size;
+  const std::string wide = length_text(round.across ? size.height : size.width, project.printing);
+  prose.say(brief ? "; " + wide + " left: " : "; what is left, " + wide + ", is ");
+  say_pieces(prose, plan, layout, left);
+}
+
+bool through_one_stack(const Round& round) { return round.stacks == 1 && round.stack > 1; }
+
 Inlines setting_words(const Project& project, const CuttingPlan& plan, const SheetLayout& layout,
                       std::size_t round_index, std::size_t setting_index) {
   const Round& round = layout.work.rounds[round_index];
@@ -146,30 +175,45 @@ Inlines setting_words(const Project& project, const CuttingPlan& plan, const She
   prose.say("Set the trimmer to ").strong(length_text(setting.fence, project.printing));
   if (setting_index == 0) prose.say(round.across ? " from the top edge" : " from the left edge");
   prose.say(": " + words::counted(setting.cuts, "cut"));
-  const bool once = round.parts == 1;
-  if (!once) prose.say(round.stacks == 1 && round.stack > 1 ? " through the stack" : " each");
-  // The last piece of a part is what the cut leaves, as wide as that comes out.
-  std::vector<int> cut, left;
-  for (const int index : setting.gives) {
-    const Size size = layout.pieces.at(as_index(index)).box.size;
-    const Length along = round.across ? size.height : size.width;
-    (along == setting.fence || along == Length{} ? cut : left).push_back(index);
-  }
-  if (cut.empty()) {
-    const std::int64_t strips = std::int64_t{setting.cuts} * round.parts;
-    prose.say(strips == 1 ? ", one strip" : ", " + words::counted(strips, "strip"));
-  } else {
-    prose.say(" " + words::agreed("give", setting.cuts) + " ");
-    say_pieces(prose, plan, layout, cut);
-  }
-  if (!left.empty()) {
-    const Size size = layout.pieces.at(as_index(left.front())).box.size;
-    prose.say("; what is left, " +
-              length_text(round.across ? size.height : size.width, project.printing) + ", is ");
-    say_pieces(prose, plan, layout, left);
-  }
+  if (round.parts > 1) prose.say(through_one_stack(round) ? " through the stack" : " each");
+  say_gains(prose, project, plan, layout, round, setting, false);
   prose.say(".");
   return prose.sentence();
+}
+
+// The cells of a setting's row: what is taken in hand, said where that changes ...
+std::string taken_words(const Project& project, const SheetLayout& layout, std::size_t index) {
+  const Round& round = layout.work.rounds[index];
+  const std::string noun = index > 0 ? "part" : layout.offcut() ? "offcut" : "sheet";
+  const bool same_stacks = index > 0 && round.stack == layout.work.rounds[index - 1].stack &&
+                           round.stacks == layout.work.rounds[index - 1].stacks;
+  const std::string stacks = same_stacks ? std::string() : stack_words(round, noun);
+  if (index == 0) return words::figured(round.parts, noun) + stacks;
+  const bool turn = round.across != layout.work.rounds[index - 1].across;
+  return words::sentence_case(origin_words(layout, index)) + ", " +
+         size_text(round.part, project.printing, true) + stacks + (turn ? "; turn" : "");
+}
+
+// ... and the rest of it.
+Row setting_row(const Project& project, const CuttingPlan& plan, const SheetLayout& layout,
+                std::size_t round_index, std::size_t setting_index) {
+  const Round& round = layout.work.rounds[round_index];
+  const Setting& setting = round.settings[setting_index];
+  Prose number, taken, fence, gains;
+  number.append(Inlines{TickBox{}}).say("\u00A0" + std::to_string(setting.number));
+  if (setting_index == 0)
+    taken.say(taken_words(project, layout, round_index));
+  else
+    taken.quiet("the rest");
+  fence.strong(length_text(setting.fence, project.printing));
+  if (setting_index == 0) fence.say(round.across ? " from top" : " from left");
+  say_gains(gains, project, plan, layout, round, setting, true);
+  Row row;
+  row.cells = {number.fragment(), taken.fragment(), fence.fragment(),
+               plain(std::to_string(setting.cuts) +
+                     (round.parts == 1 || through_one_stack(round) ? "" : " each")),
+               gains.fragment()};
+  return row;
 }
 
 // Bases are scored while they are flat and square to the board.
@@ -221,16 +265,37 @@ Inlines keeping_words(const Project& project, const SheetLayout& layout) {
 
 } // namespace
 
+Table cutting_table(const Project& project, const CuttingPlan& plan, const SheetLayout& layout) {
+  Table table;
+  table.caption = "Settings of the trimmer, in order";
+  table.columns = {{plain("Cut"), Column::Align::Left, 0.3, true},
+                   {plain("Take"), Column::Align::Left, 2.2, false},
+                   {plain("Set to"), Column::Align::Left, 1.0, false},
+                   {plain("Cuts"), Column::Align::Left, 0.5, false},
+                   {plain("Gives"), Column::Align::Left, 1.0, false}};
+  for (std::size_t r = 0; r < layout.work.rounds.size(); ++r)
+    for (std::size_t s = 0; s < layout.work.rounds[r].settings.size(); ++s)
+      table.rows.push_back(setting_row(project, plan, layout, r, s));
+  return table;
+}
+
+std::vector<Inlines> after_cutting(const Project& project, const CuttingPlan& plan,
+                                   const SheetLayout& layout) {
+  std::vector<Inlines> after;
+  if (Inlines scores = scoring_words(project, plan, layout); !scores.empty())
+    after.push_back(std::move(scores));
+  if (Inlines kept = keeping_words(project, layout); !kept.empty())
+    after.push_back(std::move(kept));
+  return after;
+}
+
 List cutting_order(const Project& project, const CuttingPlan& plan, const SheetLayout& layout) {
   List list;
   list.numbered = true;
   for (std::size_t r = 0; r < layout.work.rounds.size(); ++r)
     for (std::size_t s = 0; s < layout.work.rounds[r].settings.size(); ++s)
       list.items.push_back(setting_words(project, plan, layout, r, s));
-  if (Inlines scores = scoring_words(project, plan, layout); !scores.empty())
-    list.items.push_back(std::move(scores));
-  if (Inlines kept = keeping_words(project, layout); !kept.empty())
-    list.items.push_back(std::move(kept));
+  for (Inlines& one : after_cutting(project, plan, layout)) list.items.push_back(std::move(one));
   return list;
 }
 

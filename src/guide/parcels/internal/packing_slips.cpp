@@ -15,6 +15,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string_view>
 #include <utility>
 
@@ -97,6 +98,8 @@ class SlipMaker {
 
   std::string about(const Order& order, const Parcel& parcel) const {
     std::string words;
+    for (const Order::Other& one : order.others)
+      if (is_number_column(one.column)) words += "Order " + breakable(shortened(one.text)) + ". ";
     if (!order.region.empty()) words += "Region: " + breakable(order.region) + ". ";
     if (order.date) words += "Ordered " + words::day_text(project_.language, *order.date) + ". ";
     return words + mass_words(contents_of(parcel.kind), parcel.kits);
@@ -135,10 +138,27 @@ class SlipMaker {
     prose.strong(std::to_string(part.count * kits)).say(" ");
     const std::string name = part_name(project_, list_.pieces, part);
     prose.say(part.count * kits > 1 ? words::plural(name) : name);
-    if (const std::string card = part_card(project_, list_.pieces, part); !card.empty())
-      prose.quiet(" card\u00A0" + card);
     if (part.gift) prose.quiet(" gift");
     return prose.fragment();
+  }
+
+  // A list for each card, in the order of the letters; shares of sheets belong to none.
+  std::vector<Ticks> parts_by_card(const Contents& contents, int kits) const {
+    std::vector<Ticks> lists;
+    for (const PartLine& part : contents.parts) {
+      const std::string card = part_card(project_, list_.pieces, part);
+      const std::string name = !card.empty()               ? "Card\u00A0" + card
+                               : project_.cards.size() > 1 ? "Shares"
+                                                           : std::string();
+      auto same = std::find_if(lists.begin(), lists.end(),
+                               [&](const Ticks& list) { return list.name == name; });
+      if (same == lists.end()) {
+        lists.push_back({card.empty() ? 3 : 4, {}, name});
+        same = lists.end() - 1;
+      }
+      same->items.push_back(part_item(part, kits));
+    }
+    return lists;
   }
 
   void add_contents(Slip& slip, const supply::KitKind& kind, const Contents& contents,
@@ -148,14 +168,11 @@ class SlipMaker {
                        " kits together"
                  : std::string();
     if (!contents.parts.empty()) {
-      Ticks ticks;
-      ticks.columns = 3;
-      for (const PartLine& part : contents.parts) ticks.items.push_back(part_item(part, kits));
       add(slip, Heading{3, {}, "Pre-cut pieces, by envelope" + in_each, {}, {}});
-      add(slip, std::move(ticks));
+      for (Ticks& ticks : parts_by_card(contents, kits)) add(slip, std::move(ticks));
     }
     Ticks ticks;
-    ticks.columns = 2;
+    ticks.columns = 3;
     for (const SupplyLine& line : contents.supplies)
       ticks.items.push_back(supply_item(project_, line, kits));
     if (contents.tutorial) {
@@ -182,9 +199,8 @@ class SlipMaker {
       add(slip, body(Prose().strong("Note: ").say(breakable(shortened(order.note))).fragment()));
     std::vector<std::string> others;
     for (const Order::Other& one : order.others)
-      others.push_back(is_number_column(one.column)
-                           ? "Order " + breakable(shortened(one.text))
-                           : breakable(one.column) + ": " + breakable(shortened(one.text)));
+      if (!is_number_column(one.column))
+        others.push_back(breakable(one.column) + ": " + breakable(shortened(one.text)));
     std::string words;
     for (const std::string& one : others) words += (words.empty() ? "" : " · ") + one;
     if (!words.empty()) add(slip, small(plain(words)));
@@ -238,13 +254,6 @@ Document packing_slips(const Project& project, const PackingList& list,
       if (project.tiers.at(tier).shipping != Tier::Shipping::None)
         slips.slips.push_back(maker.of_kind(i));
     }
-  Section section{"slips", "Packing slips", {}};
-  if (slips.slips.empty())
-    add(section, body(plain("There is nothing to pack yet: no orders, and no kits expected.")));
-  else
-    add(section, std::move(slips));
-  document.sections.push_back(std::move(section));
-
   Section rest{"slips-unposted", "Packing slips", {}};
   if (list.rows_left_out > 0)
     add(rest, Notice{Notice::Kind::Warning, "Not everybody has a slip.",
@@ -254,6 +263,16 @@ Document packing_slips(const Project& project, const PackingList& list,
                            words::agreed("be", static_cast<std::int64_t>(list.rows_left_out)) +
                            " left out. Fix the roster and print again.")});
   add_unposted(rest, project, list);
+
+  Section section{"slips", "Packing slips", {}};
+  if (slips.slips.empty()) {
+    add(section, body(plain("There is nothing to pack yet: no orders, and no kits expected.")));
+  } else {
+    // What is sent by e-mail takes the last slip's page where that has room.
+    if (!rest.blocks.empty()) slips.slips.push_back({std::exchange(rest.blocks, {}), {}});
+    add(section, std::move(slips));
+  }
+  document.sections.push_back(std::move(section));
   if (!rest.blocks.empty()) document.sections.push_back(std::move(rest));
   return document;
 }

@@ -97,7 +97,12 @@ class TextWriter {
     lines(one.title);
     out_ += "\n";
   }
+  void write(const SideBySide& one) {
+    for (const SideBySide::Text& text : one.texts)
+      for (const Block& each : text.blocks) block(each);
+  }
   void write(const Ticks& one) {
+    if (!one.name.empty()) lines(one.name);
     for (const Inlines& item : one.items) lines(spoken(item), "[ ] ", "    ");
     out_ += "\n";
   }

@@ -1,9 +1,11 @@
 #include "guide/sections.h"
+#include "guide/shop/internal/buying_rest.h"
 #include "guide/shop/shop.h"
 #include "guide/shop/shop_words.h"
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "plan/calendar/day_plan.h"
 
 #include <algorithm>
 #include <optional>
@@ -18,15 +20,19 @@ using supply::Purchase;
 
 constexpr std::size_t columns = 6;
 
+// Whether it is a pack with that stock in it.
+bool holds(const Project& project, const Purchase& one, int stock) {
+  if (one.item.kind != ItemKind::Pack) return false;
+  const Pack& pack = project.packs.at(as_index(one.item.index));
+  return std::any_of(pack.lines.begin(), pack.lines.end(),
+                     [&](const Pack::Line& held) { return held.stock == stock; });
+}
+
 // Packs that hold several papers stand above the papers they hold.
 bool from_packs(const Project& project, const Buying& buying, const BuyingLine& line) {
   if (line.item.kind != ItemKind::Stock || line.offer != 0) return false;
-  return std::any_of(buying.purchases.begin(), buying.purchases.end(), [&](const Purchase& one) {
-    if (one.item.kind != ItemKind::Pack) return false;
-    const Pack& pack = project.packs.at(as_index(one.item.index));
-    return std::any_of(pack.lines.begin(), pack.lines.end(),
-                       [&](const Pack::Line& held) { return held.stock == line.item.index; });
-  });
+  return std::any_of(buying.purchases.begin(), buying.purchases.end(),
+                     [&](const Purchase& one) { return holds(project, one, line.item.index); });
 }
 
 std::vector<const Purchase*> purchases_of(const Project& project, const Buying& buying,
@@ -140,6 +146,53 @@ Row pack_row(const Project& project, const Buying& buying, const Purchase& pack)
   return row;
 }
 
+// A row under the name of who sells it, or of its kind where nobody is named.
+struct Entry {
+  int supplier = -1;
+  std::string group;
+  Row row;
+};
+
+// The supplier whose parcel a line's things come in.
+int seller_of(const Project& project, const Buying& buying, const BuyingLine& line) {
+  if (from_packs(project, buying, line) && purchases_of(project, buying, line).empty())
+    for (const Purchase& one : buying.purchases)
+      if (holds(project, one, line.item.index)) return calendar::supplier_of(project.run, one.item);
+  return calendar::supplier_of(project.run, line.item);
+}
+
+std::vector<Entry> entries_of(const Project& project, const Buying& buying) {
+  const auto& suppliers = project.run.suppliers;
+  std::vector<Entry> entries;
+  const auto add = [&](supply::Group group, int supplier, Row row) {
+    const std::string name = suppliers.empty() ? std::string(supply::group_words(group))
+                             : supplier < 0    ? std::string("Any shop")
+                                               : suppliers.at(as_index(supplier)).name;
+    entries.push_back({supplier, name, std::move(row)});
+  };
+  bool packs_told = false;
+  const auto add_packs = [&] {
+    if (std::exchange(packs_told, true)) return;
+    for (const Purchase& one : buying.purchases)
+      if (one.item.kind == ItemKind::Pack)
+        add(supply::Group::Patterned, calendar::supplier_of(project.run, one.item),
+            pack_row(project, buying, one));
+  };
+  for (const BuyingLine& line : buying.lines) {
+    if (line.group == supply::Group::Patterned) add_packs();
+    const bool pack = line.item.kind == ItemKind::Pack;
+    if (!pack || line.bought == 0)
+      add(line.group, seller_of(project, buying, line), line_row(project, buying, line));
+  }
+  add_packs();
+  // Of nobody last.
+  const auto rank = [&](const Entry& one) {
+    return one.supplier < 0 ? suppliers.size() : as_index(one.supplier);
+  };
+  if (!suppliers.empty()) std::ranges::stable_sort(entries, {}, rank);
+  return entries;
+}
+
 Table buying_table(const Project& project, const Buying& buying) {
   Table table;
   table.caption = "What to buy";
@@ -149,30 +202,11 @@ Table buying_table(const Project& project, const Buying& buying) {
                    {plain("Buy"), Column::Align::Left, 1.5, false},
                    {plain("Cost"), Column::Align::Right, 0.7, false},
                    {plain("Left over"), Column::Align::Left, 0.9, false}};
-  std::optional<supply::Group> group;
-  const auto open_group = [&](supply::Group wanted) {
-    if (group == wanted) return;
-    group = wanted;
-    table.rows.push_back({Row::Kind::Group, {plain(supply::group_words(wanted))}});
-  };
-  const auto add_packs = [&] {
-    for (const Purchase& one : buying.purchases)
-      if (one.item.kind == ItemKind::Pack) table.rows.push_back(pack_row(project, buying, one));
-  };
-  bool packs_told = false;
-  for (const BuyingLine& line : buying.lines) {
-    open_group(line.group);
-    if (line.group == supply::Group::Patterned && !packs_told) {
-      packs_told = true;
-      add_packs();
-    }
-    const bool pack = line.item.kind == ItemKind::Pack;
-    if (!pack || line.bought == 0) table.rows.push_back(line_row(project, buying, line));
-  }
-  if (!packs_told && std::any_of(buying.purchases.begin(), buying.purchases.end(),
-                                 [](const auto& one) { return one.item.kind == ItemKind::Pack; })) {
-    open_group(supply::Group::Patterned);
-    add_packs();
+  std::string group;
+  for (Entry& entry : entries_of(project, buying)) {
+    if (entry.group != group)
+      table.rows.push_back({Row::Kind::Group, {plain(group = std::move(entry.group))}});
+    table.rows.push_back(std::move(entry.row));
   }
   Row total{Row::Kind::Total, std::vector<Inlines>(columns)};
   total.cells[0] = plain("All together");
@@ -204,118 +238,22 @@ Section list_section(const Project& project, const Buying& buying) {
   return section;
 }
 
-// --- Ribbon --------------------------------------------------------------------------------------
-
-std::string cuts_words(const Project& project, const std::vector<spool::Cut>& cuts) {
-  std::vector<std::string> parts;
-  parts.reserve(cuts.size());
-  for (const spool::Cut& cut : cuts)
-    parts.push_back(std::to_string(cut.count) + "\u00A0× " +
-                    length_text(cut.length, project.printing));
-  return words::listed(parts);
-}
-
-std::string spool_words(const spool::Plan& plan) {
-  const std::string used = words::sentence_case(words::counted(plan.spools, "new spool"));
-  if (plan.proven)
-    return plan.spools == 0   ? used + ": the leftovers you have are enough."
-           : plan.spools == 1 ? used + "."
-                              : used + "; no piece spans two, and no plan can use fewer than " +
-                                    words::count_words(plan.spools) + ".";
-  return used + "; the best possible is " + std::to_string(plan.at_least) + " to " +
-         std::to_string(plan.spools) + ".";
-}
-
-void add_ribbon(Section& section, const Project& project, const BuyingLine& line) {
-  const Ribbon& ribbon = project.ribbons.at(as_index(line.item.index));
-  Table table;
-  table.caption = "What is cut from each spool of " + ribbon.name;
-  table.columns = {{plain("From"), Column::Align::Left, 1.4, true},
-                   {plain("Cut"), Column::Align::Left, 2.6, false},
-                   {plain("Left over"), Column::Align::Right, 0.8, false}};
-  for (const spool::Reel& reel : line.spools->reels) {
-    Row row;
-    std::string from = words::figured(reel.times, "new spool");
-    if (reel.rest >= 0) {
-      Length room = reel.left;
-      for (const spool::Cut& cut : reel.cuts) room += cut.length * cut.count;
-      from = length_text(room, project.printing) + " in hand";
-    }
-    row.cells = {plain(words::sentence_case(from)),
-                 plain(cuts_words(project, reel.cuts) + (reel.times > 1 ? " from each" : "")),
-                 plain(length_text(reel.left, project.printing))};
-    table.rows.push_back(std::move(row));
-  }
-  add(section, heading(3, {}, ribbon.name), ribbon.place);
-  add(section, body(plain(spool_words(*line.spools))), ribbon.place);
-  if (!table.rows.empty()) add(section, std::move(table), ribbon.place);
-}
-
-Section ribbon_section(const Project& project, const Buying& buying) {
-  Section section{"buying-ribbon", "Ribbon from the spool", {}};
-  for (const BuyingLine& line : buying.lines) {
-    if (!line.spools || line.spools->reels.empty()) continue;
-    if (section.blocks.empty()) add(section, heading(2, "buying-ribbon", "Ribbon from the spool"));
-    add_ribbon(section, project, line);
-  }
-  return section;
-}
-
-// --- What is left --------------------------------------------------------------------------------
-
-std::string kept_words(const Project& project, const BuyingLine& line) {
-  std::vector<std::string> parts;
-  constexpr std::size_t most = 6;
-  for (const BuyingLine::Offcut& offcut : line.offcuts_left) {
-    if (parts.size() == most) break;
-    parts.push_back(std::to_string(offcut.count) + "\u00A0× " +
-                    size_text(offcut.size, project.printing, true));
-  }
-  for (const supply::RibbonCut& rest : line.lengths_left) {
-    if (parts.size() == most) break;
-    parts.push_back(std::to_string(rest.count) + "\u00A0× " +
-                    length_text(rest.length, project.printing));
-  }
-  std::string words = words::listed(parts);
-  const std::size_t all = line.offcuts_left.size() + line.lengths_left.size();
-  if (all > most) words += ", and smaller ones";
-  return words;
-}
-
-Section kept_section(const Project& project, const Buying& buying) {
-  Section section{"buying-kept", "Worth keeping", {}};
-  Table table;
-  table.caption = "What is left over and worth keeping";
-  table.columns = {{plain("Item"), Column::Align::Left, 1.4, true},
-                   {plain("Whole"), Column::Align::Left, 0.8, false},
-                   {plain("Offcuts and ribbon"), Column::Align::Left, 3.0, false}};
-  for (const BuyingLine& line : buying.lines) {
-    std::string kept = kept_words(project, line);
-    if (kept.empty() && line.left <= 0) continue;
-    Row row;
-    row.cells = {plain(item_name(project, line.item)),
-                 plain(line.left > 0 ? units_words(project, line, line.left) : "–"),
-                 plain(kept.empty() ? "–" : kept)};
-    table.rows.push_back(std::move(row));
-  }
-  if (table.rows.empty()) return section;
-  add(section, heading(2, "buying-kept", "Worth keeping"));
-  const bool inch = project.printing.unit == Unit::Inch;
-  add(section,
-      body(plain(std::string("After the run this is left. Pieces of paper with a side under ") +
-                 (inch ? "2\u00A0in" : "50\u00A0mm") + " and ribbon under " +
-                 (inch ? "4\u00A0in" : "100\u00A0mm") + " are not counted.")));
-  add(section, std::move(table));
-  return section;
-}
-
 } // namespace
 
 Document buying_list(const Project& project, const Buying& buying, const ShopOptions& options) {
   Document document = shop_document(project, "buying list", options.draft);
   document.sections.push_back(list_section(project, buying));
-  for (Section section : {ribbon_section(project, buying), kept_section(project, buying)})
-    if (!section.blocks.empty()) document.sections.push_back(std::move(section));
+  Section ribbon = ribbon_section(project, buying);
+  Section kept = kept_section(project, buying);
+  if (!ribbon.blocks.empty() && !kept.blocks.empty()) {
+    // Both are short lists of short lines.
+    SideBySide both;
+    both.texts = {{std::move(ribbon.blocks)}, {std::move(kept.blocks)}};
+    ribbon.blocks.clear();
+    kept.blocks = {{std::move(both), {}}};
+  }
+  for (Section* section : {&ribbon, &kept})
+    if (!section->blocks.empty()) document.sections.push_back(std::move(*section));
   return document;
 }
 

@@ -109,9 +109,9 @@ Section summary_section(const Project& project, const supply::Buying& buying) {
   add(section, heading(3, {}, "How to work from this plan"));
   List how;
   how.items = {
-      plain("Each drawing is one sheet, with its cuts numbered. The list beside it has the same "
-            "numbers: "
-            "set the trimmer once, make all cuts of that number, go on."),
+      plain("Each drawing is one sheet, with its cuts numbered. The table beside it has the same "
+            "numbers: set the trimmer once, make all cuts of that number, tick it off, go on. "
+            "“The rest” is what the cut before has left in your hand."),
       plain(
           "Each setting is measured from the left or top edge of the drawing, and is the piece you "
           "keep. Begin with the edge that is named in the drawing, and turn the paper, not the "
@@ -165,10 +165,14 @@ Beside pattern_block(const Project& project, const CuttingPlan& sheets, const Sh
   Beside beside;
   beside.figure = {pattern_scene(project, sheets, pattern), {}, Figure::Width::Half};
   beside.blocks.push_back({heading(3, {}, pattern_title(project, pattern, index, of)), {}});
-  List order = cutting_order(project, sheets, pattern);
   if (pattern.work.rounds.empty())
     beside.blocks.push_back({body(plain("Nothing is cut: the sheet is the piece.")), {}});
-  if (!order.items.empty()) beside.blocks.push_back({std::move(order), {}});
+  else
+    beside.blocks.push_back({cutting_table(project, sheets, pattern), {}});
+  Ticks after;
+  after.columns = 1;
+  after.items = after_cutting(project, sheets, pattern);
+  if (!after.items.empty()) beside.blocks.push_back({std::move(after), {}});
   return beside;
 }
 

@@ -207,7 +207,16 @@ void Writer::write(const guide::NoteLines& lines) {
   out_ += "</div>\n";
 }
 
+void Writer::write(const guide::SideBySide& abreast) {
+  std::string texts;
+  for (const guide::SideBySide::Text& text : abreast.texts)
+    texts += "<div>\n" + blocks(text.blocks) + "</div>\n";
+  out_ += fmt::format("<div class=\"{}\">\n{}</div>\n",
+                      abreast.framed ? "abreast framed" : "abreast", texts);
+}
+
 void Writer::write(const guide::Ticks& ticks) {
+  if (!ticks.name.empty()) out_ += "<p class=\"ticks-name\">" + text_markup(ticks.name) + "</p>\n";
   out_ += "<ul class=\"ticks\" role=\"list\">\n";
   for (const guide::Inlines& item : ticks.items)
     out_ += fmt::format("<li><span class=\"tick\" role=\"img\" aria-label=\"to tick\"></span> "

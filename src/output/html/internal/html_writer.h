@@ -111,6 +111,7 @@ class Writer {
   void write(const guide::NoteLines& lines);
   void write(const guide::PageBreak&) {}
   void write(const guide::Ticks& ticks);
+  void write(const guide::SideBySide& abreast);
   void write(const guide::Slips& slips);
   void write(const guide::Labels& labels);
 

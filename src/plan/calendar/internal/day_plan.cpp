@@ -15,18 +15,6 @@
 
 namespace leafwright::calendar {
 
-namespace {
-
-// Beyond ten years of work the days are of no use to anybody.
-constexpr int most_days = 4000;
-
-struct Phase {
-  Entry::Kind kind;
-  std::int64_t seconds;
-  Date first{}, last{};
-};
-
-// The supplier of a thing: one that names it, else the one for everything.
 int supplier_of(const Run& run, ItemRef item) {
   int any = -1;
   for (std::size_t i = 0; i < run.suppliers.size(); ++i) {
@@ -37,6 +25,17 @@ int supplier_of(const Run& run, ItemRef item) {
   }
   return any;
 }
+
+namespace {
+
+// Beyond ten years of work the days are of no use to anybody.
+constexpr int most_days = 4000;
+
+struct Phase {
+  Entry::Kind kind;
+  std::int64_t seconds;
+  Date first{}, last{};
+};
 
 class Planner {
  public:
