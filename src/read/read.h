@@ -97,7 +97,7 @@ struct Reading {
 };
 
 // `path` names the file in findings, and its folder is where relative names start.
-Reading read_project(std::string_view file_bytes, std::string path,
+Reading read_project(std::string_view file_bytes, const std::string& path,
                      const ReadOptions& options = {});
 // Reads the file first, by options.files.
 Reading read_project_file(const std::string& path, const ReadOptions& options = {});

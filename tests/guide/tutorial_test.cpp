@@ -345,6 +345,9 @@ TEST_CASE("a cover says how long each card takes") {
   CHECK(guide::effort_words(booklet.project) ==
         "About 35 to 45\u00A0min each · confident beginner");
   CHECK(guide::effort_words(made("five-minute").project) == "About 15\u00A0min");
+  Project longer = booklet.project;
+  longer.cards.back().minutes = 90;
+  CHECK(guide::effort_words(longer).starts_with("About 35\u00A0min to 1\u00A0h\u00A030\u00A0min each"));
 }
 
 TEST_CASE("cautions are only those that the project calls for") {

@@ -34,7 +34,7 @@ bool is_written(std::string_view language) {
 const Terms& terms(English english) { return english == English::British ? british : american; }
 
 std::string day_text(English english, Date date) {
-  const std::string day_first = date_text(date); // "16 March 2027"
+  std::string day_first = date_text(date); // "16 March 2027"
   if (english == English::British || !date.ok()) return day_first;
   const std::size_t after_day = day_first.find(' ');
   const std::size_t after_month = day_first.rfind(' ');
@@ -43,7 +43,7 @@ std::string day_text(English english, Date date) {
 }
 
 std::string long_day_text(English english, Date date) {
-  const std::string long_text = date_long_text(date); // "Tuesday 16 March 2027"
+  std::string long_text = date_long_text(date); // "Tuesday 16 March 2027"
   if (english == English::British || !date.ok()) return long_text;
   return long_text.substr(0, long_text.find(' ')) + ", " + day_text(english, date);
 }

@@ -16,7 +16,7 @@ std::int64_t begun(std::int64_t whole, std::int64_t part) { return (whole + part
 } // namespace
 
 std::string parcel_weight(English english, Mass mass) {
-  const std::string grams = fmt::format("{}\u00A0g", begun(mass.mg, mg_per_gram));
+  std::string grams = fmt::format("{}\u00A0g", begun(mass.mg, mg_per_gram));
   if (english == English::British || mass <= Mass{}) return grams;
   const std::int64_t ounces = begun(mass.mg * parts_per_mg, ounce_parts);
   const std::int64_t pounds = ounces / ounces_per_pound, rest = ounces % ounces_per_pound;

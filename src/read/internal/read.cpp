@@ -122,7 +122,8 @@ void read_all(Reading& reading, Journal& journal, const std::string& path,
 } // namespace
 } // namespace reading
 
-Reading read_project(std::string_view file_bytes, std::string path, const ReadOptions& options) {
+Reading read_project(std::string_view file_bytes, const std::string& path,
+                     const ReadOptions& options) {
   Reading reading;
   reading::Journal journal(options.most_findings);
   try {

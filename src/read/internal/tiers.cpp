@@ -233,7 +233,7 @@ void read_postage(Context& context, const Element& element, Selling& selling) {
         "one cost for each step of mass", "delete one of the two");
     return;
   }
-  selling.postage.push_back(std::move(postage));
+  selling.postage.push_back(postage);
 }
 
 } // namespace

@@ -53,10 +53,9 @@ class Scanner {
     std::size_t at;
   };
 
-  bool fault(std::size_t from, std::size_t length, std::string_view code, std::string found,
-             std::string expected, std::string fix) {
-    journal_.error(code, source_.place(file_, from, length), std::move(found), std::move(expected),
-                   std::move(fix));
+  bool fault(std::size_t from, std::size_t length, std::string_view code, const std::string& found,
+             const std::string& expected, const std::string& fix) {
+    journal_.error(code, source_.place(file_, from, length), found, expected, fix);
     return false;
   }
 

@@ -190,7 +190,8 @@ TEST_CASE("a flat card is neither uneven nor rigid") {
 }
 
 TEST_CASE("thicknesses are printed in both units and never rounded down") {
-  CHECK(fit::thickness_text(micrometres(5101)) == "5.2 mm (0.21 in)");
-  CHECK(fit::thickness_text(inches(0, 1, 4)) == "6.4 mm (0.25 in)");
-  CHECK(fit::thickness_text({}) == "0.0 mm (0.00 in)");
+  CHECK(fit::thickness_text(micrometres(5101), Unit::Millimetre) == "5.2 mm (0.21 in)");
+  CHECK(fit::thickness_text(micrometres(5101), Unit::Inch) == "0.21 in (5.2 mm)");
+  CHECK(fit::thickness_text(inches(0, 1, 4), Unit::Millimetre) == "6.4 mm (0.25 in)");
+  CHECK(fit::thickness_text({}, Unit::Millimetre) == "0.0 mm (0.00 in)");
 }

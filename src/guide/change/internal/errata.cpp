@@ -71,8 +71,10 @@ std::vector<Replacement> replacements(const ChangeStory& story) {
         seen[{fact.name, *from}].push_back(*to);
   const std::vector<change::Thing> now = change::facts_of(story.after);
   std::vector<Replacement> found;
-  for (const auto& [from, to] : seen) {
-    const auto& [fact, id] = from;
+  for (const auto& [from, ids] : seen) {
+    // Named, since clang 14 lets no lambda capture a structured binding.
+    const std::vector<std::string>& to = ids;
+    const std::string &fact = from.first, &id = from.second;
     const bool one = std::ranges::all_of(to, [&](const std::string& x) { return x == to.front(); });
     const bool still = std::ranges::any_of(now, [&](const change::Thing& thing) {
       const change::FactValue* value = thing.find(fact);

@@ -19,7 +19,7 @@ namespace {
 using change::Kind;
 using change::ThingChange;
 
-Row row_of(std::vector<std::string> cells) {
+Row row_of(const std::vector<std::string>& cells) {
   Row row;
   for (const std::string& cell : cells) row.cells.push_back(plain(cell));
   return row;

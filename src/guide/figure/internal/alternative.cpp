@@ -162,7 +162,7 @@ std::string image_words(const Project& project, const Impression& impression) {
     if (const StampImage* image = find_at(set->images, impression.image))
       words = "“" + image->name + "”";
   if (impression.places.size() > 1)
-    words += " " + leafwright::words::times_words(impression.places.size());
+    words += " " + leafwright::words::times_words(std::ssize(impression.places));
   std::vector<std::string> inks;
   for (const int ink : impression.inks)
     if (const Ink* found = find_at(project.inks, ink)) inks.push_back(lower_first(found->name));

@@ -143,7 +143,7 @@ namespace {
 // Collects the things in the order met, each once.
 class PartsLine {
  public:
-  explicit PartsLine(const Project& project, Inlines before = {}) : project_(project) {
+  explicit PartsLine(const Project& project, const Inlines& before = {}) : project_(project) {
     prose_.append(before);
   }
 
@@ -269,8 +269,8 @@ Inlines piece_parts(const StepContext& context, const StepPieces& pieces, PieceA
   return line.done();
 }
 
-Inlines own_parts(const StepContext& context, const AuthorStep& own, Inlines before) {
-  PartsLine line(context.project, std::move(before));
+Inlines own_parts(const StepContext& context, const AuthorStep& own, const Inlines& before) {
+  PartsLine line(context.project, before);
   for (const ItemRef item : own.uses) {
     if (item.kind == ItemKind::Ink)
       line.ink(item.index);

@@ -68,7 +68,7 @@ class Preparing {
 
   // "from its cream square": the blank that was cut for it.
   std::string blank() const {
-    const std::string stock = stock_noun(telling_.project, piece_.stock);
+    std::string stock = stock_noun(telling_.project, piece_.stock);
     const bool known = piece_.cut_from.width > Length{} && piece_.cut_from != piece_.size;
     if (!known) return stock;
     const bool many = how_many(telling_, pieces_) > 1;

@@ -74,7 +74,7 @@ std::vector<PieceAct> acts_on(const Piece& piece);
 Inlines piece_parts(const StepContext& context, const StepPieces& pieces, PieceActs acts,
                     bool fixed);
 // What an author's step uses, behind what stands in the line already.
-Inlines own_parts(const StepContext& context, const AuthorStep& own, Inlines before);
+Inlines own_parts(const StepContext& context, const AuthorStep& own, const Inlines& before);
 Inlines ribbon_parts(const StepContext& context, const RibbonUse& use);
 Inlines embellishment_parts(const StepContext& context, const EmbellishmentUse& use);
 Inlines stamping_parts(const StepContext& context, const std::vector<Impression>& stamped);

@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <numeric>
-#include <ranges>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -106,10 +105,10 @@ std::size_t end_of_step(const std::vector<std::size_t>& sentences, std::size_t f
 
 // The piece before `left` is done to it.
 Piece as_made(Piece piece, PieceActs left) {
-  for (const PieceAct& act : std::views::reverse(left)) {
-    const auto at = static_cast<std::ptrdiff_t>(act.index);
-    if (act.kind == PieceAct::Kind::Stamp) piece.stamped.erase(piece.stamped.begin() + at);
-    if (act.kind == PieceAct::Kind::Finish) piece.finishes.erase(piece.finishes.begin() + at);
+  for (auto act = left.rbegin(); act != left.rend(); ++act) { // those before keep their numbers
+    const auto at = static_cast<std::ptrdiff_t>(act->index);
+    if (act->kind == PieceAct::Kind::Stamp) piece.stamped.erase(piece.stamped.begin() + at);
+    if (act->kind == PieceAct::Kind::Finish) piece.finishes.erase(piece.finishes.begin() + at);
   }
   return piece;
 }
@@ -308,7 +307,7 @@ class PieceStepWriter {
     step.parts = ribbon_parts(telling_, use);
     add_text(step, ribbon_words(telling_, use));
     if (const AuthorStep* own = author_step_for(card(), use.id)) {
-      step.parts = own_parts(telling_, *own, std::move(step.parts));
+      step.parts = own_parts(telling_, *own, step.parts);
       take_over(step, *own);
     }
   }
@@ -319,7 +318,7 @@ class PieceStepWriter {
     step.parts = embellishment_parts(telling_, use);
     add_text(step, embellishment_words(telling_, use));
     if (const AuthorStep* own = author_step_for(card(), use.id)) {
-      step.parts = own_parts(telling_, *own, std::move(step.parts));
+      step.parts = own_parts(telling_, *own, step.parts);
       take_over(step, *own);
     }
   }

@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <ranges>
 #include <string>
 
 namespace leafwright::guide {
@@ -57,9 +56,12 @@ std::string effort_words(const Project& project) {
       !project.cards.empty() && std::all_of(project.cards.begin(), project.cards.end(),
                                             [](const Card& card) { return card.minutes > 0; });
   if (all_known) {
-    const auto [least, most] =
-        std::ranges::minmax(project.cards | std::views::transform(&Card::minutes));
-    out = "About " + (least == most ? "" : std::to_string(least) + " to ") + time_words(most);
+    const auto found = std::ranges::minmax_element(project.cards, {}, &Card::minutes);
+    const int least = found.min->minutes, most = found.max->minutes;
+    const bool hours = most >= 60; // "35 to 45 min", but "45 min to 1 h 30 min"
+    out = "About ";
+    if (least != most) out += (hours ? time_words(least) : std::to_string(least)) + " to ";
+    out += time_words(most);
     if (project.cards.size() > 1) out += " each";
   }
   if (!project.level.empty())

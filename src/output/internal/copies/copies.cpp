@@ -51,7 +51,7 @@ Parsed<Lock> read_lock(std::string_view text) {
     text.remove_prefix(std::min(end + 1, text.size()));
     ++number;
     if (line.empty() || line.front() == '#') continue;
-    const auto fault = [number, expected](std::string_view what) {
+    const auto fault = [number](std::string_view what) {
       return ParseError{0, 0, fmt::format("line {} of the lock {}", number, what), expected,
                         "mend that line"};
     };

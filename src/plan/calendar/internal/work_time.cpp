@@ -92,9 +92,9 @@ Timetable timetable_of(const Project& project) {
     timetable.lines.push_back({kind, std::move(title), card, at, minutes});
     at += minutes;
   };
-  const auto add_card = [&](int card, std::string title, int minutes) {
+  const auto add_card = [&](int card, const std::string& title, int minutes) {
     const Card& of = project.cards.at(as_index(card));
-    add(ClassSlot::Kind::Card, title.empty() ? of.title : std::move(title), card,
+    add(ClassSlot::Kind::Card, title.empty() ? of.title : title, card,
         minutes > 0 ? minutes : minutes_of(of));
   };
   if (!day.slots.empty()) {

@@ -53,7 +53,7 @@ class Network {
       }
       if (!better) break;
     }
-    if (best[1] == never || best[1] <= 0) return false;
+    if (best[1] <= 0) return false; // or never reached
     std::int64_t room = std::numeric_limits<std::int64_t>::max();
     for (int at = 1; at != 0; at = origin(by[as_index(at)]))
       room = std::min(room, edge(by[as_index(at)]).room);

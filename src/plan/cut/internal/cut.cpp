@@ -51,7 +51,7 @@ void explain_limits(const Job& job, const Effort& effort, Plan& plan) {
     finding.kind = FindingKind::TooFewSheets;
     finding.sheet = static_cast<int>(s);
     finding.missing = used[s] - limit;
-    plan.findings.push_back(std::move(finding));
+    plan.findings.push_back(finding);
   }
 }
 
@@ -60,7 +60,7 @@ void explain_rules(const Normal& normal, const std::vector<int>& types, Plan& pl
     JobFault finding;
     finding.kind = FindingKind::RulesForbid;
     finding.piece = normal.types[static_cast<std::size_t>(type)].pieces.front().first;
-    plan.findings.push_back(std::move(finding));
+    plan.findings.push_back(finding);
   }
 }
 

@@ -197,7 +197,7 @@ class Strips {
  public:
   Strips(const Normal& normal, int stock, std::span<const std::int64_t> demand, Draw& draw,
          Strip kind)
-      : draw_(draw), kind_(kind), upright_(draw.below(2) == 0), neat_(draw.below(2) == 0) {
+      : kind_(kind), upright_(draw.below(2) == 0), neat_(draw.below(2) == 0) {
     const StockSize& s = normal.stocks[static_cast<std::size_t>(stock)];
     along_ = upright_ ? s.height : s.width;
     across_ = upright_ ? s.width : s.height;
@@ -309,7 +309,6 @@ class Strips {
     return result;
   }
 
-  Draw& draw_;
   Strip kind_;
   bool upright_;
   bool neat_; // nothing is put into a strip that would have to be trimmed to its height

@@ -91,7 +91,7 @@ void find_misfits(const Job& job, std::vector<JobFault>& findings) {
     finding.piece = static_cast<int>(i);
     finding.needs_width = p.width + margin(r.trim.left, r.blade) + margin(r.trim.right, r.blade);
     finding.needs_height = p.height + margin(r.trim.bottom, r.blade) + margin(r.trim.top, r.blade);
-    findings.push_back(std::move(finding));
+    findings.push_back(finding);
   }
 }
 

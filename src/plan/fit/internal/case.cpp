@@ -133,11 +133,13 @@ std::int64_t begun(std::int64_t whole, std::int64_t part) {
 
 } // namespace
 
-std::string thickness_text(Length thickness) {
+std::string thickness_text(Length thickness, Unit first) {
   const std::int64_t tenths = begun(thickness.nm, nm_per_mm / 10);
   const std::int64_t hundredths = begun(thickness.nm, nm_per_inch / 100);
-  return fmt::format("{}.{} mm ({}.{:02} in)", tenths / 10, tenths % 10, hundredths / 100,
-                     hundredths % 100);
+  const std::string metric = fmt::format("{}.{} mm", tenths / 10, tenths % 10);
+  const std::string inches = fmt::format("{}.{:02} in", hundredths / 100, hundredths % 100);
+  return first == Unit::Inch ? fmt::format("{} ({})", inches, metric)
+                             : fmt::format("{} ({})", metric, inches);
 }
 
 Length up_to_step(Length length, Length step) {

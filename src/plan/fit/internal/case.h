@@ -70,9 +70,9 @@ std::string past_words(const Past& over, const Reporter& speaker);
 // "move it 1/4 in to the left and 1/8 in down"; for something no larger than what carries it.
 std::string move_words(const Past& over, const Reporter& speaker);
 
-// A thickness to a tenth of a millimetre and a hundredth of an inch, rounded up: "5.2 mm (0.21
-// in)".
-std::string thickness_text(Length thickness);
+// A thickness to a tenth of a millimetre and a hundredth of an inch, rounded up, the project's unit
+// first: "5.2 mm (0.21 in)", "0.21 in (5.2 mm)".
+std::string thickness_text(Length thickness, Unit first);
 
 // The least multiple of `step` that is not smaller, and the largest that is not larger.
 Length up_to_step(Length length, Length step);

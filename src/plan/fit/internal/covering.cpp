@@ -112,7 +112,7 @@ void check_hidden(const Case& c, const std::vector<Seen>& order, const Impressio
   report(known(impression.place, place),
          fmt::format("{} on {} of “{}” will not be seen: {} covers {}", which,
                      carrier_words(c.card, carrier), c.card.title, the(*over),
-                     words::it_or_them(hidden)),
+                     words::it_or_them(static_cast<std::int64_t>(hidden))),
          "stamping that shows on the finished card",
          fmt::format("move it out from under {}, or leave it out", the(*over)));
 }

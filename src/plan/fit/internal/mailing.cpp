@@ -80,6 +80,10 @@ void envelope_snug(const Case& c, Reporter& report) {
       *room, report);
 }
 
+std::string thickness_of(const Case& c, Length thickness) {
+  return thickness_text(thickness, c.project.printing.unit);
+}
+
 void envelope_bulges(const Case& c, Reporter& report) {
   const std::optional<Room> room = room_of(c);
   if (!room || room->clearance < Length{}) return;
@@ -90,16 +94,16 @@ void envelope_bulges(const Case& c, Reporter& report) {
   Finding& finding = trace_envelope(
       report(known(c.card.envelope_place, c.card.place),
              fmt::format("with its layers, {} at the thickest, “{}” takes up {} and {} is {}",
-                         thickness_text(c.closed.thickness.most), c.card.title,
+                         thickness_of(c, c.closed.thickness.most), c.card.title,
                          report.unrounded(wanted), room->envelope.name,
                          report.unrounded(room->envelope_size)),
              "an envelope that closes around the card with all its layers",
              fmt::format("choose an envelope of at least {}, or make the card flatter by {}",
-                         report.unrounded(wanted), thickness_text(std::max(across, down)))),
+                         report.unrounded(wanted), thickness_of(c, std::max(across, down)))),
       *room, report);
   for (const Layer& layer : c.closed.thickness.layers)
     finding.trace.push_back(
-        {c.card.place, fmt::format("{}: {}", layer.words, thickness_text(layer.thickness))});
+        {c.card.place, fmt::format("{}: {}", layer.words, thickness_of(c, layer.thickness))});
 }
 
 // A letter by the United States Postal Service's Domestic Mail Manual, 201.1.1 (size, thickness)
@@ -175,17 +179,17 @@ void mail_thickness(const Case& c, Reporter& report) {
   const Length least = is_large ? thinnest_large : thinnest;
   if (thick > thickest)
     report(place_of(c),
-           fmt::format("in its envelope “{}” is {} thick", c.card.title, thickness_text(thick)),
-           expected(c, {fmt::format("a letter of at most {}", thickness_text(thickest)), "201.1.1",
+           fmt::format("in its envelope “{}” is {} thick", c.card.title, thickness_of(c, thick)),
+           expected(c, {fmt::format("a letter of at most {}", thickness_of(c, thickest)), "201.1.1",
                         "a letter as thick as letters may be"}),
            mend(c,
                 fmt::format("make it {} flatter, or send it as a package",
-                            thickness_text(thick - thickest)),
+                            thickness_of(c, thick - thickest)),
                 "ask your carrier, make it flatter, or send it as a parcel"));
   else if (thick < least)
     report(
         place_of(c),
-        fmt::format("in its envelope “{}” is only {} thick", c.card.title, thickness_text(thick)),
+        fmt::format("in its envelope “{}” is only {} thick", c.card.title, thickness_of(c, thick)),
         expected(c, {fmt::format("a letter of at least {}", is_large ? "0.009 in" : "0.007 in"),
                      "201.1.1", "a letter as stiff as machines need it"}),
         "use a heavier paper");
@@ -214,7 +218,7 @@ void mail_uneven(const Case& c, Reporter& report) {
   if (!letter_of(c) || !c.closed.thickness.uneven) return;
   report(place_of(c),
          fmt::format("raised parts make “{}” uneven, {} at the thickest", c.card.title,
-                     thickness_text(c.closed.thickness.most)),
+                     thickness_of(c, c.closed.thickness.most)),
          expected(c, {"a letter of even thickness, or a surcharge", "201.2.1",
                       "a letter of even thickness, or perhaps a surcharge"}),
          "pad it with a sheet, or hand it over at the counter");

@@ -75,7 +75,7 @@ void pressed_on_hanging(const Case& c, Reporter& report) {
     const auto pressed = when(c.card, Build::Kind::Piece, i);
     if (!hung || !pressed || *pressed < *hung) continue;
     report(piece.place,
-           fmt::format("{} is pressed onto {}, of which a part hangs free", the(piece, c.card),
+           fmt::format("{} is pressed onto {}, and part of that hangs free", the(piece, c.card),
                        the(*carrier)),
            "something firm beneath what is pressed on",
            fmt::format("write <step for=\"{}\"> that says to support {} from behind", piece.id,

@@ -62,13 +62,13 @@ class ChangedKits {
 
 std::vector<Sale> sales_of(const Project& project) {
   std::vector<Sale> sales;
-  const auto count = [&](Sale sale, std::int64_t orders) {
+  const auto count = [&](const Sale& sale, std::int64_t orders) {
     const auto alike = [&](const Sale& one) {
       return one.tier == sale.tier && one.kits == sale.kits && one.top_up == sale.top_up &&
              one.off == sale.off && one.kit_mass == sale.kit_mass && one.open == sale.open;
     };
     auto known = std::find_if(sales.begin(), sales.end(), alike);
-    if (known == sales.end()) known = sales.insert(sales.end(), std::move(sale));
+    if (known == sales.end()) known = sales.insert(sales.end(), sale);
     known->orders += orders;
   };
   const Money none{0, project.currency};

@@ -236,7 +236,7 @@ void paper_short(const Facts& facts, Reporter& report) {
     report(tier.place,
            fmt::format("{} is short of {} for one kit", tier.name, words::listed(names)),
            "paper for all that is cut from it",
-           "include more, or leave it so: the buyer's booklet lists what is hers to add");
+           "include more, or leave it so: the buyer's booklet lists what she adds");
   }
 }
 

@@ -157,11 +157,8 @@ class Finder {
       const bool digit = detail::is_digit(ahead.peek());
       if (c == U'.' && property == std::string_view::npos && letter)
         property = ahead.at();
-      else if (c == U'-' && (letter || (digit && property == std::string_view::npos)))
-        continue;
-      else if (c == U'/' && letter && property == std::string_view::npos)
-        continue;
-      else
+      else if (!(c == U'-' && (letter || (digit && property == std::string_view::npos))) &&
+               !(c == U'/' && letter && property == std::string_view::npos))
         break;
     }
     if (cursor_.peek() == U'(') return group(); // half, min, max
