@@ -1,5 +1,6 @@
 // The whole program as a user starts it: time, memory and pages of each sample, and of generated
-// projects of 4, 10, 20 and 40 cards, which show how it grows. Usage: whole_bench PROGRAM [rounds]
+// projects of 4, 10, 20 and 40 cards, which show how it grows; then what start, check and money
+// take of processor time where the tutorial takes 100. Usage: whole_bench PROGRAM [rounds]
 // The figures of one run are to be compared with each other, not with those of another machine.
 
 #include "process.h"
@@ -82,6 +83,30 @@ int pages_of(const fs::path& folder) {
   return 0;
 }
 
+// Round by round one of each, so that whatever else the machine does falls on all of them.
+bool tell_ratios(const std::string& program, const std::string& name, const std::string& project,
+                 const std::string& out, int rounds) {
+  const std::vector<std::vector<std::string>> verbs = {
+      {program, "tutorial", project, "-o", out, "--quiet"},
+      {program, "--version"},
+      {program, "check", project, "--quiet"},
+      {program, "money", project, "-o", out, "--quiet"}};
+  std::vector<std::vector<double>> times(verbs.size());
+  bool good = true;
+  for (int round = 0; round < rounds; ++round)
+    for (std::size_t i = 0; i < verbs.size(); ++i) {
+      const Run one = run(verbs[i]);
+      good = good && one.good;
+      times[i].push_back(one.cpu_ms);
+    }
+  const double tutorial = bench::median(times[0]);
+  fmt::print("{:<14}", name);
+  for (std::size_t i = 1; i < verbs.size(); ++i)
+    fmt::print("{:>11.1f}", bench::median(times[i]) / tutorial * 100);
+  fmt::print("{}\n", good ? "" : "  failed");
+  return good;
+}
+
 } // namespace
 
 int main(int count, char** arguments) {
@@ -125,6 +150,12 @@ int main(int count, char** arguments) {
                pages / middle.wall_ms * 1e3, middle.wall_ms / std::max(pages, 1),
                middle.good ? "" : "  failed");
   }
+  fmt::print("\n{:<14}{:>11}{:>11}{:>11}   of processor time, tutorial = 100\n", "project",
+             "--version", "check", "money");
+  for (std::size_t i = 0; i < 3; ++i) // the samples
+    good = tell_ratios(program, jobs[i].first, jobs[i].second.string(), (work / "out").string(),
+                       rounds) &&
+           good;
   fs::remove_all(work);
   return good ? 0 : 1;
 }

@@ -67,9 +67,11 @@ struct Buying {
   Findings findings;             // of shares, lengths, sheets and prices
 };
 
-// The exact list for these kinds of kit. `effort` is given to each stock's cutting plan.
+// The exact list for these kinds of kit. `effort` is given to each stock's cutting plan; with
+// SheetCount it is the list and its cost that are asked for, not how the sheets are cut.
 Buying buying_for(const Project& project, std::span<const KitKind> kinds,
-                  const cut::Effort& effort = {});
+                  const cut::Effort& effort = {},
+                  cut::Objective objective = cut::Objective::FewestSheets);
 
 // The cost of a run as a function of its kits, cheap enough to be asked hundreds of times.
 // Everything but paper is exact. Sheets are estimated: the area of the pieces over the share of a

@@ -196,8 +196,8 @@ void lay_out(CuttingPlan& plan, const Project& project, const CutOptions& option
 // anyway. With several `kits`, the fewest sheets.
 CuttingPlan sheets_for(const Project& project, int kits = 1);
 CuttingPlan sheets_for(const Project& project, PlanCache& kept);
-// One kit from the fewest sheets, as they are handed out by the sheet.
-CuttingPlan fewest_sheets_for(const Project& project);
+// How many sheets the kits take, as they are handed out by the sheet; not how to cut them.
+CuttingPlan fewest_sheets_for(const Project& project, int kits = 1);
 
 // A whole run, what is in hand first.
 CuttingPlan sheets_for_run(const Project& project, std::span<const int> kits,

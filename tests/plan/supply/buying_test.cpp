@@ -401,3 +401,16 @@ TEST_CASE("the quick cost may lean on the sheets of a list that is there already
   const Buying buying = buying_for(project, kits);
   CHECK(RunCost(project, buying.sheets)(kits) == buying.total);
 }
+
+TEST_CASE("a run whose sheets are only counted costs what the run that is cut costs") {
+  const Project project = shop();
+  for (const int kits : {1, 4, 13, 30}) {
+    CAPTURE(kits);
+    const std::vector<int> of_tier{kits};
+    const Buying cut_by = buying_for(project, of_tier);
+    const Buying counted = buying_for(project, of_tier, {}, cut::Objective::SheetCount);
+    CHECK(counted.total == cut_by.total);
+    CHECK(counted.at_least == cut_by.at_least);
+    CHECK(counted.least_cost == cut_by.least_cost);
+  }
+}

@@ -131,6 +131,30 @@ TEST_CASE("cutting as told leaves the pieces and the leftovers on the table") {
   }
 }
 
+TEST_CASE("sheets that are only counted are as many as a plan cuts") {
+  Project project = small_project();
+  for (const bool two_sizes : {false, true}) {
+    CAPTURE(two_sizes);
+    if (two_sizes) {
+      project.stocks[kraft].sheets.push_back(project.stocks[kraft].sheets.front());
+      project.stocks[kraft].sheets.back().size = {inches(12), inches(12)};
+    }
+    for (const int kits : {2, 5, 12}) {
+      CAPTURE(kits);
+      const CuttingPlan all = supply::sheets_for(project, kits);
+      const CuttingPlan counted = supply::fewest_sheets_for(project, kits);
+      REQUIRE(counted.stocks.size() == all.stocks.size());
+      for (std::size_t i = 0; i < all.stocks.size(); ++i) {
+        CHECK(counted.stocks[i].sheets == all.stocks[i].sheets);
+        CHECK(counted.stocks[i].words == all.stocks[i].words);
+        REQUIRE(counted.stocks[i].by_size.size() == all.stocks[i].by_size.size());
+        for (std::size_t k = 0; k < all.stocks[i].by_size.size(); ++k)
+          CHECK(counted.stocks[i].by_size[k].count == all.stocks[i].by_size[k].count);
+      }
+    }
+  }
+}
+
 TEST_CASE("random cards are cut as told, counted right, and lie as they may") {
   std::mt19937 random(5);
   std::uniform_int_distribution<int> sixteenths(6, 130), copies(1, 3), which(0, 2);

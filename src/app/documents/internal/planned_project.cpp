@@ -108,23 +108,37 @@ calendar::DayPlan day_plan(const PlannedProject& planned) {
       project, calendar::work_time_of(project, buying, list.parcels, list.contents), buying);
 }
 
+namespace {
+
+bool too_late(const Findings& findings) {
+  return std::ranges::any_of(findings, [](const Finding& one) {
+    return one.code == "date-supplies-late" || one.code == "date-no-time";
+  });
+}
+
+// Too little effort may leave a stock without any plan, which would take no time at all.
+bool all_is_cut(const supply::Buying& buying) {
+  return std::ranges::none_of(
+      buying.sheets.stocks, [](const supply::StockSheets& stock) { return stock.layouts.empty(); });
+}
+
+} // namespace
+
 Findings check_dates(PlannedProject& planned, const cut::Effort& effort) {
   const Project& project = planned.reading.project;
   if (!project.run.reply_by || !project.run.ship_by)
     return calendar::plan_days(project, {}, {}).findings;
   // A plan of little effort wastes more, so that the work takes longer, if anything: only where
-  // that is too long does the plan matter that the calendar is made from.
-  constexpr std::int64_t little = 50'000'000; // a few hundredths of a second for each stock
-  cut::Effort brief = effort;
-  brief.work = std::min(brief.work, little);
-  plan_run(planned, brief);
-  Findings findings = day_plan(planned).findings;
-  const bool too_long = std::any_of(findings.begin(), findings.end(), [](const Finding& one) {
-    return one.code == "date-supplies-late" || one.code == "date-no-time";
-  });
-  if (too_long) {
-    plan_run(planned, effort);
+  // that is too long does a better one matter, and at last the one the calendar is made from.
+  constexpr std::int64_t least = 1'000'000;   // a thousandth of a second for each stock
+  constexpr std::int64_t little = 50'000'000; // a few hundredths
+  Findings findings;
+  for (const std::int64_t work : {least, little, effort.work}) {
+    cut::Effort brief = effort;
+    brief.work = std::min(effort.work, work);
+    plan_run(planned, brief);
     findings = day_plan(planned).findings;
+    if (all_is_cut(*planned.buying) && !too_late(findings)) break;
   }
   planned.buying.reset(); // nobody shall take it for the plan of the run
   return findings;

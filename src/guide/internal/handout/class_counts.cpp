@@ -104,7 +104,7 @@ Section class_sheet(const Project& project, const supply::CuttingPlan& sheets, C
   supply::add_sheets(one, sheets);
   const supply::Needs table_needs = supply::needs_of_kit(project, size.at_table());
   supply::Needs all = supply::needs_of_kit(project, size.students);
-  supply::add_sheets(all, supply::sheets_for(project, size.students));
+  supply::add_sheets(all, supply::fewest_sheets_for(project, size.students));
   const bool tables = size.tables > 1;
   Table table;
   table.caption = "What one student, a table and the class take";

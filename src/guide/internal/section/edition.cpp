@@ -206,7 +206,7 @@ Section class_section(const Project& project, const supply::Needs& one, int stud
                 "fewer than kit by kit. Share the stamps, dies, inks and tools: one of each for "
                 "every two or three people.")));
   supply::Needs all = supply::needs_of_kit(project, students);
-  supply::add_sheets(all, supply::sheets_for(project, students));
+  supply::add_sheets(all, supply::fewest_sheets_for(project, students));
   Table table;
   table.caption = "What one kit and a class of " + count + " take";
   table.columns = {

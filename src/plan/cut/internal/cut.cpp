@@ -84,7 +84,8 @@ Plan plan(const Job& job, const Effort& effort) {
   Search search(normal, budget, result.statistics);
   search.raise_bound(area_bound(job, normal));
   if (normal.rigid()) search.raise_bound(free_bound(job, budget));
-  const std::vector<int> impossible = search_plan(search);
+  const bool counted = job.objective == Objective::SheetCount;
+  const std::vector<int> impossible = search_plan(search, counted);
   if (search.best_cost < 0) {
     if (any_limit(normal)) {
       explain_limits(job, effort, result);
@@ -94,7 +95,7 @@ Plan plan(const Job& job, const Effort& effort) {
     return result;
   }
   std::vector<Batch> batches = without_surplus(search, search.best);
-  enlarge_offcut(search, batches, handled ? 5'000 : 15'000);
+  if (!counted) enlarge_offcut(search, batches, handled ? 5'000 : 15'000);
   if (handled) batches = least_handling(job, search, std::move(batches));
   result.patterns = lay_out(job, normal, batches);
   const bool settled = search.proven() && budget.why() == StoppedBy::Work;

@@ -195,8 +195,9 @@ std::int64_t cost_of(const Search& search, const Sheets& sheets);
 std::vector<std::int64_t> remaining(const Search& search, const Sheets& sheets);
 
 // Relaxation, rounding, local search and proof in turn until the best plan is proven or the effort
-// is spent. Types that no pattern can supply are returned (rules or limits forbid them).
-std::vector<int> search_plan(Search& search);
+// is spent. Types that no pattern can supply are returned (rules or limits forbid them). Unless
+// the sheets are only `counted`, a proven plan is made tidier after that.
+std::vector<int> search_plan(Search& search, bool counted = false);
 
 // A bound for the job without its smallest strip and stages: whatever keeps the rules obeys it
 // too.

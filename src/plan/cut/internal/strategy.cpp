@@ -249,12 +249,12 @@ void tidy(Search& search, Relaxation& relaxation) {
 
 } // namespace
 
-std::vector<int> search_plan(Search& search) {
+std::vector<int> search_plan(Search& search, bool counted) {
   Relaxation relaxation(search);
   plain_plan(search);
   search.doing = "placing one by one";
   if (!search.proven()) first_plan(search);
-  if (search.budget.out()) return {};
+  if (search.budget.out() || (counted && search.proven())) return {};
   search.doing = "finding patterns";
   const std::vector<std::int64_t> none(search.normal.stocks.size(), 0);
   relaxation.solve(search.demand, none, Aim::Bound, 100000);
@@ -263,7 +263,7 @@ std::vector<int> search_plan(Search& search) {
   if (relaxation.shortage() > 1e-6) return relaxation.short_types();
   quick_plan(search, relaxation);
   if (!search.finished()) Strategy(search, relaxation).run();
-  tidy(search, relaxation);
+  if (!counted) tidy(search, relaxation);
   return {};
 }
 

@@ -185,8 +185,8 @@ std::vector<int> planned_kits(const Project& project) {
   return kits;
 }
 
-Buying buying_for(const Project& project, std::span<const KitKind> kinds,
-                  const cut::Effort& effort) {
+Buying buying_for(const Project& project, std::span<const KitKind> kinds, const cut::Effort& effort,
+                  cut::Objective objective) {
   Buying buying;
   buying.kits.assign(project.tiers.size(), 0);
   std::vector<KitContents> kit_items;
@@ -200,6 +200,7 @@ Buying buying_for(const Project& project, std::span<const KitKind> kinds,
   const RunTotals totals = totals_of(project, kit_items, counts);
   buying.sheets = pieces_of_run(project, kit_items, counts);
   CutOptions options;
+  options.objective = objective;
   options.given = totals.sheets_given;
   options.effort = effort;
   lay_out(buying.sheets, project, options);

@@ -79,6 +79,9 @@ class StockPlanner {
     if (job_.pieces.empty()) return;
     job_.rules = cutting_rules();
     job_.objective = options.objective;
+    // Plans of one cost may take other sizes of sheet: then their number is the plan's own.
+    if (job_.objective == cut::Objective::SheetCount && sheet_sizes_of(stock_).size() > 1)
+      job_.objective = cut::Objective::FewestSheets;
     by_the_pack_ = options.objective == cut::Objective::LeastHandling &&
                    !handed_over_by_the_sheet(project, stock);
     add_sheets();

@@ -116,6 +116,7 @@ std::vector<Shortfall> shortfalls_of(const Project& project, const Tier& tier) {
     if (stock.sheets.empty()) continue;
     cut::Job job;
     job.rules = cutting_rules();
+    job.objective = cut::Objective::SheetCount;
     for (std::size_t i = 0; i < lines.size(); ++i) {
       const CutLine& line = lines[i];
       if (line.stock != index) continue;

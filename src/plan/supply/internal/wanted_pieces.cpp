@@ -218,8 +218,8 @@ CuttingPlan sheets_for(const Project& project, int kits) {
 CuttingPlan sheets_for(const Project& project, PlanCache& kept) {
   return laid_out(project, 1, cut::Objective::LeastHandling, &kept);
 }
-CuttingPlan fewest_sheets_for(const Project& project) {
-  return laid_out(project, 1, cut::Objective::FewestSheets);
+CuttingPlan fewest_sheets_for(const Project& project, int kits) {
+  return laid_out(project, kits, cut::Objective::SheetCount);
 }
 
 } // namespace leafwright::supply

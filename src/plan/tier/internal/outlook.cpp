@@ -72,12 +72,12 @@ class AloneMargin {
     cut::Effort brief;
     brief.work = 20'000'000;
     kind_.front().kits = n;
-    const supply::Buying found = supply::buying_for(all_new_, kind_, brief);
+    const supply::Buying found = bought(brief);
     const std::int64_t least = left(n, found.total);
     // A plan of brief effort is a plan; only a loss may come of the brevity, unless no plan at
     // all could make up for it.
     if (least >= 0 || (found.at_least && left(n, *found.at_least) < 0)) return least;
-    return left(n, supply::buying_for(all_new_, kind_).total);
+    return left(n, bought({}).total);
   }
 
  private:
@@ -87,6 +87,9 @@ class AloneMargin {
     project.pictures.clear();
     project.run.in_hand.clear();
     return project;
+  }
+  supply::Buying bought(const cut::Effort& effort) const {
+    return supply::buying_for(all_new_, kind_, effort, cut::Objective::SheetCount);
   }
   std::int64_t left(int n, const Money& goods) const { return each_ * n - goods.minor; }
 
