@@ -76,6 +76,8 @@ Section contents_section(const Project& project);
 std::string edition_words(const Project& project);
 // "About 35 to 45 min each · confident beginner"; empty when neither is known.
 std::string effort_words(const Project& project);
+// What one kit makes: "nine cards"; tags are called so, "four cards and one tag".
+std::string makes_words(const Project& project);
 // "2 h 40 min", "35 min"
 std::string time_words(int minutes);
 

@@ -16,9 +16,7 @@ namespace leafwright::guide {
 namespace {
 
 std::string made_words(const Project& project) {
-  const auto designs = static_cast<std::int64_t>(project.cards.size());
-  const int each = std::max(1, project.run.of_each);
-  return words::sentence_case(words::counted(designs * each, "card")) + " in all.";
+  return words::sentence_case(makes_words(project)) + " in all.";
 }
 
 Section front_section(const Project& project) {

@@ -96,10 +96,8 @@ Table cut_list_table(const Project& project, const supply::CuttingPlan& sheets) 
 Section cut_list_section(const Project& project, const supply::CuttingPlan& sheets) {
   Section section{"cut-list", "What to cut", {}};
   add(section, heading(1, "cut-list", "What to cut"));
-  const auto designs = static_cast<std::int64_t>(project.cards.size());
-  const int each = std::max(1, project.run.of_each);
   std::string words =
-      "All the pieces for " + words::counted(designs * each, "card") +
+      "All the pieces for " + makes_words(project) +
       ", width first. For a piece that a die or scissors will shape, cut the rectangle given here.";
   add(section, lead(plain(words)));
   add(section, cut_list_table(project, sheets));

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <chrono>
 #include <string>
+#include <vector>
 
 namespace leafwright::guide {
 namespace {
@@ -25,7 +26,7 @@ std::string with_full_stop(std::string text) {
 std::string subtitle_words(const Project& project) {
   const auto designs = static_cast<std::int64_t>(project.cards.size());
   const int each = std::max(1, project.run.of_each);
-  std::string made = words::sentence_case(words::counted(designs * each, "card")) + " to make";
+  std::string made = words::sentence_case(makes_words(project)) + " to make";
   if (designs > 1 && each > 1) made += ": " + words::count_words(each) + " of each";
   if (designs == 1 && each > 1) made += each == 2 ? ", both alike" : ", all alike";
   const std::string own = with_full_stop(project.subtitle);
@@ -38,6 +39,17 @@ std::string edition_words(const Project& project) {
   std::string words = "Edition\u00A0" + std::to_string(project.edition);
   if (project.date) words += middle_dot + words::day_text(project.language, *project.date);
   return words;
+}
+
+std::string makes_words(const Project& project) {
+  const std::int64_t each = std::max(1, project.run.of_each);
+  const auto tags = std::ranges::count_if(
+      project.cards, [](const Card& card) { return card.form.kind == Form::Kind::Tag; });
+  const std::int64_t cards = std::ssize(project.cards) - tags;
+  std::vector<std::string> makes;
+  if (cards > 0 || tags == 0) makes.push_back(words::counted(cards * each, "card"));
+  if (tags > 0) makes.push_back(words::counted(tags * each, "tag"));
+  return words::listed(makes);
 }
 
 std::string time_words(int minutes) {

@@ -78,7 +78,7 @@ Section supplies_section(const Project& project, const supply::Needs& needs) {
   add(section, heading(1, "supplies", "What you need"));
   const int each = std::max(1, project.run.of_each);
   const auto designs = static_cast<std::int64_t>(project.cards.size());
-  std::string words = "For " + words::counted(designs * each, "card");
+  std::string words = "For " + makes_words(project);
   if (designs > 1)
     words += each == 1 ? ", one of each" : ", " + words::count_words(each) + " of each";
   words += ". You keep the stamps, dies, inks and tools. The cards use up the rest.";
