@@ -136,10 +136,11 @@ std::int64_t begun(std::int64_t whole, std::int64_t part) {
 std::string thickness_text(Length thickness, Unit first) {
   const std::int64_t tenths = begun(thickness.nm, nm_per_mm / 10);
   const std::int64_t hundredths = begun(thickness.nm, nm_per_inch / 100);
-  const std::string metric = fmt::format("{}.{} mm", tenths / 10, tenths % 10);
-  const std::string inches = fmt::format("{}.{:02} in", hundredths / 100, hundredths % 100);
-  return first == Unit::Inch ? fmt::format("{} ({})", inches, metric)
-                             : fmt::format("{} ({})", metric, inches);
+  const std::string mm_text = fmt::format("{}.{}", tenths / 10, tenths % 10);
+  const std::string inch_text = fmt::format("{}.{:02}", hundredths / 100, hundredths % 100);
+  constexpr std::string_view both = "{} {} ({} {})";
+  return first == Unit::Inch ? fmt::format(both, inch_text, "in", mm_text, "mm")
+                             : fmt::format(both, mm_text, "mm", inch_text, "in");
 }
 
 Length up_to_step(Length length, Length step) {
