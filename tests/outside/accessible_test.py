@@ -58,7 +58,9 @@ class Table(unittest.TestCase):
 
     def test_there_are_documents_of_each_sample(self):
         for sample in documents.IDS:
-            self.assertGreater(len(list(documents.folder(sample).rglob("*.pdf"))), 8, sample)
+            # A class without kits has no papers of a batch: a tutorial, handouts, the teacher's set, a run sheet.
+            least = 4 if sample == "five-minute" else 9
+            self.assertGreaterEqual(len(list(documents.folder(sample).rglob("*.pdf"))), least, sample)
 
 
 class Documents(unittest.TestCase):
