@@ -40,7 +40,7 @@ std::vector<Shorter> shorter_values(const edit::Remeasuring& made) {
   std::vector<Shorter> all;
   for (const edit::Chosen& one : made.chosen) {
     if (one.measures.size() != 1) continue;
-    const auto& [before, after] = one.measures.front();
+    const Length before = one.measures.front().before, after = one.measures.front().after;
     const Length instead{before.nm - before.nm % made.mark.nm};
     if (after <= before || instead >= after || instead.nm <= 0) continue;
     auto alike = std::ranges::find_if(
@@ -83,8 +83,8 @@ std::vector<Length> cut_lengths(const supply::BuyingLine& line) {
   for (const spool::Reel& reel : line.spools->reels)
     for (const spool::Cut& cut : reel.cuts) lengths.push_back(cut.length);
   std::ranges::sort(lengths);
-  const auto again = std::ranges::unique(lengths);
-  lengths.erase(again.begin(), again.end());
+  const auto again = std::unique(lengths.begin(), lengths.end());
+  lengths.erase(again, lengths.end());
   return lengths;
 }
 
