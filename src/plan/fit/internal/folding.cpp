@@ -1,3 +1,4 @@
+#include "model/carrier.h"
 #include "model/form.h"
 #include "plan/fit/internal/rules.h"
 #include "plan/supply/sheets.h"
