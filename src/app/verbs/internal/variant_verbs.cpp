@@ -8,6 +8,7 @@
 #include "guide/plain/plain.h"
 #include "guide/sections.h"
 #include "language/lists.h"
+#include "measure/parse_length.h"
 #include "output/write_file.h"
 #include "read/edit/remeasure.h"
 #include "read/read.h"
