@@ -44,6 +44,16 @@ struct Bench {
 
 constexpr Size small_panel{inches(3, 1, 4), inches(3, 1, 4)};
 
+// A row stamped without inking again, and fruit over each tree.
+std::vector<Impression> fading_trees_with_fruit() {
+  const std::vector<Point> row{
+      {inches(0, 1, 8), inches(1)}, {inches(1, 1, 8), inches(1)}, {inches(2, 1, 8), inches(1)}};
+  Impression trees = impression(tree, {moss, plum}, row);
+  trees.fading = true;
+  trees.arranged = Impression::Arranged::Row;
+  return {trees, impression(fruit, {rust}, row)};
+}
+
 } // namespace
 
 TEST_CASE("every form of card tells its own folding") {
@@ -291,12 +301,7 @@ TEST_CASE("rows, fading, two inks and prints over prints are told shortly") {
   Bench bench;
   const int index =
       add_panel(bench.card, "tree panel", cream, on_face(bench.card, "front"), small_panel, {});
-  const std::vector<Point> row{
-      {inches(0, 1, 8), inches(1)}, {inches(1, 1, 8), inches(1)}, {inches(2, 1, 8), inches(1)}};
-  Impression trees = impression(tree, {moss, plum}, row);
-  trees.fading = true;
-  trees.arranged = Impression::Arranged::Row;
-  bench.piece(index).stamped = {trees, impression(fruit, {rust}, row)};
+  bench.piece(index).stamped = fading_trees_with_fruit();
   CHECK(bench.prepared(index) ==
         "Ink the small tree once with moss and plum. Without re-inking, stamp it on the tree "
         "panel (B) at left, middle and right, 1 in from the top. Add the scattered fruit in rust "
@@ -307,14 +312,9 @@ TEST_CASE("a step that goes on with a piece names it anew and takes only what it
   Bench bench;
   const int index =
       add_panel(bench.card, "tree panel", cream, on_face(bench.card, "front"), small_panel, {});
-  const std::vector<Point> row{
-      {inches(0, 1, 8), inches(1)}, {inches(1, 1, 8), inches(1)}, {inches(2, 1, 8), inches(1)}};
-  Impression trees = impression(tree, {moss, plum}, row);
-  trees.fading = true;
-  trees.arranged = Impression::Arranged::Row;
   Piece& panel = bench.piece(index);
-  panel.stamped = {trees, impression(fruit, {rust}, row),
-                   impression(palings, {moss}, {{inches(1), inches(2)}})};
+  panel.stamped = fading_trees_with_fruit();
+  panel.stamped.push_back(impression(palings, {moss}, {{inches(1), inches(2)}}));
   panel.finishes.push_back({Finish::Kind::EdgeInked, plum, {}, "", {}});
   const std::vector<Step> steps = steps_of(bench.context(), "card-one").steps;
   REQUIRE(steps.size() == 3); // the base, and two for the panel
