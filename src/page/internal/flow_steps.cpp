@@ -54,18 +54,27 @@ constexpr double one_page = 60.0;
 constexpr double too_tall = 1e5;
 constexpr double three_abreast = 12.0; // short lines
 
+const std::vector<Context::MeasuredWay>& measured_ways(std::span<const guide::Step> steps,
+                                                       Length width, Context& context) {
+  const auto [known, fresh] =
+      context.measured_steps.try_emplace({steps.data(), steps.size(), width.nm});
+  if (fresh)
+    for (const Trial& way : step_trials(width, context)) {
+      StepSetter setter(steps, way, width, context);
+      known->second.push_back({way, setter.used(), setter.loss()});
+    }
+  return known->second;
+}
+
 // Every way to set these steps on one page, the cheapest first; among equals the one tried first.
-std::vector<StepPage> priced_ways(std::span<const guide::Step> steps, std::span<const Trial> ways,
-                                  Length room, bool last, Length width, Context& context) {
+std::vector<StepPage> priced_ways(std::span<const guide::Step> steps, Length room, bool last,
+                                  Length width, Context& context) {
   std::vector<StepPage> priced;
-  for (const Trial& way : ways) {
-    StepSetter setter(steps, way, width, context);
-    const Length used = height(setter.flow());
+  for (const auto& [way, used, loss] : measured_ways(steps, width, context)) {
     const bool over = used > room;
     if (over && steps.size() > 1) continue;
     const double empty = std::max(0.0, 1.0 - static_cast<double>(used.nm) /
                                                  static_cast<double>(std::max(room.nm, grain)));
-    const double loss = setter.loss();
     double price = one_page + 90.0 * loss + 200.0 * loss * loss;
     price += last ? 8.0 * empty * empty : 60.0 * empty * empty + (empty > 0.4 ? 120.0 : 0.0);
     price += way.columns == 1 ? 6.0 : way.columns == 3 ? three_abreast : 0.0;
@@ -84,8 +93,7 @@ class StepPages {
  public:
   StepPages(std::span<const guide::Step> steps, const StepRooms& rooms, Length width,
             Context& context)
-      : steps_(steps), rooms_(rooms), width_(width), context_(context),
-        trials_(step_trials(width, context)) {}
+      : steps_(steps), rooms_(rooms), width_(width), context_(context) {}
 
   std::vector<std::size_t> ends() {
     for (;;) {
@@ -113,7 +121,7 @@ class StepPages {
   Ways& ways(std::size_t first, std::size_t end) {
     const auto [known, fresh] = ways_.try_emplace({first, end});
     if (fresh)
-      known->second = priced_ways(steps_.subspan(first, end - first), trials_, room(first),
+      known->second = priced_ways(steps_.subspan(first, end - first), room(first),
                                   end == steps_.size(), width_, context_);
     return known->second;
   }
@@ -136,7 +144,6 @@ class StepPages {
   StepRooms rooms_;
   Length width_;
   Context& context_;
-  std::vector<Trial> trials_;
   std::map<std::pair<std::size_t, std::size_t>, Ways> ways_;
 };
 

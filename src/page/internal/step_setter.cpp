@@ -53,12 +53,7 @@ bool StepSetter::is_crowded() {
 }
 
 Flow StepSetter::flow() {
-  // A figure column in twelfths of the width, so that few widths of text are ever tried.
-  const Length twelfth = width_ / 12;
-  Length column = column_width();
-  if (trial_.columns == 1)
-    column =
-        widest_.nm > 0 ? std::min(on_grid(widest_ + grid_ * 2, twelfth), room_.width) : Length{};
+  const Length column = figure_column();
   Flow flow;
   const std::size_t abreast = as_index(trial_.columns);
   for (std::size_t i = 0; i < steps_.size(); i += abreast) {
@@ -67,6 +62,30 @@ Flow StepSetter::flow() {
     flow.push_back(end - i > 1 ? side_by_side(i, end, column) : row(i, column));
   }
   return flow;
+}
+
+Length StepSetter::used() {
+  const Length column = figure_column();
+  Length total{};
+  const std::size_t abreast = as_index(trial_.columns);
+  for (std::size_t i = 0; i < steps_.size(); i += abreast) {
+    const std::size_t end = std::min(i + abreast, steps_.size());
+    if (i > 0) total += gap_above(i, end);
+    total += end - i > 1 ? height_side_by_side(i, end, column) : row_height(i, column);
+  }
+  return total;
+}
+
+Length StepSetter::figure_column() const {
+  if (trial_.columns > 1) return column_width();
+  if (widest_.nm <= 0) return {};
+  // In twelfths of the width, so that few widths of text are ever tried.
+  return std::min(on_grid(widest_ + grid_ * 2, width_ / 12), room_.width);
+}
+
+Length StepSetter::gap_above(std::size_t first, std::size_t end) const {
+  if (end - first > 1) return first == 0 ? grid_ : grid_ * 3;
+  return trial_.columns > 1 ? grid_ : Length{};
 }
 
 Length StepSetter::column_width() const {
@@ -127,10 +146,37 @@ void StepSetter::begin_step(Frame& into, const guide::Step& step) {
   into.ops.emplace_back(OpenNode{node_of("LI"), false});
 }
 
+Length StepSetter::words_x(Length column) const {
+  return column.nm > 0 ? column + context_.look.gutter : Length{};
+}
+
+Length StepSetter::row_height(std::size_t i, Length column) {
+  const Length words = step_words(steps_[i], width_ - words_x(column), context_)->size.height;
+  return on_grid(grid_ * 2 + std::max(words, cell_height(i)) + grid_, grid_);
+}
+
+Length StepSetter::tallest_figure(std::size_t first, std::size_t end) const {
+  Length tallest{};
+  for (std::size_t i = first; i < end; ++i) tallest = std::max(tallest, cell_height(i));
+  return tallest;
+}
+
+Length StepSetter::words_y(std::size_t first, std::size_t end) const {
+  const Length figures = tallest_figure(first, end);
+  return figures.nm > 0 ? figures + grid_ * 2 : Length{};
+}
+
+Length StepSetter::height_side_by_side(std::size_t first, std::size_t end, Length column) {
+  Length words{};
+  for (std::size_t i = first; i < end; ++i)
+    words = std::max(words, step_words(steps_[i], column, context_)->size.height);
+  return on_grid(words_y(first, end) + words, grid_);
+}
+
 FlowItem StepSetter::row(std::size_t i, Length column) {
   const guide::Step& step = steps_[i];
   const Length top = grid_ * 2;
-  const Length x = column.nm > 0 ? column + context_.look.gutter : Length{};
+  const Length x = words_x(column);
   const FramePtr words = step_words(step, width_ - x, context_);
   auto frame = std::make_shared<Frame>();
   std::vector<Op>& ops = frame->ops;
@@ -148,9 +194,9 @@ FlowItem StepSetter::row(std::size_t i, Length column) {
   ops.emplace_back(CloseNode{}); // LBody
   ops.emplace_back(CloseNode{}); // LI
   if (step.changed) add_change_bar(ops, {{}, top}, high, context_);
-  frame->size = {width_, on_grid(top + high + grid_, grid_)};
+  frame->size = {width_, row_height(i, column)};
   FlowItem item;
-  item.space_before = trial_.columns > 1 ? grid_ : Length{};
+  item.space_before = gap_above(i, i + 1);
   item.stretch = grid_ * 3;
   const Size whole = frame->size;
   item.filled =
@@ -165,17 +211,15 @@ Length StepSetter::cell_width(std::size_t i, Length column) const {
 }
 
 FlowItem StepSetter::side_by_side(std::size_t first, std::size_t end, Length column) {
-  Length figures{};
-  for (std::size_t i = first; i < end; ++i) figures = std::max(figures, cell_height(i));
+  const Length figures = tallest_figure(first, end);
+  const Length below = words_y(first, end);
   auto frame = std::make_shared<Frame>();
-  const Length words_y = figures.nm > 0 ? figures + grid_ * 2 : Length{};
-  Length tallest{};
   Length x{};
   double filled = 0.0;
   for (std::size_t i = first; i < end; ++i) {
     const FramePtr words = step_words(steps_[i], column, context_);
     begin_step(*frame, steps_[i]);
-    frame->ops.emplace_back(Inset{{x, words_y}, words});
+    frame->ops.emplace_back(Inset{{x, below}, words});
     if (steps_[i].figure) {
       const Size cell{cell_width(i, column), figures};
       frame->ops.emplace_back(Inset{{x, {}}, figure_cell(i, cell)});
@@ -185,14 +229,13 @@ FlowItem StepSetter::side_by_side(std::size_t first, std::size_t end, Length col
     filled += area_of({column, words->size.height});
     frame->ops.emplace_back(CloseNode{}); // LBody
     frame->ops.emplace_back(CloseNode{}); // LI
-    tallest = std::max(tallest, words_y + words->size.height);
     if (steps_[i].changed)
-      add_change_bar(frame->ops, {x, {}}, words_y + words->size.height, context_);
+      add_change_bar(frame->ops, {x, {}}, below + words->size.height, context_);
     x += column + context_.look.gutter;
   }
-  frame->size = {width_, on_grid(tallest, grid_)};
+  frame->size = {width_, height_side_by_side(first, end, column)};
   FlowItem item;
-  item.space_before = first == 0 ? grid_ : grid_ * 3;
+  item.space_before = gap_above(first, end);
   item.stretch = grid_ * 4;
   constexpr double gutter = 0.04;
   item.filled = std::min(1.0, gutter + filled / area_of(frame->size));

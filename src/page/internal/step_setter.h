@@ -23,6 +23,7 @@ class StepSetter {
   // Whether a label of some figure finds no place; draws them, unlike all else here.
   bool is_crowded();
   Flow flow();
+  Length used(); // the height of that flow, without making it
 
  private:
   Length column_width() const;
@@ -36,6 +37,15 @@ class StepSetter {
   // The figure on its ground: a cell of `cell`, the drawing centred in it.
   FramePtr figure_cell(std::size_t i, Size cell);
   void begin_step(Frame& into, const guide::Step& step);
+  // The width of the figures: that of a column of steps, or of the pictures beside rows of words.
+  Length figure_column() const;
+  Length gap_above(std::size_t first, std::size_t end) const;
+  Length words_x(Length column) const;
+  Length row_height(std::size_t i, Length column);
+  Length tallest_figure(std::size_t first, std::size_t end) const;
+  Length words_y(std::size_t first, std::size_t end) const;
+  Length height_side_by_side(std::size_t first, std::size_t end, Length column);
+
   // Figure at the left, words at its right, a hairline above.
   FlowItem row(std::size_t i, Length column);
   // As wide as what is drawn and a little ground around it.
