@@ -25,9 +25,8 @@ std::string stage_words(const Project& project, const Card& card, const Staging&
 std::string looks_words(const Project& project, const Card& card, const Staging& staging);
 
 std::string lower_first(std::string words);
-std::string sentence(std::string words);                   // capital first, full stop last
-std::string joined(const std::vector<std::string>& parts); // "a, b and c"
-std::string piece_name(const Piece& piece);                // the id when it has no name
+std::string sentence(std::string words);
+std::string piece_name(const Piece& piece); // the id when it has no name
 // "2 1/2 × 13/16 in", "3 1/4 in square", "1 1/2 in across" of something round.
 std::string piece_size(const Piece& piece, const Printing& printing);
 std::string shape_size(const Shape& shape, Size size, const Printing& printing);

@@ -1,6 +1,7 @@
 #include "guide/figure/internal/alternative.h"
 #include "guide/figure/internal/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "model/form.h"
 
@@ -221,7 +222,7 @@ class SheetMaker {
         at.reserve(placed.scores.size());
         for (const Score& score : placed.scores)
           at.push_back(number_text(score.at, project_.printing));
-        if (!at.empty()) size += ", score at " + joined(at);
+        if (!at.empty()) size += ", score at " + words::listed(at);
         if (!placed.name.empty()) label.lines.push_back(placed.name);
         label.lines.push_back(std::move(size));
       }
@@ -264,12 +265,12 @@ class SheetMaker {
     scene_.alternative =
         fmt::format("Cutting diagram of a sheet of {}, {}: {}", stock_name(project_, layout_.stock),
                     size_text(layout_.sheet, project_.printing),
-                    parts.empty() ? "nothing to cut" : joined(parts));
+                    parts.empty() ? "nothing to cut" : words::listed(parts));
     std::vector<std::string> rests;
     rests.reserve(layout_.leftovers.size());
     for (const Rect& rest : layout_.leftovers)
       if (worth_keeping(rest)) rests.push_back(size_text(rest.size, project_.printing));
-    if (!rests.empty()) scene_.alternative += "; left over: " + joined(rests);
+    if (!rests.empty()) scene_.alternative += "; left over: " + words::listed(rests);
     scene_.alternative = sentence(scene_.alternative);
   }
 
