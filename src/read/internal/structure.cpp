@@ -2,7 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 

@@ -1,6 +1,6 @@
 #include "measure/index.h"
 #include "read/edit/edit.h"
-#include "read/edit/internal/spans.h"
+#include "read/edit/spans.h"
 
 #include <algorithm>
 #include <map>

@@ -1,0 +1,47 @@
+#pragma once
+
+#include "app/local_page/internal/json_value.h"
+#include "app/local_page/internal/keyed_text.h"
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+// What a page asks to be changed, made into a patch of the file's bytes. Nothing is known here of
+// any one element or attribute: the vocabulary says what may stand where.
+
+namespace leafwright::local_page {
+
+// Why something is not done, for the maker.
+struct Refusal {
+  std::string error, fix;
+  int status = 422; // of HTTP (RFC 9110)
+};
+
+struct Wish {
+  enum class What { Set, Text, Add, Duplicate, Remove, Move, Fix };
+  What what = What::Set;
+  Key key = 0;               // of the element that is meant; Add: of its parent
+  std::optional<Key> before; // Add, Move: of the element that it comes in front of
+  std::string name;          // Set: of the attribute; Add: of the element
+  std::string words;         // Set, Text, Add
+  bool remove = false;       // Set: takes the attribute out
+  std::vector<std::pair<std::string, std::string>> attributes; // Add
+  std::size_t finding = 0;                                     // Fix
+};
+std::variant<Wish, Refusal> wish_of(const JsonValue& said);
+
+struct Change {
+  Patch patch;
+  std::string words; // "size of panel mat"
+  edit::Written written;
+};
+// Never a Fix, which its finding turns into another wish.
+std::variant<Change, Refusal> change_of(const KeyedText& text, const Wish& wish);
+
+// The first fault that would make a text no XML any more, in words.
+std::optional<Refusal> broken(const std::string& bytes);
+
+} // namespace leafwright::local_page
