@@ -39,6 +39,8 @@ std::string written_element(std::string_view tag,
                             const std::vector<std::pair<std::string, std::string>>& attributes,
                             std::string_view words = {});
 
+// Line end and indentation in front of a child to come.
+std::string lead_for_child(std::string_view text, const ElementSpan& parent);
 // `bytes` of an element as the child number `at` of the parent; the number of its children, or
 // more, means behind the last.
 std::vector<Edit> with_child(std::string_view text, const ElementSpan& parent, std::size_t at,

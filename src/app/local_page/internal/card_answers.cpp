@@ -24,7 +24,8 @@ struct ThingRow {
   Place place;
   std::string name, kind, letter, words, view;
   Carrier on;
-  std::optional<Rect> box; // in the view, as if it were not turned
+  std::optional<Rect> box;     // in the view, as if it were not turned
+  std::optional<Rect> carrier; // what it is placed in
   Angle turned{};
   std::string parent; // key
   int order = 0;
@@ -63,14 +64,42 @@ class CardWriter {
 
  private:
   void views() {
+    const std::string rev = revision();
     json_.key("views").open_array();
     for (const CardViewName& view : views_of(project_, card_))
-      json_.open_object().key("id").text(view.id).key("name").text(view.name).close_object();
+      json_.open_object()
+          .key("id")
+          .text(view.id)
+          .key("name")
+          .text(view.name)
+          .key("rev")
+          .text(rev)
+          .close_object();
     json_.close_array();
+  }
+
+  // Of what its pictures are made from: the card itself, what is bought, the project's own values,
+  // and the letters, which go through all cards.
+  std::string revision() const {
+    const std::string_view bytes = shown_.text.bytes;
+    std::string from;
+    const auto add = [&](std::size_t begin, std::size_t end) {
+      from += bytes.substr(begin, end - begin);
+    };
+    if (shown_.tree.root) {
+      add(shown_.tree.root->begin, shown_.tree.root->inner_begin);
+      for (const edit::ElementSpan& part : shown_.tree.root->children)
+        if (part.name == "supplies") add(part.begin, part.end);
+    }
+    if (const auto own = shown_.element_at(card_.place))
+      add(shown_.tree.nodes[*own].span->begin, shown_.tree.nodes[*own].span->end);
+    for (const Piece& piece : card_.pieces) from += piece.letter + " ";
+    return revision_of(from);
   }
 
   void steps() {
     const guide::Steps steps = guide::steps_of({project_, card_}, card_.id);
+    const std::string rev = revision();
     json_.key("steps").open_array();
     std::int64_t number = 0;
     for (const guide::Step& step : steps.steps) {
@@ -79,7 +108,7 @@ class CardWriter {
       std::string words;
       for (const guide::Inlines& text : step.text)
         words += (words.empty() ? "" : " ") + guide::spoken(text);
-      json_.key("words").text(plain_blanks(words)).close_object();
+      json_.key("words").text(plain_blanks(words)).key("rev").text(rev).close_object();
     }
     json_.close_array();
   }
@@ -91,6 +120,26 @@ class CardWriter {
       order_ = static_cast<int>(i);
       thing(build);
     }
+  }
+
+  // The face, the piece or the envelope that a thing is placed in, where a view shows it.
+  std::optional<Rect> carrier_box(Carrier on) const {
+    const Piece* piece = piece_of(card_, on);
+    if (piece != nullptr && piece->role == Piece::Role::Base) on = whole_face(card_);
+    Rect box{{}, carrier_size(project_, card_, on)};
+    Carrier root = on;
+    if (piece != nullptr && piece->role != Piece::Role::Base) {
+      const auto placed = placed_on_face(project_, card_, as_index(on.index));
+      if (!placed) return std::nullopt;
+      box = placed->box;
+      root = placed->root;
+    }
+    if (const Face* face = face_of(card_, root)) {
+      const Face::Seen* seen = best_seen(*face);
+      if (seen == nullptr) return std::nullopt;
+      box.origin = box.origin + seen->at;
+    }
+    return box;
   }
 
   // What lies where, once what carries it is followed down to a side that a view shows.
@@ -106,6 +155,7 @@ class CardWriter {
       row.view = "envelope";
       if (placed->root.kind == Carrier::Kind::EnvelopeInside) return; // lies beside the front
     }
+    row.carrier = carrier_box(row.on);
     const Size box = placed->box.size;
     const Size size = own.width.nm > 0 ? own : box;
     row.box =
@@ -215,21 +265,43 @@ class CardWriter {
     json_.key("name").text(row.name).key("kind").text(row.kind);
     if (!row.letter.empty()) json_.key("letter").text(row.letter);
     json_.key("parent").text(parent_of(row)).key("view").text(row.view);
-    if (row.box) {
-      json_.key("x");
-      write_mm(json_, row.box->left());
-      json_.key("y");
-      write_mm(json_, row.box->top());
-      json_.key("width");
-      write_mm(json_, row.box->size.width);
-      json_.key("height");
-      write_mm(json_, row.box->size.height);
+    if (row.box) write_box(*row.box);
+    if (row.carrier) {
+      json_.key("carrier").open_object();
+      write_box(*row.carrier);
+      json_.close_object();
     }
     json_.key("angle");
     write_number(json_, in_degrees(row.turned));
     json_.key("order").number(row.order);
     fields(row);
     json_.key("words").text(row.words).close_object();
+  }
+
+  void write_box(const Rect& box) {
+    json_.key("x");
+    write_mm(json_, box.left());
+    json_.key("y");
+    write_mm(json_, box.top());
+    json_.key("width");
+    write_mm(json_, box.size.width);
+    json_.key("height");
+    write_mm(json_, box.size.height);
+  }
+
+  // Whether its place is measured from another thing.
+  bool follows_by_place(const ElementTree::Node& element) const {
+    const edit::AttributeSpan* at = element.span->find("at");
+    if (at == nullptr) return false;
+    const std::string words = shown_.value_of(*at);
+    const auto position = reading::parse_position(words);
+    if (!position) return false;
+    const auto worked_out = [&](const reading::Along& along) {
+      return !along.distance.empty() &&
+             reading::looks_like_calculation(reading::slice(words, along.distance));
+    };
+    return position.value().over || worked_out(position.value().across) ||
+           worked_out(position.value().down);
   }
 
   // The attributes by which it is moved and sized, and whether it follows something else.
@@ -253,7 +325,7 @@ class CardWriter {
       if (known("size") && (has("size") || !sized)) json_.key("size").text("size");
       json_.key("at").text(has("places") ? "places" : "at");
       follows = has("inset") || has("like") || calculated("size") || calculated("width") ||
-                calculated("height") || calculated("at");
+                calculated("height") || follows_by_place(*element);
     }
     json_.close_object().key("follows").truth(follows);
   }

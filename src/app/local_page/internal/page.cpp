@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <filesystem>
 #include <utility>
 
 namespace leafwright::local_page {
@@ -24,6 +25,15 @@ Response answer_with(Json& json) {
 
 Response refused(const Refusal& no) { return refusal(no.status, no.error, no.fix); }
 
+Response no_project() {
+  Json json(Json::Layout::OneLine);
+  json.open_object().key("error").text("There is no project in this folder yet.");
+  json.key("fix").text("Begin one.").key("start").truth(true).close_object();
+  Response response = answer_with(json);
+  response.status = 404;
+  return response;
+}
+
 // What lies behind the route's own part of the path.
 std::string_view behind(const Request& request, std::string_view route) {
   return std::string_view(request.path).substr(route.size());
@@ -33,7 +43,8 @@ std::string_view behind(const Request& request, std::string_view route) {
 
 Page::Page(std::string path, const app::RenderSettings& settings, WorkProcess& work, Events& events)
     : path_(std::move(path)), settings_(settings), work_(work), events_(events),
-      session_(disk_bytes(path_)), log_(path_), pictures_(settings.fonts) {
+      begun_(std::filesystem::exists(path_)), session_(disk_bytes(path_)), log_(path_),
+      pictures_(settings.fonts) {
   // What an earlier session could not save comes back, on top of what the file holds by now.
   if (const auto kept = log_.read(); kept && kept->bytes != session_.saved()) {
     if (kept->base == session_.saved()) {
@@ -72,10 +83,12 @@ const std::vector<Page::Route>& Page::routes() {
       {"GET", "/api/job/", &Page::get_job},
       {"POST", "/api/job/", &Page::change_job},
       {"GET", "/api/file/", &Page::get_file},
-      {"GET", "/api/orders", &Page::not_yet},
-      {"POST", "/api/orders/", &Page::not_yet},
-      {"GET", "/api/start", &Page::not_yet},
-      {"POST", "/api/start", &Page::not_yet},
+      {"GET", "/api/orders", &Page::get_orders},
+      {"POST", "/api/orders/map", &Page::map_orders},
+      {"POST", "/api/orders/set", &Page::set_order},
+      {"POST", "/api/orders/drop", &Page::drop_orders},
+      {"GET", "/api/start", &Page::get_start},
+      {"POST", "/api/start", &Page::start},
   };
   return all;
 }
@@ -93,13 +106,10 @@ Response Page::answer(const Request& request) {
       body = std::move(*parsed);
     }
     const std::lock_guard lock(busy_);
+    if (!begun_ && request.path != "/api/start") return no_project();
     return (this->*route.handler)(request, body);
   }
   return refusal(404, "There is nothing at this address.", "Go back to the page.");
-}
-
-Response Page::not_yet(const Request&, const JsonValue&) {
-  return refusal(501, "The page cannot do this yet.", "Do it in the files for now.");
 }
 
 void Page::write_project_of(Json& json, const Session& session, const ShownPtr& shown,
@@ -175,21 +185,45 @@ Response Page::get_sheet_picture(const Request& request, const JsonValue&) {
   return picture_answer(request, pictures_.sheet(*last_readable_, number));
 }
 
-// A finding's own mend is a wish like any other.
+// A finding's own mend is a wish like any other, with what it stands in place of.
+std::variant<std::vector<Wish>, Refusal> Page::mends_of(std::size_t finding) const {
+  const Refusal gone{"This finding is not there any more.", "Reload the page.", 409};
+  if (finding >= shown_->findings.size()) return gone;
+  const auto& mend = shown_->findings[finding].mend;
+  if (!mend) return Refusal{"Only you can decide this one.", "Change it by hand."};
+  const auto element = shown_->element_at(mend->place);
+  if (!element) return gone;
+  Wish set;
+  set.key = shown_->text.keys.at(*element);
+  set.name = mend->attribute;
+  set.words = mend->value;
+  std::vector<Wish> wishes;
+  const auto instead_of = [&](std::string_view name) {
+    if (shown_->tree.nodes[*element].span->find(name) == nullptr) return;
+    Wish out = set;
+    out.name = name;
+    out.remove = true;
+    wishes.push_back(std::move(out));
+  };
+  if (set.name == "size")
+    for (const std::string_view name : {"width", "height", "inset"}) instead_of(name);
+  if (set.name == "at") instead_of("places");
+  wishes.push_back(std::move(set));
+  return wishes;
+}
+
 std::optional<Refusal> Page::settle_fixes(std::vector<Wish>& wishes) const {
+  std::vector<Wish> settled;
   for (Wish& wish : wishes) {
-    if (wish.what != Wish::What::Fix) continue;
-    const Refusal gone{"This finding is not there any more.", "Reload the page.", 409};
-    if (wish.finding >= shown_->findings.size()) return gone;
-    const auto& mend = shown_->findings[wish.finding].mend;
-    if (!mend) return Refusal{"Only you can decide this one.", "Change it by hand."};
-    const auto element = shown_->element_at(mend->place);
-    if (!element) return gone;
-    wish.what = Wish::What::Set;
-    wish.key = shown_->text.keys.at(*element);
-    wish.name = mend->attribute;
-    wish.words = mend->value;
+    if (wish.what != Wish::What::Fix) {
+      settled.push_back(std::move(wish));
+      continue;
+    }
+    auto mends = mends_of(wish.finding);
+    if (const Refusal* no = std::get_if<Refusal>(&mends)) return *no;
+    std::ranges::move(std::get<std::vector<Wish>>(mends), std::back_inserter(settled));
   }
+  wishes = std::move(settled);
   return std::nullopt;
 }
 

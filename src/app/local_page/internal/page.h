@@ -65,10 +65,16 @@ class Page {
   Response get_job(const Request& request, const JsonValue& body);
   Response change_job(const Request& request, const JsonValue& body);
   Response get_file(const Request& request, const JsonValue& body);
-  Response not_yet(const Request& request, const JsonValue& body);
+  Response get_orders(const Request& request, const JsonValue& body);
+  Response map_orders(const Request& request, const JsonValue& body);
+  Response set_order(const Request& request, const JsonValue& body);
+  Response drop_orders(const Request& request, const JsonValue& body);
+  Response get_start(const Request& request, const JsonValue& body);
+  Response start(const Request& request, const JsonValue& body);
 
   Response preview(const std::vector<Wish>& wishes);
   std::optional<Refusal> settle_fixes(std::vector<Wish>& wishes) const;
+  std::variant<std::vector<Wish>, Refusal> mends_of(std::size_t finding) const;
   Response picture_answer(const Request& request, const std::optional<PagePicture>& picture);
   Response project_answer(bool with_tags = false);
   void write_project_of(Json& json, const Session& session, const ShownPtr& shown, bool with_tags);
@@ -83,7 +89,13 @@ class Page {
   void heard_facts(const std::string& revision, std::string_view message);
   void heard_job(const std::string& id, std::string_view message);
   void job_ended(const std::string& id);
+  void tell_job(const std::string& id, const Job& job);
   void keep_file(Job& job, const app::OutputFile& file);
+  std::string roster_path() const; // empty when there is none inside the maker's folder
+  template <class Change>
+  Response change_orders(Change change);
+  std::optional<Refusal> copy_sample(const std::string& id);
+  std::optional<Refusal> begin_with(const std::string& bytes);
   double now() const;
 
   std::string path_;
@@ -92,6 +104,7 @@ class Page {
   Events& events_;
 
   std::mutex busy_;
+  bool begun_ = false; // there is a project
   Session session_;
   UnsavedLog log_;
   supply::PlanCache plans_;

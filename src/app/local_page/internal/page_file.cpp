@@ -41,6 +41,7 @@ void Page::took_from_outside(const std::string& theirs) {
 
 void Page::look_at_file() {
   const auto theirs = read_file(path_);
+  if (theirs && !begun_) begun_ = true; // written elsewhere
   if (!theirs || *theirs == session_.saved() || (theirs_ && *theirs == *theirs_)) return;
   if (*theirs == session_.now().bytes) return took_from_outside(*theirs); // saved by a twin
   const Merge both = merged(session_.saved(), session_.now().bytes, *theirs);

@@ -147,6 +147,16 @@ void Page::keep_file(Job& job, const app::OutputFile& file) {
   job.files.push_back(std::move(made));
 }
 
+void Page::tell_job(const std::string& id, const Job& job) {
+  Json json(Json::Layout::OneLine);
+  json.open_object().key("id").text(id).key("state").text(job.state);
+  json.key("done").number(job.done).key("of").number(job.of).key("words").text(job.words);
+  json.close_object();
+  std::string words = json.take();
+  words.pop_back(); // its line end
+  events_.tell("job", words);
+}
+
 void Page::heard_job(const std::string& id, std::string_view message) {
   const WorkMessage said = message_of(message);
   const std::lock_guard lock(busy_);
@@ -164,7 +174,7 @@ void Page::heard_job(const std::string& id, std::string_view message) {
     job.of = said.of;
     job.words = said.words;
   }
-  events_.tell("job", fmt::format("{{\"id\":\"{}\"}}", id));
+  tell_job(id, job);
 }
 
 void Page::job_ended(const std::string& id) {
@@ -178,7 +188,7 @@ void Page::job_ended(const std::string& id) {
     job.state = "failed";
     job.words = "The work ended before it was done.";
   }
-  events_.tell("job", fmt::format("{{\"id\":\"{}\"}}", id));
+  tell_job(id, job);
 }
 
 Response Page::get_job(const Request& request, const JsonValue&) {
@@ -212,7 +222,7 @@ Response Page::change_job(const Request& request, const JsonValue& body) {
     if (job.state == "waiting" || job.state == "working") {
       job.state = "cancelled";
       work_.stop(job.work);
-      events_.tell("job", fmt::format("{{\"id\":\"{}\"}}", found->first));
+      tell_job(found->first, job);
     }
     return get_job(asked, body);
   }

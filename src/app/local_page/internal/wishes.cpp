@@ -12,6 +12,20 @@
 
 namespace leafwright::local_page {
 
+namespace {
+
+NewElement element_of(const JsonValue& said) {
+  NewElement element{said.text_at("tag"), said.text_at("text"), {}, {}};
+  if (const JsonValue* attributes = said.find("attributes"))
+    for (const auto& [name, value] : attributes->members)
+      if (value.kind == JsonValue::Kind::Text) element.attributes.emplace_back(name, value.text);
+  if (const JsonValue* children = said.find("children"))
+    for (const JsonValue& child : children->list) element.children.push_back(element_of(child));
+  return element;
+}
+
+} // namespace
+
 std::variant<Wish, Refusal> wish_of(const JsonValue& said) {
   static constexpr std::array<std::string_view, 7> names{"set",    "text", "add", "duplicate",
                                                          "remove", "move", "fix"};
@@ -35,13 +49,10 @@ std::variant<Wish, Refusal> wish_of(const JsonValue& said) {
     wish.before = key_of(before->text);
     if (!wish.before) return not_understood;
   }
-  const bool set = wish.what == Wish::What::Set;
-  wish.name = said.text_at(set ? "attribute" : "tag");
-  wish.words = said.text_at(wish.what == Wish::What::Add ? "text" : "value");
+  wish.name = said.text_at("attribute");
+  wish.words = said.text_at("value");
   wish.remove = said.truth_at("remove");
-  if (const JsonValue* attributes = said.find("attributes"))
-    for (const auto& [name, value] : attributes->members)
-      if (value.kind == JsonValue::Kind::Text) wish.attributes.emplace_back(name, value.text);
+  if (wish.what == Wish::What::Add) wish.element = element_of(said);
   return wish;
 }
 
@@ -150,34 +161,57 @@ class ChangeMaker {
     return 0;
   }
 
-  Made add() {
-    const std::vector<reading::ChildRule> known = reading::children_of(*node().rule);
-    const auto child = std::ranges::find(known, wish_.name, &reading::ChildRule::name);
+  // The element as bytes, its children below it; or why it may not stand there.
+  std::variant<std::string, Refusal> written(const NewElement& element,
+                                             const reading::ElementRule& parent,
+                                             const std::string& lead) const {
+    const std::vector<reading::ChildRule> known = reading::children_of(parent);
+    const auto child = std::ranges::find(known, element.tag, &reading::ChildRule::name);
     if (child == known.end())
-      return Refusal{fmt::format("<{}> holds no <{}>.", span().name, wish_.name),
+      return Refusal{fmt::format("<{}> holds no <{}>.", parent.key, element.tag),
                      "Choose one of those that are offered there."};
-    if ((child->count == '?' || child->count == '!') && count_of(wish_.name) > 0)
-      return Refusal{fmt::format("{} has a <{}> already.", name(), wish_.name),
-                     "Change that one instead."};
-    const reading::ElementRule* rule = reading::rule_for(child->key);
-    const std::vector<reading::Attribute> rows = reading::attributes_of(*rule);
-    auto attributes = wish_.attributes;
+    const reading::ElementRule& rule = *reading::rule_for(child->key);
+    const std::vector<reading::Attribute> rows = reading::attributes_of(rule);
+    auto attributes = element.attributes;
     for (const auto& one : attributes)
       if (attribute_row(rows, one.first) == nullptr)
-        return Refusal{fmt::format("<{}> has no attribute “{}”.", wish_.name, one.first),
+        return Refusal{fmt::format("<{}> has no attribute “{}”.", element.tag, one.first),
                        "Leave it out."};
     const bool named = std::ranges::any_of(attributes, [](auto& one) { return one.first == "id"; });
     if (const auto* id = attribute_row(rows, "id"); id != nullptr && id->required && !named)
-      attributes.insert(attributes.begin(), {"id", free_id(wish_.name)});
-    std::size_t place = usual_place(wish_.name);
+      attributes.insert(attributes.begin(), {"id", free_id(element.tag)});
+    std::string bytes = edit::written_element(element.tag, attributes, element.words);
+    if (element.children.empty()) return bytes;
+    if (element.words.empty())
+      bytes.replace(bytes.size() - 2, 2, ">");
+    else
+      bytes.resize(bytes.size() - element.tag.size() - 3);
+    for (const NewElement& one : element.children) {
+      auto inner = written(one, rule, lead + "  ");
+      if (std::holds_alternative<Refusal>(inner)) return inner;
+      bytes += lead + "  " + std::get<std::string>(inner);
+    }
+    return bytes + lead + "</" + element.tag + ">";
+  }
+
+  Made add() {
+    const std::string& tag = wish_.element.tag;
+    const std::vector<reading::ChildRule> known = reading::children_of(*node().rule);
+    const auto child = std::ranges::find(known, tag, &reading::ChildRule::name);
+    if (child != known.end() && (child->count == '?' || child->count == '!') && count_of(tag) > 0)
+      return Refusal{fmt::format("{} has a <{}> already.", name(), tag),
+                     "Change that one instead."};
+    auto bytes = written(wish_.element, *node().rule, edit::lead_for_child(text_.bytes, span()));
+    if (const Refusal* no = std::get_if<Refusal>(&bytes)) return *no;
+    std::size_t place = usual_place(tag);
     if (wish_.before) {
       const auto before = child_number(*wish_.before);
       if (!before) return out_of_place();
       place = *before;
     }
-    const std::string bytes = edit::written_element(wish_.name, attributes, wish_.words);
-    return said(edit::with_child(text_.bytes, span(), place, bytes),
-                fmt::format("a new {} in {}", wish_.name, name()), "", "", bytes);
+    const std::string& made = std::get<std::string>(bytes);
+    return said(edit::with_child(text_.bytes, span(), place, made),
+                fmt::format("a new {} in {}", tag, name()), "", "", made);
   }
 
   std::optional<std::size_t> child_number(Key key) const {

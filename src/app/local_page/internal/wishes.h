@@ -20,16 +20,23 @@ struct Refusal {
   int status = 422; // of HTTP (RFC 9110)
 };
 
+// An element to come, with what it may not be without.
+struct NewElement {
+  std::string tag, words;
+  std::vector<std::pair<std::string, std::string>> attributes;
+  std::vector<NewElement> children;
+};
+
 struct Wish {
   enum class What { Set, Text, Add, Duplicate, Remove, Move, Fix };
   What what = What::Set;
   Key key = 0;               // of the element that is meant; Add: of its parent
   std::optional<Key> before; // Add, Move: of the element that it comes in front of
-  std::string name;          // Set: of the attribute; Add: of the element
-  std::string words;         // Set, Text, Add
+  std::string name;          // Set: of the attribute
+  std::string words;         // Set, Text
   bool remove = false;       // Set: takes the attribute out
-  std::vector<std::pair<std::string, std::string>> attributes; // Add
-  std::size_t finding = 0;                                     // Fix
+  NewElement element;        // Add
+  std::size_t finding = 0;   // Fix
 };
 std::variant<Wish, Refusal> wish_of(const JsonValue& said);
 

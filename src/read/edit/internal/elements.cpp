@@ -89,14 +89,13 @@ std::string_view lead_of(std::string_view text, std::size_t at) {
   return text.substr(line_end, at - line_end);
 }
 
-// The same for a child to come.
+} // namespace
+
 std::string lead_for_child(std::string_view text, const ElementSpan& parent) {
   if (!parent.children.empty()) return std::string(lead_of(text, parent.children.back().begin));
   const std::string_view lead = lead_of(text, parent.begin);
   return (lead.empty() ? std::string(line_end_of(text)) : std::string(lead)) + "  ";
 }
-
-} // namespace
 
 std::vector<Edit> with_words(std::string_view text, const ElementSpan& element,
                              std::string_view words) {
