@@ -75,7 +75,6 @@ class Server {
     server.set_read_timeout(longest_pause);
     server.set_write_timeout(longest_pause);
     server.set_keep_alive_max_count(1000);
-    server.set_tcp_nodelay(true); // an answer goes out at once
     // Before a body is read: who may not ask is not listened to.
     server.set_pre_routing_handler([this](const httplib::Request& from, httplib::Response& to) {
       if (auto instead = guard_.stops(request_of(from), seconds_now())) {
@@ -187,6 +186,8 @@ int serve_local_page(const std::string& path, const PageSettings& wanted,
   Page page(project_in(path), settings, work, events);
 
   httplib::Server first, second;
+  // An answer goes out at once: its head and body are two writes. Of the sockets to be made.
+  for (httplib::Server* one : {&first, &second}) one->set_tcp_nodelay(true);
   int port = wanted.port;
   const bool bound = port == 0 ? (port = first.bind_to_any_port("127.0.0.1")) > 0
                                : first.bind_to_port("127.0.0.1", port);
