@@ -2,6 +2,7 @@
 
 #include "app/local_page/internal/session.h"
 #include "app/local_page/internal/shown.h"
+#include "basics/reuse.h"
 #include "records/records.h"
 
 #include <string>
@@ -21,8 +22,14 @@ std::string plain_blanks(std::string words); // without the no-break ones of pri
 void write_elements(Json& json, const Shown& shown);
 // What may stand where, from the vocabulary of the reader.
 void write_tags(Json& json);
-// `shown` is the last state that could be read; keys are those of `now`.
-void write_cards(Json& json, const Shown& shown);
+// The steps of a card, as long as nothing that they are made from changes: to tell them, each of
+// its pictures is made.
+struct StepRow {
+  std::string key, title, words;
+};
+using StepCache = AgeingCache<std::string, std::vector<StepRow>>;
+// `shown` is the last state that could be read.
+void write_cards(Json& json, const Shown& shown, StepCache& steps);
 // `more` come later than the rest.
 void write_findings(Json& json, const Shown& shown, const Findings& more = {});
 void write_written(Json& json, const std::vector<edit::Written>& written);
@@ -43,6 +50,7 @@ struct ProjectAnswer {
   const Shown& shown;
   const Shown& last_readable;
   const Session& session;
+  StepCache& steps;
   std::string file;
   std::vector<FactRow> slow_facts;
   Findings slow_findings;

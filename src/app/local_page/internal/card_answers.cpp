@@ -42,8 +42,9 @@ std::string_view view_word(View view) {
 
 class CardWriter {
  public:
-  CardWriter(Json& json, const Shown& shown, const Card& card)
-      : json_(json), shown_(shown), project_(shown.project()), card_(card) {}
+  CardWriter(Json& json, const Shown& shown, const Card& card, StepCache& steps)
+      : json_(json), shown_(shown), project_(shown.project()), card_(card), known_steps_(steps),
+        revision_(revision()) {}
 
   void write() {
     const FormRow& form = form_row(card_.form.kind);
@@ -64,7 +65,6 @@ class CardWriter {
 
  private:
   void views() {
-    const std::string rev = revision();
     json_.key("views").open_array();
     for (const CardViewName& view : views_of(project_, card_))
       json_.open_object()
@@ -79,7 +79,7 @@ class CardWriter {
   }
 
   // Of what its pictures are made from: the card itself, what is bought, the project's own values,
-  // and the letters, which go through all cards.
+  // the letters, which go through all cards, and the keys.
   std::string revision() const {
     const std::string_view bytes = shown_.text.bytes;
     std::string from;
@@ -94,32 +94,36 @@ class CardWriter {
     if (const auto own = shown_.element_at(card_.place))
       add(shown_.tree.nodes[*own].span->begin, shown_.tree.nodes[*own].span->end);
     for (const Piece& piece : card_.pieces) from += piece.letter + " ";
+    if (const auto own = shown_.element_at(card_.place))
+      for (std::size_t i = *own;
+           i < shown_.tree.nodes.size() &&
+           shown_.tree.nodes[i].span->begin < shown_.tree.nodes[*own].span->end;
+           ++i)
+        from += key_words(shown_.text.keys[i]);
     return revision_of(from);
   }
 
-  void steps() {
-    const guide::Steps steps = guide::steps_of({project_, card_}, card_.id);
-    const std::string rev = revision();
-    json_.key("steps").open_array();
-    std::int64_t number = 0;
-    for (const guide::Step& step : steps.steps) {
-      json_.open_object().key("n").number(++number).key("key").text(shown_.key_at(step.place));
-      json_.key("title").text(plain_blanks(step.title));
+  const std::vector<StepRow>& step_rows() {
+    if (const auto* known = known_steps_.find(revision_)) return *known;
+    std::vector<StepRow> rows;
+    for (const guide::Step& step : guide::steps_of({project_, card_}, card_.id).steps) {
       std::string words;
       for (const guide::Inlines& text : step.text)
         words += (words.empty() ? "" : " ") + guide::spoken(text);
-      json_.key("words").text(plain_blanks(words)).key("rev").text(rev).close_object();
+      rows.push_back({shown_.key_at(step.place), plain_blanks(step.title), plain_blanks(words)});
     }
-    json_.close_array();
+    return known_steps_.keep(revision_, std::move(rows));
   }
 
-  void things() {
-    for (std::size_t i = 0; i < card_.build.size(); ++i) {
-      const Build& build = card_.build[i];
-      if (build.kind == Build::Kind::Step) continue;
-      order_ = static_cast<int>(i);
-      thing(build);
+  void steps() {
+    json_.key("steps").open_array();
+    std::int64_t number = 0;
+    for (const StepRow& step : step_rows()) {
+      json_.open_object().key("n").number(++number).key("key").text(step.key);
+      json_.key("title").text(step.title).key("words").text(step.words);
+      json_.key("rev").text(revision_).close_object();
     }
+    json_.close_array();
   }
 
   // The face, the piece or the envelope that a thing is placed in, where a view shows it.
@@ -334,14 +338,16 @@ class CardWriter {
   const Shown& shown_;
   const Project& project_;
   const Card& card_;
+  StepCache& known_steps_;
+  std::string revision_;
   int order_ = 0;
 };
 
 } // namespace
 
-void write_cards(Json& json, const Shown& shown) {
+void write_cards(Json& json, const Shown& shown, StepCache& steps) {
   json.open_array();
-  for (const Card& card : shown.project().cards) CardWriter(json, shown, card).write();
+  for (const Card& card : shown.project().cards) CardWriter(json, shown, card, steps).write();
   json.close_array();
 }
 

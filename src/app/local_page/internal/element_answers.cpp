@@ -7,6 +7,7 @@
 #include "read/vocabulary.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
 
 namespace leafwright::local_page {
@@ -87,13 +88,21 @@ class ElementWriter {
     for (const edit::AttributeSpan& one : node.span->attributes) {
       const std::string value = shown_.value_of(one);
       json_.open_array().text(one.name).text(value);
-      const std::string_view type =
-          node.rule == nullptr ? std::string_view() : reading::value_type(node.rule->key, one.name);
+      const std::string_view type = type_of(node.rule, one.name);
       if (const auto read = read_as(value, type, how))
         json_.text(plain_blanks(read->own)).text(plain_blanks(read->other));
       json_.close_array();
     }
     json_.close_array();
+  }
+
+  // As reading::value_type() says, asked once for each kind of element.
+  std::string_view type_of(const reading::ElementRule* rule, std::string_view name) {
+    if (rule == nullptr) return {};
+    auto [rows, is_new] = rows_.try_emplace(rule);
+    if (is_new) rows->second = reading::attributes_of(*rule);
+    const auto row = std::ranges::find(rows->second, name, &reading::Attribute::name);
+    return row == rows->second.end() ? std::string_view() : row->type;
   }
 
   std::string words(const ElementTree::Node& node) const {
@@ -127,6 +136,7 @@ class ElementWriter {
 
   Json& json_;
   const Shown& shown_;
+  std::map<const reading::ElementRule*, std::vector<reading::Attribute>> rows_; // only looked up
   std::size_t counted_ = 0; // bytes, up to the element before
   std::int64_t line_ = 1;
 };

@@ -115,7 +115,8 @@ Response Page::answer(const Request& request) {
 void Page::write_project_of(Json& json, const Session& session, const ShownPtr& shown,
                             bool with_tags) {
   ProjectAnswer answer{
-      *shown, shown->readable() ? *shown : *last_readable_, session, path_, {}, {}, with_tags};
+      *shown,   shown->readable() ? *shown : *last_readable_, session, steps_, path_, {}, {},
+      with_tags};
   answer.file = path_.substr(path_.rfind('/') + 1);
   if (facts_of_ == shown->revision) {
     answer.slow_facts = slow_facts_;
@@ -141,6 +142,7 @@ Response Page::get_project(const Request&, const JsonValue&) {
 void Page::show_now() {
   plans_.next_round();
   pictures_.next_round();
+  steps_.next_round();
   shown_ = std::make_shared<const Shown>(session_.now(), path_, &plans_);
   if (shown_->readable() || !last_readable_) last_readable_ = shown_;
   changed_at_ = now();

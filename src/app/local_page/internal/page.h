@@ -109,6 +109,7 @@ class Page {
   UnsavedLog log_;
   supply::PlanCache plans_;
   PictureCache pictures_;
+  StepCache steps_;
   ShownPtr shown_, last_readable_;
   // What somebody else wrote, which we could not put together with what is not saved yet.
   std::optional<std::string> theirs_;

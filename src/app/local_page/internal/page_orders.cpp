@@ -102,6 +102,16 @@ std::multimap<int, const Finding*> by_line(const Findings& findings) {
   return lines;
 }
 
+void write_order_finding(Json& json, const Finding& one) {
+  json.open_object()
+      .key("severity")
+      .text(one.severity == Severity::Error     ? "error"
+            : one.severity == Severity::Warning ? "warning"
+                                                : "remark");
+  json.key("rule").text(one.code).key("found").text(plain_blanks(one.found));
+  json.key("fix").text(plain_blanks(one.fix)).close_object();
+}
+
 void write_rows(Json& json, const OrderList& list, const Findings& findings) {
   const auto lines = by_line(findings);
   json.key("rows").open_array();
@@ -117,18 +127,17 @@ void write_rows(Json& json, const OrderList& list, const Findings& findings) {
       said.push_back(std::move(field));
     }
     json.close_object().key("findings").open_array();
-    for (auto [at, end] = lines.equal_range(row.place.line); at != end; ++at) {
-      const Finding& one = *at->second;
-      json.open_object()
-          .key("severity")
-          .text(one.severity == Severity::Error     ? "error"
-                : one.severity == Severity::Warning ? "warning"
-                                                    : "remark");
-      json.key("rule").text(one.code).key("found").text(plain_blanks(one.found));
-      json.key("fix").text(plain_blanks(one.fix)).close_object();
-    }
+    for (auto [at, end] = lines.equal_range(row.place.line); at != end; ++at)
+      write_order_finding(json, *at->second);
     json.close_array().close_object();
   }
+  json.close_array();
+  // Of the headings, or of the list as a whole.
+  json.key("findings").open_array();
+  for (const Finding& one : findings)
+    if (std::ranges::none_of(list.table().rows,
+                             [&](const csv::Row& row) { return row.place.line == one.place.line; }))
+      write_order_finding(json, one);
   json.close_array();
 }
 

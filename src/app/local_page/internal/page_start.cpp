@@ -86,6 +86,8 @@ std::string new_project(const NewClass& wanted) {
                                                 {"rust", "Rust", "#bb5b3b"},
                                                 {"plum", "Plum", "#7a5570"}}};
   const bool inch = wanted.paper == "letter";
+  const bool folds = wanted.form != "flat" && wanted.form != "tag";
+  const bool opens = wanted.form == "gate" || wanted.form == "z"; // a mat would glue it shut
   std::string out = fmt::format(
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
       "<project xmlns=\"urn:leafwright:project\" version=\"1\" id=\"{}\" title=\"{}\" "
@@ -99,18 +101,18 @@ std::string new_project(const NewClass& wanted) {
                        inch ? "letter" : "A4");
   }
   out += "    <adhesive id=\"tape\" name=\"Tape runner\" kind=\"tape\"/>\n"
-         "    <tool id=\"trimmer\" name=\"Straight trimmer\" risk=\"blade\" for=\"trim\"/>\n"
-         "    <tool id=\"bone-folder\" name=\"Bone folder\" for=\"fold\"/>\n  </supplies>\n";
+         "    <tool id=\"trimmer\" name=\"Straight trimmer\" risk=\"blade\" for=\"trim\"/>\n";
+  if (folds) out += "    <tool id=\"bone-folder\" name=\"Bone folder\" for=\"fold\"/>\n";
+  out += "  </supplies>\n";
   for (int i = 0; i < wanted.cards; ++i) {
     const Paper& base = papers.at(as_index(i % wanted.papers));
     const Paper& mat = papers.at(as_index((i + 1) % wanted.papers));
-    const bool gate = wanted.form == "gate";
     out += fmt::format("\n  <card id=\"card-{0}\" title=\"Card {0}\" form=\"{1}\" size=\"{2}\">\n"
                        "    <base stock=\"{3}\"/>\n"
                        "    <panel id=\"mat\" name=\"mat\" stock=\"{4}\" on=\"{5}\" "
                        "inset=\"{6}\"/>\n  </card>\n",
                        i + 1, wanted.form, text::xml_text(wanted.size), base.id, mat.id,
-                       gate ? "inside" : "front", inch ? "1/8" : "3");
+                       opens ? "inside" : "front", inch ? "1/8" : "3");
   }
   return out + "</project>\n";
 }

@@ -220,7 +220,7 @@ void write_project(Json& json, const ProjectAnswer& answer) {
     write_tags(json);
   }
   json.key("cards");
-  write_cards(json, readable);
+  write_cards(json, readable, answer.steps);
   json.key("findings");
   write_findings(json, shown, answer.slow_findings);
   std::vector<FactRow> facts = quick_facts(readable);
