@@ -207,6 +207,83 @@ TEST_CASE("a finding whose number is known is mended by it") {
   for (const JsonValue& one : now.find("findings")->list) CHECK(one.text_at("rule") != rule);
 }
 
+TEST_CASE("a name that is misspelt is mended by the one that was meant") {
+  Desk desk;
+  const std::string before = desk.file();
+  REQUIRE(desk.set("panel", "stock", "chekcs").status == 200);
+  const JsonValue project = desk.project();
+  CHECK(project.truth_at("stale")); // pictures are of the last state that could be read
+  const std::vector<JsonValue>& findings = project.find("findings")->list;
+  const auto found =
+      std::ranges::find_if(findings, [](const JsonValue& one) { return one.truth_at("mend"); });
+  REQUIRE(found != findings.end());
+  REQUIRE(desk.post("/api/edit", "{\"edits\":[{\"op\":\"fix\",\"finding\":" +
+                                     std::to_string(found - findings.begin()) + "}]}")
+              .status == 200);
+  REQUIRE(desk.post("/api/save", "{}").status == 200);
+  CHECK(desk.file() == before);
+}
+
+TEST_CASE("orders are dropped, given headings and mended, cell by cell") {
+  Desk desk;
+  CHECK(parse_json(desk.get("/api/orders").body)->find("rows")->list.empty());
+  const Response dropped = desk.post("/api/orders/drop", R"({"name":"../../from shop.csv",)"
+                                                         R"("csv":"Full name,Plan,Mood\r\n)"
+                                                         R"(\"A, b\",x,fine\r\n"})");
+  REQUIRE(dropped.status == 200);
+  const fs::path list = desk.path().parent_path() / "from-shop.csv";
+  REQUIRE(fs::exists(list));
+  const auto bytes = [&] {
+    std::ifstream in(list, std::ios::binary);
+    return std::string{std::istreambuf_iterator<char>(in), {}};
+  };
+  const auto set = [&](const std::string& cell) {
+    return desk.post("/api/orders/set", "{" + cell + "}").status;
+  };
+  REQUIRE(
+      desk.post("/api/orders/map", R"({"mapping":{"Full name":"name","Plan":"tier"}})").status ==
+      200);
+  CHECK(bytes() == "Full name,tier,Mood\r\n\"A, b\",x,fine\r\n");
+  REQUIRE(set(R"("line":2,"field":"tier","value":"say \"full\"")") == 200);
+  CHECK(bytes() == "Full name,tier,Mood\r\n\"A, b\",\"say \"\"full\"\"\",fine\r\n");
+  REQUIRE(set(R"("line":2,"field":"status","value":"paid")") == 200);
+  CHECK(bytes() == "Full name,tier,Mood,status\r\n\"A, b\",\"say \"\"full\"\"\",fine,paid\r\n");
+  CHECK(set(R"("line":9,"field":"tier","value":"x")") == 409);
+  CHECK(desk.post("/api/orders/map", R"({"mapping":{"Mood":"colour"}})").status == 400);
+}
+
+TEST_CASE("an empty folder begins a class whose every form can be read") {
+  for (const char* form : {"top-fold", "side-fold", "tent", "gate", "z", "flat", "tag"})
+    for (const char* paper : {"letter", "a4"}) {
+      CAPTURE(form);
+      Desk desk;
+      fs::remove(desk.path());
+      desk.open();
+      CHECK(parse_json(desk.get("/api/project").body)->truth_at("start"));
+      const Response begun = desk.post(
+          "/api/start", std::string("{\"new\":{\"title\":\"Fog & Fern\",\"cards\":2,\"form\":\"") +
+                            form + "\",\"size\":\"A2\",\"papers\":3,\"paper\":\"" + paper + "\"}}");
+      REQUIRE(begun.status == 200);
+      const JsonValue project = desk.project();
+      CHECK(project.text_at("title") == "Fog & Fern");
+      CHECK(project.find("cards")->list.size() == 2);
+      CHECK(project.find("findings")->list.empty());
+      CHECK(desk.post("/api/start", "{\"sample\":\"five-minute\"}").status == 409);
+    }
+}
+
+TEST_CASE("an empty folder begins with a copy of a sample") {
+  Desk desk;
+  fs::remove(desk.path());
+  desk.open();
+  const JsonValue start = parse_json(desk.get("/api/start").body).value_or(JsonValue{});
+  CHECK(start.find("samples")->list.size() == 3);
+  CHECK(desk.post("/api/start", "{\"sample\":\"../orchard-gate\"}").status == 404);
+  REQUIRE(desk.post("/api/start", "{\"sample\":\"orchard-gate\"}").status == 200);
+  CHECK(desk.file().find("id=\"orchard-gate\"") != std::string::npos);
+  CHECK_FALSE(parse_json(desk.get("/api/orders").body)->find("rows")->list.empty());
+}
+
 TEST_CASE("a document is made in a process of its own and had by its id alone") {
   Desk desk;
   const Response begun = desk.post("/api/make", "{\"document\":\"run-sheet\"}");

@@ -55,6 +55,7 @@ struct ProjectAnswer {
   std::vector<FactRow> slow_facts;
   Findings slow_findings;
   bool with_tags = false;
+  bool kept = true;
 };
 void write_project(Json& json, const ProjectAnswer& answer);
 

@@ -73,7 +73,7 @@ class CardWriter {
           .key("name")
           .text(view.name)
           .key("rev")
-          .text(rev)
+          .text(revision_)
           .close_object();
     json_.close_array();
   }
@@ -91,15 +91,14 @@ class CardWriter {
       for (const edit::ElementSpan& part : shown_.tree.root->children)
         if (part.name == "supplies") add(part.begin, part.end);
     }
-    if (const auto own = shown_.element_at(card_.place))
-      add(shown_.tree.nodes[*own].span->begin, shown_.tree.nodes[*own].span->end);
     for (const Piece& piece : card_.pieces) from += piece.letter + " ";
-    if (const auto own = shown_.element_at(card_.place))
-      for (std::size_t i = *own;
-           i < shown_.tree.nodes.size() &&
-           shown_.tree.nodes[i].span->begin < shown_.tree.nodes[*own].span->end;
-           ++i)
+    if (const auto own = shown_.element_at(card_.place)) {
+      const std::vector<ElementTree::Node>& nodes = shown_.tree.nodes;
+      const edit::ElementSpan& card = *nodes[*own].span;
+      add(card.begin, card.end);
+      for (std::size_t i = *own; i < nodes.size() && nodes[i].span->begin < card.end; ++i)
         from += key_words(shown_.text.keys[i]);
+    }
     return revision_of(from);
   }
 
@@ -124,6 +123,15 @@ class CardWriter {
       json_.key("rev").text(revision_).close_object();
     }
     json_.close_array();
+  }
+
+  void things() {
+    for (std::size_t i = 0; i < card_.build.size(); ++i) {
+      const Build& build = card_.build[i];
+      if (build.kind == Build::Kind::Step) continue;
+      order_ = static_cast<int>(i);
+      thing(build);
+    }
   }
 
   // The face, the piece or the envelope that a thing is placed in, where a view shows it.

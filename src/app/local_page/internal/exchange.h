@@ -11,6 +11,7 @@ namespace leafwright::local_page {
 
 struct Request {
   std::string method, path; // the path without its query, as it was sent
+  std::string decoded_path; // for names that are only compared, never opened
   std::vector<std::pair<std::string, std::string>> query;
   std::string host, origin, fetch_site, cookie, type, known_mark; // headers
   std::string body;

@@ -117,6 +117,7 @@ void Page::write_project_of(Json& json, const Session& session, const ShownPtr& 
   ProjectAnswer answer{
       *shown,   shown->readable() ? *shown : *last_readable_, session, steps_, path_, {}, {},
       with_tags};
+  answer.kept = kept_;
   answer.file = path_.substr(path_.rfind('/') + 1);
   if (facts_of_ == shown->revision) {
     answer.slow_facts = slow_facts_;
@@ -168,7 +169,9 @@ Response Page::picture_answer(const Request& request, const std::optional<PagePi
 }
 
 Response Page::get_card_picture(const Request& request, const JsonValue&) {
-  std::string_view rest = behind(request, "/api/picture/");
+  // The id of a card may hold any letter.
+  const std::string& path = request.decoded_path.empty() ? request.path : request.decoded_path;
+  std::string_view rest = std::string_view(path).substr(std::string_view("/api/picture/").size());
   const std::size_t slash = rest.find('/');
   if (slash == std::string_view::npos || !rest.ends_with(".svg"))
     return picture_answer(request, std::nullopt);
@@ -199,6 +202,16 @@ std::variant<std::vector<Wish>, Refusal> Page::mends_of(std::size_t finding) con
   set.key = shown_->text.keys.at(*element);
   set.name = mend->attribute;
   set.words = mend->value;
+  if (mend->attribute.empty()) {
+    Place end = mend->place;
+    end.column += std::max(end.length, 1);
+    const auto from = shown_->byte_at(mend->place), to = shown_->byte_at(end);
+    if (!from || !to || *to < *from) return gone;
+    set.what = Wish::What::Bytes;
+    set.at = *from;
+    set.length = *to - *from;
+    return std::vector<Wish>{set};
+  }
   std::vector<Wish> wishes;
   const auto instead_of = [&](std::string_view name) {
     if (shown_->tree.nodes[*element].span->find(name) == nullptr) return;

@@ -107,6 +107,7 @@ class Page {
   bool begun_ = false; // there is a project
   Session session_;
   UnsavedLog log_;
+  bool kept_ = true; // what is not saved is safe there
   supply::PlanCache plans_;
   PictureCache pictures_;
   StepCache steps_;

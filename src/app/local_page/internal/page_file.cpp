@@ -22,13 +22,13 @@ constexpr std::string_view outside_words = "what was changed outside";
 
 } // namespace
 
-void Page::keep_news() { log_.append(session_.saved(), session_.take_news()); }
+void Page::keep_news() { kept_ = log_.append(session_.saved(), session_.take_news()); }
 
 void Page::keep_whole() {
   session_.take_news();
   log_.clear();
   const Patch all = difference(session_.saved(), session_.now().bytes);
-  if (!all.edits.empty()) log_.append(session_.saved(), {all});
+  kept_ = all.edits.empty() || log_.append(session_.saved(), {all});
 }
 
 void Page::took_from_outside(const std::string& theirs) {
@@ -83,6 +83,7 @@ Response Page::save(const Request&, const JsonValue& body) {
   }
   session_.take_news();
   log_.clear();
+  kept_ = true;
   events_.tell("saved", fmt::format("{{\"rev\":\"{}\"}}", shown_->revision));
   return project_answer();
 }

@@ -209,6 +209,7 @@ void write_project(Json& json, const ProjectAnswer& answer) {
   json.key("unit").text(project.printing.unit == Unit::Inch ? "inch" : "mm").key("mark");
   write_mm(json, project.printing.step);
   json.key("file").text(answer.file).key("unsaved").truth(answer.session.unsaved());
+  json.key("kept").truth(answer.kept);
   write_undo(json, "undo", answer.session.undo_steps());
   write_undo(json, "redo", answer.session.redo_steps());
   // Pictures and things of the last state that could be read, while this one cannot.

@@ -41,6 +41,7 @@ Request request_of(const httplib::Request& from) {
   Request request;
   request.method = from.method;
   request.path = from.target.substr(0, from.target.find('?')); // as sent: nothing decoded
+  request.decoded_path = from.path;
   for (const auto& [name, value] : from.params) request.query.emplace_back(name, value);
   // Of a header that comes twice there is no telling which counts.
   const auto header = [&](const char* name) {
@@ -179,11 +180,12 @@ int serve_local_page(const std::string& path, const PageSettings& wanted,
                      app::RenderSettings& settings, app::Environment& environment) {
   std::signal(SIGPIPE, SIG_IGN); // a browser that goes away ends nothing
   // Divides before any thread is begun.
-  WorkProcess work([&settings](const std::string& order, const WorkProcess::Tell& tell) {
-    do_order(order, tell, settings);
-  });
+  auto work = std::make_unique<WorkProcess>(
+      [&settings](const std::string& order, const WorkProcess::Tell& tell) {
+        do_order(order, tell, settings);
+      });
   Events events;
-  Page page(project_in(path), settings, work, events);
+  Page page(project_in(path), settings, *work, events);
 
   httplib::Server first, second;
   // An answer goes out at once: its head and body are two writes. Of the sockets to be made.
@@ -230,6 +232,7 @@ int serve_local_page(const std::string& path, const PageSettings& wanted,
     });
   const bool served = first.listen_after_bind();
   events.end();
+  work.reset(); // what it tells goes to the page
   second.stop();
   if (on_second.joinable()) on_second.join();
   if (keys.joinable()) keys.detach();

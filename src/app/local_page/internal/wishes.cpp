@@ -82,7 +82,8 @@ class ChangeMaker {
       return Refusal{"The element that this change is about is not there any more.",
                      std::string(reload), 409};
     number_ = *number;
-    if (node().rule == nullptr && wish_.what != Wish::What::Remove)
+    if (node().rule == nullptr && wish_.what != Wish::What::Remove &&
+        wish_.what != Wish::What::Bytes)
       return Refusal{fmt::format("A project holds no <{}> there.", node().span->name),
                      "Take it out, or move it in the file."};
     switch (wish_.what) {
@@ -92,6 +93,7 @@ class ChangeMaker {
     case Wish::What::Duplicate: return duplicate();
     case Wish::What::Remove: return remove();
     case Wish::What::Move: return move();
+    case Wish::What::Bytes: return bytes();
     case Wish::What::Fix: break;
     }
     return Refusal{"This change is not understood.", std::string(reload), 400};
@@ -122,6 +124,14 @@ class ChangeMaker {
                                         : edit::with_attribute(span(), wish_.name, wish_.words);
     return said(std::move(edits), fmt::format("{} of {}", wish_.name, name()), ": " + wish_.name,
                 known_value(text_, there), wish_.remove ? std::string() : wish_.words);
+  }
+
+  Made bytes() {
+    if (wish_.at < span().begin || wish_.at + wish_.length > span().end)
+      return Refusal{"The place of this change is not there any more.", std::string(reload), 409};
+    return said({{wish_.at, wish_.length, edit::escaped(wish_.words, '"')}},
+                fmt::format("a name in {}", name()), "", text_.bytes.substr(wish_.at, wish_.length),
+                wish_.words);
   }
 
   Made words() {

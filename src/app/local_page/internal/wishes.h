@@ -28,15 +28,16 @@ struct NewElement {
 };
 
 struct Wish {
-  enum class What { Set, Text, Add, Duplicate, Remove, Move, Fix };
+  enum class What { Set, Text, Add, Duplicate, Remove, Move, Fix, Bytes };
   What what = What::Set;
-  Key key = 0;               // of the element that is meant; Add: of its parent
-  std::optional<Key> before; // Add, Move: of the element that it comes in front of
-  std::string name;          // Set: of the attribute
-  std::string words;         // Set, Text
-  bool remove = false;       // Set: takes the attribute out
-  NewElement element;        // Add
-  std::size_t finding = 0;   // Fix
+  Key key = 0;                    // of the element that is meant; Add: of its parent
+  std::optional<Key> before;      // Add, Move: of the element that it comes in front of
+  std::string name;               // Set: of the attribute
+  std::string words;              // Set, Text
+  bool remove = false;            // Set: takes the attribute out
+  NewElement element;             // Add
+  std::size_t finding = 0;        // Fix
+  std::size_t at = 0, length = 0; // Bytes: what `words` come in place of, within the element
 };
 std::variant<Wish, Refusal> wish_of(const JsonValue& said);
 
@@ -45,7 +46,7 @@ struct Change {
   std::string words; // "size of panel mat"
   edit::Written written;
 };
-// Never a Fix, which its finding turns into another wish.
+// Never a Fix, which its finding turns into another wish. Bytes are no page's wish.
 std::variant<Change, Refusal> change_of(const KeyedText& text, const Wish& wish);
 
 // The first fault that would make a text no XML any more, in words.
