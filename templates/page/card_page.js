@@ -15,7 +15,7 @@ export function createCardPage() {
   const parts = { head: el("div", { class: "card-head" }), views: el("nav", { class: "views", "aria-label": "Views of the card" }),
     tools: el("div", { class: "tools" }), steps: el("section", { class: "steps", "aria-labelledby": "steps-title" }),
     tray: el("section", { class: "tray-box", "aria-labelledby": "tray-title" }) };
-  const surface = el("section", { class: "surface", "aria-label": "Work surface" }, parts.views, at.stage, at.readout, parts.tools);
+  const surface = el("section", { class: "surface", "aria-label": "Work surface" }, parts.views, at.stage, at.readout, at.toSlip, parts.tools);
   const root = el("div", { class: "card-page" }, parts.head, surface, parts.steps, parts.tray);
   const page = { root, parts, at, key: null };
   parts.tools.append(...tools(page));

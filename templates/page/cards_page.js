@@ -1,6 +1,6 @@
 // The table with all cards, their fronts finished and at one scale.
 import { button, el, newId, region } from "./dom.js";
-import { address } from "./picture.js";
+import { address, showImage } from "./picture.js";
 import { choose, edit, element, store } from "./store.js";
 import { counted } from "./words.js";
 import { nice } from "./measure.js";
@@ -12,22 +12,23 @@ import { factList } from "./slip.js";
 export function drawCards(root) {
   const { cards, title } = store.project;
   const tallest = Math.max(...cards.map((c) => c.height), 1);
-  const made = ["cards", title, cards.map((c) => [c.key, c.name, c.size, c.minutes, c.level, c.width, c.height, frontRev(c), notesOf(c).length])];
+  const made = ["cards", title, cards.map((c) => [c.key, c.name, c.size, c.minutes, c.level, c.width, c.height, notesOf(c).length])];
   region(root, made, () => [
     el("h1", {}, title),
     el("p", { class: "lead" }, `${counted(cards.length, "card", "cards")} on the table. Choose one to look at it closely and change it.`),
     el("ol", { class: "table", "aria-label": "Cards" }, cards.map((c) => cardOnTable(root, c, tallest))),
     newCard(),
-    el("details", { class: "aside-facts" }, el("summary", {}, "What it comes to"), factList()),
+    el("details", { class: "aside-facts" }, el("summary", {}, "What it comes to"), el("div", { class: "few-facts" })),
   ]);
+  region(root.querySelector(".few-facts"), store.project.facts, factList);
+  for (const image of root.querySelectorAll("img[data-card]")) showImage(image, address(image.dataset.card, "front"), store.project.rev);
 }
 
-const frontRev = (card) => card.views.find((v) => v.id === "front")?.rev ?? store.project.rev;
 const notesOf = (card) => store.project.findings.filter((f) => f.card === card.id && f.severity !== "remark");
 
 function cardOnTable(root, card, tallest) {
   const notes = notesOf(card).length;
-  const picture = el("img", { src: address(card.id, "front", frontRev(card)), alt: "", loading: "lazy", draggable: "false" });
+  const picture = el("img", { "data-card": card.id, alt: "", draggable: "false" });
   picture.style.setProperty("--tall", String(card.height / tallest));
   const item = el("li", { "data-order": card.key },
     el("a", { href: to("card", card.id, "front"), draggable: "false", "data-focus": `card:${card.key}`, on: { keydown: (e) => orderKeys(e, card.key) } },

@@ -3,6 +3,7 @@ import { button, el, region } from "./dom.js";
 import { choose, findingsOf, rule, store, value } from "./store.js";
 import { dragOrder, orderKeys, siblings } from "./order.js";
 import { addElement } from "./add.js";
+import { goToSlip } from "./surface.js";
 import { nice } from "./measure.js";
 import { colourOf, nameOf } from "./refs.js";
 import { counted, elementName, tagWords } from "./words.js";
@@ -32,6 +33,7 @@ export function drawClass(root) {
   ]);
 }
 
+const isNarrow = () => matchMedia("(max-width: 56rem)").matches;
 const notesMark = () => store.project.findings.map((f) => f.key + f.severity).join();
 
 // A part of which there is one, with all that stands in it.
@@ -65,7 +67,7 @@ function row(root, e) {
   const chip = colour && /^#[0-9a-f]{3,8}$/i.test(colour) ? el("span", { class: "chip", style: { "background-color": colour } }) : null;
   const item = el("li", { "data-order": e.key }, button([chip, el("span", { class: "name" }, e.tag === "project" ? "Title and language" : elementName(e, nameOf)),
     el("span", { class: "quiet" }, details(e)), notes > 0 && el("span", { class: "badge" }, counted(notes, "note", "notes"))],
-  () => choose(chosen ? null : e.key), { class: "row", "aria-pressed": String(chosen), "data-focus": `row:${e.key}`, on: { keydown: (k) => orderKeys(k, e.key) } }));
+  () => { choose(chosen ? null : e.key); if (!chosen && isNarrow()) setTimeout(goToSlip, 60); }, { class: "row", "aria-pressed": String(chosen), "data-focus": `row:${e.key}`, on: { keydown: (k) => orderKeys(k, e.key) } }));
   if (siblings(e.key).length > 1) dragOrder(item, e.key, () => siblings(e.key).map((s) => ({ key: s.key, node: root.querySelector(`[data-order="${CSS.escape(s.key)}"]`) })).filter((s) => s.node));
   return item;
 }

@@ -4,7 +4,7 @@
 const inch = 25.4;
 const glyphs = { "¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3" };
 const units = { mm: 1, millimeter: 1, millimetre: 1, millimeters: 1, millimetres: 1, cm: 10, in: inch, inch: inch, inches: inch, '"': inch };
-const numberForm = /^(?:(\d+)(?:\s+|-)(\d+)\/(\d+)|(\d+)\/(\d+)|(\d*\.?\d+))\s*(millimet(?:er|re)s?|mm|cm|inches|inch|in|")?/;
+const numberForm = /^(?:(\d+)(?:\s+|-)(\d+)\/(\d+)|(\d+)\/(\d+)|(\d*\.?\d+))(?:\s*(millimet(?:er|re)s?|mm|cm|inches|inch|in|"))?/;
 
 const spread = (text) => text.replace(/(\d?)([¼½¾⅛⅜⅝⅞⅓⅔])/g, (_, whole, glyph) => (whole ? whole + " " : "") + glyphs[glyph]);
 

@@ -64,9 +64,10 @@ export function readOut(at, thing, rect, words = []) {
     return;
   }
   const r = rect ?? within(thing, at.scale);
+  const more = words.filter((w) => w !== "centered");
   const where = [centredAcross(r) && spelt("centered across"), centredDown(r) && spelt("centered down")].filter(Boolean);
   at.readout.textContent = `${thing.name}: ${say(r.width)} × ${say(r.height)}. ${reveals(r, say)}` +
-    `${where.length ? `; ${where.join(", ")}` : ""}${words.length ? ` — ${words.join(", ")}` : ""}.`;
+    `${where.length ? `; ${where.join(", ")}` : ""}${more.length ? ` — ${more.join(", ")}` : ""}.`;
 }
 
 // Where the pointer is, in the picture's units.

@@ -3,19 +3,22 @@
 import { words } from "./server.js";
 import { newId, svg as svgEl } from "./dom.js";
 
-const kept = new Map(); // address to text: the last few pictures
-const most = 40;
+// Address to { rev, text }: the last few pictures. Of a project that has not changed since, none is
+// asked for again; of one that has, the browser asks whether the picture has.
+const kept = new Map();
+const most = 60;
 
-export async function pictureText(address) {
-  if (kept.has(address)) return kept.get(address);
+export async function pictureText(address, rev) {
+  const known = kept.get(address);
+  if (known?.rev === rev) return known.text;
   const text = await words(address);
-  kept.set(address, text);
+  kept.delete(address);
+  kept.set(address, { rev, text });
   if (kept.size > most) kept.delete(kept.keys().next().value);
   return text;
 }
 
-export const address = (card, view, rev) =>
-  `/api/picture/${encodeURIComponent(card)}/${encodeURIComponent(view)}.svg?rev=${encodeURIComponent(rev)}`;
+export const address = (card, view) => `/api/picture/${encodeURIComponent(card)}/${encodeURIComponent(view)}.svg`;
 
 const allowed = new Set(["svg", "g", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "use", "defs",
   "clippath", "text", "tspan", "image", "title", "desc", "lineargradient", "radialgradient", "stop", "mask", "pattern", "symbol", "a"]);
@@ -54,10 +57,10 @@ export function drawn(text) {
 
 // Puts a picture in `place`, unless the very same stands there. Answers the svg, or null when another
 // was asked for meanwhile.
-export async function show(place, from) {
-  place.asked = from;
-  const text = await pictureText(from);
-  if (place.asked !== from) return null;
+export async function show(place, from, rev) {
+  const mine = place.asked = `${from} ${rev}`;
+  const text = await pictureText(from, rev);
+  if (place.asked !== mine) return null;
   const standing = place.querySelector(":scope > svg");
   if (place.shown === text && standing) return standing;
   place.shown = text;
@@ -69,6 +72,19 @@ export async function show(place, from) {
 
 export const scaleOf = (picture) => Number(picture.getAttribute("data-scale")) || 1;
 export const boxOf = (picture) => picture.viewBox.baseVal;
+
+// For pictures that are only looked at: an image, which the browser draws beside the page's own work.
+export async function showImage(image, from, rev) {
+  const text = await pictureText(from, rev).catch(() => null);
+  if (!text || image.shown === text) return;
+  image.shown = text;
+  if (image.src) URL.revokeObjectURL(image.src);
+  image.src = URL.createObjectURL(new Blob([sized(text)], { type: "image/svg+xml" }));
+}
+
+// An image has the size that its picture says, which these leave to the page.
+const sized = (text) => (/^<svg[^>]*\swidth=/.test(text) ? text
+  : text.replace(/<svg([^>]*?)viewBox="([-\d.e]+) ([-\d.e]+) ([\d.e]+) ([\d.e]+)"/, '<svg$1width="$4mm" height="$5mm" viewBox="$2 $3 $4 $5"'));
 
 // A piece as it lies on the card, cut out of a picture that stands in the page.
 export function piece(picture, thing) {

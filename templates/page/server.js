@@ -27,7 +27,7 @@ export const post = (path, body) => ask(path, {
 });
 
 export async function words(path) {
-  const reply = await fetch(path, { credentials: "same-origin" });
+  const reply = await fetch(path, { credentials: "same-origin", cache: "no-cache" }); // asks whether it changed
   if (!reply.ok) throw new Refusal(reply.status, await reply.json().catch(() => ({})));
   return reply.text();
 }

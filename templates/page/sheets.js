@@ -10,7 +10,7 @@ export async function drawSheets(root, key) {
 
 export async function drawDiagrams(root, sheets, heading) {
   if (!root) return;
-  const texts = await Promise.all(sheets.map((s) => pictureText(`/api/sheet/${s.n}.svg?rev=${encodeURIComponent(s.rev ?? store.project.rev)}`).catch(() => null)));
+  const texts = await Promise.all(sheets.map((s) => pictureText(`/api/sheet/${s.n}.svg`, store.project.rev).catch(() => null)));
   if (!root.isConnected) return;
   region(root, [heading, sheets.map((s) => [s.n, s.paper, s.label]), texts], () => {
     if (sheets.length === 0) return [];

@@ -47,6 +47,7 @@ function about(of, thing, at) {
   const parent = parentOf(of.key), name = thing?.name ?? elementName(of, nameOf);
   const notes = notesFor(of);
   return el("section", { class: "about" },
+    el("p", { class: "narrow" }, el("a", { href: "#work", on: { click: backToWork } }, "↑ Back to the work")),
     parent && parent.tag !== "project" && el("p", { class: "path" }, smallButton(`↑ ${elementName(parent, nameOf)}`, () => choose(parent.key),
       { "data-focus": "slip:up", "aria-label": `Up to ${elementName(parent, nameOf)}` })),
     el("h2", {}, thing?.letter && el("b", { class: "letter" }, thing.letter), " ", name),
@@ -55,6 +56,14 @@ function about(of, thing, at) {
     thing && following(of, thing, at),
     thing && (movable(thing) || resizable(thing)) && thing.view === at?.view && pad(thing, at),
     el("div", { class: "form" }, makeForm(of)));
+}
+
+// On a phone, where the slip lies below the work: back to what was chosen there.
+function backToWork(event) {
+  event.preventDefault();
+  const from = document.querySelector("#work [aria-pressed=true]") ?? document.querySelector("#stage") ?? document.getElementById("work");
+  from.focus({ preventScroll: true });
+  from.scrollIntoView({ block: "center" });
 }
 
 function following(of, thing, at) {

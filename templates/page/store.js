@@ -29,10 +29,20 @@ export function take(project) {
   index(project.elements, null);
   store.things = new Map();
   for (const card of project.cards)
-    for (const thing of card.things) if (!store.things.has(thing.key)) store.things.set(thing.key, { thing, card });
+    for (const thing of card.things) {
+      thing.carrier ??= carrierOf(thing, card);
+      if (!store.things.has(thing.key)) store.things.set(thing.key, { thing, card });
+    }
   if (store.chosen && !store.elements.has(store.chosen)) store.chosen = null;
   useLanguage(project.language);
   changed("project");
+}
+
+// What a thing is placed in, where the program does not say: what it lies on, else the card's side.
+function carrierOf(thing, card) {
+  const on = card.things.find((t) => t.key === thing.parent && t.view === thing.view && t.kind !== "base");
+  const box = on ?? { x: 0, y: 0, width: card.width, height: card.height };
+  return { x: box.x, y: box.y, width: box.width, height: box.height };
 }
 
 export async function load() { take(await get("/api/project")); }
@@ -42,7 +52,7 @@ export const parentOf = (key) => store.elements.get(key)?.parent;
 export const value = (of, name) => of?.attributes?.find((a) => a[0] === name)?.[1];
 export const rule = (of) => {
   const parent = parentOf(of.key);
-  return (parent && store.tags[`${parent.tag}/${of.tag}`]) ?? store.tags[of.tag] ??
+  return store.tags[of.rule] ?? (parent && store.tags[`${parent.tag}/${of.tag}`]) ?? store.tags[of.tag] ??
     (["ribbon", "twine"].includes(of.tag) ? store.tags.spool : undefined) ?? { attributes: [], children: [] };
 };
 export const cardOf = (key) => {

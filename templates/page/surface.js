@@ -19,19 +19,29 @@ export function createSurface() {
   const stage = el("div", { class: "stage", id: "stage", tabindex: "0", role: "application", "aria-describedby": "surface-keys",
     "aria-roledescription": "work surface" }, sheet, help);
   const readout = el("p", { class: "readout" });
-  const at = { stage, sheet, picture, beneath, overlay, readout, card: null, view: null, svg: null, scale: 1, mode: null, zoom: 1 };
+  const toSlip = el("p", { class: "narrow" }, el("a", { href: "#slip", on: { click: goToSlip } }, "To its measures ↓"));
+  const at = { stage, toSlip, sheet, picture, beneath, overlay, readout, card: null, view: null, svg: null, scale: 1, mode: null, zoom: 1 };
   stage.addEventListener("keydown", (event) => onKey(at, event));
   overlay.addEventListener("pointerdown", (event) => onPointer(at, event));
   return at;
 }
 
+// On a phone the slip lies below the work.
+export function goToSlip(event) {
+  event?.preventDefault();
+  const heading = document.querySelector("#slip h2");
+  if (!heading) return;
+  heading.tabIndex = -1;
+  heading.focus({ preventScroll: true });
+  document.getElementById("beside").scrollIntoView();
+}
+
 export async function showCard(at, card, view) {
-  const rev = (card.views.find((v) => v.id === view) ?? card.steps.find((s) => `step-${s.n}` === view))?.rev ?? store.project.rev;
   at.card = card;
   at.view = view;
   at.stage.setAttribute("aria-label", `${card.name}, ${viewName(card, view)}`);
   try {
-    const drawn = await show(at.picture, address(card.id, view, rev));
+    const drawn = await show(at.picture, address(card.id, view), store.project.rev);
     if (!drawn) return null;
     at.svg = drawn;
     at.scale = scaleOf(drawn);
