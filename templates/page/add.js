@@ -1,7 +1,7 @@
 // New things: a piece, a stamp, a ribbon, a card, an option, a supply. Each begins with what it must
 // have, so that it can be seen at once and changed from there.
 import { button, el, say } from "./dom.js";
-import { cardOf, choose, edit, element, rule, store, value } from "./store.js";
+import { cardOf, childRule, choose, edit, element, rule, single, store, value } from "./store.js";
 import { choicesFor } from "./refs.js";
 import { tagWords } from "./words.js";
 
@@ -62,12 +62,13 @@ function needed(tag) {
   return null;
 }
 
-export async function addElement(tag, parent, before) {
-  const rules = store.tags[`${parent.tag}/${tag}`] ?? store.tags[tag] ?? rule({ key: parent.key, tag });
+export async function addElement(tag, parent, { before, given = {}, but = [] } = {}) {
+  const rules = childRule(parent, tag);
   const attributes = {};
   for (const attribute of rules.attributes ?? []) if (attribute.required && attribute.name !== "version") attributes[attribute.name] = begin(tag, attribute, parent);
   if (carriers.includes(tag)) attributes.name = `new ${tagWords(tag).toLowerCase()}`;
-  for (const [name, words] of Object.entries(extras(tag, parent))) if (words !== undefined) attributes[name] = words;
+  for (const [name, words] of Object.entries({ ...extras(tag, parent), ...given })) if (words !== undefined) attributes[name] = words;
+  for (const name of but) delete attributes[name];
   const edits = [{ op: "add", parent: parent.key, tag, attributes, ...(before && { before }), ...(rules.text && { text: "Write it here." }),
     ...(needed(tag) && { children: needed(tag) }) }];
   const answer = await edit(edits);
@@ -79,20 +80,13 @@ export async function addElement(tag, parent, before) {
 // On a card: with a piece chosen, a new one lies on it.
 export function addBox(of) {
   const card = cardOf(of.key), list = [];
-  const may = (e) => rule(e).children.map((c) => (typeof c === "string" ? c : c.name)).filter(Boolean);
-  const single = new Set(["intro", "base", "emboss", "distress", "ink-edge", "round-corners", "alternative", "blurb", "swap",
-    "work", "labels", "class", "fees", "packing", "terms", "maker", "supplies", "run", "selling", "tip caution"]);
-  const free = (e, tag) => !(single.has(tag) && e.children.some((c) => c.tag === tag));
-  for (const tag of may(of)) if (free(of, tag)) list.push({ tag, parent: of });
+  const free = (e, tag) => !(single(e, tag) && e.children.some((c) => c.tag === tag));
+  for (const tag of rule(of).children) if (free(of, tag)) list.push({ tag, parent: of });
   if (card && card.key !== of.key && carriers.includes(of.tag))
     for (const tag of ["panel", "embellish"]) list.push({ tag, parent: card, on: of });
   if (list.length === 0) return null;
   return el("div", { class: "add", role: "group", "aria-label": `Add to ${tagWords(of.tag).toLowerCase()}` },
     list.map(({ tag, parent, on }) => button(`+ ${tagWords(tag)}${on ? " on it" : ""}`,
-      () => addOn(tag, parent, on), { class: "small", "data-focus": `add:${of.key}:${tag}:${on ? 1 : 0}` })));
-}
-
-async function addOn(tag, parent, on) {
-  const made = await addElement(tag, parent);
-  if (made && on && value(on, "id")) await edit([{ op: "set", key: made, attribute: "on", value: value(on, "id") }]);
+      () => addElement(tag, parent, { given: on && value(on, "id") ? { on: value(on, "id") } : {} }),
+      { class: "small", "data-focus": `add:${of.key}:${tag}:${on ? 1 : 0}` })));
 }

@@ -1,7 +1,7 @@
 // One card on the work surface, with its views, the order of making and its tray.
 import { button, el, region } from "./dom.js";
 import { store } from "./store.js";
-import { createSurface, drawSurface, fit, setMode, showCard, trueSize } from "./surface.js";
+import { createSurface, drawSurface, keysHelp, setMode, showCard, trueSize } from "./surface.js";
 import { drawSteps } from "./steps.js";
 import { drawTray } from "./tray.js";
 import { photoBox } from "./photo.js";
@@ -19,6 +19,7 @@ export function createCardPage() {
   const root = el("div", { class: "card-page" }, parts.head, surface, parts.steps, parts.tray);
   const page = { root, parts, at, key: null };
   parts.tools.append(...tools(page));
+  document.addEventListener("fullscreenchange", () => { at.zoom = 1; drawSurface(at); });
   new ResizeObserver(() => drawSurface(at)).observe(at.stage);
   return page;
 }
@@ -47,8 +48,9 @@ function tools(page) {
     el("div", { class: "group", role: "group", "aria-label": "How large" },
       button("−", () => zoom(1 / 1.25), { "aria-label": "Smaller" }), button("+", () => zoom(1.25), { "aria-label": "Larger" }),
       button("Whole card", () => { at.zoom = 1; drawSurface(at); }), button("True size", () => { trueSize(at); drawSurface(at); })),
-    el("div", { class: "group" }, button("Draw a piece", () => drawPiece(at)),
-      button("Full screen", () => at.stage.requestFullscreen?.().then(() => { at.zoom = 1; setTimeout(() => drawSurface(at), 60); }))),
-    photoBox(at, setMode, fit),
+    el("div", { class: "group" }, button("Draw a piece", () => drawPiece(at)), button("Full screen", () => at.stage.requestFullscreen?.().then(() => at.stage.focus()))),
+    el("details", {}, el("summary", {}, "Keys"), el("p", { class: "quiet" }, keysHelp), el("p", { class: "quiet" },
+      "Full screen, the left and right arrow turn the steps like slides. Control Z takes back, Control S saves. Hold Control while you drag to move freely, without snapping.")),
+    photoBox(at, setMode),
   ];
 }

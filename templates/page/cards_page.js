@@ -43,16 +43,10 @@ function cardOnTable(root, card, tallest) {
 function newCard() {
   const form = newId("form"), size = newId("size");
   const forms = choicesOf("form"), mm = store.project.unit === "mm";
+  const of = (id) => document.getElementById(id).value;
   const make = async () => {
-    const made = await addElement("card", store.project.elements, afterCards());
-    if (!made) return;
-    const base = element(made)?.children.some((c) => c.tag === "base");
-    const edits = [{ op: "set", key: made, attribute: "form", value: document.getElementById(form).value },
-      { op: "set", key: made, attribute: "size", value: document.getElementById(size).value }];
-    const stock = store.project.elements.children.find((c) => c.tag === "supplies")?.children.find((c) => c.tag === "stock");
-    if (!base) edits.push({ op: "add", parent: made, tag: "base", attributes: { stock: stock?.id ?? "" } });
-    await edit(edits);
-    open(made);
+    const made = await addElement("card", store.project.elements, { before: afterCards(), given: { form: of(form), size: of(size) } });
+    if (made) open(made);
   };
   return el("details", { class: "new-card" }, el("summary", { "data-focus": "new-card" }, "Put another card on the table"),
     el("div", { class: "line" },

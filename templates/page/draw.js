@@ -1,6 +1,6 @@
 // A new panel of the size that is drawn on the card: two taps at opposite corners, or one drag.
 import { say, svg } from "./dom.js";
-import { choose, edit, element, store, value } from "./store.js";
+import { element, store } from "./store.js";
 import { point } from "./overlay.js";
 import { setMode } from "./surface.js";
 import { addElement } from "./add.js";
@@ -48,11 +48,6 @@ function show(at, c, a, b) {
 async function finish(at, c, a, b, face) {
   const r = rectangle(at, c, a, b), unit = store.project.unit;
   at.mode?.stop();
-  const made = await addElement("panel", element(at.card.key));
-  if (!made) return;
-  const set = (attribute, words) => ({ op: "set", key: made, attribute, value: words, ...(words === "" && { remove: true }) });
-  const edits = [set("on", face), set("size", `${written(r.width, unit)} x ${written(r.height, unit)}`), set("at", atWords(r, "", unit))];
-  if (value(element(made), "inset") !== undefined) edits.unshift(set("inset", ""));
-  await edit(edits);
-  choose(made);
+  await addElement("panel", element(at.card.key), { but: ["inset"],
+    given: { on: face, size: `${written(r.width, unit)} x ${written(r.height, unit)}`, at: atWords(r, "", unit) } });
 }

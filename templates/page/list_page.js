@@ -1,6 +1,6 @@
 // Lists of what the project holds beside its cards: supplies, kit options, dates, costs.
 import { button, el, region } from "./dom.js";
-import { choose, findingsOf, rule, store, value } from "./store.js";
+import { choose, findingsOf, rule, single, store, value } from "./store.js";
 import { dragOrder, orderKeys, siblings } from "./order.js";
 import { addElement } from "./add.js";
 import { goToSlip } from "./surface.js";
@@ -38,9 +38,9 @@ const notesMark = () => store.project.findings.map((f) => f.key + f.severity).jo
 
 // A part of which there is one, with all that stands in it.
 function one(title, part, tag, parent, root) {
-  if (!part) return el("section", { class: "shelf" }, el("h2", {}, title), button(`+ ${title}`, () => addElement(tag, parent, afterOf(tag)), { class: "small", "data-focus": `add:${tag}` }));
+  if (!part) return el("section", { class: "shelf" }, el("h2", {}, title), button(`+ ${title}`, () => addElement(tag, parent, { before: afterOf(tag) }), { class: "small", "data-focus": `add:${tag}` }));
   const kinds = [...new Set(part.children.map((c) => c.tag))];
-  const may = rule(part).children.map((c) => c.name ?? c);
+  const may = rule(part).children.filter((k) => !(single(part, k) && kinds.includes(k)));
   return el("section", { class: "shelf" }, el("h2", {}, title), el("ul", { class: "rows" }, row(root, part)),
     kinds.map((k) => el("div", {}, el("h3", {}, tagWords(k)), rows(root, part.children.filter((c) => c.tag === k)))),
     el("div", { class: "add", role: "group", "aria-label": `Add to ${title}` }, may.map((k) =>
@@ -54,7 +54,7 @@ function group(root, title, list, tag, parent) {
   const before = tag === "tier" ? store.project.elements.children.find((c) => ["run", "selling"].includes(c.tag))?.key : undefined;
   return el("section", { class: "shelf" }, el("h2", {}, title),
     list.length > 0 && rows(root, list),
-    tag && button(`+ ${tagWords(tag)}`, () => addElement(tag, parent, list.length === 0 ? before : nextOf(parent, list.at(-1)) ?? before),
+    tag && button(`+ ${tagWords(tag)}`, () => addElement(tag, parent, { before: list.length === 0 ? before : nextOf(parent, list.at(-1)) ?? before }),
       { class: "small", "data-focus": `add:${tag}` }));
 }
 

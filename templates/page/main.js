@@ -45,6 +45,7 @@ async function draw(what) {
     await plain[route.page](root);
     drawSlip(slip, route, null);
   }
+  document.body.dataset.rev = store.project.rev; // what is shown now
 }
 
 let asked = false;

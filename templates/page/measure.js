@@ -76,9 +76,11 @@ export const toMark = (mm, mark) => Math.round(mm / mark) * mark;
 
 // The same in the other unit: of "3 1/4 x 3" and of "3/8 from top, centre" the lengths in turn.
 export function otherUnit(words, unit) {
+  const last = /\d\s*(mm|cm|in|inch|inches|"|millimet(?:er|re)s?)\s*$/.exec(words)?.[1]; // one unit at the end serves both
+  const own = last ? (units[last] === inch ? "inch" : "mm") : unit, tenfold = last === "cm" ? 10 : 1;
   const sizes = String(words).split(/\s*(?:,|[x×](?=\s*[\d¼½¾⅛⅜⅝⅞.]))\s*/)
     .map((part) => part.replace(/\s+(from|up|down|left|right)\b.*$/, ""))
-    .map((part) => length(part, unit)).filter((mm) => !Number.isNaN(mm));
+    .map((part) => (/[a-z"]\s*$/i.test(part) ? length(part, unit) : length(part, own) * tenfold)).filter((mm) => !Number.isNaN(mm));
   if (sizes.length === 0) return "";
   const text = sizes.map((mm) => (unit === "mm" ? inches(toMark(mm, inch / 32)) : String(Math.round(mm * 10) / 10)));
   return `${text.join(" × ")} ${unit === "mm" ? "in" : "mm"}`;

@@ -5,9 +5,9 @@ import { atWords, parts, placesMoved, reveals, within } from "./place.js";
 import { snapped } from "./snap.js";
 import { told, toMark, written } from "./measure.js";
 
-export const movable = (thing) => Boolean(thing.fields?.at) && !thing.follows;
-export const resizable = (thing) => Boolean(thing.fields?.size || (thing.fields?.width && thing.fields?.height)) && !thing.follows && !thing.angle;
-export const whyNot = (thing) => thing.follows
+export const movable = (thing) => Boolean(thing.fields?.at) && !thing.placeFollows && thing.width > 0;
+export const resizable = (thing) => Boolean(thing.fields?.size || (thing.fields?.width && thing.fields?.height)) && !thing.sizeFollows && !thing.angle;
+export const whyNot = (thing) => thing.placeFollows
   ? `${thing.name} follows what it lies on. Let it stand alone to move it.`
   : `${thing.name} is placed by what it belongs to.`;
 

@@ -13,6 +13,7 @@ export const thingsHere = (at) => store.project.cards.find((c) => c.key === at.c
 
 // What lies over the picture: a place to point at for each piece, the chosen one's outline and handles.
 export function drawOverlay(at) {
+  if (!at.svg || at.sheet.getBoundingClientRect().width === 0) return; // not on the table now
   const out = [];
   for (const thing of thingsHere(at)) {
     const turned = thing.angle ? `rotate(${thing.angle} ${thing.x + thing.width / 2} ${thing.y + thing.height / 2})` : null;

@@ -11,7 +11,7 @@ import { tapToPlace } from "./surface.js";
 import { nice } from "./measure.js";
 import { nameOf, supplyMark } from "./refs.js";
 import { drawSheets } from "./sheets.js";
-import { elementName, kindWords, sentence, tagWords } from "./words.js";
+import { elementName, kindWords, placeWords, sentence, tagWords } from "./words.js";
 
 export function drawSlip(root, route, at) {
   const of = chosenElement(route);
@@ -51,7 +51,7 @@ function about(of, thing, at) {
     parent && parent.tag !== "project" && el("p", { class: "path" }, smallButton(`↑ ${elementName(parent, nameOf)}`, () => choose(parent.key),
       { "data-focus": "slip:up", "aria-label": `Up to ${elementName(parent, nameOf)}` })),
     el("h2", {}, thing?.letter && el("b", { class: "letter" }, thing.letter), " ", name),
-    el("p", { class: "quiet" }, `${kindWords(of.tag)}${thing?.words ? ` · ${nice(thing.words)}` : ""}`),
+    el("p", { class: "quiet" }, `${kindWords(of.tag)}${thing?.words ? ` · ${nice(placeWords(thing))}` : ""}`),
     notes.length > 0 && noteList(notes, { short: true }),
     thing && following(of, thing, at),
     thing && (movable(thing) || resizable(thing)) && thing.view === at?.view && pad(thing, at),
@@ -68,8 +68,8 @@ function backToWork(event) {
 
 function following(of, thing, at) {
   if (!["panel", "band", "liner"].includes(of.tag)) return null;
-  const scale = at?.scale ?? 1, on = nameOf(value(of, "on") ?? "front") ?? (value(of, "on") ?? "front").replaceAll("-", " ");
-  if (thing.follows) return el("p", { class: "follows-what" }, sentence(`It follows ${on}: change that, and it changes with it`), " ",
+  const from = value(of, "like"), scale = at?.scale ?? 1, on = from ? nameOf(from) ?? from : nameOf(value(of, "on") ?? "front") ?? (value(of, "on") ?? "front").replaceAll("-", " ");
+  if (thing.placeFollows || thing.sizeFollows) return el("p", { class: "follows-what" }, sentence(`It follows ${on}: change that, and it changes with it`), " ",
     thing.view === at?.view && smallButton("Let it stand alone", () => standAlone(thing, scale), { "data-focus": "slip:alone" }));
   if (value(of, "die")) return null;
   return el("p", { class: "follows-what" }, "It stands alone: its size is its own. ",

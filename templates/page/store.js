@@ -31,11 +31,23 @@ export function take(project) {
   for (const card of project.cards)
     for (const thing of card.things) {
       thing.carrier ??= carrierOf(thing, card);
+      Object.assign(thing, bonds(element(thing.key)));
       if (!store.things.has(thing.key)) store.things.set(thing.key, { thing, card });
     }
   if (store.chosen && !store.elements.has(store.chosen)) store.chosen = null;
   useLanguage(project.language);
   changed("project");
+}
+
+// What of a piece comes from another: its place, its size. Named measures are calculations.
+function bonds(of) {
+  if (!of) return {};
+  const named = (name) => /[a-z][\w-]*\.[a-z]|\b(half|min|max)\(/i.test(value(of, name) ?? ""), has = (name) => value(of, name) !== undefined;
+  const inset = has("inset"), like = has("like");
+  return {
+    placeFollows: inset || named("at") || named("places") || (like && !has("at") && !has("places")),
+    sizeFollows: inset || ["size", "width", "height"].some(named) || (like && !has("size") && !has("width")),
+  };
 }
 
 // What a thing is placed in, where the program does not say: what it lies on, else the card's side.
@@ -50,10 +62,16 @@ export async function load() { take(await get("/api/project")); }
 export const element = (key) => store.elements.get(key)?.element;
 export const parentOf = (key) => store.elements.get(key)?.parent;
 export const value = (of, name) => of?.attributes?.find((a) => a[0] === name)?.[1];
-export const rule = (of) => {
-  const parent = parentOf(of.key);
-  return store.tags[of.rule] ?? (parent && store.tags[`${parent.tag}/${of.tag}`]) ?? store.tags[of.tag] ??
-    (["ribbon", "twine"].includes(of.tag) ? store.tags.spool : undefined) ?? { attributes: [], children: [] };
+const noRule = { attributes: [], children: [], counts: [] };
+export const rule = (of) => store.tags[of.rule] ?? childRule(parentOf(of.key), of.tag);
+// The same tag means different things in different places: a ribbon on the shelf, a ribbon on a card.
+export function childRule(parent, tag) {
+  const holder = parent && (store.tags[parent.rule] ?? store.tags[parent.tag]);
+  return store.tags[holder?.rules?.[holder.children.indexOf(tag)]] ?? store.tags[tag] ?? noRule;
+}
+export const single = (parent, tag) => {
+  const of = rule(parent);
+  return ["?", "!"].includes(of.counts?.[of.children.indexOf(tag)]);
 };
 export const cardOf = (key) => {
   for (let at = store.elements.get(key); at; at = at.parent && store.elements.get(at.parent.key))

@@ -6,8 +6,9 @@ import { startDrag } from "./drag.js";
 import { movable, move, nudge, whyNot } from "./move.js";
 import { drawOverlay, point, readOut, thingsHere } from "./overlay.js";
 import { within } from "./place.js";
+import { go } from "./router.js";
 
-const keysHelp = "Page Down and Page Up choose a piece. Arrow keys move it by one mark of the ruler, with Shift by ten; " +
+export const keysHelp = "Page Down and Page Up choose a piece. Arrow keys move it by one mark of the ruler, with Shift by ten; " +
   "with Control they change its size. Enter goes to its measures, Escape lets it go.";
 
 export function createSurface() {
@@ -16,11 +17,12 @@ export function createSurface() {
   const overlay = svg("svg", { class: "overlay", "aria-hidden": "true" });
   const sheet = el("div", { class: "sheet" }, beneath, picture, overlay);
   const help = el("p", { class: "unseen", id: "surface-keys" }, keysHelp);
+  const caption = el("div", { class: "caption" });
   const stage = el("div", { class: "stage", id: "stage", tabindex: "0", role: "application", "aria-describedby": "surface-keys",
-    "aria-roledescription": "work surface" }, sheet, help);
+    "aria-roledescription": "work surface" }, sheet, caption, help);
   const readout = el("p", { class: "readout" });
   const toSlip = el("p", { class: "narrow" }, el("a", { href: "#slip", on: { click: goToSlip } }, "To its measures ↓"));
-  const at = { stage, toSlip, sheet, picture, beneath, overlay, readout, card: null, view: null, svg: null, scale: 1, mode: null, zoom: 1 };
+  const at = { stage, toSlip, caption, sheet, picture, beneath, overlay, readout, card: null, view: null, svg: null, scale: 1, mode: null, zoom: 1 };
   stage.addEventListener("keydown", (event) => onKey(at, event));
   overlay.addEventListener("pointerdown", (event) => onPointer(at, event));
   return at;
@@ -40,6 +42,8 @@ export async function showCard(at, card, view) {
   at.card = card;
   at.view = view;
   at.stage.setAttribute("aria-label", `${card.name}, ${viewName(card, view)}`);
+  const step = card.steps.find((s) => `step-${s.n}` === view);
+  at.caption.replaceChildren(...(step ? [el("strong", {}, `${step.n}. ${step.title}`), el("p", {}, step.words)] : [el("strong", {}, card.name)]));
   try {
     const drawn = await show(at.picture, address(card.id, view), store.project.rev);
     if (!drawn) return null;
@@ -71,7 +75,9 @@ export function drawSurface(at) {
 export function fit(at) {
   if (!at.svg) return;
   const box = boxOf(at.svg);
-  const room = { width: at.stage.clientWidth - 16, height: Math.max(240, Math.min(window.innerHeight * 0.62, 760)) };
+  const whole = document.fullscreenElement === at.stage;
+  const height = whole ? window.innerHeight - 220 : Math.max(240, Math.min(window.innerHeight * 0.62, 760));
+  const room = { width: at.stage.clientWidth - (whole ? 80 : 16), height };
   const width = Math.min(room.width, room.height * box.width / box.height);
   at.sheet.style.width = `${Math.max(80, width * at.zoom)}px`;
   at.overlay.setAttribute("viewBox", `${box.x} ${box.y} ${box.width} ${box.height}`);
@@ -102,6 +108,11 @@ const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], Arrow
 
 function onKey(at, event) {
   if (event.altKey || event.target !== at.stage) return;
+  if (document.fullscreenElement === at.stage && (event.key === "ArrowRight" || event.key === "ArrowLeft")) {
+    turnStep(at, event.key === "ArrowRight" ? 1 : -1);
+    event.preventDefault();
+    return;
+  }
   const list = thingsHere(at), now = list.findIndex((t) => t.key === store.chosen);
   if (event.key === "PageDown" || event.key === "PageUp") {
     if (list.length === 0) return;
@@ -120,6 +131,13 @@ function onKey(at, event) {
     else nudge(at, thing, dx * by, dy * by, event.ctrlKey || event.metaKey);
   } else return;
   event.preventDefault();
+}
+
+// Full screen, the steps are slides: the arrows turn them.
+export function turnStep(at, by) {
+  const now = Number(/^step-(\d+)$/.exec(at.view)?.[1] ?? 0);
+  const next = Math.min(at.card.steps.length, Math.max(0, now + by));
+  if (next !== now) go("card", at.card.id, next === 0 ? "front" : `step-${next}`);
 }
 
 // The next tap says where the chosen piece's middle is to be: a way beside dragging.

@@ -5,11 +5,11 @@ import { choose, element, findingsOf, store, value } from "./store.js";
 import { dragOrder, orderKeys, siblings } from "./order.js";
 import { colourOf } from "./refs.js";
 import { nice } from "./measure.js";
-import { counted, kindWords } from "./words.js";
+import { counted, kindWords, placeWords } from "./words.js";
 
 export function drawTray(root, card, at) {
   const tops = card.things.filter((t) => !card.things.some((p) => p.key === t.parent && isInside(t)));
-  const made = [card.things.map((t) => [t.key, t.name, t.letter, t.words, t.x, t.y, t.width, t.height, findingsOf(t.key).length]),
+  const made = [card.things.map((t) => [t.key, t.name, t.letter, placeWords(t), t.kind, t.x, t.y, t.width, t.height, findingsOf(t.key).length]),
     store.chosen, at.svg ? at.picture.shown?.length : 0, at.view];
   const drawn = region(root, made, () => [
     el("h2", { id: "tray-title" }, "The tray"),
@@ -36,7 +36,7 @@ function entry(card, thing, at, small) {
   const notes = findingsOf(thing.key).filter((f) => f.severity !== "remark").length;
   const chosen = store.chosen === thing.key;
   return button([swatch(thing, at, small), el("span", { class: "name" }, thing.letter && el("b", { class: "letter" }, thing.letter), " ", thing.name),
-    !small && el("span", { class: "where quiet" }, nice(thing.words) || kindWords(thing.kind)),
+    !small && el("span", { class: "where quiet" }, nice(placeWords(thing)) || kindWords(thing.kind)),
     notes > 0 && el("span", { class: "badge" }, counted(notes, "note", "notes"))],
   () => choose(chosen ? null : thing.key), {
     class: `piece${small ? " small" : ""}`, "aria-pressed": String(chosen), "data-thing": thing.key, "data-focus": `tray:${thing.key}`,

@@ -71,6 +71,12 @@ export const centre = () => "centre"; // the file's own word, whatever the langu
 export const counted = (n, one, many) => `${n} ${n === 1 ? one : many}`;
 export const sentence = (text) => !text ? "" : text.charAt(0).toUpperCase() + text.slice(1) + (/[.!?…]$/.test(text) ? "" : ".");
 
+// Where a thing lies, without its own name and without what is stamped on it.
+export const placeWords = (thing) => {
+  const said = (thing.words ?? "").split(/, (?=stamped|with (?:rounded|ink))/)[0];
+  return said.startsWith(`${thing.name}, `) ? said.slice(thing.name.length + 2) : said;
+};
+
 // How an element is called in a list: by its own name, else by what it is about.
 export function elementName(element, find = () => undefined) {
   const get = (name) => element.attributes.find((a) => a[0] === name)?.[1];

@@ -64,14 +64,13 @@ const choose = async (name) => {
 };
 const view = async (...parts) => {
   await page.evaluate((h) => { location.hash = h; }, parts.join("/"));
-  await page.waitForFunction((p) => document.body.dataset.page === p, parts[0]);
+  await page.waitForFunction((p) => document.body.dataset.page === p, parts[0].slice(1));
 };
 // After the answer to a change has been shown.
 const settled = async (act) => {
-  const rev = await page.evaluate(() => fetch("/api/project").then((r) => r.json()).then((p) => p.rev));
+  const rev = await page.evaluate(() => document.body.dataset.rev);
   await act();
-  await page.waitForFunction((old) => fetch("/api/project").then((r) => r.json()).then((p) => p.rev !== old), rev);
-  await page.waitForTimeout(150);
+  await page.waitForFunction((old) => document.body.dataset.rev !== old, rev);
 };
 
 await page.goto(address);
@@ -228,6 +227,7 @@ await check("a new panel is drawn on the card by two taps", async () => {
   await page.mouse.click(box.x + box.width * 0.5, box.y + box.height * 0.45);
   await page.waitForFunction(() => /new panel/.test(document.querySelector("#slip h2")?.textContent ?? ""));
   assert.match(await field("size").inputValue(), /^[\d /]+ x [\d /]+$/);
+  assert.match(await field("at").inputValue(), /from/);
   for (let i = 0; i < 40 && (await xml()).undo; ++i) await settled(() => page.locator('[data-focus="undo"]').click());
 });
 
