@@ -65,6 +65,9 @@ function safeCaret(field) {
   try { return field.selectionStart === null ? null : [field.selectionStart, field.selectionEnd]; } catch { return null; }
 }
 
+// While something is carried, nothing is drawn anew under the hand.
+export const hands = { busy: false };
+
 let counted = 0;
 export const newId = (stem) => `${stem}-${++counted}`;
 

@@ -1,6 +1,6 @@
 // Dragging a piece or one of its handles. What is moved is shown at once; the program is asked when
 // the pointer is let go.
-import { svg } from "./dom.js";
+import { hands, svg } from "./dom.js";
 import { edit, store } from "./store.js";
 import { kept, movable, move, neighbours, resizable, sizeEdits, under, whyNot } from "./move.js";
 import { within } from "./place.js";
@@ -40,7 +40,7 @@ function onMove(drag, event) {
   const dx = p.x - drag.from.x, dy = p.y - drag.from.y, u = unitsPerPixel(at);
   if (!drag.moved && Math.hypot(dx, dy) < 3 * u) return;
   if (!drag.handle && !movable(thing)) { at.readout.textContent = whyNot(thing); return; }
-  drag.moved = true;
+  drag.moved = hands.busy = true;
   at.stage.classList.add("dragging");
   const mm = { x: dx / at.scale, y: dy / at.scale }, mark = store.project.mark;
   let lines = [], words = [];
@@ -97,6 +97,7 @@ function showMove({ at, thing, was, r, groups, handle }, lines) {
 async function finish(drag, done) {
   const { at, thing, was, r, groups } = drag;
   at.stage.classList.remove("dragging");
+  hands.busy = false;
   const back = () => { for (const { node, transform } of groups) transform ? node.setAttribute("transform", transform) : node.removeAttribute("transform"); };
   if (!drag.moved || !r || !done) { back(); drawOverlay(at); return; }
   at.picture.shown = undefined; // it shows the piece where it is not yet

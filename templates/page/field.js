@@ -2,7 +2,7 @@
 import { button, el, newId } from "./dom.js";
 import { choicesFor } from "./refs.js";
 import { attributeWords, helpWords, spelt } from "./words.js";
-import { otherUnit, stepped } from "./measure.js";
+import { nice, otherUnit, stepped } from "./measure.js";
 import { store } from "./store.js";
 
 const measured = new Set(["measure", "sides", "position", "points", "step"]);
@@ -44,8 +44,8 @@ function hintWords({ attribute, words, kind }) {
 // What the program read, and the same in the other unit.
 function reading({ given, words }, now = words) {
   const unit = store.project.unit;
-  if (now === words && given?.[2] && given[2] !== now) return `is ${given[2]}${given[3] ? ` · ${given[3]}` : ""}`;
-  if (now === words && given?.[3]) return `is ${given[3]}`;
+  if (now === words && given?.[2] && given[2] !== now) return nice(`is ${given[2]}${given[3] ? ` · ${given[3]}` : ""}`);
+  if (now === words && given?.[3]) return nice(`is ${given[3]}`);
   const other = otherUnit(now, unit);
   return other ? `is ${other}` : "";
 }

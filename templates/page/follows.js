@@ -1,5 +1,6 @@
 // What follows from a change, old and new: while a value is being written, and after it was.
 import { el, region } from "./dom.js";
+import { nice } from "./measure.js";
 import { severityWords } from "./words.js";
 
 let wished = null;
@@ -27,5 +28,5 @@ export function drawFollows(last) {
 }
 
 const row = ({ label, before, after, harm }) => el("div", { class: harm ?? "" }, el("dt", {}, label),
-  el("dd", {}, el("span", { class: "was" }, before || "none"), " → ", el("strong", {}, after || "none"),
+  el("dd", {}, el("span", { class: "was" }, nice(before) || "none"), " → ", el("strong", {}, nice(after) || "none"),
     harm && el("span", { class: "harm" }, harm === "worse" ? " ▲ worse" : " ▼ better")));

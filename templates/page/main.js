@@ -1,6 +1,6 @@
 // Brings the parts of the page together: shows what the address names, hears keys and the program.
-import { el, forget, say, warn } from "./dom.js";
-import { listen, Refusal } from "./server.js";
+import { el, forget, hands, say, warn } from "./dom.js";
+import { idle, listen, Refusal } from "./server.js";
 import { choose, load, onChange, redo, refused, store, undo } from "./store.js";
 import { where } from "./router.js";
 import { drawHeader, save, sideBySide } from "./header.js";
@@ -52,7 +52,12 @@ let asked = false;
 function drawSoon(what) {
   if (asked) return;
   asked = true;
-  queueMicrotask(() => { asked = false; draw(what).catch(trouble); });
+  const go = () => {
+    if (hands.busy) { setTimeout(go, 60); return; }
+    asked = false;
+    draw(what).catch(trouble);
+  };
+  queueMicrotask(go);
 }
 
 function trouble(error) {
@@ -92,8 +97,16 @@ async function heard(kind, data) {
     sideBySide({ error: data.error ?? "Another program wrote the file while you had changes of your own.", theirs: data.theirs ?? [], merged: false });
     return;
   }
-  if (kind === "job" || (kind !== "facts" && data.rev && data.rev === store.project.rev && kind !== "saved")) return;
-  if (kind === "facts" && data.facts) { store.project.facts = data.facts; drawSoon("project"); return; }
+  if (kind === "job") return;
+  if (kind === "facts" && data.facts) {
+    if (data.rev && data.rev !== store.project.rev) return;
+    store.project.facts = data.facts;
+    if (data.findings) store.project.findings = data.findings;
+    drawSoon("project");
+    return;
+  }
+  await idle(); // the answer to an edit of this page may be on its way
+  if (kind === "project" && data.rev === store.project.rev) return;
   await load().catch(trouble);
   if (kind === "outside") say("The file was changed elsewhere. The changes are in.");
 }

@@ -1,6 +1,7 @@
 // Notes: what does not fit, the worst first, each beside what it is about and with its mend.
 import { button, el, region } from "./dom.js";
 import { choose, edit, store } from "./store.js";
+import { nice } from "./measure.js";
 import { counted, sentence, severityWords } from "./words.js";
 import { go } from "./router.js";
 
@@ -19,9 +20,9 @@ function noteItem(note, short) {
   };
   const show = () => { if (note.card) go("card", note.card, viewOf(note.key)); choose(note.key); };
   return el("li", { class: `note ${note.severity}` },
-    el("p", {}, el("strong", {}, `${severityWords(note.severity)}: `), sentence(note.found)),
-    note.expected && el("p", { class: "quiet" }, `Expected: ${sentence(note.expected)}`),
-    note.fix && el("p", {}, `Fix: ${sentence(note.fix)}`),
+    el("p", {}, el("strong", {}, `${severityWords(note.severity)}: `), nice(sentence(note.found))),
+    note.expected && el("p", { class: "quiet" }, nice(`Expected: ${sentence(note.expected)}`)),
+    note.fix && el("p", {}, nice(`Fix: ${sentence(note.fix)}`)),
     el("div", { class: "acts" },
       note.mend && button("Fix it", fix, { class: "small strong", "data-focus": `fix:${note.rule}:${note.key}`, "aria-label": `Fix it: ${note.fix}` }),
       !short && note.key && store.elements.has(note.key) && button("Show me", show, { class: "small", "data-focus": `show:${note.rule}:${note.key}` })));

@@ -1,5 +1,5 @@
 // The order of things: earlier and later by button, by key, and by dragging within a list.
-import { say } from "./dom.js";
+import { hands, say } from "./dom.js";
 import { edit, element, parentOf, store } from "./store.js";
 import { elementName } from "./words.js";
 
@@ -52,6 +52,7 @@ export function dragOrder(node, key, entries) {
     const follow = (e) => {
       if (!moved && Math.hypot(e.clientX - start.clientX, e.clientY - start.clientY) < 6) return;
       if (!moved) node.setPointerCapture(start.pointerId);
+      hands.busy = true;
       moved = true;
       clear();
       node.classList.add("carried");
@@ -65,6 +66,7 @@ export function dragOrder(node, key, entries) {
       node.removeEventListener("pointerup", stop);
       node.removeEventListener("pointercancel", stop);
       clear();
+      hands.busy = false;
       if (!moved) return;
       node.addEventListener("click", (c) => { c.stopPropagation(); c.preventDefault(); }, { once: true, capture: true });
       if (e.type === "pointerup" && target >= 0 && spots[target].key !== key)

@@ -67,28 +67,30 @@ function mapping(root, list) {
       const id = newId("map");
       return el("div", { class: "field" }, el("label", { for: id }, heading || `Column ${i + 1}`),
         el("select", { id, value: list.mapping[heading] ?? "", "data-focus": `map:${i}`, on: { change: (e) => set(heading, e.target.value) } },
-          el("option", { value: "" }, "leave out"), list.fields.map((f) => el("option", { value: f.name }, spelt(f.label)))));
+          el("option", { value: "" }, "leave out"), list.fields.map((f) => el("option", { value: f.name }, label(f)))));
     })));
 }
 
+const label = (f) => spelt(f.label.charAt(0).toUpperCase() + f.label.slice(1));
 const states = ["open", "paid", "cancelled", "refunded", "test"];
 
 function rows(root, list) {
   const fields = list.fields.filter((f) => Object.values(list.mapping).includes(f.name) || ["name", "tier", "quantity", "status"].includes(f.name));
   const set = (line, field, words) => send(root, "/api/orders/set", { line, field, value: words }, "Kept.");
   const cell = (r, f) => {
-    const name = `order:${r.line}:${f.name}`, label = `${f.label}, line ${r.line}`, now = r.read[f.name] ?? "";
-    if (f.name === "status") return el("select", { "aria-label": label, value: now, "data-focus": name, on: { change: (e) => set(r.line, f.name, e.target.value) } },
+    const name = `order:${r.line}:${f.name}`, words = `${label(f)}, line ${r.line}`, now = r.read[f.name] ?? "";
+    if (f.name === "status") return el("select", { "aria-label": words, value: now, "data-focus": name, on: { change: (e) => set(r.line, f.name, e.target.value) } },
       [...new Set([now, ...states])].map((s) => el("option", { value: s }, s || "not said")));
-    return el("input", { type: "text", "aria-label": label, value: String(now), "data-focus": name, on: { change: (e) => set(r.line, f.name, e.target.value) } });
+    return el("input", { type: "text", "aria-label": words, value: String(now), "data-focus": name, on: { change: (e) => set(r.line, f.name, e.target.value) } });
   };
   return el("section", { "aria-labelledby": "orders-title" }, el("h2", { id: "orders-title" }, "Each row, as it is read"),
     el("div", { class: "wide", tabindex: "0", role: "region", "aria-label": "Table of orders" }, el("table", { class: "orders" },
-      el("thead", {}, el("tr", {}, el("th", { scope: "col" }, "Line"), fields.map((f) => el("th", { scope: "col" }, spelt(f.label))), el("th", { scope: "col" }, "Paid or cancelled"))),
+      el("thead", {}, el("tr", {}, el("th", { scope: "col" }, "Line"), el("th", { scope: "col" }, "Paid or cancelled"), fields.map((f) => el("th", { scope: "col" }, label(f))))),
       el("tbody", {}, list.rows.map((r) => [el("tr", { class: r.findings?.length ? "has-notes" : "" }, el("th", { scope: "row" }, String(r.line)),
-        fields.map((f) => el("td", {}, cell(r, f))), el("td", { class: "acts" },
-          button("Paid", () => set(r.line, "status", "paid"), { class: "small", "aria-label": `Line ${r.line}: paid`, disabled: r.read.status === "paid", "data-focus": `paid:${r.line}` }),
-          button("Cancelled", () => set(r.line, "status", "cancelled"), { class: "small", "aria-label": `Line ${r.line}: cancelled`, disabled: r.read.status === "cancelled", "data-focus": `cancel:${r.line}` }))),
+        el("td", { class: "acts" },
+          button("Paid", () => set(r.line, "status", "paid"), { class: "small", "aria-label": `Paid: line ${r.line}`, "aria-pressed": String(r.read.status === "paid"), "data-focus": `paid:${r.line}` }),
+          button("Cancelled", () => set(r.line, "status", "cancelled"), { class: "small", "aria-label": `Cancelled: line ${r.line}`, "aria-pressed": String(r.read.status === "cancelled"), "data-focus": `cancel:${r.line}` })),
+        fields.map((f) => el("td", {}, cell(r, f)))),
       r.findings?.length > 0 && el("tr", { class: "row-notes" }, el("td", { colspan: String(fields.length + 2) },
         r.findings.map((f) => el("p", { class: `note ${f.severity}` }, el("strong", {}, `${severityWords(f.severity)}: `), sentence(f.found), f.fix ? ` Fix: ${sentence(f.fix)}` : ""))))])))));
 }

@@ -2,7 +2,7 @@
 import { button, el, newId, region, say } from "./dom.js";
 import { get, post } from "./server.js";
 import { refused, store, value } from "./store.js";
-import { counted, elementName, spelt } from "./words.js";
+import { counted, documentWords, elementName, sentence, spelt } from "./words.js";
 import { drawDiagrams } from "./sheets.js";
 
 const jobs = new Map(); // document's name to its job
@@ -42,8 +42,8 @@ function choices() {
 
 function documentItem(root, d) {
   const job = jobs.get(d.name), busy = job && ["waiting", "working"].includes(job.state);
-  return el("li", {}, el("h2", {}, d.title), el("p", { class: "quiet" }, d.about),
-    busy ? progress(root, d, job) : button(job?.state === "done" ? "Make it again" : "Make it", () => make(root, d), { class: "strong", "aria-label": `Make it: ${d.title}`, "data-focus": `make:${d.name}` }),
+  return el("li", {}, el("h2", {}, documentWords(d)), el("p", { class: "quiet" }, sentence(spelt(d.about))),
+    busy ? progress(root, d, job) : button(job?.state === "done" ? "Make it again" : "Make it", () => make(root, d), { class: "strong", "aria-label": `${job?.state === "done" ? "Make it again" : "Make it"}: ${documentWords(d)}`, "data-focus": `make:${d.name}` }),
     job?.state === "failed" && el("p", { class: "note error" }, job.words || "It could not be made. See the notes."),
     job?.state === "cancelled" && el("p", { class: "quiet" }, "Cancelled: nothing was written."),
     job?.state === "done" && el("ul", { class: "files" }, job.files.map((f) => el("li", {},
@@ -59,7 +59,7 @@ function progress(root, d, job) {
   return el("div", { class: "progress" }, el("label", { for: id }, job.words || "Waiting its turn"),
     el("progress", { id, max: String(job.of || 1), ...(job.of ? { value: String(job.done) } : {}) }),
     job.of > 0 && el("span", { class: "quiet" }, `${job.done} of ${job.of}`),
-    button("Cancel", () => post(`/api/job/${job.id}/cancel`).catch(refused), { class: "small", "aria-label": `Cancel: ${d.title}`, "data-focus": `make:${d.name}` }));
+    button("Cancel", () => post(`/api/job/${job.id}/cancel`).catch(refused), { class: "small", "aria-label": `Cancel: ${documentWords(d)}`, "data-focus": `make:${d.name}` }));
 }
 
 async function make(root, d) {
@@ -80,8 +80,8 @@ async function watch(root, d, id) {
     if (jobs.get(d.name)?.id !== id) return;
     jobs.set(d.name, { ...state, id });
     if (root.isConnected && location.hash.startsWith("#papers")) drawPapers(root);
-    if (state.state === "done") { say(`${d.title}: ${counted(state.files.length, "file is", "files are")} made.`); return; }
-    if (["failed", "cancelled"].includes(state.state)) { say(`${d.title}: ${state.state === "failed" ? "not made" : "cancelled"}.`); return; }
+    if (state.state === "done") { say(`${documentWords(d)}: ${counted(state.files.length, "file is", "files are")} made.`); return; }
+    if (["failed", "cancelled"].includes(state.state)) { say(`${documentWords(d)}: ${state.state === "failed" ? "not made" : "cancelled"}.`); return; }
   }
 }
 

@@ -95,7 +95,10 @@ export function piece(picture, thing) {
     "aria-hidden": "true", class: "swatch" });
   for (const group of groups) {
     if (group.parentElement.closest(`[data-thing="${CSS.escape(thing.key)}"]`)) continue;
-    const copy = group.cloneNode(true);
+    // What moves it in the picture moves it here, too.
+    const moved = [];
+    for (let up = group.parentElement; up !== picture; up = up.parentElement) moved.unshift(up.getAttribute("transform"));
+    const copy = svgEl("g", { transform: moved.filter(Boolean).join(" ") || null }, group.cloneNode(true));
     for (const node of [copy, ...copy.querySelectorAll("[data-thing]")]) node.removeAttribute("data-thing");
     out.append(copy);
   }

@@ -65,6 +65,11 @@ async function send() {
   busy = false;
 }
 
+// When no edit waits for its answer.
+export async function idle() {
+  while (busy) await new Promise((done) => setTimeout(done, 30));
+}
+
 // Calls `heard` with the kind and the data of each event; a lost connection is tried again.
 export function listen(heard) {
   const events = new EventSource("/api/events");

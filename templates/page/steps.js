@@ -2,6 +2,7 @@
 import { button, el, region } from "./dom.js";
 import { lights, relight } from "./picture.js";
 import { choose, element, store } from "./store.js";
+import { nice } from "./measure.js";
 import { go } from "./router.js";
 
 export function drawSteps(root, card, view) {
@@ -21,7 +22,7 @@ export function drawSteps(root, card, view) {
     step ? shown(step, last) : el("p", { class: "step-words quiet" }, `The finished card. Move the slider to see each of its ${last} steps.`),
     el("details", { class: "all-steps" }, el("summary", { "data-focus": "steps:all" }, "All steps in words"),
       el("ol", {}, card.steps.map((s) => el("li", { "data-thing": s.key, on: { pointerenter: lights(s.key).pointerenter, pointerleave: lights(s.key).pointerleave } },
-        el("a", { href: `#card/${card.id}/step-${s.n}`, "data-focus": `steps:${s.n}` }, s.title), " ", el("span", { class: "quiet" }, s.words))))),
+        el("a", { href: `#card/${card.id}/step-${s.n}`, "data-focus": `steps:${s.n}` }, s.title), " ", el("span", { class: "quiet" }, nice(s.words)))))),
   ]);
   if (drawn) relight(root);
 }
@@ -30,7 +31,7 @@ function shown(step, last) {
   const thing = store.things.get(step.key)?.thing;
   return el("div", { class: "step-words", "data-thing": step.key },
     el("p", {}, el("strong", {}, `${step.n} of ${last}. ${step.title}`)),
-    el("p", {}, step.words),
+    el("p", {}, nice(step.words)),
     element(step.key) && button(thing ? `Choose ${thing.name}` : "Choose what it is about", () => choose(step.key),
       { class: "small", "data-focus": "step:choose" }));
 }

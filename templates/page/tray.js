@@ -36,7 +36,7 @@ function entry(card, thing, at, small) {
   const notes = findingsOf(thing.key).filter((f) => f.severity !== "remark").length;
   const chosen = store.chosen === thing.key;
   return button([swatch(thing, at, small), el("span", { class: "name" }, thing.letter && el("b", { class: "letter" }, thing.letter), " ", thing.name),
-    !small && el("span", { class: "where quiet" }, nice(placeWords(thing)) || kindWords(thing.kind)),
+    !small && el("span", { class: "where quiet" }, nice(placeWords(thing).split(", ").slice(0, 2).join(", ")) || kindWords(thing.kind)),
     notes > 0 && el("span", { class: "badge" }, counted(notes, "note", "notes"))],
   () => choose(chosen ? null : thing.key), {
     class: `piece${small ? " small" : ""}`, "aria-pressed": String(chosen), "data-thing": thing.key, "data-focus": `tray:${thing.key}`,

@@ -43,6 +43,12 @@ const help = { at: "such as 3/8 from top, 1/4 from left; what you leave out is c
 const things = { panel: "Panel", image: "Stamped image", ribbon: "Ribbon", stamp: "Stamped image" };
 const severities = { error: "Must be mended", warning: "Worth a look", remark: "Good to know" };
 
+const documents = {
+  html: "Tutorial as a web page", editions: "Tutorial for each option", "buying-list": "Shopping list", totals: "Pieces by envelope",
+  money: "What the batch earns", "run-sheet": "Run sheet for the room", labels: "Address labels", booklet: "Folded booklet",
+};
+export const documentWords = (document) => documents[document.name] ?? document.title;
+
 let british = false;
 export function useLanguage(language) {
   british = language === "en-GB";
