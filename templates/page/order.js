@@ -51,7 +51,6 @@ export function dragOrder(node, key, entries) {
     const clear = () => { for (const s of spots) s.node.classList.remove("before-me", "after-me"); node.classList.remove("carried"); };
     const follow = (e) => {
       if (!moved && Math.hypot(e.clientX - start.clientX, e.clientY - start.clientY) < 6) return;
-      if (!moved) node.setPointerCapture(start.pointerId);
       hands.busy = true;
       moved = true;
       clear();
@@ -62,19 +61,22 @@ export function dragOrder(node, key, entries) {
         spots[over].node.classList.add(over < spots.findIndex((s) => s.key === key) ? "before-me" : "after-me");
     };
     const stop = (e) => {
-      node.removeEventListener("pointermove", follow);
-      node.removeEventListener("pointerup", stop);
-      node.removeEventListener("pointercancel", stop);
+      window.removeEventListener("pointermove", follow);
+      window.removeEventListener("pointerup", stop);
+      window.removeEventListener("pointercancel", stop);
       clear();
       hands.busy = false;
       if (!moved) return;
-      node.addEventListener("click", (c) => { c.stopPropagation(); c.preventDefault(); }, { once: true, capture: true });
+      // What it was let go over is not pressed.
+      const still = (c) => { c.stopPropagation(); c.preventDefault(); };
+      window.addEventListener("click", still, { once: true, capture: true });
+      setTimeout(() => window.removeEventListener("click", still, { capture: true }), 0);
       if (e.type === "pointerup" && target >= 0 && spots[target].key !== key)
         moveTo(key, siblings(key).findIndex((s) => s.key === spots[target].key));
     };
-    node.addEventListener("pointermove", follow);
-    node.addEventListener("pointerup", stop);
-    node.addEventListener("pointercancel", stop);
+    window.addEventListener("pointermove", follow);
+    window.addEventListener("pointerup", stop);
+    window.addEventListener("pointercancel", stop);
   });
 }
 

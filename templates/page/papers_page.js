@@ -48,7 +48,7 @@ function documentItem(root, d) {
     job?.state === "cancelled" && el("p", { class: "quiet" }, "Cancelled: nothing was written."),
     job?.state === "done" && el("ul", { class: "files" }, job.files.map((f) => el("li", {},
       button(`Look at ${f.name}`, () => { looking = f; drawPapers(root); document.getElementById("pages")?.scrollIntoView({ block: "nearest" }); }, { class: "small", "data-focus": `look:${f.id}` }), " ",
-      el("a", { href: `/api/file/${encodeURIComponent(f.id)}`, target: "_blank", rel: "noopener", "aria-label": `Open ${f.name} by itself` }, "Open by itself"), " ", el("span", { class: "quiet" }, size(f.bytes)))),
+      el("a", { href: `/api/file/${encodeURIComponent(f.id)}`, target: "_blank", rel: "noopener", "aria-label": `Open by itself: ${f.name}` }, "Open by itself"), " ", el("span", { class: "quiet" }, size(f.bytes)))),
     el("li", {}, button("Open the folder", () => post(`/api/job/${job.id}/folder`).then(() => say("The folder is open.")).catch(refused), { class: "small", "data-focus": `folder:${d.name}` }))));
 }
 

@@ -102,11 +102,11 @@ await check("a piece that is too wide is a finding, and its fix mends it", async
   await view("#card", "trees", "front");
   await choose("tree panel");
   await settled(async () => { await field("size").fill("5 x 3 1/4"); await page.keyboard.press("Enter"); });
-  const note = page.locator("#slip .note.error", { hasText: "wider than" }).first();
+  const note = page.locator("#slip .note.error", { hasText: "sticks out" }).first();
   await note.waitFor();
   const words = await note.innerText();
   await settled(() => note.getByRole("button", { name: /Fix it/ }).click());
-  assert.equal(await page.locator("#slip .note.error", { hasText: "wider than" }).count(), 0);
+  assert.equal(await page.locator("#slip .note.error", { hasText: "sticks out" }).count(), 0);
   await settled(() => page.locator('[data-focus="undo"]').click());
   await settled(() => page.locator('[data-focus="undo"]').click());
   return words.split("\n")[0];
