@@ -88,7 +88,6 @@ window.addEventListener("hashchange", () => {
   if (leaves && !(route.page === "card" && store.chosen)) choose(null);
   draw("route").then(() => { if (leaves) { window.scrollTo(0, 0); work.focus({ preventScroll: true }); } }).catch(trouble);
 });
-window.addEventListener("beforeunload", (event) => { if (store.project?.unsaved && store.warnOnLeave) event.preventDefault(); });
 document.getElementById("skip").addEventListener("click", (event) => { event.preventDefault(); work.focus(); work.scrollIntoView(); });
 
 async function heard(kind, data) {

@@ -2,7 +2,7 @@
 // nothing of it is sent or written anywhere.
 import { button, el, newId, say } from "./dom.js";
 import { boxOf } from "./picture.js";
-import { length, otherUnit, written } from "./measure.js";
+import { length, otherUnit, toMark, written } from "./measure.js";
 import { store } from "./store.js";
 
 export function photoBox(at, setMode) {
@@ -16,6 +16,8 @@ export function photoBox(at, setMode) {
     if (!chosen) return;
     if (photo.url) URL.revokeObjectURL(photo.url);
     photo.url = URL.createObjectURL(chosen);
+    photo.card = at.card.id;
+    photo.view = at.view;
     image.onload = () => {
       photo.ratio = image.naturalHeight / image.naturalWidth;
       photo.width ||= at.card.width;
@@ -36,6 +38,9 @@ export function photoBox(at, setMode) {
 
 function place(at, photo, image) {
   if (!photo.url || !at.svg) return;
+  const here = photo.card === at.card.id && photo.view === at.view; // it belongs to the side it was laid under
+  image.hidden = !here;
+  if (!here) { at.picture.style.removeProperty("opacity"); return; }
   const box = boxOf(at.svg), s = at.scale, base = frontOf(at);
   const set = (name, v) => image.style.setProperty(name, v);
   set("width", `${photo.width * s / box.width * 100}%`);
@@ -88,7 +93,7 @@ function measure(at, photo, lay, setMode, width) {
 
 function askLength(at, now, done) {
   const id = newId("known"), unit = store.project.unit;
-  const field = el("input", { type: "text", id, value: written(now, unit) });
+  const field = el("input", { type: "text", id, value: written(toMark(now, store.project.mark), unit) });
   const dialog = el("dialog", { class: "ask", "aria-labelledby": `${id}-title` }, el("form", { method: "dialog" },
     el("h2", { id: `${id}-title` }, "How long is it really?"),
     el("div", { class: "field" }, el("label", { for: id }, "Length"), field),
