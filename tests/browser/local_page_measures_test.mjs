@@ -71,6 +71,7 @@ test("copies keep their distances", () => {
 test("reveals are told as people say them", () => {
   const even = { left: 3, top: 3, width: 10, height: 10, across: 16, down: 16 };
   assert.equal(reveals(even, String), "3 shows on every side");
+  assert.equal(reveals({ ...even, top: 1, height: 14 }, String), "3 left and right; 1 above and below");
   assert.equal(reveals({ ...even, down: 20 }, String), "3 left and right; 3 above, 7 below");
 });
 
@@ -79,6 +80,7 @@ test("a moved piece rests in the middle, level with others, at an even reveal, e
   assert.equal(snapped({ ...box, left: 41 }, [], reach, mark).left, 40);
   assert.equal(snapped({ ...box, left: 10, top: 11.5 }, [], reach, mark).top, 10); // as much as left of it
   assert.equal(snapped({ ...box, left: 60.5, top: 50 }, [{ left: 61, top: 0, width: 5, height: 5, name: "mat" }], reach, mark).left, 61);
+  assert.equal(snapped({ ...box, left: 40.2, top: 50 }, [{ left: 41, top: 0, width: 5, height: 5, name: "mat" }], reach, mark).left, 40); // the nearer
   assert.equal(snapped({ ...box, left: 23.4, top: 50 }, [], reach, mark).left, toMark(23.4, mark));
 });
 
