@@ -12,7 +12,7 @@ const faceOf = { front: "front", inside: "inside", back: "back", opened: "opened
 export function drawPiece(at) {
   const base = store.project.cards.find((c) => c.key === at.card?.key)?.things.find((t) => t.view === at.view && t.carrier);
   const face = faceOf[at.view];
-  if (!base || !face) { say("Choose the front or the inside first: pieces are drawn there."); return; }
+  if (!base || !face) { say("Pieces are drawn on the front, or on a side that has one already. Add a panel and say what it lies on."); return; }
   const carrier = base.kind === "base" ? { x: base.x, y: base.y, width: base.width, height: base.height } : base.carrier;
   let first = null;
   setMode(at, "Tap two opposite corners of the new piece, or drag from one to the other.", (p, event) => {

@@ -26,9 +26,13 @@ function build(root) {
   ]);
 }
 
-async function send(root, path, body, words) {
+// One after another: each goes on from what the one before made of the list.
+let last = Promise.resolve();
+const send = (root, path, body, words) => { last = last.then(() => sendNow(root, path, body, words)); return last; };
+
+async function sendNow(root, path, body, words) {
   try {
-    const answer = await post(path, body);
+    const answer = await post(path, typeof body === "function" ? body(page.list) : body);
     page.list = answer.rows ? answer : await get("/api/orders");
     page.trouble = null;
     say(words);
@@ -54,11 +58,13 @@ function dropBox(root) {
 
 // Which heading means what; said once, for every later export alike.
 function mapping(root, list) {
-  const set = (heading, field) => {
-    const now = { ...list.mapping };
-    for (const [h, f] of Object.entries(now)) if (f === field) delete now[h];
-    if (field) now[heading] = field; else delete now[heading];
-    send(root, "/api/orders/map", { mapping: now }, `${heading} is ${field ? list.fields.find((f) => f.name === field)?.label : "left out"}.`);
+  const set = (heading, column, field) => {
+    const next = (as) => {
+      const now = Object.fromEntries(Object.entries(as.mapping).filter(([, f]) => f !== field));
+      if (field) now[as.headings[column]] = field; else delete now[as.headings[column]];
+      return { mapping: now };
+    };
+    send(root, "/api/orders/map", next, `${heading} is ${field ? list.fields.find((f) => f.name === field)?.label : "left out"}.`);
   };
   const missing = list.fields.filter((f) => f.required && !Object.values(list.mapping).includes(f.name));
   return el("section", { "aria-labelledby": "mapping-title" }, el("h2", { id: "mapping-title" }, "What the headings mean"),
@@ -66,7 +72,7 @@ function mapping(root, list) {
     el("div", { class: "mapping" }, list.headings.map((heading, i) => {
       const id = newId("map");
       return el("div", { class: "field" }, el("label", { for: id }, heading || `Column ${i + 1}`),
-        el("select", { id, value: list.mapping[heading] ?? "", "data-focus": `map:${i}`, on: { change: (e) => set(heading, e.target.value) } },
+        el("select", { id, value: list.mapping[heading] ?? "", "data-focus": `map:${i}`, on: { change: (e) => set(heading, i, e.target.value) } },
           el("option", { value: "" }, "leave out"), list.fields.map((f) => el("option", { value: f.name }, label(f)))));
     })));
 }
