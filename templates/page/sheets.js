@@ -3,7 +3,14 @@ import { el, region } from "./dom.js";
 import { drawn as drawnPicture, pictureText, relight } from "./picture.js";
 import { store } from "./store.js";
 
-export async function drawSheets(root, key) {
+// A little later than the picture: that is what she looks at.
+let later;
+export function drawSheets(root, key) {
+  clearTimeout(later);
+  later = setTimeout(() => root.isConnected && ofPiece(root, key), 250);
+}
+
+async function ofPiece(root, key) {
   const found = store.project.sheets.map((sheet, n) => ({ ...sheet, n })).filter((s) => s.pieces?.includes(key)).slice(0, 2);
   await drawDiagrams(root, found, "Where it is cut");
 }

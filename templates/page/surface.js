@@ -1,7 +1,7 @@
 // The work surface: one card large, its pieces to point at, choose, move and size.
 import { el, say, svg } from "./dom.js";
 import { address, boxOf, light, relight, scaleOf, show } from "./picture.js";
-import { choose, store } from "./store.js";
+import { choose, edit, store } from "./store.js";
 import { startDrag } from "./drag.js";
 import { movable, move, nudge, whyNot } from "./move.js";
 import { drawOverlay, point, readOut, thingsHere } from "./overlay.js";
@@ -9,7 +9,7 @@ import { within } from "./place.js";
 import { go } from "./router.js";
 
 export const keysHelp = "Page Down and Page Up choose a piece. Arrow keys move it by one mark of the ruler, with Shift by ten; " +
-  "with Control they change its size. Enter goes to its measures, Escape lets it go.";
+  "with Control they change its size. Enter goes to its measures, Delete takes it away, Escape lets it go.";
 
 export function createSurface() {
   const picture = el("div", { class: "picture" });
@@ -125,6 +125,9 @@ function onKey(at, event) {
     if (at.mode) at.mode.stop(); else choose(null);
   } else if (event.key === "Enter" && now >= 0) {
     document.querySelector("#slip input, #slip select, #slip textarea")?.focus();
+  } else if (event.key === "Delete" && now >= 0 && list[now].kind !== "base") {
+    const next = list[now].parent;
+    edit([{ op: "remove", key: list[now].key }], { words: `${list[now].name} is taken away. Undo brings it back.` }).then((done) => done && choose(next));
   } else if (arrows[event.key] && now >= 0) {
     const thing = list[now], [dx, dy] = arrows[event.key], by = store.project.mark * (event.shiftKey ? 10 : 1);
     if (!movable(thing) && !(event.ctrlKey || event.metaKey)) say(whyNot(thing));
