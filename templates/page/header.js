@@ -12,15 +12,16 @@ export function drawHeader(root, route) {
     el("div", { class: "acts", role: "group", "aria-label": "Changes" },
       button("Undo", undo, { disabled: !p.undo, title: p.undo ? `Take back: ${p.undo}` : null, "data-focus": "undo", "aria-keyshortcuts": "Control+Z" }),
       button("Redo", redo, { disabled: !p.redo, title: p.redo ? `Do again: ${p.redo}` : null, "data-focus": "redo", "aria-keyshortcuts": "Control+Shift+Z" }),
-      button(p.unsaved ? "Save" : "Saved", save, { class: p.unsaved ? "strong" : "", "aria-disabled": p.unsaved ? null : "true", "data-focus": "save", "aria-keyshortcuts": "Control+S" })),
+      button(p.unsaved ? "Save" : "Saved", () => save(), { class: p.unsaved ? "strong" : "", "aria-disabled": p.unsaved ? null : "true", "data-focus": "save", "aria-keyshortcuts": "Control+S" })),
     el("nav", { class: "ways", "aria-label": "Parts of the work" }, pages.map((page) =>
       el("a", { href: to(page.id), "aria-current": page.id === route.page || (page.id === "cards" && route.page === "card") ? "page" : null, "data-focus": `way:${page.id}` },
         page.words, page.id === "notes" && notes > 0 && el("span", { class: bad ? "badge bad" : "badge" }, String(notes))))),
   ]);
 }
 
-export async function save() {
-  if (!store.project.unsaved) return;
+// Saving tells of a change elsewhere that does not go together with ours, so it is also how to ask.
+export async function save({ ask } = {}) {
+  if (!store.project.unsaved && !ask) return;
   try {
     const answer = await post("/api/save", { rev: store.project.rev });
     take(answer.project);
@@ -32,7 +33,7 @@ export async function save() {
 }
 
 // The file was changed elsewhere: what changed there, and what to keep.
-export function sideBySide(answer) {
+function sideBySide(answer) {
   document.querySelector("dialog.conflict")?.remove();
   const choose = async (take_) => {
     dialog.close();

@@ -3,7 +3,7 @@ import { el, forget, hands, say, warn } from "./dom.js";
 import { idle, listen, Refusal } from "./server.js";
 import { choose, load, onChange, redo, refused, store, undo } from "./store.js";
 import { where } from "./router.js";
-import { drawHeader, save, sideBySide } from "./header.js";
+import { drawHeader, save } from "./header.js";
 import { drawCards } from "./cards_page.js";
 import { createCardPage, drawCardPage } from "./card_page.js";
 import { drawSupplies, drawClass } from "./list_page.js";
@@ -93,7 +93,7 @@ document.getElementById("skip").addEventListener("click", (event) => { event.pre
 async function heard(kind, data) {
   if (!store.project) return;
   if (kind === "outside" && data.merged === false) {
-    sideBySide({ error: data.error ?? "Another program wrote the file while you had changes of your own.", theirs: data.theirs ?? [], merged: false });
+    await save({ ask: true });
     return;
   }
   if (kind === "job") return;

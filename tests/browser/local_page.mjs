@@ -251,6 +251,22 @@ await check("another program's change is seen", async () => {
   await page.waitForFunction(() => /Under the trees/.test(document.querySelector(".table")?.textContent ?? ""), null, { timeout });
 });
 
+await check("what two changed is shown side by side, and she says which", async () => {
+  await view("#card", "window", "front");
+  await page.waitForSelector("#slip h2");
+  await settled(async () => { await field("title").fill("Pear at the window"); await page.keyboard.press("Enter"); });
+  writeFileSync(file, asFound.replace('title="Apple at the window"', 'title="Plum at the window"'));
+  const dialog = page.getByRole("dialog", { name: /was changed elsewhere/ });
+  await dialog.waitFor();
+  assert.match(await dialog.innerText(), /Plum at the window/);
+  await settled(() => dialog.getByRole("button", { name: "Take theirs only" }).click());
+  assert.equal(await page.locator("h1").innerText(), "Plum at the window");
+  await settled(() => page.locator('[data-focus="undo"]').click());
+  assert.equal(await page.locator("h1").innerText(), "Pear at the window"); // not lost
+  await settled(() => page.locator('[data-focus="redo"]').click());
+  await settled(async () => writeFileSync(file, asFound));
+});
+
 await check("the tutorial is made, and is a PDF", async () => {
   await view("#papers");
   await page.getByRole("button", { name: "Make it: Tutorial", exact: true }).click();
