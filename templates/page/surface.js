@@ -25,6 +25,10 @@ export function createSurface() {
   const at = { stage, toSlip, caption, sheet, picture, beneath, overlay, readout, card: null, view: null, svg: null, scale: 1, mode: null, zoom: 1 };
   stage.addEventListener("keydown", (event) => onKey(at, event));
   overlay.addEventListener("pointerdown", (event) => onPointer(at, event));
+  // A finger on the chosen piece carries it; anywhere else it scrolls the page.
+  overlay.addEventListener("touchstart", (event) => {
+    if (event.touches.length === 1 && (at.mode || event.target.closest(".movable, .grip"))) event.preventDefault();
+  }, { passive: false });
   return at;
 }
 
