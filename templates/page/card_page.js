@@ -28,15 +28,16 @@ export async function drawCardPage(page, route) {
   const card = store.project.cards.find((c) => c.id === route.card);
   if (!card) { region(page.parts.head, "gone", () => el("h1", {}, "This card is not on the table any more.")); return null; }
   const { parts, at } = page;
+  if (page.key !== card.key || at.view !== route.view) at.mode?.stop();
+  page.key = card.key;
+  const showing = showCard(at, card, route.view);
   region(parts.head, [card.name, card.form, card.size, card.minutes, card.level], () => [
     el("h1", {}, card.name),
     el("p", { class: "quiet" }, [kindWords(card.form), nice(card.size), card.minutes ? `${card.minutes} min to make` : "", card.level].filter(Boolean).join(" · "))]);
   region(parts.views, [card.id, card.views, route.view], () => card.views.map((v) =>
     el("a", { href: to("card", card.id, v.id), "aria-current": v.id === route.view ? "page" : null, "data-focus": `view:${v.id}` }, v.name)));
   drawSteps(parts.steps, card, route.view);
-  if (page.key !== card.key || at.view !== route.view) at.mode?.stop();
-  page.key = card.key;
-  const drawn = await showCard(at, card, route.view);
+  const drawn = await showing;
   drawTray(parts.tray, card, at);
   return drawn;
 }

@@ -32,16 +32,17 @@ async function draw(what) {
   const route = where();
   document.body.dataset.page = route.page;
   document.title = `${store.project.unsaved ? "• " : ""}${store.project.title} – Leafwright`;
-  drawHeader(top, route);
   const root = rootFor(route);
   if (route.page === "card") {
     // With another piece chosen, the picture stays: only what lies over it is drawn anew.
     if (what === "chosen" && page.card.at.svg) drawOverlay(page.card.at);
-    const drawn = drawCardPage(page.card, route);
+    const drawn = drawCardPage(page.card, route); // asks for its picture before all else is drawn
+    drawHeader(top, route);
     drawSlip(slip, route, page.card.at);
     await drawn;
     drawSlip(slip, route, page.card.at);
   } else {
+    drawHeader(top, route);
     await plain[route.page](root);
     drawSlip(slip, route, null);
   }
