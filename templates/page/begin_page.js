@@ -24,7 +24,7 @@ async function begin(body) {
 
 const samples = (start) => el("section", { "aria-labelledby": "samples-title" }, el("h2", { id: "samples-title" }, "A sample to take apart"),
   el("ul", { class: "documents" }, start.samples.map((s) => el("li", {}, el("h3", {}, s.title), el("p", { class: "quiet" }, s.words),
-    button("Begin with it", () => begin({ sample: s.id }), { "aria-label": `Begin with ${s.title}`, "data-focus": `sample:${s.id}` })))));
+    button("Begin with it", () => begin({ sample: s.id }), { "aria-label": `Begin with it: ${s.title}`, "data-focus": `sample:${s.id}` })))));
 
 function newClass(start) {
   const ids = Object.fromEntries(["title", "cards", "form", "size", "papers", "paper"].map((n) => [n, newId(n)]));

@@ -7,12 +7,14 @@ import { pages, to } from "./router.js";
 export function drawHeader(root, route) {
   const p = store.project;
   const bad = p.findings.filter((f) => f.severity === "error").length, notes = p.findings.length;
-  region(root, [p.title, p.maker, p.file, p.unsaved, p.undo, p.redo, route.page, bad, notes, p.orders], () => [
+  region(root, [p.title, p.maker, p.file, p.unsaved, p.stale, p.undo, p.redo, route.page, bad, notes, p.orders], () => [
     el("div", { class: "name" }, el("a", { href: "#cards", class: "title" }, p.title), el("span", { class: "quiet" }, [p.maker, p.file].filter(Boolean).join(" · "))),
     el("div", { class: "acts", role: "group", "aria-label": "Changes" },
       button("Undo", undo, { disabled: !p.undo, title: p.undo ? `Take back: ${p.undo}` : null, "data-focus": "undo", "aria-keyshortcuts": "Control+Z" }),
       button("Redo", redo, { disabled: !p.redo, title: p.redo ? `Do again: ${p.redo}` : null, "data-focus": "redo", "aria-keyshortcuts": "Control+Shift+Z" }),
       button(p.unsaved ? "Save" : "Saved", () => save(), { class: p.unsaved ? "strong" : "", "aria-disabled": p.unsaved ? null : "true", "data-focus": "save", "aria-keyshortcuts": "Control+S" })),
+    p.stale && el("p", { class: "note error stale" }, "Something in the project cannot be read, so the pictures show it as it was before. ",
+      el("a", { href: "#notes" }, "See the notes"), ", or undo."),
     el("nav", { class: "ways", "aria-label": "Parts of the work" }, pages.map((page) =>
       el("a", { href: to(page.id), "aria-current": page.id === route.page || (page.id === "cards" && route.page === "card") ? "page" : null, "data-focus": `way:${page.id}` },
         page.words, page.id === "notes" && notes > 0 && el("span", { class: bad ? "badge bad" : "badge" }, String(notes))))),

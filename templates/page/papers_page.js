@@ -9,21 +9,26 @@ const jobs = new Map(); // document's name to its job
 const options = { paper: "", tier: "", grey: false };
 let looking = null; // the file that is shown
 
+// Parts of their own, so that the pages being looked at stay while other papers are made.
 export function drawPapers(root) {
-  const made = ["papers", store.project.documents, [...jobs], looking, store.project.rev, store.project.unsaved];
-  region(root, made, () => [
+  region(root, "papers", () => [
     el("h1", {}, "Papers"),
     el("p", { class: "lead" }, "Everything you print, send or read aloud. Make one, look at its pages, then print it."),
-    choices(),
-    el("ul", { class: "documents" }, store.project.documents.map((d) => documentItem(root, d))),
-    looking && preview(root),
-    el("details", { class: "cutting" }, el("summary", { "data-focus": "papers:sheets" }, "How the sheets are cut"), el("div", { id: "all-sheets" })),
+    ...["choices", "made", "pages"].map((part) => el("div", { "data-part": part })),
+    el("details", { class: "cutting", on: { toggle: () => drawCutting(root) } },
+      el("summary", { "data-focus": "papers:sheets" }, "How the sheets are cut"), el("div", { "data-part": "cutting" })),
   ]);
-  const box = root.querySelector("details.cutting");
-  if (box && !box.heard) {
-    box.heard = true;
-    box.addEventListener("toggle", () => box.open && drawDiagrams(document.getElementById("all-sheets"), store.project.sheets.map((s, n) => ({ ...s, n })), "Cut diagrams"));
-  }
+  const part = (name) => root.querySelector(`[data-part="${name}"]`);
+  region(part("choices"), store.project.elements.children.filter((c) => c.tag === "tier").map((c) => c.attributes), choices);
+  region(part("made"), [store.project.documents, [...jobs]], () =>
+    el("ul", { class: "documents" }, store.project.documents.map((d) => documentItem(root, d))));
+  region(part("pages"), looking, () => looking && preview(root));
+  drawCutting(root);
+}
+
+function drawCutting(root) {
+  if (!root.querySelector("details.cutting")?.open) return;
+  drawDiagrams(root.querySelector('[data-part="cutting"]'), store.project.sheets.map((s, n) => ({ ...s, n })), "Cut diagrams");
 }
 
 function choices() {

@@ -15,14 +15,16 @@ async function ofPiece(root, key) {
   await drawDiagrams(root, found, "Where it is cut");
 }
 
+// Each is shown as soon as it is drawn.
 export async function drawDiagrams(root, sheets, heading) {
-  if (!root) return;
-  const texts = await Promise.all(sheets.map((s) => pictureText(`/api/sheet/${s.n}.svg`, store.project.rev).catch(() => null)));
-  if (!root.isConnected) return;
-  region(root, [heading, sheets.map((s) => [s.n, s.paper, s.label]), texts], () => {
-    if (sheets.length === 0) return [];
-    return [el("h3", {}, heading), el("div", { class: "diagrams" }, sheets.map((s, i) => texts[i] && el("figure", {},
-      drawnPicture(texts[i]), el("figcaption", {}, [s.paper, s.label].filter(Boolean).join(": ")))))];
-  });
-  relight(root);
+  region(root, [heading, sheets.map((s) => [s.n, s.paper, s.label])], () => (sheets.length === 0 ? [] : [
+    el("h3", {}, heading),
+    el("div", { class: "diagrams" }, sheets.map((s) => el("figure", {}, el("div", { "data-sheet": s.n }), el("figcaption", {}, s.label || s.paper)))),
+  ]));
+  for (const s of sheets) {
+    const text = await pictureText(`/api/sheet/${s.n}.svg`, store.project.rev).catch(() => null);
+    const place = root.querySelector(`[data-sheet="${s.n}"]`);
+    if (!place?.isConnected) return;
+    if (text && region(place, text, () => drawnPicture(text))) relight(place);
+  }
 }

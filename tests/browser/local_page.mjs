@@ -8,7 +8,7 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
-import { accessibility, widths } from "./local_page_look.mjs";
+import { accessibility, violations, widths } from "./local_page_look.mjs";
 
 const [program, folder] = process.argv.slice(2);
 const file = join(folder, "project.xml");
@@ -160,6 +160,52 @@ await check("buttons move it without a drag", async () => {
   await settled(() => page.locator('[data-focus="undo"]').click());
 });
 
+await check("a tap places it, and buttons size it", async () => {
+  await page.getByRole("button", { name: "Tap to place" }).click();
+  const box = await page.locator(".overlay").boundingBox();
+  await settled(() => page.mouse.click(box.x + box.width / 2, box.y + box.height * 0.45));
+  assert.notEqual(await field("at").inputValue(), "centre, 3/8 from top");
+  await settled(() => page.getByRole("button", { name: "Narrower by one mark" }).click());
+  assert.equal(await field("size").inputValue(), "3 3/16 x 3 1/4");
+  await settled(() => page.locator('[data-focus="undo"]').click());
+  await settled(() => page.locator('[data-focus="undo"]').click());
+});
+
+await check("a piece is let stand alone, and follows again", async () => {
+  await choose("dotted mat");
+  await settled(() => page.getByRole("button", { name: "Let it stand alone" }).click());
+  assert.equal(await field("size").inputValue(), "4 x 5 1/4");
+  await settled(() => page.getByRole("button", { name: /^Let it follow/ }).click());
+  assert.equal(await field("inset").inputValue(), "1/8");
+  await settled(() => page.locator('[data-focus="undo"]').click());
+  await settled(() => page.locator('[data-focus="undo"]').click());
+});
+
+await check("by keys alone: a piece is chosen, moved and its measures reached", async () => {
+  await page.locator("#stage").focus();
+  await page.keyboard.press("Escape");
+  await page.waitForFunction(() => document.querySelector("#slip h2").textContent.includes("Under the trees"));
+  await page.keyboard.press("PageDown");
+  await page.keyboard.press("PageDown");
+  await page.keyboard.press("PageDown");
+  await page.waitForFunction(() => document.querySelector("#slip h2").textContent.includes("tree panel"));
+  const ring = await page.evaluate(() => getComputedStyle(document.getElementById("stage")).outlineStyle);
+  assert.equal(ring, "solid");
+  await page.keyboard.press("Enter");
+  assert.equal(await page.evaluate(() => Boolean(document.activeElement.closest("#slip"))), true);
+});
+
+await check("what cannot be read is told, and the pictures stay", async () => {
+  await choose("tree panel");
+  await field("size").fill("3 1/4 by 3");
+  await page.locator("#follows .note").first().waitFor();
+  await settled(() => page.keyboard.press("Enter"));
+  await page.locator("header .stale").waitFor();
+  assert.ok(await page.locator(".picture [data-thing]").count() > 0);
+  await settled(() => page.locator('[data-focus="undo"]').click());
+  assert.equal(await page.locator("header .stale").count(), 0);
+});
+
 await check("a layer is laid later by keys, and earlier by dragging", async () => {
   const names = async () => (await page.locator(".tray > li > button .name").allInnerTexts()).map((n) => n.replace(/^[A-Z]\s+/, "").trim());
   const before = await names();
@@ -259,6 +305,7 @@ await check("what two changed is shown side by side, and she says which", async 
   const dialog = page.getByRole("dialog", { name: /was changed elsewhere/ });
   await dialog.waitFor();
   assert.match(await dialog.innerText(), /Plum at the window/);
+  assert.deepEqual(await violations(page, axe), []);
   await settled(() => dialog.getByRole("button", { name: "Take theirs only" }).click());
   assert.equal(await page.locator("h1").innerText(), "Plum at the window");
   await settled(() => page.locator('[data-focus="undo"]').click());
@@ -275,6 +322,11 @@ await check("the tutorial is made, and is a PDF", async () => {
   const made = await page.evaluate(async (from) => (await (await fetch(from)).text()).slice(0, 5), link);
   assert.equal(made, "%PDF-");
   assert.ok(existsSync(join(folder, "out", "orchard-gate-tutorial.pdf")));
+});
+
+await check("the sheets are shown as they are cut", async () => {
+  await page.locator("summary", { hasText: "How the sheets are cut" }).click();
+  await page.locator(".cutting figure svg [data-thing]").first().waitFor();
 });
 
 await check("an order export is dropped, mapped and mended", async () => {
@@ -305,6 +357,8 @@ await check("an empty folder begins a class", async () => {
   try {
     const tab = await (await browser.newContext()).newPage();
     await tab.goto(other.address);
+    await tab.waitForSelector("form");
+    assert.deepEqual(await violations(tab, axe), []);
     await tab.getByLabel("What is it called?").fill("Fog & Fern");
     await tab.getByRole("button", { name: "Lay it out" }).click();
     await tab.waitForSelector(".table img");

@@ -17,6 +17,17 @@ async function show(page, name) {
 
 const shot = (page, name) => process.env.SHOTS && page.screenshot({ path: join(process.env.SHOTS, `${name}.png`), fullPage: true });
 
+async function judged(page, axe) {
+  const session = await page.context().newCDPSession(page); // the page's own policy keeps strangers out
+  await session.send("Runtime.evaluate", { expression: axe });
+  await session.detach();
+  return page.evaluate(() => window.axe.run(document, {
+    runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+  }));
+}
+const told = (result) => result.violations.map((v) => `${v.id}: ${v.nodes[0].html.slice(0, 120)}`);
+export const violations = async (page, axe) => told(await judged(page, axe));
+
 export async function accessibility(page, axe, theme) {
   await page.emulateMedia({ colorScheme: theme });
   const found = [];
@@ -24,14 +35,9 @@ export async function accessibility(page, axe, theme) {
   for (const name of Object.keys(views)) {
     await show(page, name);
     await shot(page, `${name}-${theme}`);
-    const session = await page.context().newCDPSession(page); // the page's own policy keeps strangers out
-    await session.send("Runtime.evaluate", { expression: axe });
-    await session.detach();
-    const result = await page.evaluate(() => window.axe.run(document, {
-      runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-    }));
+    const result = await judged(page, axe);
     passed += result.passes.length;
-    for (const v of result.violations) found.push(`${name}: ${v.id}: ${v.nodes[0].html.slice(0, 120)}`);
+    found.push(...told(result).map((v) => `${name}: ${v}`));
   }
   assert.deepEqual(found, []);
   return `${Object.keys(views).length} views, ${passed} rules passed`;
