@@ -4,6 +4,8 @@
 
 #include <doctest/doctest.h>
 
+#include <string>
+
 // What each change makes of the bytes of a file: the rest of it stays as it was.
 
 using namespace leafwright;

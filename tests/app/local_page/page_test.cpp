@@ -6,10 +6,13 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <memory>
 #include <sstream>
+#include <string>
 
 #include <unistd.h>
 

@@ -5,6 +5,8 @@
 #include <fstream>
 #include <iterator>
 #include <random>
+#include <string>
+#include <vector>
 
 // Undoing, redoing, and putting together what two have changed.
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <chrono>
+#include <utility>
 
 namespace leafwright::local_page {
 

@@ -10,7 +10,10 @@
 #include <algorithm>
 #include <filesystem>
 #include <map>
+#include <optional>
+#include <string>
 #include <utility>
+#include <vector>
 
 // The list of orders beside the project: read row by row, its headings given our names, single
 // cells mended. The rest of the file stays as it was.
