@@ -1,5 +1,5 @@
 // One card on the work surface, with its views, the order of making and its tray.
-import { button, el, region } from "./dom.js";
+import { button, el, handsFree, region } from "./dom.js";
 import { store } from "./store.js";
 import { createSurface, drawSurface, keysHelp, setMode, showCard, trueSize } from "./surface.js";
 import { drawSteps } from "./steps.js";
@@ -38,6 +38,7 @@ export async function drawCardPage(page, route) {
     el("a", { href: to("card", card.id, v.id), "aria-current": v.id === route.view ? "page" : null, "data-focus": `view:${v.id}` }, v.name)));
   drawSteps(parts.steps, card, route.view);
   const drawn = await showing;
+  await handsFree();
   drawTray(parts.tray, card, at);
   return drawn;
 }

@@ -67,6 +67,9 @@ function safeCaret(field) {
 
 // While something is carried, nothing is drawn anew under the hand.
 export const hands = { busy: false };
+export async function handsFree() {
+  while (hands.busy) await new Promise((done) => setTimeout(done, 50));
+}
 
 let counted = 0;
 export const newId = (stem) => `${stem}-${++counted}`;

@@ -1,5 +1,5 @@
 // Brings the parts of the page together: shows what the address names, hears keys and the program.
-import { el, forget, hands, say, warn } from "./dom.js";
+import { el, forget, handsFree, say, warn } from "./dom.js";
 import { idle, listen, Refusal } from "./server.js";
 import { choose, load, onChange, redo, refused, store, undo } from "./store.js";
 import { where } from "./router.js";
@@ -40,6 +40,7 @@ async function draw(what) {
     drawHeader(top, route);
     drawSlip(slip, route, page.card.at);
     await drawn;
+    await handsFree();
     drawSlip(slip, route, page.card.at);
   } else {
     drawHeader(top, route);
@@ -53,12 +54,7 @@ let asked = false;
 function drawSoon(what) {
   if (asked) return;
   asked = true;
-  const go = () => {
-    if (hands.busy) { setTimeout(go, 60); return; }
-    asked = false;
-    draw(what).catch(trouble);
-  };
-  queueMicrotask(go);
+  Promise.resolve().then(handsFree).then(() => { asked = false; return draw(what); }).catch(trouble);
 }
 
 function trouble(error) {

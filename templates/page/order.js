@@ -47,11 +47,11 @@ export function dragOrder(node, key, entries) {
   node.addEventListener("pointerdown", (start) => {
     if (start.button !== 0 || start.pointerType === "touch") return; // touch scrolls the list; buttons move
     let moved = false, target = -1;
+    hands.busy = true;
     const spots = entries();
     const clear = () => { for (const s of spots) s.node.classList.remove("before-me", "after-me"); node.classList.remove("carried"); };
     const follow = (e) => {
       if (!moved && Math.hypot(e.clientX - start.clientX, e.clientY - start.clientY) < 6) return;
-      hands.busy = true;
       moved = true;
       clear();
       node.classList.add("carried");

@@ -3,19 +3,19 @@
 import { words } from "./server.js";
 import { newId, svg as svgEl } from "./dom.js";
 
-// Address to { rev, text }: the last few pictures. Of a project that has not changed since, none is
-// asked for again; of one that has, the browser asks whether the picture has.
+// Address to { rev, text, mark }: the last few pictures. Of a project that has not changed since, none
+// is asked for again; of one that has, the program is asked whether the picture has.
 const kept = new Map();
 const most = 60;
 
 export async function pictureText(address, rev) {
   const known = kept.get(address);
   if (known?.rev === rev) return known.text;
-  const text = await words(address);
+  const now = (await words(address, known?.mark)) ?? known;
   kept.delete(address);
-  kept.set(address, { rev, text });
+  kept.set(address, { ...now, rev });
   if (kept.size > most) kept.delete(kept.keys().next().value);
-  return text;
+  return now.text;
 }
 
 export const address = (card, view) => `/api/picture/${encodeURIComponent(card)}/${encodeURIComponent(view)}.svg`;

@@ -26,10 +26,14 @@ export const post = (path, body) => ask(path, {
   method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify(body ?? {}),
 });
 
-export async function words(path) {
-  const reply = await fetch(path, { credentials: "same-origin", cache: "no-cache" }); // asks whether it changed
+// A picture's text and its mark; null when it still is the one with `mark`. The browser's own store of
+// answers is left out of it: that lets only one at a time ask for the same address.
+export async function words(path, mark) {
+  const reply = await fetch(path, { credentials: "same-origin", cache: "no-store", signal: AbortSignal.timeout(30000),
+    headers: mark ? { "If-None-Match": mark } : {} });
+  if (reply.status === 304) return null;
   if (!reply.ok) throw new Refusal(reply.status, await reply.json().catch(() => ({})));
-  return reply.text();
+  return { text: await reply.text(), mark: reply.headers.get("ETag") };
 }
 
 // Edits go one after another. Of those that wait and belong to one movement only the last is sent,

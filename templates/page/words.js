@@ -55,7 +55,7 @@ export function useLanguage(language) {
   document.documentElement.lang = british ? "en-GB" : "en-US";
 }
 
-const pairs = [["color", "colour"], ["gray", "grey"], ["center", "centre"], ["millimeter", "millimetre"], ["Color", "Colour"],
+const pairs = [["color", "colour"], ["gray", "grey"], ["centered", "centred"], ["Centered", "Centred"], ["center", "centre"], ["millimeter", "millimetre"], ["Color", "Colour"],
   ["Gray", "Grey"], ["Center", "Centre"]];
 export function spelt(text) {
   if (!british) return text;

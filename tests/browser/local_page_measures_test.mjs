@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { length, nice, otherUnit, stepped, told, toMark, written } from "../../templates/page/measure.js";
 import { atWords, parts, placesMoved, reveals } from "../../templates/page/place.js";
+import { spelt, useLanguage } from "../../templates/page/words.js";
 import { resized, snapped } from "../../templates/page/snap.js";
 
 const inch = 25.4; // by definition, since 1959
@@ -61,6 +62,14 @@ test("a place is taken apart", () => {
   assert.deepEqual(parts("top left").down, { edge: "top", said: "top left", flush: true });
   assert.deepEqual(parts("centre, over ribbon").rest, ["over ribbon"]);
   assert.equal(parts("1/8 up").down.edge, "centre");
+});
+
+test("words are British where the project is", () => {
+  globalThis.document = { documentElement: {} };
+  useLanguage("en-GB");
+  assert.equal(spelt("centered, color and gray of its center line"), "centred, colour and grey of its centre line");
+  useLanguage("en-US");
+  assert.equal(spelt("centered"), "centered");
 });
 
 test("copies keep their distances", () => {
