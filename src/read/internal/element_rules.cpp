@@ -1,5 +1,5 @@
 #include "read/document.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 

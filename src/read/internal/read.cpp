@@ -7,7 +7,7 @@
 #include "read/internal/catalogue.h"
 #include "read/internal/elements.h"
 #include "read/internal/fields.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,7 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 

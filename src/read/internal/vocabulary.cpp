@@ -1,4 +1,4 @@
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include "read/internal/choices.h"
 

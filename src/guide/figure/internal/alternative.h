@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/figure/internal/staging.h"
+#include "guide/figure/scenes.h"
 #include "model/placing.h"
 
 #include <string>
@@ -11,11 +12,6 @@ namespace leafwright::figure {
 
 // "centred", "centred across, 3/8 in from the top", "1/4 in from the left, 1/8 in from the bottom".
 std::string where_words(const Gaps& gaps, const Position& said, const Project& project);
-// "dotted mat, 4 × 5 1/4 in, on the front, 1/8 in from every edge, stamped with ..."; empty when
-// the entry puts nothing on the card.
-std::string build_words(const Project& project, const Card& card, const Build& build);
-// The thing alone: "dotted mat", "rust grosgrain ribbon", "3 × clear dome".
-std::string short_name(const Project& project, const Card& card, const Build& build);
 // "Front of the card “Gate and trees”: kraft base 4 1/4 × 5 1/2 in; ..." with the first `count`
 // entries.
 std::string stage_words(const Project& project, const Card& card, const Staging& staging,

@@ -21,6 +21,7 @@ struct SheetPiece {
   Rect box;
   bool turned = false;
   const Piece* piece = nullptr; // nullptr: a share of a sheet, of no card; the first of several
+  supply::PieceRef ref{};       // where that is
   std::string name;             // empty where several letters are cut alike
   std::string letters;
   bool one_shape = true; // of all that are cut alike
@@ -59,16 +60,19 @@ class SheetMaker {
  private:
   SheetPiece piece_of(const supply::CuttingPlan& plan, const supply::Placed& placed) const {
     const supply::CutPiece& cut = at(plan.pieces, placed.piece);
-    SheetPiece out{placed.piece, placed.box,  placed.turned, nullptr,
-                   {},           cut.letters, true,          common_scores(project_, plan, cut)};
+    SheetPiece out{placed.piece, placed.box, placed.turned,
+                   nullptr,      {},         {},
+                   cut.letters,  true,       common_scores(project_, plan, cut)};
     for (const int line : cut.lines) {
       const supply::PieceRef ref = at(plan.lines, line).piece;
       if (ref.card < 0) continue;
       const Piece& piece = supply::piece_of(project_, ref);
-      if (out.piece == nullptr)
+      if (out.piece == nullptr) {
         out.piece = &piece;
-      else
+        out.ref = ref;
+      } else {
         out.one_shape = out.one_shape && out.piece->die >= 0 && out.piece->die == piece.die;
+      }
     }
     if (out.piece == nullptr)
       out.name = "share of a sheet";
@@ -96,6 +100,7 @@ class SheetMaker {
     }
     const SheetPiece* largest = nullptr;
     for (const SheetPiece& piece : pieces_) {
+      begin_thing(scene_.items, {Build::Kind::Piece, piece.ref.piece}, std::max(piece.ref.card, 0));
       draw_sheet(scene_.items, stock, rectangle({{}, piece.box.size}), {{}, piece.box.size},
                  shifted(piece.box.origin), style);
       drawn_stroke(scene_.items, rectangle(piece.box), line_ink, points(0.8));
@@ -103,6 +108,7 @@ class SheetMaker {
           SceneMark{"cut", piece.piece ? piece.piece->id : piece.letters, piece.box});
       shape_inside(piece);
       scores(piece);
+      end_thing(scene_.items);
       if (largest == nullptr || area(piece.box.size) > area(largest->box.size)) largest = &piece;
     }
     drawn_stroke(scene_.items, rectangle(whole_), line_ink, points(0.9));

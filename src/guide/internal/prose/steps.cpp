@@ -3,6 +3,7 @@
 #include "guide/figure/scenes.h"
 #include "guide/prose.h"
 #include "measure/index.h"
+#include "model/carrier.h"
 #include "model/work.h"
 
 #include <algorithm>
@@ -60,7 +61,13 @@ class PieceStepWriter {
       : telling_(context), anchor_(std::move(anchor)) {}
 
   Steps run() {
-    for (const Moment& moment : moments_of(telling_)) tell(moment);
+    for (const Moment& moment : moments_of(telling_)) {
+      const std::size_t first = steps_.steps.size();
+      tell(moment);
+      for (std::size_t i = first; i < steps_.steps.size(); ++i)
+        if (Place& place = steps_.steps[i].place; place.file < 0)
+          place = place_of(card(), build(moment));
+    }
     return std::move(steps_);
   }
 
@@ -100,6 +107,7 @@ class PieceStepWriter {
 
   // The author's words in place of ours; title, caution, tip and photograph with them.
   void take_over(Step& step, const AuthorStep& own) const {
+    step.place = own.place;
     if (!own.title.empty()) step.title = own.title;
     Inlines text = author_text(telling_, own.text);
     if (!text.empty()) step.text = {std::move(text)};

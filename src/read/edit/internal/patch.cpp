@@ -1,7 +1,7 @@
 #include "language/lists.h"
 #include "measure/index.h"
 #include "read/edit/edit.h"
-#include "read/edit/internal/spans.h"
+#include "read/edit/spans.h"
 
 #include <algorithm>
 #include <map>
