@@ -139,12 +139,13 @@ struct Ticks { // short things to tick off, side by side in columns and read alo
   std::vector<Inlines> items;
   std::string name{}; // what they belong to, at their left: "Card 1"
 };
-struct SideBySide { // texts in columns of one width, read one after the other
+struct SideBySide { // texts in columns, read one after the other
   struct Text {
     std::vector<struct Block> blocks;
   };
   std::vector<Text> texts;
-  bool framed = false; // each on a ground of its own, those of a row equally high
+  bool framed = false;   // each on a ground of its own, those of a row equally high
+  int first_percent = 0; // of the width that the first of two takes; 0: all alike
 };
 struct Slip {
   std::vector<struct Block> blocks;

@@ -80,6 +80,8 @@ std::string effort_words(const Project& project);
 std::string makes_words(const Project& project);
 // "2 h 40 min", "35 min"
 std::string time_words(int minutes);
+// A time of the day, of minutes after midnight: "9:05".
+std::string clock_words(int minutes);
 
 // How to read the booklet: letters, lines, units, a scale bar, and the cautions that this project
 // calls for.
@@ -110,13 +112,16 @@ Table tiers_table(const Project& project, const supply::Needs& needs, const Tier
 // The others in one sentence; empty when there are none.
 Inlines never_included(const Project& project, const supply::Needs& needs,
                        const TierView& view = {});
-// The conditions of one tier, each a sentence; its dates among them unless they are told elsewhere,
-// and what its gifts are worth where that is known.
+// The conditions of one tier, each a sentence; its dates and swaps among them unless they are told
+// elsewhere, and what its gifts are worth where that is known.
 struct TierTelling {
   bool dates = true;
-  std::optional<Money> gifts_worth;
+  std::optional<Money> gifts_worth{};
+  bool swaps = true;
 };
 List tier_conditions(const Project& project, const Tier& tier, const TierTelling& context = {});
+// What becomes of a thing in the kit that its buyer owns; empty where nothing is said.
+List swap_conditions(const Tier& tier);
 // "$26.00 + $6.50 postage"
 std::string tier_price_words(const Project& project, const Tier& tier);
 

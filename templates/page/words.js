@@ -46,6 +46,7 @@ const severities = { error: "Must be mended", warning: "Worth a look", remark: "
 const documents = {
   html: "Tutorial as a web page", editions: "Tutorial for each option", "buying-list": "Shopping list", totals: "Pieces by envelope",
   money: "What the batch earns", "run-sheet": "Run sheet for the room", labels: "Address labels", booklet: "Folded booklet",
+  rundown: "Rundown for a talk", announcements: "Announcements",
 };
 export const documentWords = (document) => documents[document.name] ?? document.title;
 

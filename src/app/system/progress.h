@@ -13,7 +13,7 @@
 // the error stream is no terminal, and with --quiet, nothing is written.
 //
 //   ProgressLine line(arguments, environment);
-//   line.show("tutorial (1 of 13)");
+//   line.show("tutorial (1 of 15)");
 //   plan_run(planned, line.effort()); // 10pt kraft: 13 sheets, at least 12
 //   line.clear();                     // before anything else is printed
 

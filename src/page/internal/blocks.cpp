@@ -49,6 +49,10 @@ bool introduces(std::span<const guide::Block> blocks, std::size_t i, const guide
 
 // Figures among words, and steps, are tried in several sizes; all else is set once.
 bool depends_on_trial(const guide::Block& block) {
+  if (const auto* abreast = std::get_if<guide::SideBySide>(&block.what))
+    return std::ranges::any_of(abreast->texts, [](const guide::SideBySide::Text& text) {
+      return std::ranges::any_of(text.blocks, depends_on_trial);
+    });
   return std::holds_alternative<guide::Figure>(block.what) ||
          std::holds_alternative<guide::FigureRow>(block.what) ||
          std::holds_alternative<guide::Beside>(block.what) ||

@@ -7,7 +7,7 @@
 #include <span>
 #include <utility>
 
-// Texts in columns of one width.
+// Texts in columns, of one width unless the first of two takes a share of its own.
 
 namespace leafwright::page {
 
@@ -21,18 +21,25 @@ constexpr Length least_column = points(108);
 struct Columns {
   std::size_t count;
   Length width, gap, padding;
+  Length wider{}; // by so much the second of two is wider than the first
+
+  Length width_of(std::size_t i) const { return i == 0 ? width : width + wider; }
 };
 
 Columns abreast_columns(const guide::SideBySide& abreast, Length width, const Context& context) {
   const Length gap = abreast.framed ? context.look.gutter / 2 : context.look.gutter;
+  const Length padding = abreast.framed ? context.look.grid * 2 : Length{};
   const std::size_t all = abreast.texts.size();
+  if (abreast.first_percent > 0 && all == 2) {
+    const Length first = (width - gap) * abreast.first_percent / 100;
+    return {2, first, gap, padding, width - gap - first * 2};
+  }
   const auto room = static_cast<std::size_t>(
       std::max<std::int64_t>((width + gap).nm / (least_column + gap).nm, 1));
   const std::size_t rows = (all + room - 1) / room;
   const std::size_t count = (all + rows - 1) / rows; // the rows of one length, or nearly
   const auto gaps = static_cast<std::int64_t>(count - 1);
-  return {count, (width - gap * gaps) / static_cast<std::int64_t>(count), gap,
-          abreast.framed ? context.look.grid * 2 : Length{}};
+  return {count, (width - gap * gaps) / static_cast<std::int64_t>(count), gap, padding};
 }
 
 // On the page's ground, with a bar in the project's colour above.
@@ -49,8 +56,8 @@ FlowItem row_of_texts(Texts texts, const Columns& columns, bool framed, Length w
                       Context& context) {
   std::vector<FramePtr> inner;
   Length tallest{};
-  const Length room = columns.width - columns.padding * 2;
   for (const guide::SideBySide::Text& text : texts) {
+    const Length room = columns.width_of(inner.size()) - columns.padding * 2;
     inner.push_back(stacked(blocks_flow(text.blocks, room, context), room));
     tallest = std::max(tallest, inner.back()->size.height);
   }
@@ -58,7 +65,7 @@ FlowItem row_of_texts(Texts texts, const Columns& columns, bool framed, Length w
   std::vector<Op> ops;
   for (std::size_t i = 0; i < inner.size(); ++i) {
     const Length x = (columns.width + columns.gap) * static_cast<std::int64_t>(i);
-    if (framed) add_card(ops, {{x, {}}, {columns.width, high}}, context);
+    if (framed) add_card(ops, {{x, {}}, {columns.width_of(i), high}}, context);
     ops.emplace_back(OpenNode{node_of("Sect"), false});
     ops.emplace_back(Inset{{x + columns.padding, columns.padding}, inner[i]});
     ops.emplace_back(CloseNode{});

@@ -1,5 +1,6 @@
 #include "../change/two_editions.h"
 
+#include "guide/announcing/rundown.h"
 #include "guide/block.h"
 #include "guide/business/business.h"
 #include "guide/parcels/parcel_documents.h"
@@ -104,6 +105,16 @@ std::vector<std::string> offer_sentences(const Project& project) {
   return out;
 }
 
+std::vector<std::string> talk_sentences(const Project& project) {
+  std::vector<std::string> out;
+  for (const auto audience : {Tier::Audience::Anyone, Tier::Audience::Team})
+    if (guide::has_offer(project, audience))
+      for (const guide::RundownPart& part :
+           guide::rundown(project, supply::needs_of_kit(project), audience).parts)
+        for (const std::string& one : part.say) add_sentences(out, one);
+  return out;
+}
+
 std::vector<std::string> finding_sentences(const Project& project) {
   std::vector<std::string> out;
   for (const Finding& finding : fit::check(project, nullptr)) {
@@ -196,7 +207,9 @@ std::string kept_text(const Kept& source, const Project& project) {
   std::vector<std::string> tutorial;
   add_sentences(tutorial, guide::dump(guide::tutorial(project, {})));
   part("Tutorial", tutorial);
-  part("Offer", offer_sentences(project));
+  const std::vector<std::string> offer = offer_sentences(project);
+  part("Offer", offer);
+  part("Talk", further(talk_sentences(project), offer));
   part("Findings", finding_sentences(project));
   const supply::CuttingPlan sheets = supply::sheets_for(project);
   part("Editions", further(edition_sentences(project, sheets), tutorial));

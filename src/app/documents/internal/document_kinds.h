@@ -1,6 +1,10 @@
 #pragma once
 
 #include "app/documents/documents.h"
+#include "plan/supply/needs.h"
+
+#include <string>
+#include <vector>
 
 namespace leafwright::app {
 
@@ -20,6 +24,18 @@ RenderedDocument render_handouts(const PlannedProject& planned, const RenderSett
 // For everybody, and in team/ another of the tiers that are for the team alone: PDF, a PNG of
 // each page, a web page and plain text.
 RenderedDocument render_offer(const PlannedProject& planned, const RenderSettings& settings);
+// What is said and shown when the class is told of, for the audiences that have an offer: PDF, text
+// for a prompter, cues.
+RenderedDocument render_rundown(const PlannedProject& planned, const RenderSettings& settings);
+// E-mail, captions and reminders for everybody, made from text templates: a folder of files.
+RenderedDocument render_announcements(const PlannedProject& planned,
+                                      const RenderSettings& settings);
+// The paths of those templates, by name: those that ship, and in their place or beside them what
+// lies in the folder "announcing" beside the project.
+std::vector<std::string> announcing_templates(const Project& project,
+                                              const RenderSettings& settings);
+// What a kit takes, with the sheets of one kit.
+supply::Needs needs_in_sheets(const PlannedProject& planned);
 // In private/: PDF, CSV and JSON.
 RenderedDocument render_money(const PlannedProject& planned, const RenderSettings& settings);
 

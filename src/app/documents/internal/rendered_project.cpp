@@ -1,4 +1,6 @@
 #include "app/documents/documents.h"
+
+#include "app/documents/internal/document_kinds.h"
 #include "app/documents/planned_project.h"
 #include "app/system/diagnostics.h"
 
@@ -87,6 +89,8 @@ std::vector<std::string> inputs_of(const PlannedProject& planned, const RenderSe
   }
   inputs.push_back(settings.style_sheet.empty() ? settings.data_folder + "/templates/web.css"
                                                 : settings.style_sheet);
+  for (std::string& path : announcing_templates(project, settings))
+    inputs.push_back(std::move(path));
   std::sort(inputs.begin(), inputs.end());
   inputs.erase(std::unique(inputs.begin(), inputs.end()), inputs.end());
   return inputs;

@@ -2,6 +2,7 @@
 #include "app/documents/planned_project.h"
 #include "app/documents/rendering.h"
 #include "app/system/diagnostics.h"
+#include "guide/announcing/rundown.h"
 #include "guide/business/business.h"
 #include "guide/parcels/parcel_documents.h"
 #include "guide/sections.h"
@@ -51,11 +52,9 @@ void add_pictures(RenderedDocument& made, const page::Laid& laid, const std::str
 RenderedDocument offer_for(Tier::Audience audience, const PlannedProject& planned,
                            const RenderSettings& settings) {
   const Project& project = planned.reading.project;
-  supply::Needs needs = supply::needs_of_kit(project);
-  supply::add_sheets(needs, planned.sheets);
-  const guide::Document document = guide::offer(project, needs, audience, {settings.draft});
-  const bool team = audience == Tier::Audience::Team;
-  const std::string name = team ? "offer-team" : "offer";
+  const guide::Document document =
+      guide::offer(project, needs_in_sheets(planned), audience, {settings.draft});
+  const std::string name = audience == Tier::Audience::Team ? "offer-team" : "offer";
   const std::string stem = project.id + "-" + name;
 
   LaidOut out = laid_out(document, name, "offer", planned, settings);
@@ -72,12 +71,43 @@ RenderedDocument offer_for(Tier::Audience audience, const PlannedProject& planne
   add_pictures(made, out.laid, stem, planned, settings);
   append(made, web_page(document, name, "offer", planned, settings));
   made.files.push_back({stem + ".txt", guide::offer_letter(document, project)});
-  if (team)
-    for (OutputFile& file : made.files) file.name = "team/" + file.name;
+  return made;
+}
+
+RenderedDocument rundown_for(Tier::Audience audience, const PlannedProject& planned,
+                             const RenderSettings& settings) {
+  const Project& project = planned.reading.project;
+  const guide::Rundown told = guide::rundown(project, needs_in_sheets(planned), audience);
+  const std::string name = audience == Tier::Audience::Team ? "rundown-team" : "rundown";
+  RenderedDocument made = typeset(guide::rundown_page(project, told, {settings.draft}), name,
+                                  "rundown", planned, settings);
+  const std::string stem = project.id + "-" + name;
+  made.files.push_back({stem + ".txt", guide::prompter_text(project, told)});
+  made.files.push_back({stem + ".vtt", guide::cues_text(told)});
+  return made;
+}
+
+// For each audience that has an offer; what is for the team in a folder of its own.
+template <class Make>
+RenderedDocument by_audience(const Project& project, Make make) {
+  RenderedDocument made;
+  for (const Tier::Audience audience : {Tier::Audience::Anyone, Tier::Audience::Team}) {
+    if (!guide::has_offer(project, audience)) continue;
+    RenderedDocument one = make(audience);
+    if (audience == Tier::Audience::Team)
+      for (OutputFile& file : one.files) file.name = "team/" + file.name;
+    append(made, std::move(one));
+  }
   return made;
 }
 
 } // namespace
+
+supply::Needs needs_in_sheets(const PlannedProject& planned) {
+  supply::Needs needs = supply::needs_of_kit(planned.reading.project);
+  supply::add_sheets(needs, planned.sheets);
+  return needs;
+}
 
 RenderedDocument render_packing_slips(const PlannedProject& planned,
                                       const RenderSettings& settings) {
@@ -141,11 +171,16 @@ RenderedDocument render_offer(const PlannedProject& planned, const RenderSetting
   const Project& project = planned.reading.project;
   RenderedDocument made;
   made.findings = tiers::check(project, &planned.sheets);
-  for (const Tier::Audience audience : {Tier::Audience::Anyone, Tier::Audience::Team}) {
-    if (!guide::has_offer(project, audience)) continue;
-    append(made, offer_for(audience, planned, settings));
-  }
+  append(made, by_audience(project, [&](Tier::Audience audience) {
+           return offer_for(audience, planned, settings);
+         }));
   return made;
+}
+
+RenderedDocument render_rundown(const PlannedProject& planned, const RenderSettings& settings) {
+  return by_audience(planned.reading.project, [&](Tier::Audience audience) {
+    return rundown_for(audience, planned, settings);
+  });
 }
 
 RenderedDocument render_money(const PlannedProject& planned, const RenderSettings& settings) {

@@ -1,23 +1,16 @@
 #include "guide/business/business.h"
 #include "guide/business/internal/swap_table.h"
-#include "guide/figure/scenes.h"
+#include "guide/business/offer_words.h"
 #include "guide/plain/plain.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
-#include "language/agreement.h"
-#include "language/english.h"
 #include "language/words.h"
-#include "plan/tier/value.h"
 
 #include <algorithm>
 
 namespace leafwright::guide {
 namespace {
-
-std::string made_words(const Project& project) {
-  return words::sentence_case(makes_words(project)) + " in all.";
-}
 
 Section front_section(const Project& project) {
   Section section{"offer", "", {}};
@@ -30,92 +23,11 @@ Section front_section(const Project& project) {
   add(section, lead(words.fragment()));
   FigureRow row;
   for (const Card& card : project.cards) {
-    Figure figure{figure::finished(project, card, View::Front), plain(card.title),
-                  Figure::Width::Narrow};
-    // A buyer is told what the card is, not how it is cut.
-    const std::string about = spoken(author_text(StepContext{project, card}, card.intro));
-    if (!about.empty())
-      figure.scene.alternative = "The finished card “" + card.title + "”. " + about;
-    row.figures.push_back(std::move(figure));
+    row.figures.push_back(front_figure(project, card));
+    row.figures.back().caption = plain(card.title);
   }
   if (!row.figures.empty()) add(section, std::move(row));
   return section;
-}
-
-// "Tutorial only" and what the rest is closed by.
-std::string left_open_words(const Project& project, const std::vector<int>& tiers) {
-  std::vector<std::string> open, closed;
-  for (const int tier : tiers) {
-    const Tier& one = tier_at(project, tier);
-    (one.open == Tier::Open::Anytime ? open : closed).push_back("“" + one.name + "”");
-  }
-  if (open.empty()) return closed.empty() ? "" : "We can't take orders after that.";
-  if (closed.empty()) return "Everything is available anytime.";
-  return words::listed(open) + " " + words::agreed("stay", std::ssize(open)) +
-         " available anytime.";
-}
-
-bool any_shipped(const Project& project, const std::vector<int>& tiers) {
-  return std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
-    return tier_at(project, tier).shipping != Tier::Shipping::None;
-  });
-}
-
-// Until when, and when it comes.
-List dates_list(const Project& project, const std::vector<int>& tiers) {
-  List list;
-  const Run& run = project.run;
-  const auto say = [&](std::string_view head, const std::string& rest) {
-    list.items.push_back(Prose().strong(head).say(" " + rest).fragment());
-  };
-  if (run.reply_by) {
-    say("Order by", words::long_day_text(project.language, run.reply_by->date) + ".");
-    if (const std::string open = left_open_words(project, tiers); !open.empty())
-      list.items.push_back(plain(open));
-  }
-  if (run.ship_by && any_shipped(project, tiers))
-    say("Kits " + std::string(words::terms(project.language).ship) + " by",
-        words::long_day_text(project.language, run.ship_by->date) + ".");
-  return list;
-}
-
-// How it comes, and whom to write to.
-List ordering_list(const Project& project, const std::vector<int>& tiers) {
-  List list;
-  const words::Terms& terms = words::terms(project.language);
-  const bool at_cost = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
-    const Tier& one = tier_at(project, tier);
-    return one.shipping == Tier::Shipping::Charged && !one.shipping_charge;
-  });
-  if (at_cost)
-    list.items.push_back(plain(words::sentence_case(terms.shipping) +
-                               " is the actual cost of your parcel. We'll tell you before you "
-                               "pay."));
-  const bool digital = std::any_of(tiers.begin(), tiers.end(), [&](int tier) {
-    return tier_at(project, tier).shipping == Tier::Shipping::None;
-  });
-  if (digital) list.items.push_back(plain("The tutorial comes by e-mail as a PDF."));
-  if (!project.maker.contact.empty()) {
-    const bool mail = project.maker.contact.find('@') != std::string::npos;
-    Prose prose;
-    prose.strong("To order").say(" or ask a question, write to ");
-    if (mail)
-      prose.go("mailto:" + project.maker.contact, project.maker.contact);
-    else
-      prose.say(project.maker.contact);
-    if (!project.maker.web.empty())
-      prose.say(" or visit ").go(project.maker.web, project.maker.web);
-    list.items.push_back(prose.say(".").fragment());
-  }
-  return list;
-}
-
-// Nothing where a gift has no price: a part of the worth would say too little.
-std::optional<Money> gifts_worth(const Project& project, int tier) {
-  const tiers::TierValue value = tiers::value_of(project, tier);
-  const bool known = std::none_of(value.lines.begin(), value.lines.end(),
-                                  [](const auto& line) { return line.gift && !line.known; });
-  return known && value.gifts.minor > 0 ? std::optional(value.gifts) : std::nullopt;
 }
 
 // Its name, its price and the maker's own words.
@@ -153,7 +65,7 @@ Section tiers_words(const Project& project, const std::vector<int>& tiers) {
       add(section, body(std::move(print)), tier_at(project, index).place);
   add(section, heading(2, "dates", "Dates and ordering"));
   SideBySide dates;
-  for (List list : {dates_list(project, tiers), ordering_list(project, tiers)})
+  for (List list : {offer_dates(project, tiers), offer_ordering(project, tiers)})
     if (!list.items.empty()) dates.texts.push_back({{Block{std::move(list), {}}}});
   add(section, std::move(dates));
   return section;

@@ -6,6 +6,8 @@
 #include "language/words.h"
 #include "model/form.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <chrono>
 #include <string>
@@ -60,6 +62,11 @@ std::string time_words(int minutes) {
   if (rest > 0 || hours == 0)
     out += (out.empty() ? "" : "\u00A0") + std::to_string(rest) + "\u00A0min";
   return out;
+}
+
+std::string clock_words(int minutes) {
+  constexpr int a_day = 24 * 60;
+  return fmt::format("{}:{:02}", minutes % a_day / 60, minutes % 60);
 }
 
 std::string effort_words(const Project& project) {

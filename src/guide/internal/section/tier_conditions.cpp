@@ -6,6 +6,8 @@
 #include "language/english.h"
 #include "language/words.h"
 
+#include <utility>
+
 namespace leafwright::guide {
 namespace {
 
@@ -127,8 +129,16 @@ List tier_conditions(const Project& project, const Tier& tier, const TierTelling
         (context.gifts_worth ? ", worth " + money_text(*context.gifts_worth) : "") + ".");
   if (tier.audience == Tier::Audience::Team) say("For team members only.");
   if (context.dates) say(dates_words(project, tier));
-  if (tier.substitution.allowed) say(swap_words(tier.substitution));
-  say(if_owned_words(tier));
+  if (context.swaps)
+    for (Inlines& one : swap_conditions(tier).items) list.items.push_back(std::move(one));
+  return list;
+}
+
+List swap_conditions(const Tier& tier) {
+  List list;
+  if (tier.substitution.allowed) list.items.push_back(plain(swap_words(tier.substitution)));
+  if (const std::string words = if_owned_words(tier); !words.empty())
+    list.items.push_back(plain(words));
   return list;
 }
 

@@ -20,15 +20,10 @@ namespace {
 using calendar::Timetable;
 using calendar::TimetableLine;
 
-std::string clock_text(int minutes) {
-  constexpr int a_day = 24 * 60;
-  return fmt::format("{}:{:02}", minutes % a_day / 60, minutes % 60);
-}
-
 std::string lead_words(const Project& project, const ClassDay& day, const Timetable& timetable) {
   std::string words;
   if (day.date) words = words::long_day_text(project.language, day.date->date) + ", ";
-  words += clock_text(day.start) + " to " + clock_text(day.start + timetable.minutes());
+  words += clock_words(day.start) + " to " + clock_words(day.start + timetable.minutes());
   if (!day.venue.empty()) words += ", " + day.venue;
   words += ".";
   if (day.places > 0)
@@ -63,7 +58,7 @@ Table timetable_table(const Project& project, const Timetable& timetable) {
       what =
           Prose().strong(line.title).quiet(fmt::format(" card\u00A0{}", line.card + 1)).fragment();
     Row row;
-    row.cells = {plain(clock_text(line.start)), plain(clock_text(line.start + line.minutes)),
+    row.cells = {plain(clock_words(line.start)), plain(clock_words(line.start + line.minutes)),
                  std::move(what), plain(std::to_string(line.minutes)), plain(ready)};
     table.rows.push_back(std::move(row));
   }
@@ -144,7 +139,7 @@ Section demo_section(const Project& project, const Timetable& timetable) {
                 {},
                 card.title,
                 std::to_string(line.card + 1),
-                clock_text(line.start) + " · " + time_words(line.minutes)},
+                clock_words(line.start) + " · " + time_words(line.minutes)},
         card.place);
     Ticks ticks;
     ticks.columns = 3;

@@ -1,6 +1,6 @@
 #include "guide/plain/plain.h"
 
-#include "guide/plain/internal/lines.h"
+#include "guide/plain/lines.h"
 #include "guide/prose.h"
 #include "measure/index.h"
 

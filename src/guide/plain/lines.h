@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-// Lines of text. For this folder.
+// Lines of text.
 
 namespace leafwright::guide::plaintext {
 
@@ -25,7 +25,7 @@ std::vector<std::string> lines_of(std::string_view text, std::size_t width);
 std::string wrapped(std::string_view text, std::size_t width, std::string_view first = {},
                     std::string_view rest = {});
 
-// Tables as text. For this folder.
+// Tables as text.
 
 // Side by side within `width`; the widest columns give way and turn their words over.
 std::string in_columns(const Table& table, std::size_t width);
