@@ -109,6 +109,7 @@ struct Step {
   std::optional<int> picture; // photograph, index into Project::pictures
   std::string picture_words;
   bool changed = false; // see Row
+  Place place{};        // of the thing that it tells, or of the author's own words for it
 };
 struct Steps { // kept whole each, two side by side where they are short and the template says so
   std::vector<Step> steps;

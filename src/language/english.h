@@ -2,6 +2,7 @@
 
 #include "measure/amounts/amounts.h"
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 
@@ -40,6 +41,9 @@ inline std::string day_text(std::string_view language, Date date) {
 inline std::string long_day_text(std::string_view language, Date date) {
   return long_day_text(english_of(language), date);
 }
+
+// "11 h 20 min", "35 min": rounded up to whole minutes.
+std::string duration_text(std::int64_t seconds);
 
 // How many words a reader counts, as ASD-STE100 counts them: a number, a unit and a quoted text are
 // one word each, and what stands in brackets is no part of the sentence.

@@ -32,6 +32,8 @@ Size carrier_size(const Project& project, const Card& card, Carrier carrier);
 
 // What the thing of a build entry lies on; nothing for the base and for a step alone.
 std::optional<Carrier> carrier_of(const Card& card, const Build& build);
+// Where the thing of a build entry, or the step, stands in the file.
+Place place_of(const Card& card, const Build& build);
 
 // The face that shows the whole of the base, with its measures: "opened", or the front of a card
 // that does not open. What lies on the base lies there.

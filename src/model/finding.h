@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,6 +35,14 @@ struct Finding {
     std::string text;
   };
   std::vector<Trace> trace;
+  // The same as `fix` where other characters in the file would do it: what to write and where. Only
+  // what follows from the project alone; where the maker has a choice, there is none.
+  struct Mend {
+    Place place;           // of the element; of the very characters when there is no attribute
+    std::string attribute; // that gets the value; empty: the characters at `place`
+    std::string value;
+  };
+  std::optional<Mend> mend{};
 };
 
 using Findings = std::vector<Finding>;

@@ -3,6 +3,7 @@
 #include "measure/amounts/amounts.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
+#include "model/acceptance.h"
 #include "model/card.h"
 #include "model/run.h"
 #include "model/tier.h"
@@ -59,6 +60,7 @@ struct Project {
   Selling selling;
   std::vector<Picture> pictures;
   std::vector<std::string> cautions; // the author's own, beside the standard ones
+  std::vector<Acceptance> accepted;  // findings that the author leaves as they are
 };
 
 // The printed name of any item.

@@ -50,5 +50,7 @@ int tool_for(const Project& project, Work work);
 // "Scrap paper". A tool in words (`with` of a finish) that is none of the project's is one too.
 // `implied` is set in each.
 std::vector<Tool> implied_tools(const Project& project);
+// A tool of which the maker says no work, and which has the very name of one of those, does that.
+void name_works(Project& project);
 
 } // namespace leafwright

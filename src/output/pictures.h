@@ -8,6 +8,7 @@
 #include "page/laid.h"
 #include "text/fonts.h"
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <span>
@@ -30,6 +31,19 @@ Parsed<std::string> render_svg(const Drawing& drawing, const text::Fonts& fonts,
                                std::span<const Picture> pictures, const SvgOptions& options = {});
 Parsed<std::string> render_svg(const page::LaidPage& page, const text::Fonts& fonts,
                                std::span<const Picture> pictures, const SvgOptions& options = {});
+
+// One that a page in a browser shows beside others and asks about: without a size of its own, as
+// exact as SvgParts, its things in groups.
+struct PageOptions {
+  std::string title;
+  std::string ids;  // before every id, so that pictures on one page do not meet: "gate-front-"
+  Point origin;     // of the drawing: what lies there is at 0, 0 of the picture
+  double scale = 1; // printed : real, for who measures in it: data-scale
+  // The attribute data-thing of the group around a thing, by the id of its mark ("piece/3").
+  std::function<std::string(std::string_view)> things;
+};
+Parsed<std::string> picture_on_page(const Drawing& drawing, const text::Fonts& fonts,
+                                    std::span<const Picture> pictures, const PageOptions& options);
 
 // Many drawings on one page: what stands between the tags of each <svg>, in millimetres, and what
 // all of them share (letters, words, photographs), once. Ids: g, w, p or c and a number.

@@ -12,7 +12,9 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <unordered_map>
+#include <vector>
 
 // What every part of the engine needs while one document is laid out; and, for rooms that set
 // figures on pages of their own (posters, web pages), what the engine knows about scales and
@@ -102,6 +104,14 @@ struct Context {
   std::map<std::pair<const void*, std::int64_t>, FramePtr> made_words;
   std::map<std::pair<const void*, std::int64_t>, Flow> made_blocks;
   std::map<std::string, Flow, std::less<>> made_ticks; // by what they say: slips alike share them
+  // What each way of setting a run of steps takes: its first step, how many, and the width.
+  struct MeasuredWay {
+    Trial way;
+    Length used;
+    double loss = 0.0; // of the figures' size, see StepSetter
+  };
+  std::map<std::tuple<const void*, std::size_t, std::int64_t>, std::vector<MeasuredWay>>
+      measured_steps;
 
   LayoutCache* kept = nullptr; // of an earlier layout; set by lay_out
   Fingerprint bench;           // of all that paragraphs depend on beside their own words and style

@@ -3,6 +3,7 @@
 #include "basics/reuse.h"
 #include "guide/block.h"
 #include "guide/figure/drawing.h"
+#include "measure/print_length.h"
 #include "model/project.h"
 #include "page/flow.h"
 #include "page/laid.h"
@@ -122,7 +123,7 @@ struct LayoutInput {
     int width_px = 0, height_px = 0;
   };
   std::vector<PictureLook> pictures; // by index into Project::pictures
-  bool inch_first = true;            // scale bars
+  Printing printing;                 // lengths in findings, and which scale bar lies on top
   std::string hyphenation_file; // a libhyphen dictionary; empty = the system's for the language
 };
 LayoutInput layout_input(const Project& project);

@@ -138,6 +138,7 @@ class Element {
   std::vector<Element> children() const;
   std::vector<Element> children(std::string_view name) const;
   Value prose() const; // its own words, without those of elements inside
+  Place end() const;   // of the first element past this one; line 0: there is none
   pugi::xml_node node() const { return node_; }
 
  private:

@@ -76,6 +76,30 @@ TEST_CASE("one card is counted as one card") {
   CHECK(run_with({"check", sample("five-minute")}).out.find(": 1 card,") != std::string::npos);
 }
 
+TEST_CASE("what is accepted is not told, and check --all lists it with its reason") {
+  const tools::Folder folder;
+  std::string text = tools::read_file(sample("five-minute"));
+  const auto checked = [&](const std::string& accept, const std::vector<std::string>& more = {}) {
+    std::string now = text;
+    now.insert(now.find("<base"), accept);
+    std::ofstream(folder.path("project.xml"), std::ios::binary) << now;
+    std::vector<std::string> words{"check", folder.path("project.xml")};
+    words.insert(words.end(), more.begin(), more.end());
+    return run_program(words).error;
+  };
+  const auto holds = [](const std::string& told, std::string_view words) {
+    return told.find(words) != std::string::npos;
+  };
+  REQUIRE(holds(checked(""), "[fit-mail-uneven]"));
+  const std::string accept = R"(<accept finding="fit-mail-uneven" why="handed over at the fair"/>)";
+  CHECK_FALSE(holds(checked(accept), "uneven"));
+  const std::string all = checked(accept, {"--all"});
+  CHECK(holds(all, "handed over at the fair"));
+  CHECK(holds(all, "[accepted]"));
+  // An acceptance of what is no longer found, or of a misspelt code, is told.
+  CHECK(holds(checked(R"(<accept finding="fit-grain" why="seen"/>)"), "[accept-idle]"));
+}
+
 TEST_CASE("findings can be had as JSON, one object a line") {
   const Ran ran = run_with({"check", sample("five-minute"), "--format", "json"});
   CHECK(ran.code == Done);

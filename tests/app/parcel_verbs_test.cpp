@@ -181,6 +181,15 @@ TEST_CASE("a name that a spreadsheet would run is made harmless in the table of 
   CHECK(csv.find("'+1") != std::string::npos);
 }
 
+TEST_CASE("the table of parcels keeps what the roster alone knows, under its own heads") {
+  const Shop shop("number,name,e-mail,tier,paid\n1043,Ada,ada@x.example,full,yes\n,Bo,,full,no\n");
+  REQUIRE(shop.make("packing-slips").code == Done);
+  const std::string csv = shop.out("private/p-parcels.csv");
+  CHECK(csv.find("note,number,e-mail,paid") != std::string::npos);
+  CHECK(csv.find(",1043,ada@x.example,yes") != std::string::npos);
+  CHECK(csv.find(",,,no") != std::string::npos);
+}
+
 TEST_CASE("long names, accents and quotes are printed; letters without a glyph are named") {
   std::string endless;
   for (int i = 0; i < 150; ++i) endless += "Quill";

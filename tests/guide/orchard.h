@@ -7,13 +7,20 @@
 
 #include <doctest/doctest.h>
 
-// The main sample, read and bought for once in a program.
+// The large samples, read once in a program.
 
 namespace leafwright::test {
 
 inline const Project& orchard_gate() {
   static const Reading reading =
       read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/orchard-gate/project.xml");
+  REQUIRE(reading.ok());
+  return reading.project;
+}
+
+inline const Project& kelp_lantern() {
+  static const Reading reading =
+      read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/kelp-lantern/project.xml");
   REQUIRE(reading.ok());
   return reading.project;
 }

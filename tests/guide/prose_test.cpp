@@ -171,7 +171,7 @@ TEST_CASE("what lies over a ribbon and what is turned say so") {
   bench.piece(panel).rotation = degrees(-6);
   CHECK(bench.fixed(panel) ==
         "Tape the label (B) to the front. Place the middle 2 in from the left and 3 1/2 "
-        "in from the top, tilted slightly left.");
+        "in from the top, tilted slightly to the left.");
 }
 
 TEST_CASE("a band longer than the card is wrapped, not centred") {

@@ -1,9 +1,13 @@
 #include "language/agreement.h"
+#include "language/english.h"
+#include "language/lists.h"
 #include "language/weights.h"
 #include "language/words.h"
 
 #include <doctest/doctest.h>
 
+#include <chrono>
+#include <cstddef>
 #include <string>
 #include <utility>
 #include <vector>
@@ -212,4 +216,28 @@ TEST_CASE("a parcel's weight in America has pounds and ounces before its grams")
   CHECK(weight(453'593) == "1\u00A0lb 1\u00A0oz (454\u00A0g)");
   CHECK(weight(525'000) == "1\u00A0lb 3\u00A0oz (525\u00A0g)");
   CHECK(parcel_weight(English::British, leafwright::Mass{525'000}) == "525\u00A0g");
+}
+
+TEST_CASE("a day is said as each English says it, and one of no calendar by its numbers") {
+  // Proleptic Gregorian calendar (ISO 8601): 2 March 2027 is a Tuesday.
+  using namespace std::chrono_literals;
+  const leafwright::Date day = 2027y / std::chrono::March / 2d;
+  CHECK(day_text(English::American, day) == "March 2, 2027");
+  CHECK(long_day_text(English::American, day) == "Tuesday, March 2, 2027");
+  CHECK(day_text(English::British, day) == "2 March 2027");
+  CHECK(long_day_text(English::British, day) == "Tuesday 2 March 2027");
+  CHECK(day_text(English::British, {}) == "0000-00-00");
+  CHECK(long_day_text(English::American, 2027y / std::chrono::February / 30d) == "2027-02-30");
+}
+
+TEST_CASE("what joins a list of more than text is what joins one of text") {
+  for (std::size_t n = 1; n <= 4; ++n) {
+    std::string joined;
+    std::vector<std::string> parts;
+    for (std::size_t i = 0; i < n; ++i) {
+      parts.push_back(std::string(1, static_cast<char>('a' + i)));
+      joined += joint(i, n, "or") + parts.back();
+    }
+    CHECK(joined == listed(parts, "or"));
+  }
 }

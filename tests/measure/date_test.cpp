@@ -42,10 +42,10 @@ TEST_CASE("a date that is none, or can be read two ways, is refused") {
       {"2027-03-02 Tue", "nothing may follow the date; a weekday stands before it"},
       {"2027-13-02", "months run from 01 to 12"},
       {"2027-00-02", "months run from 01 to 12"},
-      {"2027-02-29", "February 2027 has the days 01 to 28"},
-      {"2028-02-30", "February 2028 has the days 01 to 29"},
-      {"2027-04-31", "April 2027 has the days 01 to 30"},
-      {"2027-04-00", "April 2027 has the days 01 to 30"},
+      {"2027-02-29", "2027-02 has the days 01 to 28"},
+      {"2028-02-30", "2028-02 has the days 01 to 29"},
+      {"2027-04-31", "2027-04 has the days 01 to 30"},
+      {"2027-04-00", "2027-04 has the days 01 to 30"},
       {"0027-04-01", "check the year; this one is long past"},
   };
   for (const auto& row : wrongs) {
@@ -57,16 +57,9 @@ TEST_CASE("a date that is none, or can be read two ways, is refused") {
   CHECK(refusal_of(parse_date("Tue 2027-02-29")).at == 4);
 }
 
-TEST_CASE("dates print in words and by ISO 8601") {
-  const Date date = 2027y / std::chrono::March / 2d;
-  CHECK(date_text(date) == "2 March 2027");
-  CHECK(date_long_text(date) == "Tuesday 2 March 2027");
-  CHECK(iso_text(date) == "2027-03-02");
-}
-
-TEST_CASE("a date that is not in the calendar still prints") {
-  CHECK(date_text(Date{}) == "0000-00-00");
-  CHECK(date_long_text(2027y / std::chrono::February / 30d) == "2027-02-30");
+TEST_CASE("dates print by ISO 8601, also one that is not in the calendar") {
+  CHECK(iso_text(2027y / std::chrono::March / 2d) == "2027-03-02");
+  CHECK(iso_text(Date{}) == "0000-00-00");
 }
 
 TEST_CASE("every day of four hundred years reads back, with its weekday, as it was printed") {
@@ -74,9 +67,8 @@ TEST_CASE("every day of four hundred years reads back, with its weekday, as it w
   std::chrono::sys_days day{2000y / std::chrono::January / 1d};
   for (int i = 0; i < 146'097; ++i, day += std::chrono::days(1)) {
     const Date date{day};
-    const std::string longer = date_long_text(date);
     const StatedDate read = value_of(
-        parse_date(fmt::format("{} {}", longer.substr(0, longer.find(' ')), iso_text(date))));
+        parse_date(fmt::format("{} {}", weekday_name(std::chrono::weekday(day)), iso_text(date))));
     if (read.date != date || read.stated != std::chrono::weekday(day)) FAIL(iso_text(date));
   }
   CHECK(Date{day} == 2400y / std::chrono::January / 1d);

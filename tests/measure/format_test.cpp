@@ -29,8 +29,3 @@ TEST_CASE("measures can be aligned like text") {
   CHECK(fmt::format("{:>8}", Money{1250, {}}) == "  $12.50");
   CHECK(fmt::format("{:<8}|", Money{1250, {}}) == "$12.50  |");
 }
-
-TEST_CASE("a formatted date is in words") {
-  using namespace std::chrono_literals;
-  CHECK(fmt::format("{}", Date{2027y / std::chrono::March / 2d}) == "2 March 2027");
-}

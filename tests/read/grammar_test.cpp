@@ -2,7 +2,7 @@
 #include "support.h"
 
 #include "model/form.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <algorithm>
 #include <cstdlib>

@@ -1,7 +1,7 @@
 #include "structural_cases.h"
 #include "support.h"
 
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <set>
 

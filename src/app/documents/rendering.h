@@ -42,6 +42,23 @@ RenderedDocument typeset(guide::Document document, std::string_view name,
                          std::string_view template_name, const PlannedProject& planned,
                          const RenderSettings& settings);
 
+// For a paper that would tell nothing and is not made: "no cutting plan: no kits ...".
+Finding nothing_to_tell(std::string_view paper);
+// Whether any kit is ordered or expected.
+bool any_kits(const PlannedProject& planned);
+
+// The same, or a note that there is none: for a paper that without kits would tell nothing.
+// `make` gives the content and is called only where it is wanted.
+template <class Make>
+RenderedDocument typeset_if(bool tells, std::string_view paper, Make make, std::string_view name,
+                            std::string_view template_name, const PlannedProject& planned,
+                            const RenderSettings& settings) {
+  if (tells) return typeset(make(), name, template_name, planned, settings);
+  RenderedDocument none;
+  none.findings.push_back(nothing_to_tell(paper));
+  return none;
+}
+
 // As one page for a browser, <project id>-<name>.html, in the colours of the template.
 RenderedDocument web_page(const guide::Document& document, std::string_view name,
                           std::string_view template_name, const PlannedProject& planned,
@@ -52,11 +69,6 @@ RenderedDocument web_page(const guide::Document& document, std::string_view name
 provenance::Provenance provenance_of(const PlannedProject& planned, const RenderSettings& settings,
                                      std::string_view name, std::string_view template_file,
                                      std::string_view template_bytes);
-
-// For a paper that would tell nothing and is not made: "no cutting plan: no kits ...".
-Finding nothing_to_tell(std::string_view paper);
-// Whether any kit is ordered or expected.
-bool any_kits(const PlannedProject& planned);
 
 // An error of rendering, with no place in the project.
 Finding fault(std::string found, std::string expected, std::string fix);

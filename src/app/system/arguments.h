@@ -75,6 +75,12 @@ struct ListArguments {
   int stages = 0;
 };
 
+// open: where the page is served.
+struct PageArguments {
+  int port = 0; // the system's choice
+  bool no_browser = false;
+};
+
 struct HelpArguments {
   bool man = false, table = false;
   std::string completions; // bash, zsh or fish
@@ -106,6 +112,7 @@ struct Arguments {
   ChangeArguments change;
   RemeasureArguments remeasure;
   ListArguments list;
+  PageArguments page;
   HelpArguments help;
 
   bool json() const { return format == "json"; }
@@ -268,6 +275,11 @@ inline constexpr std::array all_options{
            Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::smallest_strip>},
     Option{"--stages", "NUMBER", "cutting directions in turn; 0 = any number",
            Subject::Lists, NoFamily, "parts", to<&Arguments::list, &ListArguments::stages>, {0, 9}},
+
+    Option{"--port", "NUMBER", "where the page is served; without it, wherever is free",
+           Subject::Output, NoFamily, "open", to<&Arguments::page, &PageArguments::port>, {1024, 65535}},
+    Option{"--no-browser", "", "print the address alone",
+           Subject::Output, NoFamily, "open", to<&Arguments::page, &PageArguments::no_browser>},
 
     Option{"--man", "", "as a page of the manual, in roff; without a name, that of the whole program",
            Subject::Help, NoFamily, "help", to<&Arguments::help, &HelpArguments::man>},

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
+#include "measure/print_length.h"
 #include "plan/change/compare.h"
 
 #include <map>
@@ -79,6 +80,10 @@ struct ChangeStory {
   std::optional<PageChanges> pages;
   std::map<std::string, std::string> pages_before, pages_after; // anchor to printed page
 };
+
+// A fact as a report prints it: lengths as the project prints them where that is exact, else
+// without rounding; "–" for none.
+std::string fact_words(const std::optional<change::FactValue>& worth, const Printing& how);
 
 // Sections: change-summary, change-table (pieces on the table, what to cut again), change-details,
 // change-rest.

@@ -36,6 +36,15 @@ void drawn_stroke(Items& into, Path path, Colour colour, Length width, double op
 // flat).
 void soft_shadow(Items& into, const Path& path, int lift);
 
+// What is drawn between these belongs to one entry of a card's making: marks that paper does not
+// show, and by which a screen tells what is pointed at. The mark's id is "piece/3", by the number
+// in the card's list; on sheets, where cards lie mixed, "0/piece/3" with that of the card before
+// it.
+void begin_thing(Items& into, const Build& build, int card = -1);
+// An image within its piece: "image/0", by the number in Piece::stamped.
+void begin_image(Items& into, std::size_t number);
+void end_thing(Items& into);
+
 // --- Paper ------------------------------------------------------------------------------------
 
 // The figures of a patterned paper on `area` of a piece. Not clipped.

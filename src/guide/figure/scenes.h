@@ -23,6 +23,12 @@ Scene finished_envelope(const Project& project, const Card& card);
 Scene step(const Project& project, const Card& card, std::span<const std::size_t> build_indices,
            bool made_here);
 
+// "dotted mat, 4 × 5 1/4 in, on the front, 1/8 in from every edge, stamped with ..."; empty when
+// the entry puts nothing on the card.
+std::string build_words(const Project& project, const Card& card, const Build& build);
+// The thing alone: "dotted mat", "rust grosgrain ribbon", "3 × clear dome".
+std::string short_name(const Project& project, const Card& card, const Build& build);
+
 // One piece as it is cut: size, score lines, windows, direction of the pattern, stamped images.
 Scene piece(const Project& project, const Card& card, std::size_t piece_index);
 // The same while it is being made: as it looks by then, with the places measured of its images from

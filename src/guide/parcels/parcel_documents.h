@@ -34,7 +34,7 @@ struct ParcelOptions {
 Document packing_slips(const Project& project, const PackingList& list,
                        const ParcelOptions& options = {});
 // One row a parcel (RFC 4180): number, name, tier, kits, region, grams, what its swaps come to in
-// the currency of the project, remarks.
+// the currency of the project, remarks; then the roster's own columns.
 std::string parcels_csv(const Project& project, const PackingList& list);
 
 // Name and address of each parcel, or the tier where there is no order yet. Section: labels.

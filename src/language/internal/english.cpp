@@ -2,13 +2,20 @@
 
 #include "measure/letters.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
+#include <chrono>
 
 namespace leafwright::words {
 namespace {
 
 constexpr std::array<std::string_view, 6> british_places{"gb", "ie", "au", "nz", "za", "in"};
+
+constexpr std::array<std::string_view, 12> months{"January",   "February", "March",    "April",
+                                                  "May",       "June",     "July",     "August",
+                                                  "September", "October",  "November", "December"};
 
 constexpr Terms american{"centered", "center", "all around", "color",   "gray", "millimeters",
                          "shipping", "ship",   "ships",      "shipped", "roll"};
@@ -34,18 +41,25 @@ bool is_written(std::string_view language) {
 const Terms& terms(English english) { return english == English::British ? british : american; }
 
 std::string day_text(English english, Date date) {
-  std::string day_first = date_text(date); // "16 March 2027"
-  if (english == English::British || !date.ok()) return day_first;
-  const std::size_t after_day = day_first.find(' ');
-  const std::size_t after_month = day_first.rfind(' ');
-  return day_first.substr(after_day + 1, after_month - after_day - 1) + " " +
-         day_first.substr(0, after_day) + "," + day_first.substr(after_month);
+  if (!date.month().ok()) return iso_text(date);
+  const auto day = static_cast<unsigned>(date.day());
+  const auto year = static_cast<int>(date.year());
+  const std::string_view month = months.at(static_cast<unsigned>(date.month()) - 1);
+  return english == English::British ? fmt::format("{} {} {}", day, month, year)
+                                     : fmt::format("{} {}, {}", month, day, year);
 }
 
 std::string long_day_text(English english, Date date) {
-  std::string long_text = date_long_text(date); // "Tuesday 16 March 2027"
-  if (english == English::British || !date.ok()) return long_text;
-  return long_text.substr(0, long_text.find(' ')) + ", " + day_text(english, date);
+  if (!date.ok()) return iso_text(date);
+  return fmt::format("{}{} {}", weekday_name(std::chrono::sys_days(date)),
+                     english == English::British ? "" : ",", day_text(english, date));
+}
+
+std::string duration_text(std::int64_t seconds) {
+  const std::int64_t minutes = (seconds + 59) / 60;
+  if (minutes < 60) return fmt::format("{}\u00A0min", minutes);
+  if (minutes % 60 == 0) return fmt::format("{}\u00A0h", minutes / 60);
+  return fmt::format("{}\u00A0h {}\u00A0min", minutes / 60, minutes % 60);
 }
 
 int count_of_words(std::string_view sentence) {

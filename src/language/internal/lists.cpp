@@ -15,6 +15,11 @@ std::string series(const std::vector<std::string>& parts) {
   return out;
 }
 
+std::string joint(std::size_t i, std::size_t n, std::string_view joined_by) {
+  if (i == 0) return {};
+  return i + 1 == n ? " " + std::string(joined_by) + " " : ", ";
+}
+
 std::string listed_apart(const std::vector<std::string>& parts) {
   const bool simple = std::ranges::none_of(parts, [](const std::string& part) {
     return part.find(',') != std::string::npos || part.find(" and ") != std::string::npos;

@@ -116,9 +116,7 @@ struct StatedDate {
 // ISO 8601 calendar date `2027-03-02`, optionally after an English weekday (`Tue`, `Tuesday`);
 // from 1900 on.
 Parsed<StatedDate> parse_date(std::string_view text);
-std::string date_text(Date date);      // "2 March 2027"
-std::string date_long_text(Date date); // "Tuesday 2 March 2027"
-std::string iso_text(Date date);       // "2027-03-02"
+std::string iso_text(Date date); // "2027-03-02"; language/english.h says it in words
 std::string_view weekday_name(std::chrono::weekday day);
 
 } // namespace leafwright
@@ -128,12 +126,5 @@ struct fmt::formatter<leafwright::Money> : fmt::formatter<std::string_view> {
   template <class Context>
   auto format(const leafwright::Money& money, Context& context) const {
     return fmt::formatter<std::string_view>::format(leafwright::money_text(money), context);
-  }
-};
-template <>
-struct fmt::formatter<leafwright::Date> : fmt::formatter<std::string_view> {
-  template <class Context>
-  auto format(leafwright::Date date, Context& context) const {
-    return fmt::formatter<std::string_view>::format(leafwright::date_text(date), context);
   }
 };

@@ -47,6 +47,21 @@ std::optional<Carrier> carrier_of(const Card& card, const Build& build) {
   return std::nullopt;
 }
 
+Place place_of(const Card& card, const Build& build) {
+  const auto place = [](const auto* thing) { return thing ? thing->place : Place{}; };
+  switch (build.kind) {
+  case Build::Kind::Piece: return place(find_at(card.pieces, build.index));
+  case Build::Kind::Ribbon: return place(find_at(card.ribbons, build.index));
+  case Build::Kind::Embellishment: return place(find_at(card.embellishments, build.index));
+  case Build::Kind::Stamping: {
+    const FaceStamping* stamping = find_at(card.face_stampings, build.index);
+    return place(stamping ? &stamping->impression : nullptr);
+  }
+  case Build::Kind::Step: return place(find_at(card.steps, build.index));
+  }
+  return {};
+}
+
 Carrier whole_face(const Card& card) {
   const int opened = face_index(card.plan, "opened");
   return {Carrier::Kind::Face, opened >= 0 ? opened : face_index(card.plan, "front")};

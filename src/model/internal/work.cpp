@@ -133,6 +133,14 @@ void name_in_words(Tool& tool, const std::string& with) {
 
 } // namespace
 
+void name_works(Project& project) {
+  for (Tool& tool : project.tools)
+    for (const WorkRow& row : rows)
+      if (!row.tool.empty() && tool.works.empty() &&
+          small_letters(tool.name) == small_letters(row.tool))
+        tool.works.add(row.work);
+}
+
 std::vector<Tool> implied_tools(const Project& project) {
   std::vector<Tool> implied;
   const auto begin = [&](std::string name) -> Tool& {

@@ -1,3 +1,4 @@
+#include "measure/print_length.h"
 #include "page/context.h"
 #include "page/internal/blocks.h"
 #include "page/internal/paragraph.h"
@@ -104,9 +105,8 @@ std::vector<FramePtr> tiled(const guide::FullSize& what, Size room, Length width
   const std::int64_t count = sheets(best);
   context.tell(
       count > most_sheets ? Severity::Warning : Severity::Note, "page-too-large",
-      fmt::format("“{}” is {:.0f} × {:.0f} mm at full size", what.title, in_mm(whole.width),
-                  in_mm(whole.height)),
-      fmt::format("at most {:.0f} × {:.0f} mm on one sheet", in_mm(room.width), in_mm(room.height)),
+      fmt::format("“{}” is {} at full size", what.title, size_text(whole, context.input.printing)),
+      fmt::format("at most {} on one sheet", size_text(room, context.input.printing)),
       count > most_sheets ? "choose larger paper in the template"
                           : fmt::format("join its {} sheets, or choose larger paper", count));
   std::vector<FramePtr> frames;

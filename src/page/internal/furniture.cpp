@@ -263,7 +263,7 @@ Flow scale_bar_flow(const guide::ScaleBar& bar, Length width, Context& context) 
 }
 
 FramePtr measured_foot(Length width, Context& context) {
-  const bool inch = context.input.inch_first;
+  const bool inch = context.input.printing.unit == Unit::Inch;
   const FramePtr ruler = ruler_frame(inch, context);
   const Length side = inch ? inches(0, 1, 2) : millimetres(12);
   const Length x = ruler->size.width + context.look.gutter;
@@ -275,9 +275,8 @@ FramePtr measured_foot(Length width, Context& context) {
       Inset{{square_x, ruler->size.height - side}, check_square_frame(inch, side, context)});
   frame->ops.emplace_back(
       Inset{{x, points(2)},
-            paragraph_frame(plain(ruler_words(context.input.inch_first, context)),
-                            context.look.style("small"), square_x - context.look.gutter - x,
-                            context, "")});
+            paragraph_frame(plain(ruler_words(inch, context)), context.look.style("small"),
+                            square_x - context.look.gutter - x, context, "")});
   return frame;
 }
 

@@ -127,6 +127,7 @@ LayoutInput layout_input(const Project& project) {
   LayoutInput input;
   input.accent = project.accent;
   input.paper = project.paper;
+  input.printing = project.printing;
   for (const Ink& ink : project.inks) input.inks.push_back({ink.colour, ink.mark, ink.name});
   for (const Picture& picture : project.pictures)
     input.pictures.push_back({picture.width_px, picture.height_px});

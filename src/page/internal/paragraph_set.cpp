@@ -1,6 +1,7 @@
 #include "page/internal/paragraph.h"
 
 #include "basics/utf8.h"
+#include "measure/print_length.h"
 
 #include <fmt/format.h>
 
@@ -210,8 +211,8 @@ std::vector<SetLine> Paragraph::set(Length width, Context& context, Length inden
   for (const Line& line : break_lines(pieces_, measure)) {
     if (line.overfull)
       context.tell(Severity::Warning, "page-overfull",
-                   fmt::format("“{}” runs {:.1f} mm beyond its column", atoms_[line.first].text,
-                               in_mm(line.natural - measure.width)),
+                   fmt::format("“{}” runs {} beyond its column", atoms_[line.first].text,
+                               length_text(line.natural - measure.width, context.input.printing)),
                    "words that fit on a line", "shorten them or allow a break in them");
     // Centred and right-aligned lines stand in the measure, which may be narrower than the room.
     lines.push_back(set_line(line, measure, width, context));

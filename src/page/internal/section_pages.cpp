@@ -1,6 +1,7 @@
 #include "page/internal/section_pages.h"
 
 #include "measure/index.h"
+#include "measure/print_length.h"
 #include "page/internal/block_flows.h"
 #include "page/internal/blocks.h"
 #include "page/internal/furniture.h"
@@ -283,8 +284,9 @@ class Pass {
       const PageSlice& slice = pages.slices[s];
       if (slice.overfull)
         context_.tell(Severity::Warning, "page-overfull",
-                      fmt::format("something is {:.0f} mm taller than page {}",
-                                  in_mm(slice.used - chunk_.height), laid_.pages.size() + 1),
+                      fmt::format("something is {} taller than page {}",
+                                  length_text(slice.used - chunk_.height, context_.input.printing),
+                                  laid_.pages.size() + 1),
                       "blocks that fit on a page", "shorten it or choose larger paper");
       if (column == 0) begin_page(*chunk_.rule);
       const bool below_opening = s < as_index(columns) && chunk_.opening;

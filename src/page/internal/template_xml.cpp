@@ -1,6 +1,7 @@
 #include "page/internal/template_xml.h"
 
 #include "basics/utf8.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "measure/parse_length.h"
 
@@ -32,13 +33,8 @@ std::optional<int> hex_pair(std::string_view text) {
   return value;
 }
 
-std::string listed(const std::vector<std::string_view>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
-    text += words[i];
-  }
-  return text;
+std::string listed(const std::vector<std::string_view>& choices) {
+  return words::listed({choices.begin(), choices.end()}, "or");
 }
 
 } // namespace

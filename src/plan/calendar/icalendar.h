@@ -20,8 +20,6 @@ std::string icalendar_text(const Project& project, const DayPlan& plan, std::int
 
 // "Cut paper", "Order from Reed and Rule"
 std::string entry_title(const Project& project, const Entry& entry);
-// "11 h 20 min", "35 min": rounded up to whole minutes.
-std::string duration_text(std::int64_t seconds);
 
 // One content line, folded at 75 octets between characters, with its CRLF (3.1).
 std::string folded_line(std::string_view line);

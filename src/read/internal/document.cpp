@@ -231,6 +231,13 @@ Place Element::attribute_place(std::string_view name) const {
   return place();
 }
 
+Place Element::end() const {
+  for (pugi::xml_node node = node_; node; node = node.parent())
+    for (pugi::xml_node next = node.next_sibling(); next; next = next.next_sibling())
+      if (next.type() == pugi::node_element) return Element{*document_, next}.place();
+  return {};
+}
+
 Element Element::child(std::string_view name) const {
   if (!node_) return {};
   for (const pugi::xml_node child : node_.children())

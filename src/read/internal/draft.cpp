@@ -126,7 +126,9 @@ std::optional<Value> Drafts::attribute(int draft, std::string_view name) const {
 Element Drafts::content(int draft) const {
   for (int step = 0; draft >= 0 && step < longest_likeness; ++step) {
     const Draft& one = at(draft);
-    if (one.like < 0 || !one.element.children().empty()) return one.element;
+    const auto made = one.element.children();
+    const bool own = std::ranges::any_of(made, [](const Element& e) { return !e.is("accept"); });
+    if (one.like < 0 || own) return one.element;
     draft = one.like;
   }
   return {};

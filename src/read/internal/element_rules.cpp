@@ -1,5 +1,5 @@
 #include "read/document.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 
@@ -11,12 +11,15 @@ namespace leafwright::reading {
 namespace {
 
 constexpr std::string_view piece_children =
-    "score* stamp* window* emboss* distress* ink-edge* round-corners* alternative*";
+    "score* stamp* window* emboss* distress* ink-edge* round-corners* alternative* accept*";
 constexpr std::string_view piece_choices =
     "size|inset|width,height at|places raised|with squares|tape";
 
 constexpr std::array rows = {
-    ElementRule{"project", "", "intro? maker? caution* supplies! card+ tier* run? selling?"},
+    ElementRule{"project", "",
+                "intro? maker? caution* supplies! card+ tier* run? selling? "
+                "accept*"},
+    ElementRule{"accept", "", ""},
     ElementRule{"intro", "", "", true},
     ElementRule{"maker", "", "terms?"},
     ElementRule{"terms", "", "", true},
@@ -24,27 +27,29 @@ constexpr std::array rows = {
     ElementRule{"supplies", "",
                 "stock* pack* stamps* die* ink* ribbon=spool* twine=spool* embellishment* "
                 "adhesive* tool* envelope*"},
-    ElementRule{"stock", "thing sold", "sheet*", false, {}, "sheet,pack?,price?,each?|<sheet>+"},
+    ElementRule{
+        "stock", "thing sold", "sheet* accept*", false, {}, "sheet,pack?,price?,each?|<sheet>+"},
     ElementRule{"sheet", "sold", ""},
-    ElementRule{"pack", "thing", "holds+"},
+    ElementRule{"pack", "thing", "holds+ accept*"},
     ElementRule{"holds", "", ""},
-    ElementRule{"stamps", "thing sold", "image+"},
+    ElementRule{"stamps", "thing sold", "image+ accept*"},
     ElementRule{"image", "thing", "path* text* shape* picture*"},
     ElementRule{"path", "", ""},
     ElementRule{"text", "", "", true},
     ElementRule{"shape", "", "", false, {}, "outline|outline=free,grid,d"},
     ElementRule{"picture", "", ""},
-    ElementRule{"die", "thing outline sold", ""},
-    ElementRule{"ink", "thing sold", ""},
-    ElementRule{"spool", "thing sold", ""},
+    ElementRule{"die", "thing outline sold", "accept*"},
+    ElementRule{"ink", "thing sold", "accept*"},
+    ElementRule{"spool", "thing sold", "accept*"},
     ElementRule{"embellishment", "thing outline sold", "path* text* shape* picture*"},
-    ElementRule{"adhesive", "thing sold", ""},
-    ElementRule{"tool", "thing sold", ""},
-    ElementRule{"envelope", "thing sold", ""},
+    ElementRule{"adhesive", "thing sold", "accept*"},
+    ElementRule{"tool", "thing sold", "accept*"},
+    ElementRule{"envelope", "thing sold", "accept*"},
 
     ElementRule{"card",
                 "",
-                "intro? base! panel* band* liner* ribbon* embellish* stamp=card/stamp* step* tip*",
+                "intro? base! panel* band* liner* ribbon* embellish* stamp=card/stamp* step* tip* "
+                "accept*",
                 false,
                 {},
                 "form=top-fold/side-fold/tent/gate/z/flat/tag|form=accordion,leaves|"
@@ -62,19 +67,21 @@ constexpr std::array rows = {
     ElementRule{"ink-edge", "", ""},
     ElementRule{"round-corners", "", ""},
     ElementRule{"alternative", "", "", true},
-    ElementRule{"ribbon", "", ""},
-    ElementRule{"embellish", "", "", false, "at|places"},
+    ElementRule{"ribbon", "", "accept*"},
+    ElementRule{"embellish", "", "accept*", false, "at|places"},
     ElementRule{"step", "", "tip? caution?", true, {}, "picture,picture-words|"},
     ElementRule{"tip", "", "", true},
 
-    ElementRule{"tier", "thing", "blurb? include* own* swap?"},
+    ElementRule{"tier", "thing", "blurb? include* own* swap? accept*"},
     ElementRule{"blurb", "", "", true},
     ElementRule{"include", "", ""},
     ElementRule{"own", "", "", false, "item|any", "item|any"},
     ElementRule{"swap", "", "choice*"},
     ElementRule{"choice", "", ""},
 
-    ElementRule{"run", "", "expect* in-hand* order* supplier* day-off* work? labels? class?"},
+    ElementRule{"run", "",
+                "expect* in-hand* order* supplier* day-off* work? labels? class? "
+                "accept*"},
     ElementRule{"order", "", ""},
     ElementRule{"supplier", "", ""},
     ElementRule{"day-off", "", ""},

@@ -1,7 +1,7 @@
 #include "model/work.h"
 #include "read/document.h"
 #include "read/internal/choices.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 

@@ -7,7 +7,7 @@
 #include "read/internal/catalogue.h"
 #include "read/internal/elements.h"
 #include "read/internal/fields.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 
@@ -89,6 +89,16 @@ void read_head(Context& context, const Element& root) {
       project.cautions.push_back(words.text());
 }
 
+void read_acceptances(Context& context, const Element& element) {
+  for (const Element& child : element.children()) {
+    if (child.is("accept"))
+      context.project.accepted.push_back({words_of(child, "finding"), words_of(child, "why"),
+                                          child.place(), element.place(), element.end()});
+    else
+      read_acceptances(context, child);
+  }
+}
+
 void read_body(Context& context, const Element& root) {
   const Catalogue catalogue = read_supplies(context, root.child("supplies"));
   const Drafts drafts(context, catalogue, root.children("card"));
@@ -96,6 +106,7 @@ void read_body(Context& context, const Element& root) {
   if (const Element intro = root.child("intro"))
     context.project.intro = author_text(resolver, intro.prose(), -1);
   build_cards(resolver);
+  name_works(context.project);
   // No id of theirs is known to the catalogue: only what is written can be named.
   for (Tool& tool : implied_tools(context.project))
     context.project.tools.push_back(std::move(tool));
@@ -116,6 +127,7 @@ void read_all(Reading& reading, Journal& journal, const std::string& path,
   if (!document.parse(journal) || !check_structure(document, journal)) return;
   apply_overrides(context, document, 1);
   read_head(context, document.root());
+  read_acceptances(context, document.root());
   read_body(context, document.root());
 }
 

@@ -66,9 +66,25 @@ std::string_view nearest_name(std::string_view word, std::span<const std::string
   return nearest;
 }
 
+namespace {
+
+constexpr std::string_view asks = "did you mean ";
+
+// The name that did_you_mean() suggests, in place of the one that was found. An element is named at
+// both of its ends, so one place will not do.
+void mend_by_name(Finding& finding) {
+  const std::string_view fix = finding.fix;
+  if (finding.code == "read-unknown-element" || finding.place.length < 1) return;
+  if (fix.starts_with(asks) && fix.ends_with('?'))
+    finding.mend = {
+        finding.place, {}, std::string(fix.substr(asks.size(), fix.size() - asks.size() - 1))};
+}
+
+} // namespace
+
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> candidates) {
   const std::string_view near = nearest_name(word, candidates);
-  if (!near.empty()) return fmt::format("did you mean {}?", near);
+  if (!near.empty()) return fmt::format("{}{}?", asks, near);
   if (candidates.empty()) return "there is none to choose from";
   constexpr std::size_t most = 8;
   std::string list;
@@ -230,6 +246,7 @@ void Journal::add(Finding finding) {
   Key key{finding.place.file, finding.place.line, finding.place.column, finding.code,
           finding.found};
   if (!seen_.insert(std::move(key)).second) return;
+  if (!finding.mend) mend_by_name(finding);
   findings_.push_back(std::move(finding));
 }
 

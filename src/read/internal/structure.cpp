@@ -1,8 +1,9 @@
 #include "read/document.h"
 
+#include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 
@@ -147,14 +148,14 @@ class Checker {
   }
 
   std::string homes_of(std::string_view name) const {
-    std::string homes;
+    std::vector<std::string> homes;
     for (const CompiledRule& rule : rules_) {
       if (std::find(rule.child_names.begin(), rule.child_names.end(), name) ==
           rule.child_names.end())
         continue;
-      homes += fmt::format("{}<{}>", homes.empty() ? "" : " or ", rule.rule->key);
+      homes.push_back(fmt::format("<{}>", rule.rule->key));
     }
-    return homes;
+    return words::listed(homes, "or");
   }
 
   void refuse_words(const Element& element) {

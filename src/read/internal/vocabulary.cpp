@@ -1,4 +1,4 @@
-#include "read/internal/vocabulary.h"
+#include "read/vocabulary.h"
 
 #include "read/internal/choices.h"
 
@@ -69,6 +69,8 @@ constexpr std::array attributes = {
     Attribute{"project", "accent", "colour", false, "#3d5e49", "the one accent color"},
     Attribute{"project", "paper", words_in<paper_words>, false, "letter, with mm a4", "of the documents"},
     Attribute{"project", "level", "words", false, "", "words for the cover"},
+    Attribute{"accept", "finding", "words", true, "", "code of a finding, as check prints it"},
+    Attribute{"accept", "why", "any-words", true, "", "your reason, for check --all"},
     Attribute{"maker", "name", "words", true, "", "on the cover"},
     Attribute{"maker", "contact", "words", false, "", "where buyers reach you"},
     Attribute{"maker", "web", "words", false, "", "your page"},

@@ -38,10 +38,10 @@ TEST_CASE("a buyer learns the sizes that changed, was and is, and in which steps
   const ChangeStory story = told.story();
   CHECK(concerns_buyers(story));
   const Document sheet = errata_sheet(story);
-  CHECK(says(sheet, "You have edition 3. Edition 4 changes"));
+  CHECK(says(sheet, "You have edition 3. In edition 4, these things have changed"));
   CHECK(says(sheet, "3 1/4 × 3 1/4 in"));
   CHECK(says(sheet, "3 × 3 in"));
-  CHECK(says(sheet, "In the steps read"));
+  CHECK(says(sheet, "Changes in the steps"));
 }
 
 TEST_CASE("prices and other money of the maker's never reach a buyer's corrections") {
@@ -55,7 +55,7 @@ TEST_CASE("prices and other money of the maker's never reach a buyer's correctio
 TEST_CASE("what a buyer need not know is said to be nothing") {
   const Told told({"kraft.price=12.34"});
   CHECK_FALSE(concerns_buyers(told.story()));
-  CHECK(says(errata_sheet(told.story()), "you need to change nothing"));
+  CHECK(says(errata_sheet(told.story()), "nothing changes for you"));
 }
 
 TEST_CASE("papers are called by their names, not by the file's") {
@@ -98,7 +98,7 @@ TEST_CASE("a step whose drawing alone changes is shown with its new drawing") {
   REQUIRE_FALSE(story.steps.empty());
   CHECK_FALSE(story.steps[0].words);
   CHECK(concerns_buyers(story));
-  CHECK(says(errata_sheet(story), "In the steps read"));
+  CHECK(says(errata_sheet(story), "Changes in the steps"));
 }
 
 TEST_CASE("pages that no longer hold are named, and only then the rest is said to hold") {
@@ -106,8 +106,8 @@ TEST_CASE("pages that no longer hold are named, and only then the rest is said t
   ChangeStory story = told.story();
   CHECK_FALSE(says(errata_sheet(story), "still hold"));
   story.pages = PageChanges{30, 30, {"9"}, {"9", "12"}};
-  CHECK(says(errata_sheet(story), "Mark pages 9 and 12 of your booklet"));
-  CHECK(says(errata_sheet(story), "All other pages still hold"));
+  CHECK(says(errata_sheet(story), "in place of pages 9 and 12 of your booklet"));
+  CHECK(says(errata_sheet(story), "All your other pages are still right"));
 }
 
 TEST_CASE("a paper that another replaces everywhere is said once") {
@@ -126,7 +126,7 @@ TEST_CASE("a paper that another replaces everywhere is said once") {
 TEST_CASE("the maker's report tells what stays as it is") {
   const Told told({"trees/scene.size=3 x 3"});
   const Document report = change_report(told.story());
-  CHECK(says(report, "Not affected"));
+  CHECK(says(report, "What stays the same"));
   CHECK(says(report, "“The garden gate”"));
 }
 

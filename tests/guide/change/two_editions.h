@@ -25,19 +25,23 @@ struct Edition {
   change::Edition worked() const { return {reading.project, kit, reading.findings, buying}; }
 };
 
-inline Edition edition(const std::vector<std::string>& overrides = {}) {
+inline Edition edition_of(const std::string& project, const std::vector<std::string>& overrides,
+                          const cut::Effort& effort) {
   ReadOptions options;
   options.overrides = overrides;
   Edition out;
-  out.reading =
-      read_project_file(LEAFWRIGHT_SOURCE_DIR "/samples/orchard-gate/project.xml", options);
+  out.reading = read_project_file(LEAFWRIGHT_SOURCE_DIR "/" + project, options);
   REQUIRE(out.reading.ok());
   out.kit = supply::sheets_for(out.project());
-  cut::Effort effort;
-  effort.work = 5'000'000;
   out.buying = supply::buying_for(out.project(), supply::planned_kits(out.project()), effort);
   out.tutorial = guide::tutorial(out.project(), out.kit, {});
   return out;
+}
+
+inline Edition edition(const std::vector<std::string>& overrides = {}) {
+  cut::Effort effort;
+  effort.work = 5'000'000;
+  return edition_of("samples/orchard-gate/project.xml", overrides, effort);
 }
 
 inline guide::ChangeStory story_of(const Edition& before, const Edition& after,

@@ -43,7 +43,7 @@ TEST_CASE("what is cut off is told by its edges, equal ones together") {
   refit.left = inches(0, 1, 8);
   refit.turned = true;
   CHECK(plain(refit_words(refit, inch)) ==
-        "turn it by a quarter and cut 1/8 in off the left and 1/4 in off the right and bottom");
+        "give it a quarter turn and cut 1/8 in off the left and 1/4 in off the right and bottom");
 }
 
 TEST_CASE("a lost piece is told why, a good one that it stays") {
@@ -52,7 +52,7 @@ TEST_CASE("a lost piece is told why, a good one that it stays") {
   refit.narrow = inches(0, 1, 8);
   CHECK(plain(refit_words(refit, inch)) == "1/8 in too narrow");
   refit.loss = Loss::Fold;
-  CHECK(refit_words(refit, inch) == "its old fold would stay in sight");
+  CHECK(refit_words(refit, inch) == "its old fold would show");
   refit.fate = Fate::Good;
   CHECK(refit_words(refit, inch) == "use it as it is");
 }

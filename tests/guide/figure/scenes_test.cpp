@@ -234,3 +234,28 @@ TEST_CASE("pieces that carry each other end in no drawing, not in an endless one
   card.pieces.at(2).on = {Carrier::Kind::Piece, 1};
   CHECK_FALSE(finished(project, card, View::Front).items.empty());
 }
+
+TEST_CASE("what belongs to one thing is marked from its beginning to its end") {
+  for (const Card& card : orchard().cards)
+    for (const Scene& scene : {finished(orchard(), card, View::Front), tray(orchard(), card),
+                               exploded(orchard(), card, View::Front)}) {
+      std::vector<const std::vector<SceneItem>*> lists{&scene.items};
+      for (const LaidOut& thing : scene.laid_out)
+        for (const LaidOut::Lie& lie : thing.lies) lists.push_back(&lie.items);
+      for (const auto* items : lists) {
+        // Clips open and close within a thing, or around it: a screen makes a group of each.
+        std::string open;
+        for (const SceneItem& item : *items) {
+          const SceneMark* mark = std::get_if<SceneMark>(&item);
+          if (std::holds_alternative<SceneClip>(item)) open += 'c';
+          if (mark != nullptr && mark->kind == "thing") open += 't';
+          const bool unclips = std::holds_alternative<SceneUnclip>(item);
+          if (!unclips && (mark == nullptr || mark->kind != "thing-end")) continue;
+          REQUIRE_FALSE(open.empty());
+          CHECK(open.back() == (unclips ? 'c' : 't'));
+          open.pop_back();
+        }
+        CHECK(open.empty());
+      }
+    }
+}

@@ -37,7 +37,8 @@ constexpr Size usual_room{inches(7, 3, 10), inches(3, 1, 2)};
 std::vector<Rect> things_in(const Composed& composed) {
   std::vector<Rect> boxes;
   for (const DrawItem& item : composed.drawing.items)
-    if (const Mark* mark = std::get_if<Mark>(&item)) boxes.push_back(mark->box);
+    if (const Mark* mark = std::get_if<Mark>(&item); mark && !mark->kind.starts_with("thing"))
+      boxes.push_back(mark->box);
   return boxes;
 }
 

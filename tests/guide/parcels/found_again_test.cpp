@@ -16,8 +16,8 @@
 #include <vector>
 
 // What a buyer finds in her parcel she was told of before, and finds in her booklet: whatever the
-// tiers hold. Tiers at random over the main sample; numbers of the standard's own generator, alike
-// on every machine.
+// tiers hold. Tiers at random over random cards of the large samples; numbers of the standard's own
+// generator, alike on every machine.
 
 using namespace leafwright;
 using namespace leafwright::guide;
@@ -86,7 +86,10 @@ Inclusion random_thing(const Project& project, Dice& dice) {
     break;
   case 2:
   case 3:
-    pick(ItemKind::Pack, project.packs);
+    if (project.packs.empty())
+      pick(ItemKind::Stock, project.stocks);
+    else
+      pick(ItemKind::Pack, project.packs);
     one.amount = paper_amount(dice, one.item.kind);
     break;
   case 4: pick(ItemKind::Ribbon, project.ribbons); break;
@@ -121,8 +124,18 @@ Tier random_tier(const Project& project, Dice& dice, int number) {
   return tier;
 }
 
+// Any of the large samples, with any of its cards, in any order of papers and of kits.
+Project random_base(Dice& dice) {
+  Project project = dice.one_in(2) ? leafwright::test::kelp_lantern() : orchard_gate();
+  while (project.cards.size() > 1 && dice.one_in(2))
+    project.cards.erase(project.cards.begin() + dice.below(project.cards.size()));
+  project.run.of_each = 1 + dice.below(3);
+  return project;
+}
+
 Project random_project(unsigned seed) {
-  Project project = orchard_gate();
+  Dice dice(seed);
+  Project project = random_base(dice);
   // A paper, an ink and a die that no card uses.
   Stock stock = project.stocks.front();
   stock.id = "unused";
@@ -130,7 +143,6 @@ Project random_project(unsigned seed) {
   project.stocks.push_back(stock);
   project.dies.push_back(project.dies.front());
   project.dies.back().name = "Unused die";
-  Dice dice(seed);
   project.tiers.clear();
   project.run.orders.clear();
   for (int number = 0; number < 3; ++number) {
@@ -180,8 +192,8 @@ const std::vector<std::string> not_held = {"your own", "| no |", "not needed"};
 class SlipReader {
  public:
   SlipReader(const Project& project, const PackingList& list, int tier,
-             const orders::Contents& contents)
-      : project_(project), list_(list), tier_(tier), contents_(contents) {}
+             const orders::Contents& contents, const supply::CuttingPlan& sheets)
+      : project_(project), list_(list), tier_(tier), contents_(contents), sheets_(sheets) {}
 
   void found_in_offer() const {
     const Document document =
@@ -200,10 +212,9 @@ class SlipReader {
   }
 
   void found_in_edition() const {
-    static const supply::CuttingPlan sheets = supply::sheets_for(orchard_gate());
     TutorialOptions options;
     options.tier = tier_;
-    const Document document = tutorial(project_, sheets, options);
+    const Document document = tutorial(project_, sheets_, options);
     std::vector<std::string> rows = rows_of(document, "supplies");
     for (const orders::SupplyLine& line : contents_.supplies) {
       const std::string name = item_name(project_, line.taking.item);
@@ -215,8 +226,7 @@ class SlipReader {
   }
 
   void found_in_key() const {
-    static const supply::CuttingPlan sheets = supply::sheets_for(orchard_gate());
-    letters_in(rows_of(letter_key(project_, sheets, tier_), "letters"));
+    letters_in(rows_of(letter_key(project_, sheets_, tier_), "letters"));
   }
 
  private:
@@ -232,6 +242,11 @@ class SlipReader {
         said.push_back("| " + std::to_string(part.count) + " |");
         said.push_back(size_text(part.size, project_.printing));
       }
+      std::string with_letter;
+      for (const std::string& row : rows)
+        if (row.find(said.front()) != std::string::npos) with_letter += row + "\n";
+      CAPTURE(with_letter);
+      CAPTURE(said.back());
       CHECK(some_row(rows, said));
     }
   }
@@ -240,6 +255,7 @@ class SlipReader {
   const PackingList& list_;
   int tier_;
   const orders::Contents& contents_;
+  const supply::CuttingPlan& sheets_; // of a kit
 };
 
 } // namespace
@@ -249,12 +265,13 @@ TEST_CASE("what lies in a parcel is found in the offer of its tier and in its bo
     CAPTURE(seed);
     const Project project = random_project(seed);
     const PackingList list = packing_list(project, orders::parcels_of(project));
+    const supply::CuttingPlan sheets = supply::sheets_for(project);
     for (const orders::Parcel& parcel : list.parcels.parcels) {
       const int tier = at(project.run.orders, parcel.order).tier;
       CAPTURE(tier);
-      const SlipReader slip(project, list, tier, at(list.contents, parcel.kind));
+      const SlipReader slip(project, list, tier, at(list.contents, parcel.kind), sheets);
       slip.found_in_offer();
-      if (holds_tutorial(at(project.tiers, tier)) && seed <= 12) slip.found_in_edition();
+      if (holds_tutorial(at(project.tiers, tier))) slip.found_in_edition();
       if (wants_letter_key(at(project.tiers, tier))) slip.found_in_key();
     }
   }
@@ -279,9 +296,24 @@ TEST_CASE("a share keeps its letter whoever orders") {
   }
 }
 
+TEST_CASE("two shares of one paper lie in one envelope and are one row") {
+  Project project = orchard_gate();
+  const ItemRef dots{ItemKind::Stock, 5};
+  REQUIRE(item_name(project, dots) == "Windfall dots");
+  Inclusion half; // of the three sheets: one sheet and a piece, like half of the pack
+  half.item = dots;
+  half.amount = of_kind(Amount::Kind::Sheets, 1);
+  half.amount.piece = {inches(6), inches(12)};
+  project.tiers.at(2).includes.push_back(half); // the paper kit
+  const PackingList list = packing_list(project, orders::parcels_of(project));
+  const supply::CuttingPlan sheets = supply::sheets_for(project);
+  SlipReader(project, list, 2, list.contents.at(2), sheets).found_in_edition();
+}
+
 TEST_CASE("a share beside cut parts is told with its letter, and so is a gift") {
   const PackingList list = packing_list(orchard_gate(), orders::parcels_of(orchard_gate()));
-  const SlipReader full(orchard_gate(), list, 0, list.contents.at(0));
+  const supply::CuttingPlan supply_sheets = supply::sheets_for(orchard_gate());
+  const SlipReader full(orchard_gate(), list, 0, list.contents.at(0), supply_sheets);
   full.found_in_offer();
   full.found_in_edition();
   const auto rows =

@@ -1,3 +1,4 @@
+#include "language/english.h"
 #include "plan/calendar/day_plan.h"
 
 #include "plan/calendar/icalendar.h"
@@ -162,7 +163,7 @@ TEST_CASE("more work than a year of days ends somewhere") {
 }
 
 TEST_CASE("durations are said in hours and minutes, begun minutes counting") {
-  CHECK(duration_text(40'800) == "11\u00A0h 20\u00A0min");
-  CHECK(duration_text(3600) == "1\u00A0h");
-  CHECK(duration_text(61) == "2\u00A0min");
+  CHECK(words::duration_text(40'800) == "11\u00A0h 20\u00A0min");
+  CHECK(words::duration_text(3600) == "1\u00A0h");
+  CHECK(words::duration_text(61) == "2\u00A0min");
 }

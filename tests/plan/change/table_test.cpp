@@ -124,3 +124,16 @@ TEST_CASE("pieces that are blanks yet are judged by their blank, not by the die'
   blanks.blanks = {letter};
   CHECK(own(blanks).fate != Fate::Lost);
 }
+
+// The same die larger than written: 2 7/8 in instead of 2 3/4, its window hung by the top edge.
+TEST_CASE("an opening cut by a die that was only measured wrongly is where the author hung it") {
+  const auto a = worked("orchard-gate");
+  const auto b = worked("orchard-gate", {"circle-large.size=2 7/8 x 2 7/8"});
+  CHECK(verdict(a, b).lost > 0);
+  OnTable same;
+  same.measured_dies = {"circle-large"};
+  CHECK(verdict(a, b, same).lost == 0);
+  const auto moved =
+      worked("orchard-gate", {"circle-large.size=2 7/8 x 2 7/8", "pane.at=centre, 1 from top"});
+  CHECK(verdict(a, moved, same).lost > 0);
+}

@@ -28,6 +28,26 @@ TEST_CASE("a mat wider than its base is told by how much and how wide it may be"
   CHECK(plain(some[0].trace[0].text) == "the front is 4 1/4 × 5 1/2 in");
 }
 
+TEST_CASE("a mat that is too wide is mended by the size that its fix tells") {
+  const Project project = changed([](Project&, Card& card) {
+    card.pieces[mat].size.width = inches(4, 1, 2);
+    card.pieces[mat].at.x = {};
+  });
+  const auto mend = found(project, "fit-mat-wider").at(0).mend;
+  REQUIRE(mend);
+  CHECK(mend->attribute == "size");
+  CHECK(plain(mend->value) == "4 in x 5 1/4 in");
+}
+
+TEST_CASE("what a die cuts is not mended by another size") {
+  const Project project = changed([](Project&, Card& card) {
+    card.pieces[mat].size.width = inches(4, 1, 2);
+    card.pieces[mat].at.x = {};
+    card.pieces[mat].die = 0;
+  });
+  CHECK_FALSE(found(project, "fit-mat-wider").at(0).mend);
+}
+
 TEST_CASE("a mat too large both ways is told the largest size that would do") {
   const Project project = changed([](Project&, Card& card) {
     card.pieces[mat].size = {inches(5), inches(6)};

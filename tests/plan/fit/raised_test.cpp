@@ -151,6 +151,22 @@ TEST_CASE("a pane smaller than the window it backs is told the size that would d
   CHECK_FALSE(says(with_pane({inches(1), inches(1)}, {inches(2), inches(2)}), "fit-pane"));
 }
 
+// The base lies with its inside up: 1 in below the fold, which is 5 1/2 in from the top.
+TEST_CASE("a pane smaller than a window of the base is told, too") {
+  const auto backed = [](Size pane) {
+    return changed([=](Project& project, Card& card) {
+      Window window;
+      window.at = {inches(0, 1, 2), inches(6, 1, 2)};
+      window.size = {inches(1), inches(1)};
+      card.pieces[base].windows = {window};
+      project.stocks[dots].kind = Stock::Kind::Clear;
+      add(card, panel("pane", dots, on_face(inside), pane, {inches(0, 3, 8), inches(0, 7, 8)}));
+    });
+  };
+  CHECK_FALSE(says(backed({inches(1, 1, 4), inches(1, 1, 4)}), "fit-pane"));
+  CHECK(says(backed({inches(1, 1, 4), inches(0, 3, 4)}), "fit-pane"));
+}
+
 TEST_CASE("a layer glued across the meeting edge of two gates keeps the card shut") {
   const auto gate = [](Point at, bool step) {
     return changed([=](Project&, Card& card) {

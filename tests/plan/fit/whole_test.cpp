@@ -115,3 +115,41 @@ TEST_CASE(
   card.pieces[note].on = on_piece(mat); // each carries the other
   CHECK_NOTHROW(fit::check(project));
 }
+
+TEST_CASE("what the maker accepts is not said where it is accepted, and elsewhere it is") {
+  Project project = small_project();
+  Ink spare;
+  spare.id = spare.name = "spare";
+  spare.place = {0, 10, 6, 3};
+  project.inks.push_back(spare);
+  const Place before{0, 10, 1, 1}, after{0, 11, 1, 1};
+  REQUIRE(says(project, "fit-unused"));
+  project.accepted = {{"fit-unused", "for the next class", before, before, after}};
+  CHECK_FALSE(says(project, "fit-unused"));
+  project.accepted = {{"fit-unused", "elsewhere", after, after, {}}};
+  CHECK(says(project, "fit-unused"));
+  project.accepted = {{"fit-grain", "another rule", before, before, after}};
+  CHECK(says(project, "fit-unused"));
+  project.accepted = {{"fit-unused", "all that follows", before, before, {}}};
+  CHECK_FALSE(says(project, "fit-unused"));
+}
+
+TEST_CASE("an error is never accepted") {
+  Project project = small_project();
+  project.run.reply_by = date("2027-03-16");
+  project.run.ship_by = date("2027-03-15");
+  REQUIRE(says(project, "fit-dates"));
+  const Place anywhere = found(project, "fit-dates")[0].place;
+  project.accepted = {{"fit-dates", "no", anywhere, {anywhere.file, 0, 0, 0}, {}}};
+  CHECK(says(project, "fit-dates"));
+}
+
+TEST_CASE("what the post asks of several cards alike is told once") {
+  Project project = small_project();
+  project.cards.push_back(project.cards.front());
+  project.cards.back().title = "The second";
+  const Findings uneven = found(project, "fit-mail-uneven");
+  REQUIRE(uneven.size() == 1);
+  REQUIRE(uneven[0].trace.size() == 1);
+  CHECK(uneven[0].trace[0].text.find("The second") != std::string::npos);
+}

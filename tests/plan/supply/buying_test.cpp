@@ -231,6 +231,27 @@ TEST_CASE(
   CHECK_FALSE(told(buy(project, 12).findings, "buy-share-stranded"));
 }
 
+// A third of 11 in is no whole number of nanometres; by hand, nine thirds are three sheets.
+TEST_CASE("three thirds of a sheet are cut from one sheet, and nothing is left of it") {
+  Project project = shop();
+  Inclusion share = include(ItemKind::Stock, kraft, Amount::Kind::Share);
+  share.amount.numerator = 1;
+  share.amount.denominator = 3;
+  project.tiers.front().includes = {share};
+  const Buying nine = buy(project, 9);
+  const auto stock = std::find_if(nine.sheets.stocks.begin(), nine.sheets.stocks.end(),
+                                  [](const StockSheets& one) { return one.stock == kraft; });
+  REQUIRE(stock != nine.sheets.stocks.end());
+  CHECK(stock->sheets == 3);
+  REQUIRE(stock->layouts.size() == 1);
+  const SheetLayout& layout = stock->layouts.front();
+  CHECK(layout.leftovers.empty());
+  CHECK(layout.moves.size() == 2);
+  CHECK(layout.sheet == Size{inches(8, 1, 2), inches(11)});
+  for (const Placed& placed : layout.pieces)
+    CHECK(placed.box.size == Size{inches(8, 1, 2), inches(11) / 3});
+}
+
 TEST_CASE("a pack of several papers is bought once for all of them") {
   // By hand: a third of three sheets is one sheet of each, and 12 thirds are four packs.
   Project project = shop();

@@ -48,7 +48,7 @@ TEST_CASE("a cheaper tier and a shop beat a dearer one") {
   };
   const Findings findings = with(R"(price="38.00")");
   const Finding* finding = spoken(findings, "tier-shop-beats");
-  CHECK(says(finding, "Kit for $12.00 and $25.00 from a shop (set, dome) come to $37.00"));
+  CHECK(says(finding, "Kit for $12.00 and $25.00 from a shop (set and dome) come to $37.00"));
   CHECK(says(finding, "ask at most $34.00"));
   CHECK(!spoken(with(R"(price="34.00")"), "tier-shop-beats"));
 }

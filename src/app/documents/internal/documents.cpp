@@ -22,12 +22,10 @@ RenderedDocument render_cutting_plan(const PlannedProject& planned,
                                      const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const supply::Buying& buying = planned.buying.value();
-  RenderedDocument made;
-  if (any_kits(planned))
-    made = typeset(guide::cutting_plan(project, buying, {settings.draft}), "cutting-plan",
-                   "workshop", planned, settings);
-  else
-    made.findings.push_back(nothing_to_tell("cutting plan"));
+  RenderedDocument made = typeset_if(
+      any_kits(planned), "cutting plan",
+      [&] { return guide::cutting_plan(project, buying, {settings.draft}); }, "cutting-plan",
+      "workshop", planned, settings);
   add(made, project.id + "-cutting-plan.json", guide::cutting_plan_json(project, buying));
   add(made, project.id + "-cutting-plan.csv", guide::cutting_plan_csv(project, buying));
   for (const guide::TrueSizeFile& file : guide::true_size_patterns(project, buying.sheets))
@@ -40,12 +38,10 @@ RenderedDocument render_cutting_plan(const PlannedProject& planned,
 RenderedDocument render_buying_list(const PlannedProject& planned, const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const supply::Buying& buying = planned.buying.value();
-  RenderedDocument made;
-  if (any_kits(planned))
-    made = typeset(guide::buying_list(project, buying, {settings.draft}), "buying-list", "workshop",
-                   planned, settings);
-  else
-    made.findings.push_back(nothing_to_tell("shopping list"));
+  RenderedDocument made = typeset_if(
+      any_kits(planned), "shopping list",
+      [&] { return guide::buying_list(project, buying, {settings.draft}); }, "buying-list",
+      "workshop", planned, settings);
   add(made, project.id + "-buying-list.json", guide::buying_list_json(project, buying));
   add(made, project.id + "-buying-list.csv", guide::buying_list_csv(project, buying));
   return made;

@@ -83,12 +83,10 @@ RenderedDocument render_packing_slips(const PlannedProject& planned,
                                       const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const guide::PackingList& list = planned.packing.value();
-  RenderedDocument made;
-  if (any_kits(planned) || list.rows_left_out > 0)
-    made = typeset(guide::packing_slips(project, list, {settings.draft}), "packing-slips", "slips",
-                   planned, settings);
-  else
-    made.findings.push_back(nothing_to_tell("packing slip"));
+  RenderedDocument made = typeset_if(
+      any_kits(planned) || list.rows_left_out > 0, "packing slip",
+      [&] { return guide::packing_slips(project, list, {settings.draft}); }, "packing-slips",
+      "slips", planned, settings);
   made.files.push_back({project.id + "-parcels.csv", guide::parcels_csv(project, list)});
   return set_apart(std::move(made));
 }
@@ -111,12 +109,10 @@ RenderedDocument render_labels(const PlannedProject& planned, const RenderSettin
 RenderedDocument render_totals(const PlannedProject& planned, const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const guide::PackingList& list = planned.packing.value();
-  RenderedDocument made;
-  if (any_kits(planned) || list.rows_left_out > 0)
-    made = typeset(guide::totals(project, list, {settings.draft}), "totals", "workshop", planned,
-                   settings);
-  else
-    made.findings.push_back(nothing_to_tell("list of totals"));
+  RenderedDocument made = typeset_if(
+      any_kits(planned) || list.rows_left_out > 0, "list of totals",
+      [&] { return guide::totals(project, list, {settings.draft}); }, "totals", "workshop", planned,
+      settings);
   made.files.push_back({project.id + "-totals.csv", guide::totals_csv(project, list)});
   return made;
 }
@@ -124,12 +120,10 @@ RenderedDocument render_totals(const PlannedProject& planned, const RenderSettin
 RenderedDocument render_calendar(const PlannedProject& planned, const RenderSettings& settings) {
   const Project& project = planned.reading.project;
   const calendar::DayPlan plan = day_plan(planned);
-  RenderedDocument made;
-  if (any_kits(planned) || !plan.entries.empty())
-    made = typeset(guide::calendar_page(project, plan, {settings.draft}), "calendar", "workshop",
-                   planned, settings);
-  else
-    made.findings.push_back(nothing_to_tell("plan of work"));
+  RenderedDocument made = typeset_if(
+      any_kits(planned) || !plan.entries.empty(), "plan of work",
+      [&] { return guide::calendar_page(project, plan, {settings.draft}); }, "calendar", "workshop",
+      planned, settings);
   append(made.findings, plan.findings);
   // A calendar without a day has nothing to import: no file is written.
   if (std::string days = calendar::icalendar_text(project, plan, stamp_of(project, settings));
@@ -158,12 +152,10 @@ RenderedDocument render_money(const PlannedProject& planned, const RenderSetting
   const Project& project = planned.reading.project;
   const guide::MoneyBook book =
       guide::money_book(project, planned.packing.value().parcels.kinds, planned.buying.value());
-  RenderedDocument made;
-  if (any_kits(planned))
-    made = typeset(guide::money_report(project, book, {settings.draft}), "money", "workshop",
-                   planned, settings);
-  else
-    made.findings.push_back(nothing_to_tell("money report"));
+  RenderedDocument made = typeset_if(
+      any_kits(planned), "money report",
+      [&] { return guide::money_report(project, book, {settings.draft}); }, "money", "workshop",
+      planned, settings);
   made.files.push_back({project.id + "-money.csv", guide::money_csv(project, book)});
   made.files.push_back({project.id + "-money.json", guide::money_json(project, book)});
   for (OutputFile& file : made.files) file.name = "private/" + file.name;

@@ -1,6 +1,7 @@
 #include "app/system/progress.h"
 
 #include "language/agreement.h"
+#include "language/english.h"
 
 #include <fmt/format.h>
 
@@ -16,7 +17,7 @@ constexpr std::size_t widest = 78; // one line even of a terminal of 80 columns
 std::string time_words(double seconds) {
   const long long whole = std::llround(seconds);
   if (whole < 90) return fmt::format("{} s", whole);
-  return fmt::format("{} min", (whole + 30) / 60);
+  return words::duration_text((whole + 30) / 60 * 60);
 }
 
 } // namespace

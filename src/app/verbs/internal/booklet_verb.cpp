@@ -7,6 +7,7 @@
 #include "language/agreement.h"
 #include "measure/length.h"
 #include "measure/parse_length.h"
+#include "measure/print_length.h"
 #include "output/booklet.h"
 
 #include <fmt/format.h>
@@ -75,7 +76,8 @@ std::optional<Plan> plan_of(const FoldingArguments& asked, const Project& projec
 }
 
 // How to go on with the sheets, in a few lines.
-std::string instructions(const impose::Imposition& made, const Plan& plan) {
+std::string instructions(const impose::Imposition& made, const Plan& plan,
+                         const Printing& printing) {
   std::string out =
       fmt::format("{} sheets of {}, printed on both sides at 100 % and turned on the {} edge",
                   made.paper_sheets, plan.sheet_name,
@@ -93,9 +95,10 @@ std::string instructions(const impose::Imposition& made, const Plan& plan) {
   if (plan.options.binding.signature == 0)
     out += plan.options.staples ? ", staple at the marks.\n" : ".\n";
   if (made.push_out.nm > 0)
-    out += fmt::format("The innermost sheet stands out by {:.1f} mm: trim the fore edge; margins "
-                       "allow for it.\n",
-                       in_mm(made.push_out));
+    out +=
+        fmt::format("The innermost sheet sticks out by {}. Trim the fore edge; the margins allow "
+                    "for it.\n",
+                    length_text(made.push_out, printing));
   return out;
 }
 
@@ -166,7 +169,7 @@ void impose_pages(Booklet& booklet, const LaidOut& pages, const Plan& plan, int 
   booklet.files.push_back({project.id + (proof > 0 ? "-proof.pdf" : "-booklet.pdf"), *sheets});
   if (proof > 0) return;
   booklet.files.push_back({project.id + "-booklet-pages.pdf", *written});
-  booklet.words = instructions(made, plan);
+  booklet.words = instructions(made, plan, project.printing);
 }
 
 } // namespace

@@ -1,5 +1,6 @@
 #include "app/verbs/piece_list.h"
 
+#include "language/words.h"
 #include "read/csv/csv.h"
 
 #include <fmt/format.h>
@@ -96,9 +97,10 @@ class PartsReader {
       if (std::none_of(known.begin(), known.end(), [&](std::string_view one) {
             return table.column(one) == table.column(name);
           }))
-        parts_.findings.push_back(
-            fault(place_of(head.place, file_), fmt::format("a column “{}”", name),
-                  fmt::format("{}", fmt::join(known, ", ")), "rename the column or leave it out"));
+        parts_.findings.push_back(fault(place_of(head.place, file_),
+                                        fmt::format("a column “{}”", name),
+                                        words::listed({known.begin(), known.end()}, "or"),
+                                        "rename the column or leave it out"));
     }
     Columns columns;
     for (const std::string_view name : known)

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <ostream>
 #include <sstream>
 
@@ -76,8 +77,18 @@ std::string unknown_command(const std::string& word) {
                                   : fmt::format("did you mean {}?", near));
 }
 
-Parsing parsed(const std::vector<std::string>& words) {
+// A folder or a project alone is to be opened.
+bool is_place(const std::vector<std::string>& words) {
+  std::error_code ignored;
+  return !words.empty() && !find_verb(words.front()) &&
+         (std::filesystem::is_directory(words.front(), ignored) ||
+          (words.front().ends_with(".xml") &&
+           std::filesystem::is_regular_file(words.front(), ignored)));
+}
+
+Parsing parsed(std::vector<std::string> words) {
   Parsing parsing;
+  if (is_place(words)) words.insert(words.begin(), "open");
   if (!words.empty() && !words.front().starts_with("-") && !find_verb(words.front())) {
     parsing.exit_code = WrongUse;
     parsing.text = unknown_command(words.front());

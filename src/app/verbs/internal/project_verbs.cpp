@@ -20,6 +20,8 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 namespace leafwright::app {
 
@@ -58,6 +60,43 @@ void replace_all(std::string& text, std::string_view from, std::string_view to) 
     text.replace(at, from.size(), to);
 }
 
+// What its maker accepted is listed with her reason when `all` is asked for. An acceptance of
+// nothing is told either way: the finding is gone, or its code is misspelt.
+Findings about_accepted(const PlannedProject& planned, bool all) {
+  Project bare = planned.reading.project;
+  const std::vector<Acceptance> accepted = std::exchange(bare.accepted, {});
+  if (accepted.empty()) return {};
+  Findings found = fit::check(bare, &planned.sheets);
+  append(found, tiers::check(bare, &planned.sheets));
+  Findings told;
+  for (const Acceptance& one : accepted) {
+    bool used = false;
+    for (const Finding& finding : found) {
+      if (!accepts(one, finding)) continue;
+      used = true;
+      if (all)
+        told.push_back(
+            {Severity::Note,
+             "accepted",
+             finding.place,
+             finding.found,
+             "nothing to mend: " + one.why,
+             fmt::format("take away <accept finding=\"{}\"> to hear of it again", one.finding),
+             {}});
+    }
+    if (!used)
+      told.push_back(
+          {Severity::Note,
+           "accept-idle",
+           one.place,
+           fmt::format("{} is accepted here, and nothing of that code is found", one.finding),
+           "a finding to accept; errors are never accepted",
+           "take the <accept> away, or correct its code",
+           {}});
+  }
+  return told;
+}
+
 } // namespace
 
 int run_check(const Arguments& arguments, Environment& environment) {
@@ -77,6 +116,7 @@ int run_check(const Arguments& arguments, Environment& environment) {
   PlannedProject planned = plan_project(arguments.inputs.at(0), arguments.set);
   if (planned.reading.ok()) {
     append(planned.findings, tiers::check(planned.reading.project, &planned.sheets));
+    append(planned.findings, about_accepted(planned, arguments.with_inferred));
     take_orders(planned);
     append(planned.findings, planned.order_findings);
     if (arguments.with_inferred) append(planned.findings, fit::inferred(planned.reading.project));

@@ -101,14 +101,14 @@ std::int64_t run_sheets(const PlannedProject& planned) {
 
 guide::Table totals_table(const TwoSystems& both) {
   guide::Table made = table({{"", 2.0}, {"Was", 1.0}, {"Is", 1.0}});
-  row(made, {"sheets of a kit", std::to_string(kit_sheets(both.before)),
+  row(made, {"sheets for a kit", std::to_string(kit_sheets(both.before)),
              std::to_string(kit_sheets(both.after))});
   const bool runs = both.before.buying && both.after.buying &&
                     run_sheets(both.before) + run_sheets(both.after) > 0;
   if (runs) {
-    row(made, {"sheets of the run", std::to_string(run_sheets(both.before)),
+    row(made, {"sheets for the batch", std::to_string(run_sheets(both.before)),
                std::to_string(run_sheets(both.after))});
-    row(made, {"the run costs", money_text(both.before.buying->total),
+    row(made, {"supplies for the batch", money_text(both.before.buying->total),
                money_text(both.after.buying->total)});
   }
   return made;
@@ -147,7 +147,7 @@ std::vector<std::string> lines_of(const Project& project,
                                    words::figured(one.after, noun), one.before);
     if (one.more.minor > 0) line += fmt::format(", {} more", money_text(one.more));
     line += "." + (one.why.empty() ? "" : " " + one.why);
-    line += one.instead.empty() ? std::string(" No value a mark shorter avoids it by itself.")
+    line += one.instead.empty() ? std::string(" Making one measure a mark shorter won't avoid it.")
                                 : fmt::format(" Write {} in place of {} to avoid it: {}.",
                                               one.instead, one.now, words::listed(one.where));
     lines.push_back(std::move(line));
@@ -183,8 +183,10 @@ guide::Document remeasure_report(const TwoSystems& both) {
   guide::add(
       section,
       guide::lead(guide::plain(fmt::format(
-          "{} in {}: every measure of your own on a mark of {}; {} of {} values changed.",
-          both.after.reading.project.title, made.unit == Unit::Inch ? "inches" : "millimetres",
+          "{} in {}. Every measure of your own is on a mark of {}. {} of {} values changed.",
+          both.after.reading.project.title,
+          made.unit == Unit::Inch ? std::string_view("inches")
+                                  : words::terms(both.after.reading.project.language).millimeters,
           length_text(made.mark, to_mark), made.chosen.size(),
           made.chosen.size() + made.kept.size()))));
   titled(section, "Pieces as cut", pieces_table(both));
@@ -193,8 +195,8 @@ guide::Document remeasure_report(const TwoSystems& both) {
          written_table(made.kept, made.unit, false));
   titled(section, "What it takes", totals_table(both));
   list(section, "Why it costs more", lines_of(both.after.reading.project, both.dearer));
-  list(section, "Rules that speak now and did not before", lines_of(both.fresh));
-  list(section, "Rules that spoke before and do not now", lines_of(both.gone));
+  list(section, "New findings", lines_of(both.fresh));
+  list(section, "Findings that are gone", lines_of(both.gone));
   std::vector<std::string> remarks;
   remarks.reserve(made.remarks.size());
   for (const edit::Remark& one : made.remarks)

@@ -102,10 +102,10 @@ guide::Document table_of(const std::string& name, const std::vector<Member>& mem
   table.columns = {{guide::plain(name), Column::Align::Left, 1.0, true},
                    {guide::plain("Errors"), Column::Align::Right, 0.5, false},
                    {guide::plain("Warnings"), Column::Align::Right, 0.5, false},
-                   {guide::plain("Sheets of a kit"), Column::Align::Right, 0.6, false},
-                   {guide::plain("Of the run"), Column::Align::Right, 0.6, false},
-                   {guide::plain("Run costs"), Column::Align::Right, 0.8, false},
-                   {guide::plain("Rules that speak"), Column::Align::Left, 2.4, false}};
+                   {guide::plain("Sheets a kit"), Column::Align::Right, 0.6, false},
+                   {guide::plain("Sheets in all"), Column::Align::Right, 0.6, false},
+                   {guide::plain("Supplies"), Column::Align::Right, 0.8, false},
+                   {guide::plain("Findings"), Column::Align::Left, 2.4, false}};
   for (const Member& member : members) {
     const auto amount = [&](const std::string& words) {
       if (!member.planned.reading.ok()) return std::string("–");

@@ -18,6 +18,7 @@ using Handler = int (*)(const Arguments& arguments, Environment& environment);
 
 int run_check(const Arguments& arguments, Environment& environment);
 int run_new(const Arguments& arguments, Environment& environment);
+int run_open(const Arguments& arguments, Environment& environment);
 int run_parts(const Arguments& arguments, Environment& environment);
 int run_help(const Arguments& arguments, Environment& environment);
 // One document, or all of them. Nothing is written unless all could be made.

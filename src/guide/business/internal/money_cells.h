@@ -3,6 +3,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 
+#include <algorithm>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -23,6 +24,13 @@ inline Column words_column(std::string_view head, double share) {
 }
 inline Column money_column(std::string_view head) {
   return {plain(head), Column::Align::Right, 1.0, false};
+}
+
+// What its buyers get is the PDF and nothing to pack.
+inline bool is_tutorial_alone(const Tier& tier) {
+  return !tier.includes.empty() && std::ranges::all_of(tier.includes, [](const Inclusion& one) {
+    return one.item.kind == ItemKind::Tutorial;
+  });
 }
 
 } // namespace leafwright::guide

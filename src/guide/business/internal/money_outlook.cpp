@@ -77,6 +77,8 @@ Section outlook_section(const Project& project, const MoneyBook& book) {
   words +=
       "Only the planned number is exact. The others are estimates to decide by. Each number buys "
       "the packs that cost least, and each further kit is an order of its own.";
+  if (std::ranges::any_of(project.tiers, is_tutorial_alone))
+    words += " A tutorial sold by itself counts as one kit here.";
   add(section, body(plain(words)));
   add(section, outlook_table(project, book.outlook));
   return section;

@@ -12,6 +12,9 @@
 #include "plan/tier/value.h"
 
 #include <algorithm>
+#include <cstdint>
+#include <string>
+#include <vector>
 
 namespace leafwright::guide {
 namespace {
@@ -63,7 +66,7 @@ Table account_table(const Project& project, const tiers::Account& account) {
   const std::string shipping = words::sentence_case(shipping_words(project));
   table.caption = "Income, costs and profit by kit";
   table.columns = {
-      words_column("Kit", 1.4), money_column("Orders"),           money_column("Kits"),
+      words_column("Kit", 1.4), money_column("Orders"),           money_column("Sold"),
       money_column("Sales"),    money_column(shipping + " paid"), money_column("Supplies"),
       money_column("Fees"),     money_column(shipping + " cost"), money_column("Packing"),
       money_column("Profit")};
@@ -95,6 +98,17 @@ Table result_table(const Project& project, const tiers::Account& account) {
   return table;
 }
 
+// "27 kits and one tutorial": a PDF alone is no kit.
+std::string sold_words(const Project& project, const tiers::Account& account) {
+  std::int64_t kits = 0, tutorials = 0;
+  for (const TierAccount& one : account.tiers)
+    (is_tutorial_alone(tier_at(project, one.tier)) ? tutorials : kits) += one.kits;
+  std::vector<std::string> parts;
+  if (kits > 0 || tutorials == 0) parts.push_back(words::counted(kits, "kit"));
+  if (tutorials > 0) parts.push_back(words::counted(tutorials, "tutorial"));
+  return words::listed(parts);
+}
+
 Section account_section(const Project& project, const MoneyBook& book) {
   Section section{"money", "What this batch earns", {}};
   const tiers::Account& account = book.account;
@@ -105,7 +119,7 @@ Section account_section(const Project& project, const MoneyBook& book) {
   }
   const Money brought = account.all.price + account.all.charged;
   const bool loss = account.result.minor < 0;
-  const std::string kits = words::counted(account.all.kits, "kit");
+  const std::string kits = sold_words(project, account);
   const bool expected = project.run.orders.empty();
   std::string words = expected ? "Assuming " + kits + ", this batch "
                                : words::sentence_case(kits) + " sold: this batch ";

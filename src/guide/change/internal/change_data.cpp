@@ -221,13 +221,13 @@ std::string trim_words(const change::Refit& refit, const Printing& how) {
 std::string loss_words(const change::Refit& refit, const Printing& how) {
   switch (refit.loss) {
   case change::Loss::Paper: return "it is another paper now";
-  case change::Loss::Outline: return "its outline is another";
-  case change::Loss::Fold: return "its old fold would stay in sight";
-  case change::Loss::Opening: return "its old opening would stay in sight";
+  case change::Loss::Outline: return "it has another outline";
+  case change::Loss::Fold: return "its old fold would show";
+  case change::Loss::Opening: return "its old opening would show";
   case change::Loss::TooSmall: {
     std::vector<std::string> parts;
     if (refit.narrow.nm > 0) parts.push_back(unrounded(refit.narrow, how) + " too narrow");
-    if (refit.low.nm > 0) parts.push_back(unrounded(refit.low, how) + " too low");
+    if (refit.low.nm > 0) parts.push_back(unrounded(refit.low, how) + " too short");
     return words::listed(parts);
   }
   case change::Loss::None: break;
@@ -240,7 +240,7 @@ std::string loss_words(const change::Refit& refit, const Printing& how) {
 std::string refit_words(const change::Refit& refit, const Printing& how) {
   if (refit.fate == change::Fate::Lost) return loss_words(refit, how);
   std::vector<std::string> parts;
-  if (refit.turned) parts.emplace_back("turn it by a quarter");
+  if (refit.turned) parts.emplace_back("give it a quarter turn");
   if (refit.left.nm > 0 || refit.right.nm > 0 || refit.top.nm > 0 || refit.bottom.nm > 0)
     parts.push_back(trim_words(refit, how));
   if (refit.cut_out) parts.emplace_back("cut the new outline out of it");

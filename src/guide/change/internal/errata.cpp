@@ -97,11 +97,11 @@ bool is_replacement(const std::vector<Replacement>& all, const change::FactChang
 
 Table piece_table(const ChangeStory& story, const std::vector<Replacement>& replaced) {
   Table table;
-  table.caption = "In the cut list read";
+  table.caption = "Changes in the cut list";
   table.columns = {{plain("Piece"), Column::Align::Left, 1.6, true},
                    {plain("What"), Column::Align::Left, 0.8, false},
-                   {plain("Not"), Column::Align::Left, 1.4, false},
-                   {plain("But"), Column::Align::Left, 1.4, false}};
+                   {plain("Was"), Column::Align::Left, 1.4, false},
+                   {plain("Now"), Column::Align::Left, 1.4, false}};
   for (const ThingChange& change : story.comparison.things) {
     const Kind kind = change.now().kind;
     if (kind != Kind::Card && kind != Kind::Piece && kind != Kind::Ribbon &&
@@ -194,7 +194,7 @@ void add_steps(Section& section, const ChangeStory& story,
   bool head = true;
   for (const StepChange& step : story.steps) {
     if (only_replaced(step, replaced)) continue;
-    if (head) add(section, heading(2, {}, "In the steps read"));
+    if (head) add(section, heading(2, {}, "Changes in the steps"));
     head = false;
     add(section, heading(3, {}, where_words(story, step)));
     if (step.how == StepChange::How::Gone) {
@@ -227,9 +227,10 @@ void add_void_pages(Section& section, const ChangeStory& story) {
   if (!story.pages || story.pages->dropped.empty()) return;
   const std::vector<std::string>& pages = story.pages->dropped;
   const bool one = pages.size() == 1;
-  add(section, body(plain((one ? "Mark page " : "Mark pages ") + words::listed(pages) +
-                          " of your booklet, and go by this sheet there. All other pages still "
-                          "hold.")));
+  add(section,
+      body(plain((one ? "Use this sheet in place of page " : "Use this sheet in place of pages ") +
+                 words::listed(pages) +
+                 " of your booklet. All your other pages are still right.")));
 }
 
 } // namespace
@@ -244,14 +245,15 @@ Document errata_sheet(const ChangeStory& story) {
   Section section{"errata", "Corrections", {}};
   add(section, heading(1, "errata", "Corrections", {}, story.after.title));
   if (!concerns_buyers(story)) {
-    add(section,
-        lead(plain("If you have " + story.label_before + ", you need to change nothing.")));
+    add(section, lead(plain("If you have " + story.label_before + ", nothing changes for you.")));
     document.sections.push_back(std::move(section));
     return document;
   }
   const std::vector<Replacement> replaced = replacements(story);
+  const bool alike = story.label_after.starts_with(story.label_before + ",");
   add(section, lead(plain("You have " + story.label_before + ". " +
-                          words::sentence_case(story.label_after) + " changes what is below.")));
+                          (alike ? "Since then, these things have changed."
+                                 : "In " + story.label_after + ", these things have changed."))));
   add_void_pages(section, story);
   add_replacements(section, replaced);
   if (Table table = piece_table(story, replaced); !table.rows.empty()) {
@@ -262,7 +264,7 @@ Document errata_sheet(const ChangeStory& story) {
   add_steps(section, story, replaced);
   if (!story.full_size.empty()) {
     add(section, heading(2, {}, "Full-size drawings"));
-    add(section, body(plain("Do not use the old ones of these; print the new ones.")));
+    add(section, body(plain("Throw away your old drawings of these, and print the new ones.")));
     List list;
     for (const std::string& title : story.full_size) list.items.push_back(plain(title));
     add(section, std::move(list));

@@ -156,7 +156,7 @@ std::string needed_words(const change::BuyingChange& one, bool before, const Pri
 
 Table buying_table(const ChangeStory& story) {
   Table table;
-  table.caption = "Supplies of the whole run";
+  table.caption = "Supplies of the whole batch";
   table.columns = {{plain("Item"), Column::Align::Left, 2.0, true},
                    {plain("Needed was"), Column::Align::Left, 1.0, false},
                    {plain("Needed is"), Column::Align::Left, 1.0, false},
@@ -177,7 +177,7 @@ Table buying_table(const ChangeStory& story) {
   if (table.rows.empty() && story.comparison.total_before == story.comparison.total_after)
     return table;
   Row total{Row::Kind::Total, std::vector<Inlines>(table.columns.size()), false};
-  total.cells[0] = plain("The whole basket");
+  total.cells[0] = plain("All supplies");
   total.cells[4] = plain(money_text(story.comparison.total_before));
   total.cells[5] = plain(money_text(story.comparison.total_after));
   table.rows.push_back(std::move(total));
@@ -190,8 +190,8 @@ Table sheet_table(const ChangeStory& story) {
   table.columns = {{plain("Paper"), Column::Align::Left, 2.0, true},
                    {plain("One kit was"), Column::Align::Right, 0.8, false},
                    {plain("One kit is"), Column::Align::Right, 0.8, false},
-                   {plain("Run was"), Column::Align::Right, 0.8, false},
-                   {plain("Run is"), Column::Align::Right, 0.8, false}};
+                   {plain("Batch was"), Column::Align::Right, 0.8, false},
+                   {plain("Batch is"), Column::Align::Right, 0.8, false}};
   for (const change::SheetCounts& one : story.comparison.sheets)
     if (one.kit.moved() || one.run.moved())
       table.rows.push_back(
@@ -202,7 +202,7 @@ Table sheet_table(const ChangeStory& story) {
 
 Table written_table(const ChangeStory& story) {
   Table table;
-  table.caption = "Written otherwise in the file";
+  table.caption = "What you changed in the file";
   table.show_caption = true;
   table.columns = {{plain("Where"), Column::Align::Left, 1.6, true},
                    {plain("Was"), Column::Align::Left, 1.4, false},
@@ -225,7 +225,7 @@ Section summary(const ChangeStory& story) {
   add(section,
       heading(1, "changes", "What changes", {}, story.label_before + " → " + story.label_after));
   if (story.comparison.empty() && story.steps.empty() && story.written.empty()) {
-    add(section, lead(plain("Nothing changes: both say the same.")));
+    add(section, lead(plain("Nothing changes.")));
     return section;
   }
   std::string text = table_sentence(story);
@@ -233,9 +233,9 @@ Section summary(const ChangeStory& story) {
   if (!pages.empty()) text += (text.empty() ? "" : " ") + pages;
   const change::Comparison& comparison = story.comparison;
   if (comparison.total_before != comparison.total_after)
-    text += (text.empty() ? "" : " ") + std::string("The basket of the run costs ") +
-            money_text(comparison.total_after) + " instead of " +
-            money_text(comparison.total_before) + ".";
+    text += (text.empty() ? "" : " ") + std::string("Supplies for the batch now cost ") +
+            money_text(comparison.total_after) + ", not " + money_text(comparison.total_before) +
+            ".";
   if (!text.empty()) add(section, lead(plain(text)));
   if (!story.written.empty()) add(section, written_table(story));
   bool head = true;
@@ -248,7 +248,7 @@ Section summary(const ChangeStory& story) {
                            : Notice::Kind::Caution;
     notice.title = one.gone ? "No longer." : error ? "New, an error." : "New.";
     notice.text = plain(words::sentence_case(one.finding.found) +
-                        (one.gone ? "." : "; " + one.finding.fix + "."));
+                        (one.gone ? "." : ". Fix: " + one.finding.fix + "."));
     add(section, std::move(notice));
   }
   return section;
@@ -268,10 +268,10 @@ Section details(const ChangeStory& story) {
   add_table(tables, "Sheets", sheet_table(story));
   add_table(tables, "Supplies and costs", buying_table(story));
   add_table(tables, "Things for sale",
-            other_changes(story, {Kind::Supply}, "Supplies said otherwise", "Supply"));
+            other_changes(story, {Kind::Supply}, "Other changes of supplies", "Supply"));
   add_table(tables, "Tiers, run and project",
-            other_changes(story, {Kind::Tier, Kind::Run, Kind::Project},
-                          "Tiers and run said otherwise", "Of"));
+            other_changes(story, {Kind::Tier, Kind::Run, Kind::Project}, "Changes of tiers and run",
+                          "Of"));
   if (tables.blocks.empty()) return section;
   add(section, heading(1, "details", "In detail"));
   std::move(tables.blocks.begin(), tables.blocks.end(), std::back_inserter(section.blocks));
@@ -280,7 +280,7 @@ Section details(const ChangeStory& story) {
 
 // What a person need not look at again.
 Section rest(const ChangeStory& story) {
-  Section section{"change-rest", "Not affected", {}};
+  Section section{"change-rest", "What stays the same", {}};
   const change::Comparison& comparison = story.comparison;
   List list;
   const auto changed_card = [&](const std::string& id) {
@@ -315,7 +315,7 @@ Section rest(const ChangeStory& story) {
   if (!tiers.empty())
     list.items.push_back(plain("Tiers and their prices: " + words::listed(tiers) + "."));
   if (list.items.empty()) return section;
-  add(section, heading(2, "rest", "Not affected"));
+  add(section, heading(2, "rest", "What stays the same"));
   add(section, std::move(list));
   return section;
 }

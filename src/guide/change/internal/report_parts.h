@@ -24,10 +24,6 @@ std::string table_sentence(const ChangeStory& story);
 // Which pages of the tutorial are new, and how many it has; empty without pages.
 std::string pages_sentence(const ChangeStory& story);
 
-// A fact as a report prints it: lengths as the project prints them where that is exact, else
-// without rounding; "–" for none.
-std::string fact_words(const std::optional<change::FactValue>& worth, const Printing& how);
-
 // What a person calls it: "Under the trees", "tree panel (C)".
 std::string thing_words(const change::Thing& thing);
 

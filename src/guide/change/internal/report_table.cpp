@@ -122,8 +122,8 @@ std::string kept_words(const TableVerdict& verdict) {
       letters.push_back(letter);
   }
   if (letters.empty()) return {};
-  return "As they are, all of " + words::listed(letters) + ": " + words::figured(pieces, "piece") +
-         ".";
+  return "Still good as they are: " + words::listed(letters) + ", " +
+         words::figured(pieces, "piece") + " in all.";
 }
 
 // Whether some of it were cut before the change.
@@ -232,22 +232,23 @@ std::string table_sentence(const ChangeStory& story) {
   for (const Pile& pile : verdict.piles) cut += pile.cut;
   if (cut == 0 && verdict.recut == 0) return {};
   std::vector<std::string> parts;
-  parts.push_back(std::to_string(verdict.good + verdict.spare) + " are still good");
+  const auto are = [](std::int64_t n) { return std::to_string(n) + " " + words::agreed("be", n); };
+  parts.push_back(are(verdict.good + verdict.spare) + " still good");
   if (verdict.trimmed > 0) parts.push_back(std::to_string(verdict.trimmed) + " can be trimmed");
-  if (verdict.lost > 0) parts.push_back(std::to_string(verdict.lost) + " are lost");
-  std::string text =
-      "Of " + words::figured(cut, "piece") + " already cut, " + words::listed(parts) + ". ";
-  if (verdict.recut == 0) return text + "Nothing is to be cut again.";
+  if (verdict.lost > 0) parts.push_back(are(verdict.lost) + " lost");
+  std::string text;
+  if (cut > 0)
+    text = "Of the " + words::figured(cut, "piece") + " you've cut, " + words::listed(parts) + ". ";
+  if (verdict.recut == 0) return text + "You don't need to cut any again.";
   const ToCut pieces = to_cut(verdict);
-  const auto are = [](std::int64_t n) {
-    return words::figured(n, "piece") + " " + words::agreed("be", n);
-  };
-  if (pieces.again > 0)
-    text += are(pieces.again) + " to be cut again" +
-            (pieces.first > 0 ? ", and " + are(pieces.first) + " not cut yet" : std::string());
-  else
-    text += are(pieces.first) + " still to be cut";
-  return text + "; all from " + recut_words(story.after, verdict.to_cut) + ".";
+  if (pieces.again > 0) {
+    text += "Cut " + std::to_string(pieces.again) + " again";
+    if (pieces.first > 0)
+      text += ", and " + words::figured(pieces.first, "piece") + " for the first time";
+  } else {
+    text += "Cut " + words::figured(pieces.first, "piece");
+  }
+  return text + ", from " + recut_words(story.after, verdict.to_cut) + ".";
 }
 
 Section table_section(const ChangeStory& story) {
@@ -264,9 +265,9 @@ Section table_section(const ChangeStory& story) {
   Table piles = pile_table(story, verdict);
   if (!piles.rows.empty()) add(section, std::move(piles));
   if (const std::string kept = kept_words(verdict); !kept.empty()) add(section, body(plain(kept)));
-  add(section, small(plain("A piece is good when paper, size, outline and folds are the same. It "
-                           "can be trimmed when the new one lies inside the old one the same way "
-                           "up, and no old fold or opening stays in sight.")));
+  add(section, small(plain("A piece is good when its paper, size, outline and folds are the "
+                           "same. You can trim it when the new piece fits inside the old one the "
+                           "same way up, and no old fold or opening shows.")));
   if (verdict.recut == 0) return section;
   add(section, heading(2, "recut", "Cut again"));
   add(section, recut_table(story, verdict));
@@ -304,18 +305,16 @@ std::string pages_sentence(const ChangeStory& story) {
   if (pages.changed.empty() && pages.dropped.empty()) {
     text = "No page of the tutorial changes.";
   } else {
-    text = "Of the tutorial, " +
-           words::figured(static_cast<std::int64_t>(pages.changed.size()), "page") + " of " +
-           std::to_string(pages.after) + " " + words::agreed("be", std::ssize(pages.changed)) +
-           " new or different";
+    text = "In the tutorial, " + std::to_string(pages.changed.size()) + " of " +
+           words::figured(pages.after, "page") + " " +
+           words::agreed("be", std::ssize(pages.changed)) + " new or different";
     if (!pages.changed.empty())
       text += ": " + words::noun_for(std::ssize(pages.changed), "page") + " " +
               page_list(pages.changed);
     text += ".";
   }
   if (pages.before != pages.after)
-    text += " It has " + std::to_string(pages.after) + " pages; it had " +
-            std::to_string(pages.before) + ".";
+    text += " It had " + words::figured(pages.before, "page") + " before.";
   return text;
 }
 

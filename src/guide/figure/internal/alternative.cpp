@@ -74,7 +74,7 @@ std::string piece_words(const Project& project, const Card& card, const Piece& p
   std::vector<std::string> images;
   for (const Impression& impression : piece.stamped)
     images.push_back(image_words(project, impression));
-  if (!images.empty()) words = with_comma(words, "stamped with " + joined(images));
+  if (!images.empty()) words = with_comma(words, "stamped with " + words::listed(images));
   return words;
 }
 
@@ -93,7 +93,7 @@ std::string ribbon_words(const Project& project, const Card& card, const RibbonU
   std::string words = ribbon_name(project, use);
   switch (use.as) {
   case RibbonUse::As::Band: words += " laid across"; break;
-  case RibbonUse::As::Wrap: words += " wrapped round"; break;
+  case RibbonUse::As::Wrap: words += " wrapped around"; break;
   case RibbonUse::As::Bow: words += " tied in a bow"; break;
   case RibbonUse::As::Knot: words += " tied in a knot"; break;
   }
@@ -130,15 +130,6 @@ std::string sentence(std::string words) {
   return leafwright::words::sentence_case(words);
 }
 
-std::string joined(const std::vector<std::string>& parts) {
-  std::string all;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    if (i > 0) all += i + 1 == parts.size() ? " and " : ", ";
-    all += parts.at(i);
-  }
-  return all;
-}
-
 std::string piece_name(const Piece& piece) { return piece.name.empty() ? piece.id : piece.name; }
 
 std::string shape_size(const Shape& shape, Size size, const Printing& printing) {
@@ -166,7 +157,7 @@ std::string image_words(const Project& project, const Impression& impression) {
   std::vector<std::string> inks;
   for (const int ink : impression.inks)
     if (const Ink* found = find_at(project.inks, ink)) inks.push_back(lower_first(found->name));
-  if (!inks.empty()) words += " in " + joined(inks);
+  if (!inks.empty()) words += " in " + words::listed(inks);
   if (impression.fading) words += ", each paler than the last";
   switch (impression.method) {
   case Impression::Method::SecondGeneration: words += ", pale"; break;
@@ -215,7 +206,7 @@ std::string build_words(const Project& project, const Card& card, const Build& b
     if (index < card.embellishments.size()) {
       const EmbellishmentUse& use = card.embellishments.at(index);
       const std::string name = embellishment_name(project, use);
-      return with_comma(fmt::format("{} × {}", use.places.size(), name), on_words(card, use.on));
+      return with_comma(words::counted(std::ssize(use.places), name), on_words(card, use.on));
     }
     break;
   case Build::Kind::Stamping:
@@ -244,7 +235,7 @@ std::string short_name(const Project& project, const Card& card, const Build& bu
     if (index < card.embellishments.size()) {
       const EmbellishmentUse& use = card.embellishments.at(index);
       const std::string name = embellishment_name(project, use);
-      return use.places.size() > 1 ? fmt::format("{} × {}", use.places.size(), name) : name;
+      return use.places.size() > 1 ? words::counted(std::ssize(use.places), name) : name;
     }
     break;
   case Build::Kind::Stamping:
@@ -289,14 +280,14 @@ std::string piece_looks(const Project& project, const Piece& piece) {
   std::vector<std::string> images;
   for (const Impression& impression : piece.stamped)
     images.push_back(image_words(project, impression));
-  if (!images.empty()) words = with_comma(words, "stamped with " + joined(images));
+  if (!images.empty()) words = with_comma(words, "stamped with " + words::listed(images));
   return words;
 }
 
 std::string ribbon_looks(const Project& project, const RibbonUse& use) {
   switch (use.as) {
   case RibbonUse::As::Band: return ribbon_name(project, use) + " laid across";
-  case RibbonUse::As::Wrap: return ribbon_name(project, use) + " wrapped round";
+  case RibbonUse::As::Wrap: return ribbon_name(project, use) + " wrapped around";
   case RibbonUse::As::Bow: return ribbon_name(project, use) + " tied in a bow";
   case RibbonUse::As::Knot: return ribbon_name(project, use) + " tied in a knot";
   }

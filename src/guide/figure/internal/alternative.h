@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/figure/internal/staging.h"
+#include "guide/figure/scenes.h"
 #include "model/placing.h"
 
 #include <string>
@@ -11,11 +12,6 @@ namespace leafwright::figure {
 
 // "centred", "centred across, 3/8 in from the top", "1/4 in from the left, 1/8 in from the bottom".
 std::string where_words(const Gaps& gaps, const Position& said, const Project& project);
-// "dotted mat, 4 × 5 1/4 in, on the front, 1/8 in from every edge, stamped with ..."; empty when
-// the entry puts nothing on the card.
-std::string build_words(const Project& project, const Card& card, const Build& build);
-// The thing alone: "dotted mat", "rust grosgrain ribbon", "3 × clear dome".
-std::string short_name(const Project& project, const Card& card, const Build& build);
 // "Front of the card “Gate and trees”: kraft base 4 1/4 × 5 1/2 in; ..." with the first `count`
 // entries.
 std::string stage_words(const Project& project, const Card& card, const Staging& staging,
@@ -25,9 +21,8 @@ std::string stage_words(const Project& project, const Card& card, const Staging&
 std::string looks_words(const Project& project, const Card& card, const Staging& staging);
 
 std::string lower_first(std::string words);
-std::string sentence(std::string words);                   // capital first, full stop last
-std::string joined(const std::vector<std::string>& parts); // "a, b and c"
-std::string piece_name(const Piece& piece);                // the id when it has no name
+std::string sentence(std::string words);
+std::string piece_name(const Piece& piece); // the id when it has no name
 // "2 1/2 × 13/16 in", "3 1/4 in square", "1 1/2 in across" of something round.
 std::string piece_size(const Piece& piece, const Printing& printing);
 std::string shape_size(const Shape& shape, Size size, const Printing& printing);

@@ -1,6 +1,7 @@
 #include "guide/figure/internal/alternative.h"
 #include "guide/figure/internal/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "model/carrier.h"
 
@@ -252,7 +253,7 @@ Scene exploded(const Project& project, const Card& card, View view) {
   scene.largest_scale = 0.75;
   scene.alternative =
       sentence(fmt::format("The layers of “{}” drawn apart, from the lowest to the topmost: {}",
-                           card.title, joined(names)));
+                           card.title, words::listed(names)));
   return scene;
 }
 

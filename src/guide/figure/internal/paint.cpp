@@ -2,6 +2,8 @@
 
 #include "measure/index.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -52,6 +54,20 @@ void drawn_stroke(Items& into, Path path, Colour colour, Length width, double op
   into.emplace_back(SceneStroke{std::move(path), colour, width, false, std::move(dash),
                                 Stroke::Cap::Butt, Stroke::Join::Miter, opacity});
 }
+
+void begin_thing(Items& into, const Build& build, int card) {
+  static constexpr std::array kinds{"piece", "ribbon", "embellishment", "stamping", "step"};
+  std::string id =
+      fmt::format("{}/{}", kinds.at(as_index(static_cast<int>(build.kind))), build.index);
+  if (card >= 0) id = fmt::format("{}/{}", card, id);
+  into.emplace_back(SceneMark{"thing", std::move(id), {}});
+}
+
+void begin_image(Items& into, std::size_t number) {
+  into.emplace_back(SceneMark{"thing", fmt::format("image/{}", number), {}});
+}
+
+void end_thing(Items& into) { into.emplace_back(SceneMark{"thing-end", {}, {}}); }
 
 void soft_shadow(Items& into, const Path& path, int lift) {
   struct Step {
@@ -239,8 +255,11 @@ void draw_piece(Items& into, const Project& project, const Piece& piece, const F
       }
     }
     if (stamped)
-      for (const Impression& impression : piece.stamped)
-        draw_impression(into, project, impression, frame, stock.colour);
+      for (std::size_t i = 0; i < piece.stamped.size(); ++i) {
+        begin_image(into, i);
+        draw_impression(into, project, piece.stamped[i], frame, stock.colour);
+        end_thing(into);
+      }
     if (stock.kind == Stock::Kind::Clear) draw_glare(into, frame, piece.size);
     into.emplace_back(SceneUnclip{});
   }

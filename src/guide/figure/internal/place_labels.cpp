@@ -16,16 +16,25 @@ constexpr double nearly = 1e-6; // a nanometre: what counts as touching
 
 double cross(double ax, double ay, double bx, double by) { return ax * by - ay * bx; }
 
-double length_of(const LabelStroke& line) {
-  return std::hypot(line.x1 - line.x0, line.y1 - line.y0);
-}
+// Labels are small: no need for the care that std::hypot takes of overflow.
+double distance(double x, double y) { return std::sqrt(x * x + y * y); }
 
-// Signed distance of a point from the infinite line.
-double beside(const LabelStroke& line, double x, double y) {
-  const double length = length_of(line);
-  if (length < nearly) return std::hypot(x - line.x0, y - line.y0);
-  return cross(line.x1 - line.x0, line.y1 - line.y0, x - line.x0, y - line.y0) / length;
-}
+double length_of(const LabelStroke& line) { return distance(line.x1 - line.x0, line.y1 - line.y0); }
+
+// On which side of a line points lie, and how far; the length is worked out once for all of them.
+class Side {
+ public:
+  explicit Side(const LabelStroke& line) : line_(line), length_(length_of(line)) {}
+  // Signed distance of a point from the infinite line.
+  double of(double x, double y) const {
+    if (length_ < nearly) return distance(x - line_.x0, y - line_.y0);
+    return cross(line_.x1 - line_.x0, line_.y1 - line_.y0, x - line_.x0, y - line_.y0) / length_;
+  }
+
+ private:
+  const LabelStroke& line_;
+  double length_;
+};
 
 // Whether two lines on one straight line share more than a point.
 bool share_a_stretch(const LabelStroke& a, const LabelStroke& b) {
@@ -75,11 +84,11 @@ class Chooser {
       for (const std::size_t label : order)
         if (!take_free(label)) waiting.push_back(label);
       push_aside(std::move(waiting));
-      if (round == 0 || placed() > most) {
-        most = placed();
-        best = chosen_;
-      }
-      if (placed() == labels_.size()) break;
+      const bool better = round == 0 || placed() > most;
+      if (!better) break;
+      most = placed();
+      best = chosen_;
+      if (most == labels_.size()) break;
       std::stable_partition(order.begin(), order.end(),
                             [&](std::size_t label) { return chosen_.at(label) < 0; });
     }
@@ -96,13 +105,44 @@ class Chooser {
     return labels_.at(label).at(as_index(index));
   }
 
-  std::vector<std::size_t> blockers(std::size_t label, const Candidate& wanted) const {
+  // The labels in the way of `wanted`. Given up, and incomplete, once there are more than `most`.
+  std::vector<std::size_t> blockers(std::size_t label, const Candidate& wanted,
+                                    std::size_t most) const {
     std::vector<std::size_t> found;
-    for (std::size_t other = 0; other < labels_.size(); ++other)
+    for (std::size_t other = 0; other < labels_.size() && found.size() <= most; ++other)
       if (other != label && chosen_.at(other) >= 0 &&
           collide(wanted, candidate(other, chosen_.at(other))))
         found.push_back(other);
     return found;
+  }
+
+  struct Push {
+    int pick = 0;
+    std::vector<std::size_t> pushed;
+  };
+  // The candidate whose blockers weigh least. One that weighs as much as another found before is
+  // left as soon as that is known: most are.
+  Push lightest_push(std::size_t label) const {
+    Push lightest;
+    double least = std::numeric_limits<double>::max();
+    const std::vector<Candidate>& choices = labels_.at(label);
+    std::vector<std::size_t> blocking;
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+      double weight = choices.at(i).cost * 0.01;
+      blocking.clear();
+      for (std::size_t other = 0; other < labels_.size() && weight < least; ++other) {
+        if (other == label || chosen_.at(other) < 0 ||
+            !collide(choices.at(i), candidate(other, chosen_.at(other))))
+          continue;
+        weight += weight_.at(other);
+        blocking.push_back(other);
+      }
+      if (weight >= least) continue;
+      least = weight;
+      lightest.pick = static_cast<int>(i);
+      lightest.pushed.swap(blocking);
+    }
+    return lightest;
   }
 
   bool is_free(std::size_t label, const Candidate& wanted, Crossings crossings) const {
@@ -138,21 +178,9 @@ class Chooser {
       waiting.pop_front();
       if (labels_.at(label).empty()) continue;
       if (!take_free(label)) {
-        double least = std::numeric_limits<double>::max();
-        int pick = 0;
-        std::vector<std::size_t> pushed;
-        for (std::size_t i = 0; i < labels_.at(label).size(); ++i) {
-          const auto blocking = blockers(label, labels_.at(label).at(i));
-          double weight = labels_.at(label).at(i).cost * 0.01;
-          for (const std::size_t other : blocking) weight += weight_.at(other);
-          if (weight < least) {
-            least = weight;
-            pick = static_cast<int>(i);
-            pushed = blocking;
-          }
-        }
-        chosen_.at(label) = pick;
-        for (const std::size_t other : pushed) {
+        const Push push = lightest_push(label);
+        chosen_.at(label) = push.pick;
+        for (const std::size_t other : push.pushed) {
           chosen_.at(other) = -1;
           weight_.at(other) += 1.0;
           waiting.push_back(other);
@@ -182,7 +210,7 @@ class Chooser {
       for (std::size_t i = 0; i < choices.size(); ++i) {
         const double gain = cost_of(label) - choices.at(i).cost;
         if (gain <= nearly) break;
-        const auto blocking = blockers(label, choices.at(i));
+        const auto blocking = blockers(label, choices.at(i), 1);
         if (blocking.size() > 1) continue;
         const int before = chosen_.at(label);
         chosen_.at(label) = static_cast<int>(i);
@@ -235,6 +263,10 @@ bool crosses(const LabelStroke& line, const Box& box) {
   // Clips the line to the box, a little smaller so that touching is free (Liang and Barsky 1984).
   const Box in = grown(box, -nearly);
   if (in.width() <= 0 || in.height() <= 0) return false;
+  // Most lines are not even near.
+  if (std::max(line.x0, line.x1) <= in.left || std::min(line.x0, line.x1) >= in.right ||
+      std::max(line.y0, line.y1) <= in.top || std::min(line.y0, line.y1) >= in.bottom)
+    return false;
   double enter = 0.0;
   double leave = 1.0;
   const auto clip = [&](double start, double delta, double low, double high) {
@@ -259,14 +291,16 @@ bool clash(const LabelStroke& a, const LabelStroke& b) {
            std::max(b0, b1) < std::min(a0, a1) - nearly;
   };
   if (apart(a.x0, a.x1, b.x0, b.x1) || apart(a.y0, a.y1, b.y0, b.y1)) return false;
-  const double a0 = beside(a, b.x0, b.y0);
-  const double a1 = beside(a, b.x1, b.y1);
-  const double b0 = beside(b, a.x0, a.y0);
-  const double b1 = beside(b, a.x1, a.y1);
+  const Side side_of_a(a);
+  const double a0 = side_of_a.of(b.x0, b.y0);
+  const double a1 = side_of_a.of(b.x1, b.y1);
   if (std::abs(a0) < nearly && std::abs(a1) < nearly) return share_a_stretch(a, b);
-  const bool through_a = (a0 > nearly && a1 < -nearly) || (a0 < -nearly && a1 > nearly);
-  const bool through_b = (b0 > nearly && b1 < -nearly) || (b0 < -nearly && b1 > nearly);
-  return through_a && through_b;
+  const auto apart_by = [](double s, double t) {
+    return (s > nearly && t < -nearly) || (s < -nearly && t > nearly);
+  };
+  if (!apart_by(a0, a1)) return false;
+  const Side side_of_b(b);
+  return apart_by(side_of_b.of(a.x0, a.y0), side_of_b.of(a.x1, a.y1));
 }
 
 bool collide(const Candidate& a, const Candidate& b, Crossings crossings) {

@@ -1,6 +1,7 @@
 #include "guide/figure/internal/alternative.h"
 #include "guide/figure/internal/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "language/words.h"
 #include "measure/index.h"
 #include "model/form.h"
 
@@ -20,6 +21,7 @@ struct SheetPiece {
   Rect box;
   bool turned = false;
   const Piece* piece = nullptr; // nullptr: a share of a sheet, of no card; the first of several
+  supply::PieceRef ref{};       // where that is
   std::string name;             // empty where several letters are cut alike
   std::string letters;
   bool one_shape = true; // of all that are cut alike
@@ -58,16 +60,19 @@ class SheetMaker {
  private:
   SheetPiece piece_of(const supply::CuttingPlan& plan, const supply::Placed& placed) const {
     const supply::CutPiece& cut = at(plan.pieces, placed.piece);
-    SheetPiece out{placed.piece, placed.box,  placed.turned, nullptr,
-                   {},           cut.letters, true,          common_scores(project_, plan, cut)};
+    SheetPiece out{placed.piece, placed.box, placed.turned,
+                   nullptr,      {},         {},
+                   cut.letters,  true,       common_scores(project_, plan, cut)};
     for (const int line : cut.lines) {
       const supply::PieceRef ref = at(plan.lines, line).piece;
       if (ref.card < 0) continue;
       const Piece& piece = supply::piece_of(project_, ref);
-      if (out.piece == nullptr)
+      if (out.piece == nullptr) {
         out.piece = &piece;
-      else
+        out.ref = ref;
+      } else {
         out.one_shape = out.one_shape && out.piece->die >= 0 && out.piece->die == piece.die;
+      }
     }
     if (out.piece == nullptr)
       out.name = "share of a sheet";
@@ -95,6 +100,7 @@ class SheetMaker {
     }
     const SheetPiece* largest = nullptr;
     for (const SheetPiece& piece : pieces_) {
+      begin_thing(scene_.items, {Build::Kind::Piece, piece.ref.piece}, std::max(piece.ref.card, 0));
       draw_sheet(scene_.items, stock, rectangle({{}, piece.box.size}), {{}, piece.box.size},
                  shifted(piece.box.origin), style);
       drawn_stroke(scene_.items, rectangle(piece.box), line_ink, points(0.8));
@@ -102,6 +108,7 @@ class SheetMaker {
           SceneMark{"cut", piece.piece ? piece.piece->id : piece.letters, piece.box});
       shape_inside(piece);
       scores(piece);
+      end_thing(scene_.items);
       if (largest == nullptr || area(piece.box.size) > area(largest->box.size)) largest = &piece;
     }
     drawn_stroke(scene_.items, rectangle(whole_), line_ink, points(0.9));
@@ -221,7 +228,7 @@ class SheetMaker {
         at.reserve(placed.scores.size());
         for (const Score& score : placed.scores)
           at.push_back(number_text(score.at, project_.printing));
-        if (!at.empty()) size += ", score at " + joined(at);
+        if (!at.empty()) size += ", score at " + words::listed(at);
         if (!placed.name.empty()) label.lines.push_back(placed.name);
         label.lines.push_back(std::move(size));
       }
@@ -264,12 +271,12 @@ class SheetMaker {
     scene_.alternative =
         fmt::format("Cutting diagram of a sheet of {}, {}: {}", stock_name(project_, layout_.stock),
                     size_text(layout_.sheet, project_.printing),
-                    parts.empty() ? "nothing to cut" : joined(parts));
+                    parts.empty() ? "nothing to cut" : words::listed(parts));
     std::vector<std::string> rests;
     rests.reserve(layout_.leftovers.size());
     for (const Rect& rest : layout_.leftovers)
       if (worth_keeping(rest)) rests.push_back(size_text(rest.size, project_.printing));
-    if (!rests.empty()) scene_.alternative += "; left over: " + joined(rests);
+    if (!rests.empty()) scene_.alternative += "; left over: " + words::listed(rests);
     scene_.alternative = sentence(scene_.alternative);
   }
 

@@ -159,6 +159,7 @@ void draw_leaves(Items& into, const Project& project, const Card& card, const St
     return draw_envelope_inside(into, envelope_colour(project, card), staging.size());
 
   const Stock& stock = base_stock(project, card);
+  begin_thing(into, {Build::Kind::Piece, 0});
   if (level == 0 && stage != Stage::Inside) draw_leaves_behind(into, project, card, staging.size());
   for (const SeenLeaf& leaf : staging.leaves(level)) {
     PaperStyle style;
@@ -175,6 +176,7 @@ void draw_leaves(Items& into, const Project& project, const Card& card, const St
   if (!card.pieces.empty() && stage == Stage::Inside)
     for (const Impression& impression : card.pieces.front().stamped)
       draw_impression(into, project, impression, Frame{}, stock.colour);
+  end_thing(into);
 }
 
 std::optional<Rect> threaded_hole(const Project& project, const Card& card, const RibbonUse& use) {
@@ -198,6 +200,7 @@ void draw_build(Items& into, const Project& project, const Card& card, const Sta
   if (!on) return;
   const std::optional<Standing> carrier = staging.carrier(*on);
   if (!carrier) return;
+  begin_thing(into, build);
   switch (build.kind) {
   case Build::Kind::Piece:
     for (Standing standing : staging.piece(build.index)) {
@@ -225,6 +228,7 @@ void draw_build(Items& into, const Project& project, const Card& card, const Sta
     break;
   case Build::Kind::Step: break;
   }
+  end_thing(into);
 }
 
 void draw_stage(Items& into, const Project& project, const Card& card, const Staging& staging,

@@ -1,6 +1,7 @@
 #include "guide/figure/internal/alternative.h"
 #include "guide/figure/internal/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "language/words.h"
 #include "measure/index.h"
 
 #include <fmt/format.h>
@@ -68,7 +69,8 @@ void stamps_swatch(Scene& scene, const StampSet& set) {
     row = std::max(row, image.size.height);
     names.push_back("“" + image.name + "”");
   }
-  scene.alternative = sentence("The images of the " + lower_first(set.name) + ": " + joined(names));
+  scene.alternative =
+      sentence("The images of the " + lower_first(set.name) + ": " + words::listed(names));
 }
 
 void adhesive_swatch(Scene& scene, const Adhesive& adhesive) {

@@ -1,6 +1,7 @@
 #include "guide/figure/internal/alternative.h"
 #include "guide/figure/internal/scene_parts.h"
 #include "guide/figure/scenes.h"
+#include "language/words.h"
 #include "measure/index.h"
 
 #include <fmt/format.h>
@@ -177,7 +178,7 @@ Scene placement_template(const Project& project, const Card& card, View view) {
   }
   scene.alternative = sentence(fmt::format(
       "Full-size placement guide for “{}”, {}, with the outlines of {}", card.title,
-      size_text(whole.size, project.printing), names.empty() ? "the card" : joined(names)));
+      size_text(whole.size, project.printing), names.empty() ? "the card" : words::listed(names)));
   return scene;
 }
 

@@ -30,8 +30,10 @@ Frame quarter_turned(Size size) {
 }
 
 // A piece at the origin as it was cut, in one of its two lies.
-LaidOut::Lie lie_of(const Project& project, const Card& card, const Piece& piece, bool turned) {
+LaidOut::Lie lie_of(const Project& project, const Card& card, int index, bool turned) {
+  const Piece& piece = at(card.pieces, index);
   LaidOut::Lie lie;
+  begin_thing(lie.items, {Build::Kind::Piece, index});
   const Frame frame = turned ? quarter_turned(piece.size) : Frame{};
   const Rect box = placed_bounds(frame, {{}, piece.size});
   lie.box = box;
@@ -52,6 +54,7 @@ LaidOut::Lie lie_of(const Project& project, const Card& card, const Piece& piece
     draw_score_line(lie.items, placed(frame, from), placed(frame, to), score.mountain, line_ink);
   }
   lie.items.emplace_back(SceneMark{"piece", piece.id, lie.box});
+  end_thing(lie.items);
   return lie;
 }
 
@@ -67,13 +70,14 @@ std::string paper_words(const Project& project, const Piece& piece) {
   return words;
 }
 
-LaidOut laid_piece(const Project& project, const Card& card, const Piece& piece) {
+LaidOut laid_piece(const Project& project, const Card& card, int index) {
+  const Piece& piece = at(card.pieces, index);
   LaidOut thing;
   const bool base = piece.role == Piece::Role::Base;
   const bool tall = piece.size.height > piece.size.width;
-  if (!base || tall) thing.lies.push_back(lie_of(project, card, piece, false));
+  if (!base || tall) thing.lies.push_back(lie_of(project, card, index, false));
   // The base has no way up before it is folded; its long side goes along the row.
-  if (base) thing.lies.push_back(lie_of(project, card, piece, tall));
+  if (base) thing.lies.push_back(lie_of(project, card, index, tall));
   thing.letter = piece.letter;
   std::string name(words::without_article(piece_name(piece)));
   if (piece.copies > 1) name += fmt::format(" ×\u00A0{}", piece.copies);
@@ -88,7 +92,8 @@ LaidOut laid_piece(const Project& project, const Card& card, const Piece& piece)
 }
 
 // A length of ribbon; where it is longer than the row needs, broken in the middle.
-LaidOut laid_ribbon(const Project& project, const RibbonUse& use, const Ribbon& ribbon) {
+LaidOut laid_ribbon(const Project& project, const Card& card, int index, const Ribbon& ribbon) {
+  const RibbonUse& use = at(card.ribbons, index);
   LaidOut thing;
   constexpr Length longest = millimetres(100);
   const bool shortened = use.cut() > longest;
@@ -112,6 +117,7 @@ LaidOut laid_ribbon(const Project& project, const RibbonUse& use, const Ribbon& 
                      {far, reach.bottom()}},
                     true);
   };
+  begin_thing(lie.items, {Build::Kind::Ribbon, index});
   if (!shortened) {
     draw_ribbon(lie.items, project, flat, size, Frame{});
   } else {
@@ -125,6 +131,7 @@ LaidOut laid_ribbon(const Project& project, const RibbonUse& use, const Ribbon& 
     }
     lie.box = united(lie.box, {{middle, reach.top()}, {{}, reach.size.height}});
   }
+  end_thing(lie.items);
   lie.items.emplace_back(SceneMark{"ribbon", use.id, lie.box});
   thing.lies.push_back(std::move(lie));
   thing.lines = {ribbon.name,
@@ -132,14 +139,17 @@ LaidOut laid_ribbon(const Project& project, const RibbonUse& use, const Ribbon& 
   return thing;
 }
 
-LaidOut laid_embellishment(const EmbellishmentUse& use, const Embellishment& what) {
+LaidOut laid_embellishment(const Card& card, int index, const Embellishment& what) {
+  const EmbellishmentUse& use = at(card.embellishments, index);
   LaidOut thing;
   LaidOut::Lie lie;
   const Length side = std::max(what.size.width, what.size.height);
   const Length shown = std::min(side, millimetres(6));
   thing.own_scale =
       side.nm > 0 ? static_cast<double>(shown.nm) / static_cast<double>(side.nm) : 1.0;
+  begin_thing(lie.items, {Build::Kind::Embellishment, index});
   draw_embellishment(lie.items, what, Frame{});
+  end_thing(lie.items);
   lie.box = {{}, what.size};
   lie.items.emplace_back(SceneMark{"embellishment", what.id, lie.box});
   thing.lies.push_back(std::move(lie));
@@ -198,13 +208,14 @@ Scene tray(const Project& project, const Card& card) {
     return base_a != base_b ? base_a : large(b) < large(a);
   });
   for (const std::size_t i : order)
-    scene.laid_out.push_back(laid_piece(project, card, card.pieces.at(i)));
-  for (const RibbonUse& use : card.ribbons)
-    if (const Ribbon* ribbon = item_at(project.ribbons, use.ribbon))
-      scene.laid_out.push_back(laid_ribbon(project, use, *ribbon));
-  for (const EmbellishmentUse& use : card.embellishments)
-    if (const Embellishment* what = item_at(project.embellishments, use.embellishment))
-      scene.laid_out.push_back(laid_embellishment(use, *what));
+    scene.laid_out.push_back(laid_piece(project, card, static_cast<int>(i)));
+  for (int i = 0; i < std::ssize(card.ribbons); ++i)
+    if (const Ribbon* ribbon = item_at(project.ribbons, at(card.ribbons, i).ribbon))
+      scene.laid_out.push_back(laid_ribbon(project, card, i, *ribbon));
+  for (int i = 0; i < std::ssize(card.embellishments); ++i)
+    if (const Embellishment* what =
+            item_at(project.embellishments, at(card.embellishments, i).embellishment))
+      scene.laid_out.push_back(laid_embellishment(card, i, *what));
   for (const int ink : inks_of(project, card))
     scene.laid_out.push_back(laid_ink(project.inks.at(as_index(ink))));
   std::string all;

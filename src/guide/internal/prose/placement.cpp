@@ -125,7 +125,7 @@ std::string turned_words(Angle angle) {
   if (size == 90 * degree) return fmt::format(", turned a quarter turn to the {}", way);
   if (size > 90 * degree)
     return fmt::format(", turned {:g}° to the {}", static_cast<double>(size) / degree, way);
-  return fmt::format(", tilted {} {}", size <= 15 * degree ? "slightly" : "to the", way);
+  return fmt::format(", tilted {}to the {}", size <= 15 * degree ? "slightly " : "", way);
 }
 
 std::string thing_with_the(const Project& project, const Card& card, const std::string& id) {

@@ -103,7 +103,8 @@ void say_plain(Prose& prose, const Stamped& one) {
     act = "Without re-inking, stamp " + one.it + one.times;
     return say_act(prose, one, act, one.where);
   }
-  if (one.names_target() && is_named(one) && one.where.starts_with(",")) {
+  if (one.names_target() && is_named(one) &&
+      (one.where.starts_with(",") || one.where.starts_with(" at "))) {
     prose.say("Stamp " + spoken(one.target.fragment()) + " with " + one.image + one.times + " in " +
               one.inks + one.where + ".");
     return;

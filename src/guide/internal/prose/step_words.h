@@ -95,6 +95,10 @@ Preparation preparation_beside(const StepContext& context, const StepPieces& pie
 // The work of which the author's own words for a piece take the place.
 Works replaced_by(const AuthorStep& own);
 
+// The card as its steps tell it: two impressions that mirror each other are one stamping, "at left
+// and right", however they were written.
+Card with_pairs(const Project& project, const Card& card);
+
 // What a buyer of these parts does not do: it is done when they come.
 bool comes_die_cut(const StepContext& context, const Piece& piece);
 bool comes_stamped(const StepContext& context, const Piece& piece);

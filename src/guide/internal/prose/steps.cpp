@@ -3,6 +3,7 @@
 #include "guide/figure/scenes.h"
 #include "guide/prose.h"
 #include "measure/index.h"
+#include "model/carrier.h"
 #include "model/work.h"
 
 #include <algorithm>
@@ -13,71 +14,6 @@
 #include <utility>
 
 namespace leafwright::guide {
-namespace {
-
-template <class T>
-bool within(const std::vector<T>& list, int index) {
-  return index >= 0 && as_index(index) < list.size();
-}
-
-bool is_known(const Card& card, const Build& build) {
-  switch (build.kind) {
-  case Build::Kind::Piece: return within(card.pieces, build.index);
-  case Build::Kind::Ribbon: return within(card.ribbons, build.index);
-  case Build::Kind::Embellishment: return within(card.embellishments, build.index);
-  case Build::Kind::Stamping: return within(card.face_stampings, build.index);
-  case Build::Kind::Step:
-    return within(card.steps, build.index) && card.steps[as_index(build.index)].for_id.empty();
-  }
-  return false;
-}
-
-bool joins(const StepContext& context, const Build& before, const Build& next) {
-  const Card& card = context.card;
-  const auto at = [](int index) { return as_index(index); };
-  if (before.kind == Build::Kind::Piece && next.kind == Build::Kind::Ribbon) {
-    const RibbonUse& use = card.ribbons[at(next.index)];
-    return use.on == Carrier{Carrier::Kind::Piece, before.index} && is_threaded(card, use) &&
-           !author_step_for(card, use.id) &&
-           !author_step_for(card, card.pieces[at(before.index)].id);
-  }
-  if (before.kind != next.kind) return false;
-  if (next.kind == Build::Kind::Piece) {
-    const Piece& a = card.pieces[at(before.index)];
-    const Piece& b = card.pieces[at(next.index)];
-    const bool told_by_author = author_step_for(card, a.id) || author_step_for(card, b.id);
-    return a.role == Piece::Role::Panel && !told_by_author && made_alike(context, a, b);
-  }
-  if (next.kind == Build::Kind::Stamping)
-    return card.face_stampings[at(before.index)].on == card.face_stampings[at(next.index)].on;
-  return false;
-}
-
-} // namespace
-
-const AuthorStep* author_step_for(const Card& card, const std::string& id) {
-  if (id.empty()) return nullptr;
-  const auto found = std::find_if(card.steps.begin(), card.steps.end(),
-                                  [&](const AuthorStep& step) { return step.for_id == id; });
-  return found == card.steps.end() ? nullptr : &*found;
-}
-
-std::vector<Moment> moments_of(const StepContext& context) {
-  const Card& card = context.card;
-  std::vector<Moment> out;
-  const Build* before = nullptr;
-  for (std::size_t i = 0; i < card.build.size(); ++i) {
-    const Build& build = card.build[i];
-    if (!is_known(card, build)) continue;
-    if (before && joins(context, *before, build)) {
-      out.back().builds.push_back(i);
-    } else {
-      out.push_back({build.kind, {i}});
-    }
-    before = &build;
-  }
-  return out;
-}
 
 Works replaced_by(const AuthorStep& own) { return own.instead_of.value_or(usually_replaced()); }
 
@@ -125,7 +61,13 @@ class PieceStepWriter {
       : telling_(context), anchor_(std::move(anchor)) {}
 
   Steps run() {
-    for (const Moment& moment : moments_of(telling_)) tell(moment);
+    for (const Moment& moment : moments_of(telling_)) {
+      const std::size_t first = steps_.steps.size();
+      tell(moment);
+      for (std::size_t i = first; i < steps_.steps.size(); ++i)
+        if (Place& place = steps_.steps[i].place; place.file < 0)
+          place = place_of(card(), build(moment));
+    }
     return std::move(steps_);
   }
 
@@ -165,6 +107,7 @@ class PieceStepWriter {
 
   // The author's words in place of ours; title, caution, tip and photograph with them.
   void take_over(Step& step, const AuthorStep& own) const {
+    step.place = own.place;
     if (!own.title.empty()) step.title = own.title;
     Inlines text = author_text(telling_, own.text);
     if (!text.empty()) step.text = {std::move(text)};
@@ -265,13 +208,15 @@ class PieceStepWriter {
     }
     const std::size_t fixing_sentences =
         sentences_of(fixing(telling_, pieces, false).fragment()).size();
+    Preparation rest = preparation(telling_, pieces, acts.subspan(at));
     // A place is told beside the drawing that measures it: of the piece, not of the card.
-    while (left(at) > 0 && (left(at) + fixing_sentences > most_sentences || !cords.empty() ||
-                            tells_place(preparation(telling_, pieces, acts.subspan(at))))) {
+    while (left(at) > 0 &&
+           (left(at) + fixing_sentences > most_sentences || !cords.empty() || tells_place(rest))) {
       const std::size_t to = end_of_step(sentences, at);
       tell_making(finishing_title(telling_, pieces), pieces, acts.subspan(at, to - at),
                   acts.subspan(to));
       at = to;
+      rest = preparation(telling_, pieces, acts.subspan(at));
     }
     for (const std::size_t cord : cords) {
       const RibbonUse& use = card().ribbons[cord];
@@ -282,7 +227,6 @@ class PieceStepWriter {
       add_text(threading, ribbon_words(telling_, use));
     }
     Step& last = begin_at(piece_title(telling_, pieces, true), moment);
-    Preparation rest = preparation(telling_, pieces, acts.subspan(at));
     last.parts = piece_parts(telling_, pieces, acts.subspan(at), true);
     Prose prose = std::move(rest.prose);
     prose.next().append(fixing(telling_, pieces, rest.named));
@@ -347,7 +291,7 @@ class PieceStepWriter {
     take_over(step, own);
   }
 
-  const StepContext& telling_;
+  const StepContext telling_;
   std::string anchor_;
   Steps steps_;
 };
@@ -355,7 +299,10 @@ class PieceStepWriter {
 } // namespace
 
 Steps steps_of(const StepContext& context, const std::string& anchor) {
-  return PieceStepWriter(context, anchor).run();
+  const Card card = with_pairs(context.project, context.card);
+  return PieceStepWriter(
+             {context.project, card, context.guides_apart, context.ready, context.drawn}, anchor)
+      .run();
 }
 
 } // namespace leafwright::guide

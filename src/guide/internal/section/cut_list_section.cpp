@@ -158,7 +158,7 @@ Section cut_diagrams_section(const Project& project, const supply::CuttingPlan& 
   add(section,
       Notice{Notice::Kind::Caution, "At the blade.",
              plain("Hold the sheet with the guard or a ruler, and keep your fingers away from the "
-                   "track. Let no one reach across while you cut.")});
+                   "track. Don't let anyone reach across while you cut.")});
   for (const supply::StockSheets& stock : sheets.stocks) {
     if (stock.layouts.empty()) continue;
     const ItemRef item{ItemKind::Stock, stock.stock};

@@ -2,6 +2,7 @@
 
 #include "guide/prose.h"
 #include "language/agreement.h"
+#include "language/lists.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/form.h"
@@ -130,7 +131,7 @@ void say_pieces(Prose& prose, const CuttingPlan& plan, const SheetLayout& layout
       same->second += layout.times;
   }
   for (std::size_t i = 0; i < counts.size(); ++i) {
-    if (i > 0) prose.say(i + 1 == counts.size() ? " and " : ", ");
+    prose.say(words::joint(i, counts.size()));
     if (counts.size() > 1 || counts[i].second > 1)
       prose.say(std::to_string(counts[i].second) + "\u00A0");
     prose.append(letter_dots(plan.pieces.at(as_index(counts[i].first))));

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <functional>
 #include <optional>
+#include <vector>
 
 namespace leafwright::guide {
 namespace {
@@ -52,6 +53,21 @@ void add_items_beside_cards(Table& table, const Project& project, const supply::
         {Row::Kind::Plain, {item_cell(project, item), beside_cards_cell(project, tier, item)}});
 }
 
+// What lies in one envelope is one row, whichever inclusions it comes from.
+std::vector<supply::KitShare> shares_by_envelope(const Project& project, const Tier& tier) {
+  std::vector<supply::KitShare> shares;
+  for (const supply::KitShare& one : supply::shares_of(project, tier)) {
+    const auto same = std::ranges::find_if(shares, [&](const supply::KitShare& other) {
+      return other.letter == one.letter && other.gift == one.gift;
+    });
+    if (same == shares.end())
+      shares.push_back(one);
+    else
+      same->count += one.count;
+  }
+  return shares;
+}
+
 // `paper_last`: the paper has a column of its own behind the size.
 Row share_row(const Project& project, const supply::KitShare& share, bool paper_last) {
   const std::string paper = item_name(project, {ItemKind::Stock, share.stock});
@@ -70,7 +86,7 @@ Table shares_table(const Project& project, const Tier& tier) {
                    {plain("Paper"), Column::Align::Left, 2.7, true},
                    {plain("Pieces"), Column::Align::Right, 0.5, false},
                    {plain("Size"), Column::Align::Left, 1.2, false}};
-  for (const supply::KitShare& share : supply::shares_of(project, tier))
+  for (const supply::KitShare& share : shares_by_envelope(project, tier))
     table.rows.push_back(share_row(project, share, false));
   return table;
 }
@@ -134,7 +150,7 @@ std::string comes_words(const Project& project, const Tier& tier) {
 
 // Pieces of sheets in envelopes of their own.
 void add_share_rows(Table& table, const Project& project, const Tier& tier) {
-  const std::vector<supply::KitShare> shares = supply::shares_of(project, tier);
+  const std::vector<supply::KitShare> shares = shares_by_envelope(project, tier);
   if (shares.empty()) return;
   table.rows.push_back({Row::Kind::Group, {plain("Pieces of sheets, to use as you like")}});
   for (const supply::KitShare& share : shares)

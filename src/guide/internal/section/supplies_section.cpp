@@ -185,10 +185,10 @@ std::vector<Notice> cautions(const Project& project, const Tier* tier) {
     out.push_back(
         caution("Inks and adhesives.",
                 std::string(in_united_states(project) ? "Look for ASTM D4236 on the label"
-                                                      : "Read the safety label, and keep to it") +
+                                                      : "Read the safety label and follow it") +
                     ". Open a window when you use glue or heat."));
   for (const std::string& own : project.cautions) out.push_back(caution("Take care.", own));
-  out.push_back({Notice::Kind::Caution, "First of all.",
+  out.push_back({Notice::Kind::Caution, "Above all.",
                  plain("Follow the instructions that came with your tools and materials, and the "
                        "rules where you live, teach or sell.")});
   return out;

@@ -2,6 +2,7 @@
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "guide/shop/shop_words.h"
+#include "language/agreement.h"
 #include "language/english.h"
 #include "language/words.h"
 #include "measure/amounts/amounts.h"
@@ -30,7 +31,7 @@ std::string days_words(const Project& project, const Entry& entry) {
 // "2 h 30 min", which no line's end parts.
 std::string duration_cell(std::int64_t seconds) {
   std::string out;
-  for (const char c : calendar::duration_text(seconds)) {
+  for (const char c : words::duration_text(seconds)) {
     if (c == ' ')
       out += "\u00A0";
     else
@@ -146,13 +147,14 @@ std::string lead_words(const Project& project, const DayPlan& plan) {
   if (work.dies > 0) kinds.emplace_back("die-cutting");
   if (work.impressions > 0) kinds.emplace_back("stamping");
   if (work.packing > 0) kinds.emplace_back("packing");
-  std::string words = words::figured(work.kits, "kit") + " = " +
-                      calendar::duration_text(work.seconds()) + " of " + words::listed(kinds) + ".";
+  std::string words = words::figured(work.kits, "kit") + " " + words::agreed("take", work.kits) +
+                      " " + words::duration_text(work.seconds()) + " of " + words::listed(kinds) +
+                      ".";
   if (plan.done_by)
     words += " You'll be done by " + words::long_day_text(project.language, *plan.done_by) + ".";
-  words += " That is " + calendar::duration_text(work.seconds() / work.kits) + " a kit, with " +
+  words += " That is " + words::duration_text(work.seconds() / work.kits) + " a kit, with " +
            (plan.people == 1 ? std::string("one person") : words::counted(plan.people, "person")) +
-           " at work for " + calendar::duration_text(std::int64_t{60} * plan.minutes_a_day) +
+           " at work for " + words::duration_text(std::int64_t{60} * plan.minutes_a_day) +
            " a day.";
   if (plan.earliest_post)
     words += " Parcels can go out from " +

@@ -137,7 +137,9 @@ class SlipMaker {
     if (!part.letter.empty()) prose.append(Inlines{PieceLetter{part.letter}}).say("\u00A0");
     prose.strong(std::to_string(part.count * kits)).say(" ");
     const std::string name = part_name(project_, list_.pieces, part);
-    prose.say(part.count * kits > 1 ? words::plural(name) : name);
+    // The name of a paper has no plural: "2 Kraft, 6 × 12 in".
+    const bool share = part_card(project_, list_.pieces, part).empty();
+    prose.say(part.count * kits > 1 && !share ? words::plural(name) : name);
     if (part.gift) prose.quiet(" gift");
     return prose.fragment();
   }

@@ -135,7 +135,7 @@ Section demo_section(const Project& project, const Timetable& timetable) {
   Section section{"run-demo", "What to show, in order", {}};
   add(section, heading(1, "run-demo", "What to show, in order"));
   add(section, lead(plain("Show a step, then let everybody do it. The drawing of each step "
-                          "stands in the tutorial under the same number.")));
+                          "is in the tutorial under the same number.")));
   for (const TimetableLine& line : timetable.lines) {
     if (line.kind != ClassSlot::Kind::Card) continue;
     const Card& card = project.cards.at(as_index(line.card));
@@ -169,7 +169,7 @@ Document run_sheet(const Project& project, const ParcelOptions& options) {
     add(section,
         Notice{Notice::Kind::Tip, "No class yet.",
                plain("The times come from the cards alone. Add the class to the project, and its "
-                     "date, places and timetable stand here.")});
+                     "date, places and timetable appear here.")});
   add(section, timetable_table(project, timetable));
   document.sections.push_back(std::move(section));
   document.sections.push_back(tables_section(project, day));

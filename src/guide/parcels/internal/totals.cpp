@@ -12,8 +12,10 @@
 
 #include <algorithm>
 #include <map>
+#include <string>
 #include <tuple>
 #include <utility>
+#include <vector>
 
 namespace leafwright::guide {
 
@@ -222,9 +224,16 @@ std::string remarks(const Project& project, const PackingList& list, const order
 } // namespace
 
 std::string parcels_csv(const Project& project, const PackingList& list) {
-  std::string csv =
-      csv_row({"parcel", "name", "address", "tier", "kits", "region", "grams", "credit",
-               "swaps_worth", "left_over", "off_price", "to_pay", "status", "remarks", "note"});
+  // The roster's own columns stand last, under their names: e-mail, paid, number.
+  std::vector<std::string> others;
+  for (const orders::Parcel& parcel : list.parcels.parcels)
+    for (const Order::Other& one : at(project.run.orders, parcel.order).others)
+      if (std::ranges::find(others, one.column) == others.end()) others.push_back(one.column);
+  std::vector<std::string> heads{"parcel",    "name",   "address", "tier",        "kits",
+                                 "region",    "grams",  "credit",  "swaps_worth", "left_over",
+                                 "off_price", "to_pay", "status",  "remarks",     "note"};
+  heads.insert(heads.end(), others.begin(), others.end());
+  std::string csv = csv_row(heads);
   for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i) {
     const orders::Parcel& parcel = list.parcels.parcels[i];
     const Order& order = project.run.orders.at(as_index(parcel.order));
@@ -233,13 +242,27 @@ std::string parcels_csv(const Project& project, const PackingList& list) {
     const auto money = [&](const Money& one) {
       return change.empty() ? std::string() : amount_text(one * parcel.kits);
     };
-    csv += csv_row(
-        {std::to_string(i + 1), order.name, order.address,
-         project.tiers.at(as_index(order.tier)).name, std::to_string(parcel.kits), order.region,
-         std::to_string(orders::grams_of(orders::mass_of(project, contents, parcel.kits))),
-         money(change.credit), money(change.worth), money(change.remainder), money(change.off),
-         money(change.to_pay), std::string(word_of(order.status)), remarks(project, list, parcel),
-         order.note});
+    std::vector<std::string> cells{
+        std::to_string(i + 1),
+        order.name,
+        order.address,
+        project.tiers.at(as_index(order.tier)).name,
+        std::to_string(parcel.kits),
+        order.region,
+        std::to_string(orders::grams_of(orders::mass_of(project, contents, parcel.kits))),
+        money(change.credit),
+        money(change.worth),
+        money(change.remainder),
+        money(change.off),
+        money(change.to_pay),
+        std::string(word_of(order.status)),
+        remarks(project, list, parcel),
+        order.note};
+    for (const std::string& column : others) {
+      const auto said = std::ranges::find(order.others, column, &Order::Other::column);
+      cells.push_back(said == order.others.end() ? std::string() : said->text);
+    }
+    csv += csv_row(cells);
   }
   return csv;
 }

@@ -216,23 +216,21 @@ Table buying_table(const Project& project, const Buying& buying) {
 }
 
 Section list_section(const Project& project, const Buying& buying) {
-  Section section{"buying-list", "Buying list", {}};
-  add(section, heading(1, "buying-list", "Buying list"));
+  Section section{"buying-list", "Shopping list", {}};
+  add(section, heading(1, "buying-list", "Shopping list"));
   const std::string kits = kits_words(project, buying.kits);
   std::string words = kits.empty() ? "No kits are ordered." : "For " + kits + ".";
-  words += " Sheets are counted as the cutting plan lays them out";
+  words += " Sheets are counted as in the cutting plan";
   words += project.run.spare_percent > 0 || project.run.spare_pieces > 0
                ? ", with the spare pieces the project asks for."
-               : "; no spare pieces are allowed for.";
+               : ", without spare pieces.";
   add(section, lead(plain(words)));
   add_findings(section, buying.findings);
   if (buying.lines.empty()) return section;
   add(section, buying_table(project, buying));
-  std::string proof =
-      buying.least_cost
-          ? "No other choice among the packs of the project costs less for these sheets."
-          : "A cheaper choice of packs may exist.";
-  proof += " Prices are those of the project, before tax and " +
+  std::string proof = buying.least_cost ? "No other mix of your packs costs less for these sheets."
+                                        : "A cheaper choice of packs may exist.";
+  proof += " Prices are the ones in your project, before tax and " +
            std::string(words::terms(project.language).shipping) + ".";
   add(section, small(plain(proof)));
   return section;
@@ -241,7 +239,7 @@ Section list_section(const Project& project, const Buying& buying) {
 } // namespace
 
 Document buying_list(const Project& project, const Buying& buying, const ShopOptions& options) {
-  Document document = shop_document(project, "buying list", options.draft);
+  Document document = shop_document(project, "shopping list", options.draft);
   document.sections.push_back(list_section(project, buying));
   Section ribbon = ribbon_section(project, buying);
   Section kept = kept_section(project, buying);

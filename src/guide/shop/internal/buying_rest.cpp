@@ -120,10 +120,11 @@ Section kept_section(const Project& project, const Buying& buying) {
   add(section, heading(2, "buying-kept", "Worth keeping"));
   const bool inch = project.printing.unit == Unit::Inch;
   add(section, std::move(table));
-  add(section, small(plain(std::string("Beside the whole sheets that the list counts. Pieces of "
-                                       "paper with a side under ") +
-                           (inch ? "2\u00A0in" : "50\u00A0mm") + " and ribbon under " +
-                           (inch ? "4\u00A0in" : "100\u00A0mm") + " are not counted.")));
+  add(section,
+      small(plain(std::string("This comes on top of the whole sheets in the list. It leaves out "
+                              "paper with a side under ") +
+                  (inch ? "2\u00A0in" : "50\u00A0mm") + " and ribbon under " +
+                  (inch ? "4\u00A0in" : "100\u00A0mm") + ".")));
   return section;
 }
 

@@ -102,10 +102,11 @@ Section summary_section(const Project& project, const supply::Buying& buying) {
   if (buying.sheets.stocks.empty()) return section;
   add(section, summary_table(project, buying.sheets));
   add(section,
-      small(plain("Cuts are passes of the blade, a stack counted once. Pieces of one size from "
-                  "one paper are cut together, whichever card they go to, and counted out "
-                  "afterwards. Waste is what is neither piece nor spare piece; some of it is "
-                  "worth keeping.")));
+      small(plain(
+          "A cut is one pass of the blade, through one sheet or a stack. Pieces of one size from "
+          "one paper are cut together, whichever card they go to, and counted out "
+          "afterwards. Waste is what is neither piece nor spare piece; some of it is "
+          "worth keeping.")));
   add(section, heading(3, {}, "How to work from this plan"));
   List how;
   how.items = {

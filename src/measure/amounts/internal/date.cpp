@@ -15,9 +15,6 @@ constexpr std::string_view a_date = "a date written year-month-day, such as 2027
 
 constexpr std::array<std::string_view, 7> weekday_names = {
     "Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
-constexpr std::array<std::string_view, 12> month_names = {
-    "January", "February", "March",     "April",   "May",      "June",
-    "July",    "August",   "September", "October", "November", "December"};
 
 // Full names and their beginnings of three letters or more: Tue, Tues, Thurs.
 std::optional<std::chrono::weekday> weekday_called(std::string_view word) {
@@ -37,10 +34,6 @@ std::optional<int> take_digits(TextCursor& cursor, int count) {
     cursor.advance();
   }
   return value;
-}
-
-std::string_view month_name(Date date) {
-  return month_names.at(static_cast<unsigned>(date.month()) - 1);
 }
 
 } // namespace
@@ -88,7 +81,7 @@ Parsed<StatedDate> parse_date(std::string_view text) {
   result.date = ym / std::chrono::day(static_cast<unsigned>(*day));
   if (!result.date.ok()) {
     const auto last = static_cast<unsigned>((ym / std::chrono::last).day());
-    return refuse(fmt::format("{} {} has the days 01 to {}", month_name(result.date), *year, last));
+    return refuse(fmt::format("{:04}-{:02} has the days 01 to {}", *year, *month, last));
   }
   return result;
 }
@@ -96,18 +89,6 @@ Parsed<StatedDate> parse_date(std::string_view text) {
 std::string iso_text(Date date) {
   return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()),
                      static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
-}
-
-std::string date_text(Date date) {
-  if (!date.month().ok()) return iso_text(date);
-  return fmt::format("{} {} {}", static_cast<unsigned>(date.day()), month_name(date),
-                     static_cast<int>(date.year()));
-}
-
-std::string date_long_text(Date date) {
-  if (!date.ok()) return iso_text(date);
-  const std::chrono::weekday weekday{std::chrono::sys_days(date)};
-  return fmt::format("{} {}", weekday_name(weekday), date_text(date));
 }
 
 std::string_view weekday_name(std::chrono::weekday day) {

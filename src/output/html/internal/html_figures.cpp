@@ -43,7 +43,7 @@ Figures::Figures(const guide::Document& document, const page::Template& look,
                  const page::LayoutInput& input, const text::Fonts& fonts,
                  std::span<const Picture> pictures, bool grey)
     : pictures_(pictures), cache_(look_of(look, input.accent), fonts), parts_(fonts, pictures),
-      grey_(grey) {
+      printing_(input.printing), grey_(grey) {
   for (const guide::Section& section : document.sections) note_scales(section.blocks);
 }
 
@@ -132,10 +132,8 @@ std::string Figures::true_size(const figure::Scene& scene, Size sheet) {
     return element(*upright.drawing, scene.alternative, mm(upright.drawing->size.width) + "mm");
   const Size size = upright.drawing->size;
   tell(Severity::Note, "page-too-large",
-       fmt::format("“{}” is {:.0f} × {:.0f} mm at full size", scene.alternative, in_mm(size.width),
-                   in_mm(size.height)),
-       fmt::format("at most {:.0f} × {:.0f} mm on a page printed from a browser",
-                   in_mm(sheet.width), in_mm(sheet.height)),
+       fmt::format("“{}” is {} at full size", scene.alternative, size_text(size, printing_)),
+       fmt::format("at most {} on a page printed from a browser", size_text(sheet, printing_)),
        "print it from the PDF");
   return {};
 }

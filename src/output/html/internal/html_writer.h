@@ -1,6 +1,7 @@
 #pragma once
 
 #include "guide/block.h"
+#include "measure/print_length.h"
 #include "output/pictures.h"
 #include "page/context.h"
 #include "page/layout.h"
@@ -50,6 +51,7 @@ class Figures {
   std::span<const Picture> pictures_;
   page::FigureCache cache_;
   svg::SvgParts parts_;
+  Printing printing_;
   bool grey_;
   std::map<std::string, double, std::less<>> group_scales_;
   Findings findings_;

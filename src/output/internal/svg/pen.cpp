@@ -85,7 +85,7 @@ void SvgPen::draw(const Stroke& stroke) {
 
 void SvgPen::define_glyph(int face, std::uint32_t glyph) {
   if (!glyphs_.insert({face, glyph}).second) return;
-  definitions_ += fmt::format("<path id=\"g{}-{}\" d=\"{}\"/>\n", face, glyph,
+  definitions_ += fmt::format("<path id=\"{}g{}-{}\" d=\"{}\"/>\n", ids_, face, glyph,
                               path_data(outlines_.of(face, glyph), nm_per_font_unit));
 }
 
@@ -96,7 +96,7 @@ std::string SvgPen::glyph_marks(const TextRun& run, const std::vector<PlacedGlyp
   for (const PlacedGlyph& glyph : placed) {
     if (outlines_.of(run.shaped.face, glyph.id).empty()) continue; // a space
     define_glyph(run.shaped.face, glyph.id);
-    marks += fmt::format("<use {}=\"#g{}-{}\" x=\"", href(), run.shaped.face, glyph.id);
+    marks += fmt::format("<use {}=\"#{}g{}-{}\" x=\"", href(), ids_, run.shaped.face, glyph.id);
     append_real(marks, glyph.x / unit, decimals);
     marks.push_back('"');
     if (glyph.y != 0) {
@@ -125,9 +125,10 @@ void SvgPen::draw(const TextRun& run) {
   if (marks.empty()) return;
   const auto [place, is_new] =
       words_.try_emplace(std::move(marks), static_cast<int>(words_.size()));
-  if (is_new) definitions_ += fmt::format("<g id=\"w{}\">{}</g>\n", place->second, place->first);
+  if (is_new)
+    definitions_ += fmt::format("<g id=\"{}w{}\">{}</g>\n", ids_, place->second, place->first);
   constexpr int decimals = 6; // a hundredth of a millimetre over 2000 font units
-  body_ += fmt::format("<use href=\"#w{}\" fill=\"{}\" transform=\"{}\"/>\n", place->second,
+  body_ += fmt::format("<use href=\"#{}w{}\" fill=\"{}\" transform=\"{}\"/>\n", ids_, place->second,
                        colour(run.colour),
                        matrix(turn_of(run.turned), unit, unit, in_mm(run.baseline.x),
                               in_mm(run.baseline.y), decimals));
@@ -142,10 +143,10 @@ bool SvgPen::define_picture(int index) {
     return false;
   }
   const bool png = picture.kind == Picture::Kind::Png;
-  definitions_ += fmt::format("<image id=\"p{}\" width=\"1\" height=\"1\"{} "
+  definitions_ += fmt::format("<image id=\"{}p{}\" width=\"1\" height=\"1\"{} "
                               "preserveAspectRatio=\"none\" {}=\"data:image/{};base64,{}\"/>\n",
-                              index, png ? "" : stored_to_upright(picture.orientation), href(),
-                              png ? "png" : "jpeg",
+                              ids_, index, png ? "" : stored_to_upright(picture.orientation),
+                              href(), png ? "png" : "jpeg",
                               base64(png ? picture.bytes : picture::without_exif(picture.bytes)));
   defined_pictures_.insert(index);
   return true;
@@ -161,7 +162,7 @@ void SvgPen::draw(const Image& image) {
   const double middle_y = in_mm(image.box.top()) + height / 2;
   const double x = middle_x - (turn.cosine * width - turn.sine * height) / 2;
   const double y = middle_y - (turn.sine * width + turn.cosine * height) / 2;
-  body_ += fmt::format("<use {}=\"#p{}\" transform=\"{}\"/>\n", href(), image.picture,
+  body_ += fmt::format("<use {}=\"#{}p{}\" transform=\"{}\"/>\n", href(), ids_, image.picture,
                        matrix(turn, width, height, x, y));
 }
 
@@ -171,13 +172,13 @@ int SvgPen::define_clip(std::string data) {
     if (!is_new) return place->second;
   }
   definitions_ +=
-      fmt::format("<clipPath id=\"c{}\"><path clip-rule=\"evenodd\" d=\"{}\"/></clipPath>\n",
-                  clips_made_, data);
+      fmt::format("<clipPath id=\"{}c{}\"><path clip-rule=\"evenodd\" d=\"{}\"/></clipPath>\n",
+                  ids_, clips_made_, data);
   return clips_made_++;
 }
 
 void SvgPen::draw(const PushClip& clip) {
-  body_ += fmt::format("<g clip-path=\"url(#c{})\">\n", define_clip(data_of(clip.path)));
+  body_ += fmt::format("<g clip-path=\"url(#{}c{})\">\n", ids_, define_clip(data_of(clip.path)));
   ++clips_open_;
 }
 void SvgPen::draw(const PopClip&) {
@@ -200,6 +201,15 @@ void SvgPen::draw(const Link& link) {
   body_.push_back('H');
   append_length(body_, link.box.left());
   body_ += "Z\"/></a>\n";
+}
+
+// A group for each thing where the page asks for them.
+void SvgPen::draw(const Mark& mark) {
+  if (!things_) return;
+  if (mark.kind == "thing")
+    body_ += fmt::format("<g data-thing=\"{}\">\n", text::xml_text(things_(mark.id)));
+  else if (mark.kind == "thing-end")
+    body_ += "</g>\n";
 }
 
 std::string SvgPen::data_of(const Path& path) const {

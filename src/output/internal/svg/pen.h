@@ -6,11 +6,13 @@
 #include "output/internal/list/display_list.h"
 #include "text/fonts.h"
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <set>
 #include <span>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -25,8 +27,11 @@ enum class Way { File, Part };
 
 class SvgPen {
  public:
-  SvgPen(const text::Fonts& fonts, std::span<const Picture> pictures, Way way)
-      : fonts_(fonts), pictures_(pictures), outlines_(fonts), way_(way) {}
+  // `things`: see PageOptions.
+  SvgPen(const text::Fonts& fonts, std::span<const Picture> pictures, Way way, std::string ids = {},
+         std::function<std::string(std::string_view)> things = {})
+      : fonts_(fonts), pictures_(pictures), outlines_(fonts), way_(way), ids_(std::move(ids)),
+        things_(std::move(things)) {}
 
   // The markup of these items. What it refers to is added to `definitions`.
   std::string play(const std::vector<DrawItem>& items);
@@ -43,7 +48,7 @@ class SvgPen {
   void draw(const Link& link);
   void draw(const Begin&) {}
   void draw(const End&) {}
-  void draw(const Mark&) {}
+  void draw(const Mark& mark);
 
   std::string data_of(const Path& path) const;
   void append_length(std::string& out, Length a) const;
@@ -57,6 +62,8 @@ class SvgPen {
   std::span<const Picture> pictures_;
   GlyphOutlines outlines_;
   Way way_;
+  std::string ids_; // before every id
+  std::function<std::string(std::string_view)> things_;
   std::string definitions_, body_;
   std::set<std::pair<int, std::uint32_t>> glyphs_;
   std::set<int> defined_pictures_;

@@ -48,6 +48,30 @@ Parsed<std::string> render_svg(const page::LaidPage& page, const text::Fonts& fo
   return file(page.size, page.items, fonts, pictures, options);
 }
 
+Parsed<std::string> picture_on_page(const Drawing& drawing, const text::Fonts& fonts,
+                                    std::span<const Picture> pictures, const PageOptions& options) {
+  if (drawing.size.width.nm <= 0 || drawing.size.height.nm <= 0) return sizeless();
+  SvgPen pen(fonts, pictures, Way::Part, options.ids, options.things);
+  const std::string body = pen.play(drawing.items);
+  if (pen.failed()) return *pen.failed();
+  std::string out = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"";
+  for (const Length side :
+       {-options.origin.x, -options.origin.y, drawing.size.width, drawing.size.height}) {
+    append_mm(out, rounded(side, 1000));
+    out += ' ';
+  }
+  out.back() = '"';
+  out += " stroke-miterlimit=\"10\" data-scale=\"";
+  append_real(out, options.scale, 4);
+  out += fmt::format("\" role=\"img\">\n<title>{}</title>\n", text::xml_text(options.title));
+  if (!pen.definitions().empty()) out += "<defs>\n" + pen.definitions() + "</defs>\n";
+  out += "<g transform=\"translate(";
+  append_mm(out, rounded(-options.origin.x, 1000));
+  out += ' ';
+  append_mm(out, rounded(-options.origin.y, 1000));
+  return out + ")\">\n" + body + "</g>\n</svg>\n";
+}
+
 struct SvgParts::Inside {
   Inside(const text::Fonts& fonts, std::span<const Picture> pictures)
       : pen(fonts, pictures, Way::Part) {}

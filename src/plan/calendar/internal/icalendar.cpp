@@ -2,6 +2,7 @@
 
 #include "basics/utf8.h"
 #include "language/agreement.h"
+#include "language/english.h"
 #include "measure/index.h"
 
 #include <fmt/format.h>
@@ -84,21 +85,14 @@ void write_event(Writer& writer, const Project& project, const DayPlan& plan, co
   if (entry.seconds > 0)
     writer.text("DESCRIPTION",
                 fmt::format("About {} of work for {} {}, by {} at {} a day.",
-                            duration_text(entry.seconds), plan.work.kits,
+                            words::duration_text(entry.seconds), plan.work.kits,
                             words::noun_for(plan.work.kits, "kit"),
                             plan.people == 1 ? "one person" : fmt::format("{} people", plan.people),
-                            duration_text(std::int64_t{60} * plan.minutes_a_day)));
+                            words::duration_text(std::int64_t{60} * plan.minutes_a_day)));
   writer.line("END:VEVENT");
 }
 
 } // namespace
-
-std::string duration_text(std::int64_t seconds) {
-  const std::int64_t minutes = (seconds + 59) / 60;
-  if (minutes < 60) return fmt::format("{}\u00A0min", minutes);
-  if (minutes % 60 == 0) return fmt::format("{}\u00A0h", minutes / 60);
-  return fmt::format("{}\u00A0h {}\u00A0min", minutes / 60, minutes % 60);
-}
 
 std::string entry_title(const Project& project, const Entry& entry) {
   switch (entry.kind) {

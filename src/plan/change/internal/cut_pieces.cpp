@@ -28,6 +28,12 @@ bool same_piece(const Project& before, const CutLine& a, const Project& after, c
                                            new_card.pieces.at(as_index(b.piece.piece)).id;
 }
 
+// Two spans share an edge or their middle, the half of an odd nanometre aside.
+bool one_line_stays(Length was_from, Length was_to, Length is_from, Length is_to) {
+  const std::int64_t apart = (was_from + was_to - is_from - is_to).nm;
+  return was_from == is_from || was_to == is_to || (apart >= -2 && apart <= 2);
+}
+
 class Judge {
  public:
   Judge(const Project& before, const supply::Buying& bought_before, const Project& after,
@@ -96,6 +102,25 @@ class Judge {
     return old && table_.measured_dies.contains(old->id) ? die_now(old->id) : nullptr;
   }
 
+  // Where the opening of a measured die really lies. The die was laid down as the author says, by
+  // an edge or its middle: where one of them stays, the opening is where the new edition has it.
+  Point laid(const CutLine& line, const Window& window, Size size) const {
+    const Rect was{window.at, window.size};
+    const Piece& old = supply::piece_of(before_, line.piece);
+    for (const CutLine& now : new_lines()) {
+      if (!same_piece(before_, line, after_, now)) continue;
+      const Piece& piece = supply::piece_of(after_, now.piece);
+      const auto same = std::ranges::find(piece.windows, window.id, &Window::id);
+      if (same == piece.windows.end() || same->size != size || piece.size != old.size) continue;
+      const Rect is{same->at, same->size};
+      if (one_line_stays(was.left(), was.right(), is.left(), is.right()) &&
+          one_line_stays(was.top(), was.bottom(), is.top(), is.bottom()))
+        return same->at;
+    }
+    const Point middle = was.centre();
+    return {middle.x - size.width / 2, middle.y - size.height / 2};
+  }
+
   // A cut piece as it really is, whatever the old edition says.
   CutState on_table(const CutLine& line) const {
     CutState state = cut_state(before_, line);
@@ -113,10 +138,9 @@ class Judge {
     }
     for (Window& window : state.windows)
       if (const Die* die = measured(window.die)) {
-        const Point middle = Rect{window.at, window.size}.centre();
+        window.at = laid(line, window, die->size);
         window.size = die->size;
         window.shape = die->shape;
-        window.at = {middle.x - die->size.width / 2, middle.y - die->size.height / 2};
       }
     return state;
   }

@@ -14,6 +14,13 @@ const FactValue* Thing::find(std::string_view fact) const {
   return nullptr;
 }
 
+std::string Writer::piece_name(int index) const {
+  const Card* card = find_at(project_.cards, thing_.card);
+  const Piece* piece = card ? find_at(card->pieces, index) : nullptr;
+  if (!piece) return {};
+  return piece->name.empty() ? piece->id : piece->name;
+}
+
 // Names are told by what they stand for, so that a new size is a new sentence.
 void Writer::put(std::string name, const AuthorText& text) {
   std::string words;
@@ -21,7 +28,7 @@ void Writer::put(std::string name, const AuthorText& text) {
     switch (part.kind) {
     case TextPart::Kind::Words: words += part.words; break;
     case TextPart::Kind::Thing:
-      words += part.thing ? "{" + item(*part.thing) + "}" : fmt::format("{{piece {}}}", part.piece);
+      words += part.thing ? item(*part.thing) : piece_name(part.piece);
       if (!part.words.empty()) words += part.words;
       break;
     case TextPart::Kind::Length: words += exact_text(part.length); break;
@@ -103,9 +110,9 @@ void Writer::picture(const std::string& name, int index, const std::string& word
 }
 
 std::string Writer::items(const std::vector<ItemRef>& refs) const {
-  std::string text;
-  for (const ItemRef ref : refs) text += (text.empty() ? "" : ", ") + item(ref);
-  return text;
+  std::vector<std::string> names;
+  for (const ItemRef ref : refs) names.push_back(item(ref));
+  return words::series(names);
 }
 
 std::string Writer::amount(const Amount& amount) const {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "language/lists.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "plan/change/compare.h"
@@ -39,6 +40,7 @@ class Writer {
     if (!exact.empty()) add(std::move(name), Drawn{std::move(exact)});
   }
   void put(std::string name, const AuthorText& text);
+  std::string piece_name(int index) const; // of the card that the thing belongs to
   void put(std::string name, Colour colour) {
     put(std::move(name), fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue));
   }

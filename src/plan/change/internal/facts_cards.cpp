@@ -56,14 +56,12 @@ class CardWriter {
   // The order in which things are laid on is the order of the steps.
   std::string build_text() const {
     static constexpr const char* kinds[] = {"piece", "ribbon", "embellishment", "stamping", "step"};
-    std::string text;
-    for (const Build& one : card_.build) {
-      if (!text.empty()) text += ", ";
-      text += one.kind == Build::Kind::Piece
-                  ? id_at(card_.pieces, one.index)
-                  : fmt::format("{} {}", word(one.kind, kinds), one.index + 1);
-    }
-    return text;
+    std::vector<std::string> things;
+    for (const Build& one : card_.build)
+      things.push_back(one.kind == Build::Kind::Piece
+                           ? id_at(card_.pieces, one.index)
+                           : fmt::format("{} {}", word(one.kind, kinds), one.index + 1));
+    return words::series(things);
   }
 
   void write_card() {
@@ -109,9 +107,9 @@ class CardWriter {
       write.put(name, id_at(set.images, one.image));
       if (project_.stamp_sets.size() > 1) write.put(name + " set", set.id);
     }
-    std::string inks;
-    for (const int ink : one.inks) inks += (inks.empty() ? "" : ", ") + id_at(project_.inks, ink);
-    write.put(name + " ink", inks);
+    std::vector<std::string> inks;
+    for (const int ink : one.inks) inks.push_back(id_at(project_.inks, ink));
+    write.put(name + " ink", words::series(inks));
     write.put(name + " method", word(one.method, methods));
     write.put(name + " arranged", word(one.arranged, arranged));
     write.put(name + " times", std::int64_t{one.times});
@@ -175,9 +173,7 @@ class CardWriter {
       write.put(name + " with", finish.with);
     }
     scores(write, "", piece.scores);
-    std::string below;
-    for (const std::string& id : piece.layers_below) below += (below.empty() ? "" : ", ") + id;
-    write.put("under", below);
+    write.put("under", words::series(piece.layers_below));
     write.put("on one card", std::int64_t{std::max(piece.copies, 1)});
     for (std::size_t i = 0; i < piece.more_at.size(); ++i)
       write.put(fmt::format("place {}", i + 2), piece.more_at[i]);

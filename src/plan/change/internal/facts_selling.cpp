@@ -1,12 +1,14 @@
 #include "plan/change/internal/facts_builder.h"
 
+#include "language/english.h"
+
 namespace leafwright::change {
 namespace {
 
 std::string card_ids(const Project& project, const std::vector<int>& cards) {
-  std::string text;
-  for (const int card : cards) text += (text.empty() ? "" : ", ") + id_at(project.cards, card);
-  return text;
+  std::vector<std::string> ids;
+  for (const int card : cards) ids.push_back(id_at(project.cards, card));
+  return words::series(ids);
 }
 
 void write_tier(Writer write, const Project& project, const Tier& tier) {
@@ -119,8 +121,9 @@ void write_class(Writer& write, const Project& project, const ClassDay& day) {
   for (std::size_t i = 0; i < day.slots.size(); ++i) {
     const ClassSlot& slot = day.slots[i];
     write.put(fmt::format("class slot {}", i + 1),
-              fmt::format("{} {} {} {} min", word(slot.kind, kinds), slot.title,
-                          id_at(project.cards, slot.card), slot.minutes));
+              fmt::format("{} {} {} {}", word(slot.kind, kinds), slot.title,
+                          id_at(project.cards, slot.card),
+                          words::duration_text(std::int64_t{60} * slot.minutes)));
   }
 }
 

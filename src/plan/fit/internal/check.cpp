@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 
 namespace leafwright::fit {
 
@@ -127,6 +128,23 @@ constexpr auto table = [] {
   return all;
 }();
 
+// The post asks the same of several cards: it is told once, the others stand behind the first.
+void tell_mail_once(Findings& findings) {
+  for (std::size_t i = 0; i < findings.size(); ++i) {
+    if (!findings[i].code.starts_with("fit-mail-")) continue;
+    for (std::size_t j = i + 1; j < findings.size();) {
+      Finding& first = findings[i];
+      const Finding& other = findings[j];
+      if (other.code != first.code || other.expected != first.expected || other.fix != first.fix) {
+        ++j;
+        continue;
+      }
+      first.trace.push_back({other.place, other.found});
+      findings.erase(findings.begin() + static_cast<std::ptrdiff_t>(j));
+    }
+  }
+}
+
 } // namespace
 
 std::span<const Rule> rules() { return table; }
@@ -138,6 +156,7 @@ Findings check_batch(const Project& project, const supply::CuttingPlan& sheets) 
   });
   Reporter report(margin->rule, project, findings);
   batch_margin_too_narrow(project, sheets, report);
+  leave_out_accepted(project, findings);
   return findings;
 }
 
@@ -157,6 +176,8 @@ Findings check(const Project& project, const supply::CuttingPlan* sheets) {
     Reporter report(entry.rule, project, findings);
     entry.project(project, sheets, report);
   }
+  leave_out_accepted(project, findings);
+  tell_mail_once(findings);
   return findings;
 }
 

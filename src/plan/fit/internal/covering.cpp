@@ -117,7 +117,7 @@ void check_hidden(const Case& c, const std::vector<Seen>& order, const Impressio
          fmt::format("move it out from under {}, or leave it out", the(*over)));
 }
 
-// A window of a piece, in the view that shows the piece. A base lies with its inside up.
+// A window of a piece, in the view that shows the piece.
 std::optional<Seen> window_box(const Card& card, const Seen& piece, const Window& window) {
   const Piece& carrier = card.pieces[piece.piece];
   if (carrier.rotation.udeg != 0) return std::nullopt;
@@ -191,15 +191,20 @@ void image_hidden(const Case& c, Reporter& report) {
 void pane_too_small(const Case& c, Reporter& report) {
   const std::vector<Seen> order = in_order(c);
   if (order.size() > most_compared) return;
+  std::vector<Seen> holes;
   for (const Seen& carrier : order)
-    for (const Window& window : c.card.pieces[carrier.piece].windows) {
-      const std::optional<Seen> hole = window_box(c.card, carrier, window);
-      if (!hole) continue;
-      for (const Seen& pane : order) {
-        const Stock* stock = find_at(c.project.stocks, c.card.pieces[pane.piece].stock);
-        if (stock && (stock->kind == Stock::Kind::Clear || stock->kind == Stock::Kind::Vellum))
-          check_pane(c, *hole, pane, report);
-      }
+    for (const Window& window : c.card.pieces[carrier.piece].windows)
+      if (const auto hole = window_box(c.card, carrier, window)) holes.push_back(*hole);
+  // A base lies with its inside up, and what backs its windows is glued to the inside.
+  for (std::size_t i = 0; i < c.card.pieces.size(); ++i)
+    if (const Piece& base = c.card.pieces[i]; base.role == Piece::Role::Base)
+      for (const Window& window : base.windows)
+        holes.push_back({i, View::Inside, {window.at, window.size}});
+  for (const Seen& hole : holes)
+    for (const Seen& pane : order) {
+      const Stock* stock = find_at(c.project.stocks, c.card.pieces[pane.piece].stock);
+      if (stock && (stock->kind == Stock::Kind::Clear || stock->kind == Stock::Kind::Vellum))
+        check_pane(c, hole, pane, report);
     }
 }
 

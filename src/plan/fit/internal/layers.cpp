@@ -1,3 +1,4 @@
+#include "measure/print_length.h"
 #include "model/carrier.h"
 #include "plan/fit/internal/rules.h"
 
@@ -82,6 +83,38 @@ std::string largest_words(const Case& c, const Laid& layer, const Reporter& repo
                      report.unrounded(inside(carrier.height)), shows);
 }
 
+// Where its own size and place are the only thing to change: nothing turned, die-cut or repeated.
+bool may_be_set(const Laid& layer) {
+  return layer.piece.rotation.udeg == 0 && layer.piece.die < 0 && copies_of(layer.piece) == 1;
+}
+
+void mend_size(Finding& finding, const Laid& layer, Size size) {
+  if (may_be_set(layer))
+    finding.mend = {layer.piece.place, "size",
+                    fmt::format("{} x {}", exact_text(size.width), exact_text(size.height))};
+}
+
+// As large as largest_words() says.
+void mend_larger(Finding& finding, const Case& c, const Laid& layer) {
+  const Length reveal = usual_reveal(c.project.printing);
+  const auto inside = [&](Length own, Length carrier) {
+    if (own <= carrier) return own;
+    return carrier > 4 * reveal ? carrier - 2 * reveal : carrier;
+  };
+  mend_size(finding, layer,
+            {inside(layer.piece.size.width, layer.carrier.size.width),
+             inside(layer.piece.size.height, layer.carrier.size.height)});
+}
+
+// As far as move_words() says.
+void mend_place(Finding& finding, const Laid& layer, const Past& past) {
+  const Point at{layer.piece.at.x + past.left - past.right,
+                 layer.piece.at.y + past.top - past.bottom};
+  if (may_be_set(layer) && at.x >= Length{} && at.y >= Length{})
+    finding.mend = {layer.piece.place, "at",
+                    fmt::format("{} from left, {} from top", exact_text(at.x), exact_text(at.y))};
+}
+
 void say_larger(const Case& c, const Laid& layer, Reporter& report) {
   const std::string carrier = carrier_words(c.card, layer.piece.on);
   Finding& finding =
@@ -92,6 +125,7 @@ void say_larger(const Case& c, const Laid& layer, Reporter& report) {
              fmt::format("a layer no larger than {}", carrier), largest_words(c, layer, report));
   finding.trace.push_back({carrier_place(c.card, layer.piece.on),
                            fmt::format("{} is {}", carrier, report.unrounded(layer.carrier.size))});
+  mend_larger(finding, c, layer);
 }
 
 // A flap is there to carry something that reaches over the inside behind it.
@@ -115,11 +149,16 @@ void off_card(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     if (!layer.off.any() || (on_card_face(layer.piece) && larger(layer))) return;
     const char* whole = is_envelope(layer.piece.on) ? "envelope" : "card";
-    report(known(layer.piece.at_place, layer.piece.place),
-           fmt::format("{} sticks out {} of the {}", the(layer.piece, c.card),
-                       past_words(layer.off, report), whole),
-           fmt::format("every layer inside the edges of the {}", whole),
-           larger(layer) ? largest_words(c, layer, report) : move_words(layer.off, report));
+    Finding& finding =
+        report(known(layer.piece.at_place, layer.piece.place),
+               fmt::format("{} sticks out {} of the {}", the(layer.piece, c.card),
+                           past_words(layer.off, report), whole),
+               fmt::format("every layer inside the edges of the {}", whole),
+               larger(layer) ? largest_words(c, layer, report) : move_words(layer.off, report));
+    if (larger(layer))
+      mend_larger(finding, c, layer);
+    else
+      mend_place(finding, layer, layer.off);
   });
 }
 
@@ -133,11 +172,13 @@ void overhang(const Case& c, Reporter& report) {
       return;
     }
     const std::string carrier = carrier_words(c.card, layer.piece.on);
-    report(known(layer.piece.at_place, layer.piece.place),
-           fmt::format("{} sticks out {} of {}", the(layer.piece, c.card),
-                       past_words(layer.over, report), carrier),
-           fmt::format("a layer inside the edges of {}", carrier),
-           fmt::format("{}, or set may-overhang=\"yes\"", move_words(layer.over, report)));
+    Finding& finding =
+        report(known(layer.piece.at_place, layer.piece.place),
+               fmt::format("{} sticks out {} of {}", the(layer.piece, c.card),
+                           past_words(layer.over, report), carrier),
+               fmt::format("a layer inside the edges of {}", carrier),
+               fmt::format("{}, or set may-overhang=\"yes\"", move_words(layer.over, report)));
+    mend_place(finding, layer, layer.over);
   });
 }
 
@@ -149,15 +190,18 @@ void reveal_unequal(const Case& c, Reporter& report) {
     const Length bottom = layer.carrier.bottom() - layer.box.bottom();
     const auto [least, most] = std::minmax({left, right, top, bottom});
     if (most - least <= same_size || least < Length{}) return;
-    report(known(layer.piece.at_place, layer.piece.place),
-           fmt::format("{} shows of {} {} at the left, {} at the right, {} above and {} below",
-                       the(layer.piece, c.card), carrier_words(c.card, layer.piece.on),
-                       report.unrounded(left), report.unrounded(right), report.unrounded(top),
-                       report.unrounded(bottom)),
-           "the same on every side, as an inset asks for",
-           fmt::format("make it {} and center it",
-                       report.unrounded(Size{layer.carrier.size.width - 2 * least,
-                                             layer.carrier.size.height - 2 * least})));
+    Finding& finding =
+        report(known(layer.piece.at_place, layer.piece.place),
+               fmt::format("{} shows of {} {} at the left, {} at the right, {} above and {} below",
+                           the(layer.piece, c.card), carrier_words(c.card, layer.piece.on),
+                           report.unrounded(left), report.unrounded(right), report.unrounded(top),
+                           report.unrounded(bottom)),
+               "the same on every side, as an inset asks for",
+               fmt::format("make it {} and center it",
+                           report.unrounded(Size{layer.carrier.size.width - 2 * least,
+                                                 layer.carrier.size.height - 2 * least})));
+    mend_size(finding, layer,
+              {layer.carrier.size.width - 2 * least, layer.carrier.size.height - 2 * least});
   });
 }
 

@@ -1,3 +1,4 @@
+#include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/item.h"
@@ -7,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <type_traits>
 #include <vector>
 
@@ -62,10 +64,11 @@ void supply_unused(const Project& project, const supply::CuttingPlan*, Reporter&
   std::vector<std::string> names;
   for (const Unused& one : unused) names.push_back(one.name);
   const bool many = unused.size() > 1;
-  Finding& finding =
-      report(unused.front().place,
-             fmt::format("{} {} not used by any card", words::listed(names), many ? "are" : "is"),
-             {}, many ? "use them, or leave them out" : "use it, or leave it out");
+  Finding& finding = report(unused.front().place,
+                            fmt::format("{} {} not used by any card", words::listed(names),
+                                        words::agreed("be", std::ssize(names))),
+                            "only what a card uses or a kit holds",
+                            many ? "use them, or leave them out" : "use it, or leave it out");
   for (std::size_t i = 1; i < unused.size(); ++i)
     finding.trace.push_back({unused[i].place, unused[i].name});
 }

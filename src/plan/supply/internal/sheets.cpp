@@ -1,7 +1,9 @@
 #include "plan/supply/sheets.h"
 
+#include "language/agreement.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
+#include "plan/supply/internal/fine_units.h"
 #include "plan/supply/internal/sheet_price.h"
 #include "plan/supply/internal/unfold.h"
 #include "plan/supply/kits.h"
@@ -10,6 +12,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <string_view>
 #include <utility>
 
 namespace leafwright::supply {
@@ -31,8 +34,8 @@ Fingerprint fingerprint_of(const cut::Job& job) {
   return print.result();
 }
 
-std::string counted(std::int64_t n, const char* one, const char* many) {
-  return fmt::format("{} {}", n, n == 1 ? one : many);
+std::string said(std::int64_t n, std::string_view noun) {
+  return fmt::format("{} {}", n, words::noun_for(n, noun));
 }
 
 // Whether some tier hands this stock over by the sheet, or pieces of sheets, for its buyer to cut:
@@ -86,6 +89,7 @@ class StockPlanner {
                    !handed_over_by_the_sheet(project, stock);
     add_sheets();
     if (options.in_hand) add_offcuts();
+    fine_ = refine(job_);
   }
 
   bool empty() const { return job_.pieces.empty() || job_.sheets.empty(); }
@@ -210,6 +214,8 @@ class StockPlanner {
     SheetLayout layout = unfold(pattern, Length{job_.rules.blade}, pieces_);
     layout.stock = result_.stock;
     layout.offer = source.offer;
+    order_cuts(layout, stack_of(project_, result_.stock));
+    coarsen(layout, fine_);
     for (Placed& placed : layout.pieces) {
       if (at(plan_.pieces, placed.piece).orientation == SheetOrientation::Turned)
         placed.turned = !placed.turned;
@@ -217,7 +223,6 @@ class StockPlanner {
     }
     result_.pieces += static_cast<std::int64_t>(layout.pieces.size()) * pattern.count;
     result_.waste += area(layout.sheet) * pattern.count;
-    order_cuts(layout, stack_of(project_, result_.stock));
     check_length(layout);
     count_sheets(source, pattern.count);
     result_.layouts.push_back(std::move(layout));
@@ -261,10 +266,8 @@ class StockPlanner {
 
   std::string words(const cut::Plan& plan) const {
     const std::string used =
-        counted(result_.sheets, "sheet", "sheets") +
-        (result_.offcuts > 0
-             ? " and " + counted(result_.offcuts, "offcut in hand", "offcuts in hand")
-             : "");
+        said(result_.sheets, "sheet") +
+        (result_.offcuts > 0 ? " and " + said(result_.offcuts, "offcut") + " in hand" : "");
     const char* plans = "no straight-cut plan";
     if (one_size_)
       return plan.proven ? fmt::format("{}; {} can use fewer than {}", used, plans, result_.sheets)
@@ -284,6 +287,7 @@ class StockPlanner {
   cut::Job job_;
   std::vector<int> pieces_; // of the job, as indices into CuttingPlan::pieces
   std::vector<Source> sources_;
+  std::int64_t fine_ = 1; // units of the job on a nanometre
   bool one_size_ = true, priced_ = false, by_the_pack_ = false, too_long_ = false;
   StockSheets result_;
 };

@@ -1,6 +1,7 @@
 #include "plan/supply/needs.h"
 
 #include "measure/index.h"
+#include "plan/supply/internal/fine_units.h"
 #include "plan/supply/kits.h"
 #include "plan/supply/sheets.h"
 
@@ -136,6 +137,7 @@ std::vector<Shortfall> shortfalls_of(const Project& project, const Tier& tier) {
     for (const StockCut& piece : holding.pieces) add_sheet(job, piece.size, 0, piece.count);
     if (holding.sheets > 0) add_sheet(job, whole, 0, holding.sheets);
     add_sheet(job, whole, 1, std::nullopt);
+    refine(job);
     const cut::Plan plan = cut::plan(job);
     if (plan.findings.empty() && plan.cost > 0)
       out.push_back({index, plan.cost, !holding.pieces.empty()});

@@ -72,15 +72,15 @@ class Table {
     for (std::size_t i = 0; i < region.strips.size(); ++i) {
       const Region& strip = region.strips[i];
       const Length wide = extent(strip, region.across);
-      const Point corner = shifted(origin, region.across, done);
-      corners.push_back(corner);
+      const Point origin_of_strip = shifted(origin, region.across, done);
+      corners.push_back(origin_of_strip);
       std::vector<int> finished;
-      if (strip.piece >= 0) finished.push_back(place(strip, corner));
+      if (strip.piece >= 0) finished.push_back(place(strip, origin_of_strip));
       if (done + wide < whole) {
         SheetLayout::Move move;
         move.number = static_cast<int>(layout_.moves.size()) + 1;
         move.across = region.across;
-        move.from = {corner, rest(region, done)};
+        move.from = {origin_of_strip, rest(region, done)};
         move.at = wide;
         move.gives = std::move(finished);
         layout_.moves.push_back(std::move(move));

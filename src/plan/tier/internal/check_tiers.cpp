@@ -65,6 +65,7 @@ Findings check(const Project& project, const supply::CuttingPlan* sheets) {
     Reporter report(entry.rule, findings);
     entry.speak(facts, report);
   }
+  leave_out_accepted(project, findings);
   return findings;
 }
 

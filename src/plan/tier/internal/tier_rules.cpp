@@ -106,12 +106,12 @@ std::optional<Shopping> shopping_for(const Project& project, const Tier& less,
 
 std::string shopping_words(const Shopping& shopping) {
   if (shopping.names.empty()) return "";
-  std::string names;
-  const std::size_t shown = shopping.names.size() > 4 ? 3 : shopping.names.size();
-  for (std::size_t i = 0; i < shown; ++i) names += (i > 0 ? ", " : "") + shopping.names[i];
-  if (shown < shopping.names.size())
-    names += fmt::format(" and {} more", shopping.names.size() - shown);
-  return fmt::format(" and {} from a shop ({})", shopping.cost, names);
+  std::vector<std::string> names = shopping.names;
+  if (names.size() > 4) {
+    names.resize(3);
+    names.push_back(fmt::format("{} more", shopping.names.size() - 3));
+  }
+  return fmt::format(" and {} from a shop ({})", shopping.cost, words::listed(names));
 }
 
 } // namespace

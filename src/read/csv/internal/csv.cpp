@@ -1,6 +1,7 @@
 #include "read/csv/csv.h"
 
 #include "basics/utf8.h"
+#include "language/agreement.h"
 
 #include <algorithm>
 #include <array>
@@ -171,6 +172,11 @@ class Reader {
   bool quoted_cell_ = false;
 };
 
+std::string cells_text(std::size_t count) {
+  const auto n = static_cast<std::int64_t>(count);
+  return std::to_string(n) + " " + words::noun_for(n, "cell");
+}
+
 void check_header(Table& table) {
   const std::vector<Cell>& cells = table.header.cells;
   for (std::size_t k = 0; k < cells.size(); ++k) {
@@ -196,8 +202,7 @@ void check_widths(Table& table) {
     if (count == wanted) continue;
     const CellPlace place = count > wanted ? row.cells[wanted].place : row.place;
     table.problems.push_back(
-        {place, std::to_string(count) + (count == 1 ? " cell" : " cells"),
-         std::to_string(wanted) + (wanted == 1 ? " cell" : " cells") + ", as the first line has",
+        {place, cells_text(count), cells_text(wanted) + ", as the first line has",
          count > wanted ? "quote a cell that contains the separator, or remove the extra cells"
                         : "add the missing cells; they may be empty",
          Problem::Kind::Width});

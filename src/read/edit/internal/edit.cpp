@@ -1,7 +1,8 @@
 #include "read/edit/edit.h"
 
 #include "read/document.h"
-#include "read/edit/internal/spans.h"
+#include "read/edit/elements.h"
+#include "read/edit/spans.h"
 #include "read/read.h"
 
 #include <fmt/format.h>
@@ -30,24 +31,6 @@ using reading::Context;
 using reading::Document;
 using reading::Element;
 using reading::Journal;
-
-// As an attribute's value between those quotes (XML 1.0, 3.1 and 3.3.3).
-std::string escaped(std::string_view value, char quote) {
-  std::string out;
-  for (const char c : value) switch (c) {
-    case '&': out += "&amp;"; break;
-    case '<': out += "&lt;"; break;
-    case '\n': out += "&#10;"; break;
-    case '\r': out += "&#13;"; break;
-    case '\t': out += "&#9;"; break;
-    default:
-      if (c == quote)
-        out += quote == '"' ? "&quot;" : "&apos;";
-      else
-        out += c;
-    }
-  return out;
-}
 
 std::string_view property_of(std::string_view override_text) {
   const std::string_view left = override_text.substr(0, override_text.find('='));

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "measure/parse_length.h"
-#include "read/edit/internal/spans.h"
+#include "read/edit/spans.h"
 #include "read/read.h"
 
 #include <cstddef>

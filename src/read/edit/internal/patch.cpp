@@ -1,10 +1,13 @@
+#include "language/lists.h"
 #include "measure/index.h"
 #include "read/edit/edit.h"
-#include "read/edit/internal/spans.h"
+#include "read/edit/spans.h"
 
 #include <algorithm>
 #include <map>
+#include <string>
 #include <utility>
+#include <vector>
 
 namespace leafwright::edit {
 namespace {
@@ -160,16 +163,16 @@ class Differ {
       } else if (j < m && (i == n || best[i][j + 1] >= best[i + 1][j])) {
         // All that come here, in one edit: they begin at the same byte.
         std::string bytes;
-        std::string names;
+        std::vector<std::string> names;
         for (; j < m && (i == n || old_keys[i] != new_keys[j]) &&
                (i == n || best[i][j + 1] >= best[i + 1][j]);
              ++j) {
           bytes += new_gaps[j];
           bytes += b_.substr(b.children[j].begin, b.children[j].end - b.children[j].begin);
-          names += (names.empty() ? "" : ", ") + name(b.children[j], b_);
+          names.push_back(name(b.children[j], b_));
         }
         out_.edits.push_back({at, 0, bytes});
-        out_.written.push_back({joined(path, names), "", said(bytes), at});
+        out_.written.push_back({joined(path, words::series(names)), "", said(bytes), at});
       } else {
         const ElementSpan& old = a.children[i];
         const std::string_view gone = a_.substr(at, old.end - at);

@@ -1,4 +1,4 @@
-#include "read/edit/internal/spans.h"
+#include "read/edit/spans.h"
 
 #include <utility>
 

@@ -6,8 +6,8 @@
 #include <string_view>
 #include <vector>
 
-// Where the elements of a well-formed XML text begin and end. Inside this room; the reader has
-// checked the text before (read/document.h).
+// Where the elements of a well-formed XML text begin and end, for whoever changes bytes of it. The
+// reader has checked the text before (read/document.h).
 
 namespace leafwright::edit {
 
