@@ -38,6 +38,7 @@ export async function drawCardPage(page, route) {
     el("a", { href: to("card", card.id, v.id), "aria-current": v.id === route.view ? "page" : null, "data-focus": `view:${v.id}` }, v.name)));
   drawSteps(parts.steps, card, route.view);
   const drawn = await showing;
+  await new Promise((done) => setTimeout(done, 20)); // the picture is painted before its pieces are cut out of it
   await handsFree();
   drawTray(parts.tray, card, at);
   return drawn;

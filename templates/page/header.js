@@ -30,7 +30,7 @@ export async function save({ ask } = {}) {
     say(`${store.project.file} is saved.`);
   } catch (refusal) {
     if (refusal.status === 409 && refusal.answer?.theirs) sideBySide(refusal.answer);
-    else refused(refusal);
+    else if (!ask) refused(refusal); // asked only whether there is something to decide
   }
 }
 

@@ -66,7 +66,7 @@ function trouble(error) {
 document.addEventListener("leafwright-warning", ({ detail }) => {
   document.querySelector(".toast")?.remove();
   if (!detail) return;
-  const toast = el("div", { class: "toast" }, el("p", {}, detail), el("button", { type: "button", on: { click: () => toast.remove() } }, "Close"));
+  const toast = el("div", { class: "toast", role: "region", "aria-label": "Message" }, el("p", {}, detail), el("button", { type: "button", on: { click: () => toast.remove() } }, "Close"));
   document.body.append(toast);
   setTimeout(() => toast.remove(), 20000);
 });

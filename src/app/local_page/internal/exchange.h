@@ -25,7 +25,9 @@ struct Request {
 
 struct Response {
   int status = 200;
-  std::string type = "application/json", body;
+  // With its charset: httplib packs what is plain "application/json" as small as it can, which
+  // takes longer than all the rest and saves nothing on the way from this machine to itself.
+  std::string type = "application/json; charset=utf-8", body;
   std::vector<std::pair<std::string, std::string>> headers;
   bool events = false; // the connection goes on as a stream of events
 };

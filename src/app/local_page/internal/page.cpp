@@ -163,7 +163,7 @@ Response Page::picture_answer(const Request& request, const std::optional<PagePi
     response.status = 304;
     return response;
   }
-  response.type = "image/svg+xml";
+  response.type = "image/svg+xml; charset=utf-8"; // not packed: see Response::type
   response.body = picture->svg;
   return response;
 }
