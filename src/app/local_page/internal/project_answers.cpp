@@ -1,6 +1,7 @@
 #include "app/documents/documents.h"
 #include "app/local_page/internal/answers.h"
 #include "guide/change/report.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
@@ -11,6 +12,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <map>
 #include <set>
 
@@ -71,8 +73,9 @@ std::vector<FactRow> quick_facts(const Shown& shown) {
   int minutes = 0;
   for (const Card& card : project.cards) minutes += card.minutes;
   if (minutes > 0)
-    facts.push_back({"minutes", "To make one of each card", fmt::format("{} min", minutes),
-                     static_cast<double>(minutes), 1});
+    facts.push_back({"minutes", "To make one of each card",
+                     words::duration_text(std::int64_t{60} * minutes), static_cast<double>(minutes),
+                     1});
   for (FactRow& row : facts) row.value = plain_blanks(row.value);
   return facts;
 }
