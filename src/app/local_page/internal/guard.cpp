@@ -179,7 +179,8 @@ void add_safe_headers(Response& response) {
       {"Cache-Control", "no-store"},
   }};
   for (const auto& [name, value] : safe)
-    if (std::ranges::none_of(response.headers, [&](const auto& one) { return one.first == name; }))
+    if (std::ranges::find(response.headers, name, &std::pair<std::string, std::string>::first) ==
+        response.headers.end())
       response.headers.emplace_back(name, value);
 }
 

@@ -1,15 +1,17 @@
 #include "app/local_page/internal/json_value.h"
 
 #include "basics/utf8.h"
+#include "measure/index.h"
 
+#include <algorithm>
 #include <charconv>
+#include <utility>
 
 namespace leafwright::local_page {
 
 const JsonValue* JsonValue::find(std::string_view name) const {
-  for (const auto& [key, value] : members)
-    if (key == name) return &value;
-  return nullptr;
+  const auto found = std::ranges::find(names, name);
+  return found == names.end() ? nullptr : &list.at(as_index(found - names.begin()));
 }
 
 std::string JsonValue::text_at(std::string_view name) const {
@@ -85,7 +87,8 @@ class JsonParser {
       if (!take(":")) return false;
       JsonValue value;
       if (!parse(value, depth + 1)) return false;
-      into.members.emplace_back(std::move(name), std::move(value));
+      into.names.push_back(std::move(name));
+      into.list.push_back(std::move(value));
       blanks();
     } while (take(","));
     return take("}");

@@ -3,7 +3,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 // JSON (RFC 8259) as the page sends it. Answers are written by records::Json.
@@ -16,8 +15,8 @@ struct JsonValue {
   bool truth = false;
   double number = 0;
   std::string text;
-  std::vector<JsonValue> list;
-  std::vector<std::pair<std::string, JsonValue>> members; // in order; the first of a name counts
+  std::vector<JsonValue> list;    // elements of a list, values of an object
+  std::vector<std::string> names; // of the values of an object; the first of a name counts
 
   // A member of an object; nullptr when there is none, or this is none.
   const JsonValue* find(std::string_view name) const;

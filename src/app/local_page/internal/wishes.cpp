@@ -17,8 +17,9 @@ namespace {
 NewElement element_of(const JsonValue& said) {
   NewElement element{said.text_at("tag"), said.text_at("text"), {}, {}};
   if (const JsonValue* attributes = said.find("attributes"))
-    for (const auto& [name, value] : attributes->members)
-      if (value.kind == JsonValue::Kind::Text) element.attributes.emplace_back(name, value.text);
+    for (const std::string& name : attributes->names)
+      if (const JsonValue* value = attributes->find(name); value->kind == JsonValue::Kind::Text)
+        element.attributes.emplace_back(name, value->text);
   if (const JsonValue* children = said.find("children"))
     for (const JsonValue& child : children->list) element.children.push_back(element_of(child));
   return element;
@@ -104,10 +105,10 @@ class ChangeMaker {
   const edit::ElementSpan& span() const { return *node().span; }
   std::string name() const { return short_path(tree_, number_, text_.bytes); }
 
-  Change said(std::vector<edit::Edit> edits, std::string words, std::string after_path,
+  Change said(std::vector<edit::Edit> edits, std::string words, std::string_view after_path,
               std::string before, std::string after) const {
     const std::size_t at = edits.empty() ? 0 : edits.front().at;
-    const std::string where = whole_path(tree_, number_, text_.bytes) + after_path;
+    const std::string where = whole_path(tree_, number_, text_.bytes).append(after_path);
     return {
         {std::move(edits), {}}, std::move(words), {where, std::move(before), std::move(after), at}};
   }

@@ -75,7 +75,7 @@ std::string quoted_cards(const Project& project) {
 }
 
 std::string about_text(const Project& project) {
-  const std::string intro = spoken(author_text(project, project.intro));
+  std::string intro = spoken(author_text(project, project.intro));
   if (!intro.empty() || project.subtitle.empty()) return intro;
   return project.subtitle + ".";
 }

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cstdint>
 
 namespace leafwright::guide {
 namespace {
@@ -306,7 +307,7 @@ std::string pages_sentence(const ChangeStory& story) {
     text = "No page of the tutorial changes.";
   } else {
     text = "In the tutorial, " + std::to_string(pages.changed.size()) + " of " +
-           words::figured(pages.after, "page") + " " +
+           words::figured(static_cast<std::int64_t>(pages.after), "page") + " " +
            words::agreed("be", std::ssize(pages.changed)) + " new or different";
     if (!pages.changed.empty())
       text += ": " + words::noun_for(std::ssize(pages.changed), "page") + " " +
@@ -314,7 +315,8 @@ std::string pages_sentence(const ChangeStory& story) {
     text += ".";
   }
   if (pages.before != pages.after)
-    text += " It had " + words::figured(pages.before, "page") + " before.";
+    text +=
+        " It had " + words::figured(static_cast<std::int64_t>(pages.before), "page") + " before.";
   return text;
 }
 
