@@ -29,7 +29,7 @@ function rootFor(route) {
 
 async function draw(what) {
   if (!store.project) return;
-  const route = where();
+  const route = where(), told = store.told;
   document.body.dataset.page = route.page;
   document.title = `${store.project.unsaved ? "• " : ""}${store.project.title} – Leafwright`;
   const root = rootFor(route);
@@ -47,7 +47,8 @@ async function draw(what) {
     await plain[route.page](root);
     drawSlip(slip, route, null);
   }
-  document.body.dataset.rev = store.project.rev; // what is shown now
+  // What is shown now. An older drawing may end after a newer one.
+  document.body.dataset.drawn = Math.max(told, Number(document.body.dataset.drawn ?? 0));
 }
 
 let asked = false;

@@ -8,6 +8,7 @@ export const store = {
   tags: {},
   chosen: null, // key of an element
   lastFollows: [], // what came of the last change
+  told: 0, // how often the program has told the project
   elements: new Map(), // key to { element, parent }
   things: new Map(), // key to { thing, card }
 };
@@ -25,6 +26,7 @@ export function take(project) {
   if (!project) return;
   if (project.tags) store.tags = project.tags;
   store.project = project;
+  document.body.dataset.told = ++store.told;
   store.elements = new Map();
   index(project.elements, null);
   store.things = new Map();

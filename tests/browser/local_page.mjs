@@ -69,9 +69,9 @@ const view = async (...parts) => {
 };
 // After the answer to a change has been shown.
 const settled = async (act) => {
-  const rev = await page.evaluate(() => document.body.dataset.rev);
+  const told = await page.evaluate(() => Number(document.body.dataset.told));
   await act();
-  await page.waitForFunction((old) => document.body.dataset.rev !== old, rev);
+  await page.waitForFunction((before) => Number(document.body.dataset.drawn) > before, told);
 };
 
 await page.goto(address);
