@@ -90,6 +90,11 @@ function measure(at) {
     if (document.activeElement === field) field.setSelectionRange(next.caret, next.caret);
     commit(field);
   };
+  return withSteps(at, field, step);
+}
+
+// The field steps by its arrow keys, and by a button for each way.
+function withSteps(at, field, step) {
   field.addEventListener("keydown", (event) => {
     if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
     event.preventDefault();
@@ -113,12 +118,7 @@ function number(at) {
     field.value = String(at.attribute.type === "angle" ? now + by : Math.max(0, now + by));
     commit(field);
   };
-  field.addEventListener("keydown", (event) => {
-    if (event.key !== "ArrowUp" && event.key !== "ArrowDown") return;
-    event.preventDefault();
-    step((event.key === "ArrowUp" ? 1 : -1) * (event.shiftKey ? 10 : 1));
-  });
-  return [field, ...stepButtons(at, step)];
+  return withSteps(at, field, step);
 }
 
 // Choices in groups, with one for "not said" and one for what stands in the file if it is none of them.

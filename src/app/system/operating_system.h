@@ -49,6 +49,10 @@ class FolderWatch {
   std::map<int, std::string> folders_;
 };
 
+// Shows a folder or an address in the program that the maker uses for such. False when the system
+// knows none.
+bool open_with_system(std::string what);
+
 // Where fonts/ and templates/ are: `variable` (LEAFWRIGHT_DATA) if it is set; else
 // ../share/leafwright beside an installed program, else the nearest folder above the program that
 // has both (a build inside the sources). Nothing when there is none.

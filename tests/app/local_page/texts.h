@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/local_page/internal/session.h"
+#include "app/local_page/internal/edit_session.h"
 
 #include <string>
 #include <string_view>

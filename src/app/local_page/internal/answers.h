@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/local_page/internal/session.h"
-#include "app/local_page/internal/shown.h"
+#include "app/local_page/internal/edit_session.h"
+#include "app/local_page/internal/shown_project.h"
 #include "basics/reuse.h"
 #include "records/records.h"
 

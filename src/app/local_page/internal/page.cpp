@@ -149,6 +149,12 @@ void Page::show_now() {
   changed_at_ = now();
 }
 
+void Page::take_change() {
+  keep_news();
+  show_now();
+  tell_project();
+}
+
 void Page::tell_project() {
   events_.tell("project", fmt::format("{{\"rev\":\"{}\"}}", shown_->revision));
 }
@@ -261,17 +267,20 @@ Response Page::edit(const Request&, const JsonValue& body) {
   if (const auto no = session_.edit(wishes, body.text_at("group"), now(), written))
     return refused(*no);
   const ShownPtr before = shown_;
-  keep_news();
-  show_now();
+  take_change();
+  return change_answer(session_, *before, shown_, written);
+}
+
+Response Page::change_answer(const Session& session, const Shown& before, const ShownPtr& after,
+                             const std::vector<edit::Written>& written) {
   Json json(Json::Layout::OneLine);
   json.open_object().key("project");
-  write_project_of(json, session_, shown_, false);
+  write_project_of(json, session, after, false);
   json.key("follows");
-  write_follows(json, *before, *shown_);
+  write_follows(json, before, *after);
   json.key("written");
   write_written(json, written);
   json.close_object();
-  tell_project();
   return answer_with(json);
 }
 
@@ -280,30 +289,18 @@ Response Page::preview(const std::vector<Wish>& wishes) {
   std::vector<edit::Written> written;
   if (const auto no = tried.edit(wishes, {}, now(), written)) return refused(*no);
   const auto shown = std::make_shared<const Shown>(tried.now(), path_, &plans_);
-  Json json(Json::Layout::OneLine);
-  json.open_object().key("project");
-  write_project_of(json, tried, shown, false);
-  json.key("follows");
-  write_follows(json, *shown_, *shown);
-  json.key("written");
-  write_written(json, written);
-  json.close_object();
-  return answer_with(json);
+  return change_answer(tried, *shown_, shown, written);
 }
 
 Response Page::undo(const Request&, const JsonValue&) {
   if (!session_.undo()) return refusal(409, "There is nothing to undo.", "");
-  keep_news();
-  show_now();
-  tell_project();
+  take_change();
   return project_answer();
 }
 
 Response Page::redo(const Request&, const JsonValue&) {
   if (!session_.redo()) return refusal(409, "There is nothing to redo.", "");
-  keep_news();
-  show_now();
-  tell_project();
+  take_change();
   return project_answer();
 }
 

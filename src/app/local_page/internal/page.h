@@ -2,10 +2,10 @@
 
 #include "app/documents/documents.h"
 #include "app/local_page/internal/answers.h"
+#include "app/local_page/internal/edit_session.h"
 #include "app/local_page/internal/events.h"
 #include "app/local_page/internal/exchange.h"
-#include "app/local_page/internal/session.h"
-#include "app/local_page/internal/shown.h"
+#include "app/local_page/internal/shown_project.h"
 #include "app/local_page/internal/unsaved_log.h"
 #include "app/local_page/internal/views.h"
 #include "app/local_page/internal/work_orders.h"
@@ -77,9 +77,13 @@ class Page {
   std::variant<std::vector<Wish>, Refusal> mends_of(std::size_t finding) const;
   Response picture_answer(const Request& request, const std::optional<PagePicture>& picture);
   Response project_answer(bool with_tags = false);
+  // The project with what came of a change, or would come of it.
+  Response change_answer(const Session& session, const Shown& before, const ShownPtr& after,
+                         const std::vector<edit::Written>& written);
   void write_project_of(Json& json, const Session& session, const ShownPtr& shown, bool with_tags);
   // After every change of the bytes: what follows from them.
   void show_now();
+  void take_change(); // keeps what is new, shows it and tells of it
   void keep_news();
   void keep_whole();
   void tell_project();

@@ -291,10 +291,8 @@ Response Page::drop_orders(const Request&, const JsonValue& body) {
   std::vector<edit::Written> written;
   if (const auto no = session_.edit({wish}, {}, now(), written))
     return refusal(no->status, no->error, no->fix);
-  keep_news();
-  show_now();
   facts_asked_for_.clear();
-  tell_project();
+  take_change();
   return get_orders({}, {});
 }
 

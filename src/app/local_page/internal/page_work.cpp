@@ -1,5 +1,6 @@
 #include "app/local_page/internal/guard.h"
 #include "app/local_page/internal/page.h"
+#include "app/system/operating_system.h"
 #include "output/write_file.h"
 
 #include <fmt/format.h>
@@ -8,9 +9,6 @@
 #include <array>
 #include <filesystem>
 #include <utility>
-
-#include <spawn.h>
-#include <unistd.h>
 
 // What takes long: documents, and the facts that need the plan of the whole batch.
 
@@ -37,14 +35,6 @@ std::string_view type_of(std::string_view name) {
   for (const auto& [end, type] : types)
     if (name.ends_with(end)) return type;
   return "application/octet-stream";
-}
-
-// Shows a folder in the system's own window for files, where there is one.
-bool open_with_system(const std::string& what) {
-  std::string program = "xdg-open", operand = what;
-  std::array<char*, 3> words{program.data(), operand.data(), nullptr};
-  pid_t process = -1;
-  return posix_spawnp(&process, program.c_str(), nullptr, nullptr, words.data(), environ) == 0;
 }
 
 } // namespace
@@ -228,7 +218,7 @@ Response Page::change_job(const Request& request, const JsonValue& body) {
   }
   if (what == "/folder") {
     const fs::path folder = fs::path(path_).parent_path() / "out";
-    if (!open_with_system(folder.string()))
+    if (!app::open_with_system(folder.string()))
       return refusal(501, "This machine has no window for folders that could be opened.",
                      fmt::format("The files are in {}.", folder.string()));
     return get_job(asked, body);

@@ -4,11 +4,11 @@
 #include "app/local_page/internal/page.h"
 #include "app/local_page/local_page.h"
 #include "app/system/diagnostics.h"
+#include "app/system/operating_system.h"
 
 #include <fmt/format.h>
 #include <httplib.h>
 
-#include <array>
 #include <chrono>
 #include <cstdlib>
 #include <filesystem>
@@ -19,7 +19,6 @@
 #include <utility>
 
 #include <csignal>
-#include <spawn.h>
 #include <unistd.h>
 
 namespace leafwright::local_page {
@@ -153,10 +152,7 @@ class Server {
 // Where there is a screen and a program that knows the maker's browser.
 void open_browser(const std::string& address) {
   if (std::getenv("DISPLAY") == nullptr && std::getenv("WAYLAND_DISPLAY") == nullptr) return;
-  std::string program = "xdg-open", operand = address;
-  std::array<char*, 3> words{program.data(), operand.data(), nullptr};
-  pid_t process = -1;
-  posix_spawnp(&process, program.c_str(), nullptr, nullptr, words.data(), environ);
+  app::open_with_system(address);
 }
 
 // A folder stands for its project file: project.xml, or the only XML in it.

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/local_page/internal/shown.h"
+#include "app/local_page/internal/shown_project.h"
 #include "model/card.h"
 #include "model/outline.h"
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/local_page/internal/shown.h"
+#include "app/local_page/internal/shown_project.h"
 #include "basics/reuse.h"
 #include "guide/figure/scene.h"
 #include "text/fonts.h"

@@ -16,6 +16,7 @@
 #include <vector>
 
 #include <poll.h>
+#include <spawn.h>
 #include <sys/inotify.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -262,6 +263,13 @@ std::vector<std::string> FolderWatch::wait(std::chrono::milliseconds quiet,
     if (poll(&waiting, 1, static_cast<int>(quiet.count())) <= 0) break;
   }
   return names;
+}
+
+bool open_with_system(std::string what) {
+  std::string program = "xdg-open";
+  std::array<char*, 3> words{program.data(), what.data(), nullptr};
+  pid_t process = -1;
+  return posix_spawnp(&process, program.c_str(), nullptr, nullptr, words.data(), environ) == 0;
 }
 
 std::optional<std::string> find_data_folder(const char* variable) {

@@ -1,4 +1,4 @@
-#include "app/local_page/internal/session.h"
+#include "app/local_page/internal/edit_session.h"
 
 #include <fmt/format.h>
 

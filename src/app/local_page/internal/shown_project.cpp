@@ -1,4 +1,4 @@
-#include "app/local_page/internal/shown.h"
+#include "app/local_page/internal/shown_project.h"
 
 #include "measure/index.h"
 #include "read/document.h"
