@@ -145,3 +145,21 @@ TEST_CASE("JSON is read as RFC 8259 has it") {
     CHECK_MESSAGE(!parse_json(wrong), wrong);
   CHECK_FALSE(parse_json(std::string(100'000, '[')));
 }
+
+TEST_CASE("JSON is read to a bounded depth, in valid UTF-8, and whole") {
+  const auto nested = [](std::size_t depth) {
+    return std::string(depth, '[') + std::string(depth, ']');
+  };
+  CHECK(parse_json(nested(16)));
+  CHECK_FALSE(parse_json(nested(17)));
+  CHECK_FALSE(parse_json("\"\xff\""));
+  CHECK_FALSE(parse_json("{} {}"));
+  CHECK_FALSE(parse_json("{\"a\":"));
+  const auto value = parse_json("{\"a\":[1,-2.5,true,null,\"\\ud83c\\udf4e\"]}");
+  REQUIRE(value);
+  const JsonValue* list = value->find("a");
+  REQUIRE(list != nullptr);
+  REQUIRE(list->list.size() == 5);
+  CHECK(list->list[1].number == -2.5);
+  CHECK(list->list[4].text == "\U0001F34E");
+}

@@ -19,7 +19,8 @@ struct UndoStep {
   std::vector<Patch> patches; // to be applied from the last to the first
   std::string words;          // "size of panel mat"
   std::string group;
-  double at = 0; // seconds, when it was last added to
+  double at = 0;    // seconds, when it was last added to
+  std::string from; // revision of the text before it
 };
 
 // The same file changed by us and by somebody else.

@@ -1,10 +1,11 @@
 #include "app/local_page/internal/json_value.h"
 
-#include "basics/utf8.h"
 #include "measure/index.h"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
-#include <charconv>
+#include <cstddef>
 #include <utility>
 
 namespace leafwright::local_page {
@@ -32,147 +33,72 @@ std::optional<double> JsonValue::number_at(std::string_view name) const {
 
 namespace {
 
-constexpr int deepest = 16;
+constexpr std::size_t deepest = 16;
 
-class JsonParser {
+// What the library's parser meets, put into place. Each answers whether it may go on.
+class Builder {
  public:
-  explicit JsonParser(std::string_view text) : text_(text) {}
+  explicit Builder(JsonValue& root) : root_(root) {}
 
-  std::optional<JsonValue> run() {
-    JsonValue value;
-    if (!parse(value, 0)) return std::nullopt;
-    blanks();
-    if (at_ != text_.size()) return std::nullopt;
-    return value;
-  }
-
- private:
-  void blanks() {
-    while (at_ < text_.size() && std::string_view(" \t\r\n").find(text_[at_]) != text_.npos) ++at_;
-  }
-  bool take(std::string_view word) {
-    if (!text_.substr(at_).starts_with(word)) return false;
-    at_ += word.size();
+  bool null() {
+    put(JsonValue::Kind::Nothing);
     return true;
   }
-
-  bool parse(JsonValue& into, int depth) {
-    if (depth > deepest) return false;
-    blanks();
-    if (at_ >= text_.size()) return false;
-    switch (text_[at_]) {
-    case '{': return object(into, depth);
-    case '[': return list(into, depth);
-    case '"': into.kind = JsonValue::Kind::Text; return string(into.text);
-    case 't':
-    case 'f':
-      into.kind = JsonValue::Kind::Truth;
-      into.truth = text_[at_] == 't';
-      return take(into.truth ? "true" : "false");
-    case 'n': return take("null");
-    default: return number(into);
-    }
-  }
-
-  bool object(JsonValue& into, int depth) {
-    into.kind = JsonValue::Kind::Object;
-    ++at_;
-    blanks();
-    if (take("}")) return true;
-    do {
-      blanks();
-      std::string name;
-      if (at_ >= text_.size() || text_[at_] != '"' || !string(name)) return false;
-      blanks();
-      if (!take(":")) return false;
-      JsonValue value;
-      if (!parse(value, depth + 1)) return false;
-      into.names.push_back(std::move(name));
-      into.list.push_back(std::move(value));
-      blanks();
-    } while (take(","));
-    return take("}");
-  }
-
-  bool list(JsonValue& into, int depth) {
-    into.kind = JsonValue::Kind::List;
-    ++at_;
-    blanks();
-    if (take("]")) return true;
-    do {
-      JsonValue value;
-      if (!parse(value, depth + 1)) return false;
-      into.list.push_back(std::move(value));
-      blanks();
-    } while (take(","));
-    return take("]");
-  }
-
-  bool number(JsonValue& into) {
-    into.kind = JsonValue::Kind::Number;
-    const char* const from = text_.data() + at_;
-    const auto [end, fault] = std::from_chars(from, text_.data() + text_.size(), into.number);
-    if (fault != std::errc() || end == from) return false;
-    at_ += static_cast<std::size_t>(end - from);
+  bool boolean(bool truth) {
+    put(JsonValue::Kind::Truth).truth = truth;
     return true;
   }
-
-  std::optional<char32_t> four_digits() {
-    unsigned code = 0;
-    const std::string_view digits = text_.substr(at_).substr(0, 4);
-    const auto [end, fault] =
-        std::from_chars(digits.data(), digits.data() + digits.size(), code, 16);
-    if (fault != std::errc() || digits.size() < 4 || end != digits.data() + 4) return std::nullopt;
-    at_ += 4;
-    return code;
-  }
-
-  // A pair of surrogates is one character; half a pair is none.
-  bool escaped_code(std::string& into) {
-    const auto first = four_digits();
-    if (!first) return false;
-    char32_t code = *first;
-    if (code >= 0xD800 && code < 0xDC00) {
-      if (!take("\\u")) return false;
-      const auto second = four_digits();
-      if (!second || *second < 0xDC00 || *second > 0xDFFF) return false;
-      code = 0x10000 + ((code - 0xD800) << 10U) + (*second - 0xDC00);
-    } else if (code >= 0xDC00 && code < 0xE000) {
-      return false;
-    }
-    detail::append_character(into, code);
+  bool number_integer(std::int64_t number) { return put_number(static_cast<double>(number)); }
+  bool number_unsigned(std::uint64_t number) { return put_number(static_cast<double>(number)); }
+  bool number_float(double number, const std::string&) { return put_number(number); }
+  bool string(std::string& text) {
+    put(JsonValue::Kind::Text).text = std::move(text);
     return true;
   }
-
-  bool string(std::string& into) {
-    for (++at_; at_ < text_.size();) {
-      const char c = text_[at_++];
-      if (c == '"') return true;
-      if (static_cast<unsigned char>(c) < 0x20) return false;
-      if (c != '\\') {
-        into += c;
-        continue;
-      }
-      if (at_ >= text_.size()) return false;
-      const char sign = text_[at_++];
-      constexpr std::string_view signs = "\"\\/bfnrt", meant = "\"\\/\b\f\n\r\t";
-      if (sign == 'u') {
-        if (!escaped_code(into)) return false;
-      } else if (const std::size_t found = signs.find(sign); found != signs.npos) {
-        into += meant[found];
-      } else {
-        return false;
-      }
-    }
+  bool binary(std::vector<std::uint8_t>&) { return false; }
+  bool start_object(std::size_t) { return enter(JsonValue::Kind::Object); }
+  bool key(std::string& name) {
+    open_.back()->names.push_back(std::move(name));
+    return true;
+  }
+  bool end_object() { return leave(); }
+  bool start_array(std::size_t) { return enter(JsonValue::Kind::List); }
+  bool end_array() { return leave(); }
+  static bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception&) {
     return false;
   }
 
-  std::string_view text_;
-  std::size_t at_ = 0;
+ private:
+  // A list that grows moves what it holds, but never what is open: that is its last.
+  JsonValue& put(JsonValue::Kind kind) {
+    JsonValue& value = open_.empty() ? root_ : open_.back()->list.emplace_back();
+    value.kind = kind;
+    return value;
+  }
+  bool put_number(double number) {
+    put(JsonValue::Kind::Number).number = number;
+    return true;
+  }
+  bool enter(JsonValue::Kind kind) {
+    open_.push_back(&put(kind));
+    return open_.size() <= deepest;
+  }
+  bool leave() {
+    open_.pop_back();
+    return true;
+  }
+
+  JsonValue& root_;
+  std::vector<JsonValue*> open_;
 };
 
 } // namespace
 
-std::optional<JsonValue> parse_json(std::string_view text) { return JsonParser(text).run(); }
+std::optional<JsonValue> parse_json(std::string_view text) {
+  JsonValue value;
+  Builder builder(value);
+  if (!nlohmann::json::sax_parse(text, &builder)) return std::nullopt;
+  return value;
+}
 
 } // namespace leafwright::local_page

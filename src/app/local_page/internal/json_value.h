@@ -5,7 +5,8 @@
 #include <string_view>
 #include <vector>
 
-// JSON (RFC 8259) as the page sends it. Answers are written by records::Json.
+// JSON (RFC 8259) as the page sends it, read by nlohmann-json. Answers are written by
+// records::Json.
 
 namespace leafwright::local_page {
 
