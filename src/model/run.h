@@ -157,7 +157,8 @@ struct Run {
   std::vector<Supplier> suppliers;
   std::vector<DaysOff> days_off;
   WorkRates work;
-  Mass wrapping{}; // of an empty parcel
+  Mass wrapping{};          // of an empty parcel
+  Mass lettered_envelope{}; // of one, empty; 0 = unknown
   std::optional<LabelSheet> labels;
   std::optional<ClassDay> class_day;
   Place place;

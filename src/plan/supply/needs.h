@@ -89,8 +89,10 @@ const Need* find(const Needs& needs, ItemRef item);
 // spool, glue as it is used, the rest piece by piece.
 struct KitMass {
   Mass known{};
-  std::vector<ItemRef> unknown; // no mass or grammage is given for these
-  bool estimated = false;       // an envelope's mass was worked out from its grammage
+  std::vector<ItemRef> unknown;   // no mass or grammage is given for these
+  bool estimated = false;         // an envelope's mass was worked out from its grammage
+  bool envelopes_unknown = false; // it has lettered envelopes, and the run does not say their mass
+  bool complete() const { return unknown.empty() && !envelopes_unknown; }
 };
 KitMass mass_of_needs(const Project& project, const Needs& needs);
 

@@ -225,6 +225,7 @@ constexpr std::array attributes = {
     Attribute{"run", "ship-by", "words", false, "", "Tue 2027-03-16"},
     Attribute{"run", "roster", "file-name", false, "", "a CSV file in the folder"},
     Attribute{"run", "wrapping", "words", false, "", "what an empty parcel weighs"},
+    Attribute{"run", "lettered-envelope", "words", false, "", "what an empty one weighs"},
     Attribute{"order", "name", "words", true, "", "of the buyer, or a number"},
     Attribute{"order", "address", "words", false, "", "its lines parted by a vertical bar"},
     Attribute{"order", "tier", "words", true, "", "id or name"},

@@ -217,7 +217,7 @@ std::string remarks(const Project& project, const PackingList& list, const order
   if (parcel.repeated) add("same name and tier before");
   if (const std::string asked = not_owned_words(project, parcel); !asked.empty())
     add("not said to own " + asked);
-  if (!list.contents.at(as_index(parcel.kind)).mass.unknown.empty()) add("weight incomplete");
+  if (!list.contents.at(as_index(parcel.kind)).mass.complete()) add("weight incomplete");
   return words;
 }
 
