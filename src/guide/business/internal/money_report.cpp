@@ -211,7 +211,7 @@ Section order_section(const Project& project, const MoneyBook& book) {
       "Shop value is what a buyer would pay for the same things, free gifts included. Break-even "
       "is "
       "the number of orders from which this kit alone loses nothing, with every pack bought new. "
-      "Between two numbers, one more pack can bring a loss again.";
+      "In between, one more pack can mean a loss again.";
   if (!all_exact) words += " “About” marks an estimate.";
   if (!unweighed.empty() || envelopes_unweighed) {
     std::vector<std::string> names;

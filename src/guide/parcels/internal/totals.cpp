@@ -165,8 +165,8 @@ Document totals(const Project& project, const PackingList& list, const ParcelOpt
       kits == 0 ? "There is nothing to pack: no orders, and no kits expected."
                 : words::sentence_case(words::counted(kits, "kit")) + " to pack: " + which + ".";
   if (any_parts)
-    words += " Fill all envelopes of one letter before you begin the next: count the pieces of a "
-             "letter out once, and what is left or missing shows at once.";
+    words += " Fill all envelopes of one letter before you begin the next: count each letter's "
+             "pieces out once, and you see right away what is left or missing.";
   add(parts, lead(plain(words)));
   if (list.rows_left_out > 0)
     add(parts, Notice{Notice::Kind::Warning, "Rows are left out.",
