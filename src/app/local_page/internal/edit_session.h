@@ -38,6 +38,9 @@ class Session {
  public:
   explicit Session(std::string bytes) : now_(keyed(bytes)), saved_(std::move(bytes)) {}
 
+  // To try a change on: it has nothing to undo, so that trying costs no more the longer one works.
+  Session without_history() const { return {now_, saved_}; }
+
   const KeyedText& now() const { return now_; }
   const std::string& saved() const { return saved_; } // what the file held when last looked at
   bool unsaved() const { return now_.bytes != saved_; }
@@ -59,6 +62,7 @@ class Session {
   std::vector<Patch> take_news() { return std::exchange(news_, {}); }
 
  private:
+  Session(KeyedText now, std::string saved) : now_(std::move(now)), saved_(std::move(saved)) {}
   void turn(std::vector<UndoStep>& from, std::vector<UndoStep>& to);
   Patch applied(const Patch& patch);
 

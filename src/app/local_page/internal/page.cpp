@@ -285,7 +285,7 @@ Response Page::change_answer(const Session& session, const Shown& before, const 
 }
 
 Response Page::preview(const std::vector<Wish>& wishes) {
-  Session tried = session_;
+  Session tried = session_.without_history();
   std::vector<edit::Written> written;
   if (const auto no = tried.edit(wishes, {}, now(), written)) return refused(*no);
   const auto shown = std::make_shared<const Shown>(tried.now(), path_, &plans_);
