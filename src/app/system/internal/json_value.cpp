@@ -1,4 +1,4 @@
-#include "app/local_page/internal/json_value.h"
+#include "app/system/json_value.h"
 
 #include "measure/index.h"
 
@@ -8,7 +8,7 @@
 #include <cstddef>
 #include <utility>
 
-namespace leafwright::local_page {
+namespace leafwright::app {
 
 const JsonValue* JsonValue::find(std::string_view name) const {
   const auto found = std::ranges::find(names, name);
@@ -101,4 +101,4 @@ std::optional<JsonValue> parse_json(std::string_view text) {
   return value;
 }
 
-} // namespace leafwright::local_page
+} // namespace leafwright::app
