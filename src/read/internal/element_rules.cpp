@@ -11,7 +11,8 @@ namespace leafwright::reading {
 namespace {
 
 constexpr std::string_view piece_children =
-    "score* stamp* window* emboss* distress* ink-edge* round-corners* alternative* accept*";
+    "score* stamp* window* emboss* distress* ink-edge* round-corners* wash* blend* splatter* "
+    "colour* foil* stitch* tear* glitter* alternative* accept*";
 constexpr std::string_view piece_choices =
     "size|inset|width,height at|places raised|with squares|tape";
 
@@ -66,6 +67,14 @@ constexpr std::array rows = {
     ElementRule{"distress", "", ""},
     ElementRule{"ink-edge", "", ""},
     ElementRule{"round-corners", "", ""},
+    ElementRule{"wash", "technique", ""},
+    ElementRule{"blend", "technique", ""},
+    ElementRule{"splatter", "technique", ""},
+    ElementRule{"colour", "technique", ""},
+    ElementRule{"foil", "technique", ""},
+    ElementRule{"stitch", "technique", ""},
+    ElementRule{"tear", "technique", ""},
+    ElementRule{"glitter", "technique", ""},
     ElementRule{"alternative", "", "", true},
     ElementRule{"ribbon", "", "accept*"},
     ElementRule{"embellish", "", "accept*", false, "at|places"},

@@ -28,8 +28,8 @@
 #include <variant>
 #include <vector>
 
-// Every sentence that buyers and the maker read of six projects stands in a file beside this test,
-// so that a change of wording is read there, as a whole, and asserted nowhere else.
+// Every sentence that buyers and the maker read of seven projects stands in a file beside this
+// test, so that a change of wording is read there, as a whole, and asserted nowhere else.
 // LEAFWRIGHT_WRITE_SENTENCES=1 writes the files anew.
 
 using namespace leafwright;
@@ -49,6 +49,7 @@ constexpr std::array kept{
     Kept{"metric-british", "tests/guide/sentences/metric-british.xml"},
     Kept{"single-card", "tests/guide/sentences/single-card.xml"},
     Kept{"resale-edition", "tests/guide/sentences/resale-edition.xml"},
+    Kept{"constructions", "tests/guide/sentences/constructions.xml"},
 };
 
 Project project_of(const Kept& one) {

@@ -2,9 +2,11 @@
 
 #include "guide/internal/prose/placement.h"
 #include "guide/prose.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/carrier.h"
+#include "model/sticking.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -49,6 +51,8 @@ class Fixing {
     if (!adhesive_) {
       act.say("Lay ").append(subject_).say(" loose on ");
       carrier(act);
+    } else if (is_stuck_in_part(piece_.attach)) {
+      in_part(act);
     } else if (adhesive_->measured == Adhesive::Measured::ByCount) {
       on_squares(act);
     } else {
@@ -94,6 +98,32 @@ class Fixing {
       carrier(act);
     }
     if (!raised) act.say(" with " + dots);
+  }
+
+  // "Run tape behind the left half of the label (C) only. Press it onto the front".
+  void in_part(Prose& act) {
+    using Where = Attach::Where;
+    const StickingRow& row = sticking_row(piece_.attach.where);
+    const auto& terms = words::terms(words::english_of(telling_.project.language));
+    switch (adhesive_->kind) {
+    case Adhesive::Kind::Tape: prose_.say("Run tape"); break;
+    case Adhesive::Kind::Glue: prose_.say("Spread glue"); break;
+    case Adhesive::Kind::Sheet: prose_.say("Lay adhesive sheet"); break;
+    case Adhesive::Kind::Dots:
+    case Adhesive::Kind::Foam:
+      prose_.say("Set " + words::plural(item_noun(telling_.project,
+                                                  {ItemKind::Adhesive, piece_.attach.adhesive})));
+      break;
+    }
+    prose_.say(" behind " + std::string(row.words) + " of ").append(subject_);
+    if (!row.open.empty())
+      prose_.say("; its " + std::string(row.open) + " stays open. ");
+    else if (piece_.attach.where == Where::Frame)
+      prose_.say(", " + std::string(terms.all_around) + ". ");
+    else
+      prose_.say(" only. ");
+    act.say("Press " + std::string(pronoun(telling_, pieces_)) + " onto ");
+    carrier(act);
   }
 
   void flat(Prose& act) {
@@ -174,7 +204,7 @@ std::string adhesive_words(const StepContext& context, const StepPieces& pieces)
   if (!adhesive) return {};
   if (adhesive->measured != Adhesive::Measured::ByCount)
     return item_noun(context.project, {ItemKind::Adhesive, piece.attach.adhesive});
-  const std::int64_t each = supply::consumption_of(*adhesive, piece.attach, piece.size).count;
+  const std::int64_t each = supply::consumption_of(context.project, context.card, piece).count;
   const std::string name =
       words::singular(item_noun(context.project, {ItemKind::Adhesive, piece.attach.adhesive}));
   return words::counted(each * how_many(context, pieces), name);

@@ -1,6 +1,7 @@
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
+#include "model/sticking.h"
 #include "model/work.h"
 #include "plan/change/internal/facts_builder.h"
 
@@ -188,6 +189,8 @@ class CardWriter {
     if (attach.layers != 1) write.put("layers of foam", std::int64_t{attach.layers});
     if (attach.count) write.put("squares", std::int64_t{*attach.count});
     if (attach.length) write.put("tape", *attach.length);
+    if (is_stuck_in_part(attach))
+      write.put("stuck behind", std::string(sticking_row(attach.where).word));
   }
 
   void write_ribbon(const RibbonUse& use, std::size_t i) {
