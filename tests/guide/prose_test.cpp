@@ -186,6 +186,8 @@ TEST_CASE("what is stuck in part says which part before it is pressed on") {
         "Set foam squares behind the middle of the ticket pocket (B) only. Press it");
   CHECK(told(tape, Where::Frame) ==
         "Run tape behind the frame of the ticket pocket (B), all around. Press it");
+  const std::string named = said(fixing(bench.context(), {at}, true));
+  CHECK(named.starts_with("Run tape behind its frame, all around."));
   bench.it.language = "en-GB";
   CHECK(told(tape, Where::Frame) ==
         "Run tape behind the frame of the ticket pocket (B), all round. Press it");

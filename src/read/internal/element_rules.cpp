@@ -53,7 +53,7 @@ constexpr std::array rows = {
                 "accept*",
                 false,
                 {},
-                "form=top-fold/side-fold/tent/gate/z/flat/tag|form=accordion,leaves|"
+                "form=top-fold/side-fold/tent/gate/z/flat/tag/easel|form=accordion,leaves|"
                 "form=custom,unfolded,leaves? picture,picture-words|"},
     ElementRule{"base", "outline", piece_children},
     ElementRule{"panel", "piece outline", piece_children, false, piece_choices},

@@ -150,7 +150,7 @@ constexpr std::array attributes = {
     Attribute{"envelope", "colour", "colour", false, "", "for drawing"},
     Attribute{"card", "id", "name-of-thing", true, "", "name by which other elements mean it"},
     Attribute{"card", "title", "words", true, "", "as it is printed"},
-    Attribute{"card", "form", "top-fold|side-fold|tent|gate|z|flat|tag|accordion|custom", true, "", "how it folds"},
+    Attribute{"card", "form", "top-fold|side-fold|tent|gate|z|flat|tag|easel|accordion|custom", true, "", "how it folds"},
     Attribute{"card", "leaves", "count", false, "", "of an accordion or a custom form"},
     Attribute{"card", "unfolded", "sides", false, "", "size of a custom form’s base"},
     Attribute{"card", "size", "sides", true, "", "closed: a name such as A2, or a size"},

@@ -7,6 +7,7 @@
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/sticking.h"
+#include "model/technique.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -37,6 +38,7 @@ class Fixing {
       subject_.say("the " + together_noun(context, pieces));
     } else if (named) {
       subject_.say(pronoun(context, pieces));
+      told_by_pronoun_ = true;
     } else {
       say_pieces(subject_, context, pieces);
     }
@@ -115,7 +117,14 @@ class Fixing {
                                                   {ItemKind::Adhesive, piece_.attach.adhesive})));
       break;
     }
-    prose_.say(" behind " + std::string(row.words) + " of ").append(subject_);
+    if (told_by_pronoun_) { // "behind its left half", "behind three of its edges"
+      const std::string its = pronoun(telling_, pieces_) == "it" ? "its " : "their ";
+      const bool edges = !row.open.empty();
+      prose_.say(" behind " + (edges ? "three of " + its + "edges"
+                                     : its + std::string(words::without_article(row.words))));
+    } else {
+      prose_.say(" behind " + std::string(row.words) + " of ").append(subject_);
+    }
     if (!row.open.empty())
       prose_.say("; its " + std::string(row.open) + " stays open. ");
     else if (piece_.attach.where == Where::Frame)
@@ -189,6 +198,7 @@ class Fixing {
   const Piece& piece_;
   const Adhesive* adhesive_;
   Prose subject_;
+  bool told_by_pronoun_ = false;
   Prose prose_;
 };
 
@@ -251,6 +261,9 @@ std::string piece_title(const StepContext& context, const StepPieces& pieces, bo
 std::string preparing_title(const StepContext& context, const StepPieces& pieces) {
   const Piece& piece = first_of(context, pieces);
   const std::string the = "the " + together_noun(context, pieces);
+  const bool techniques = std::ranges::any_of(
+      piece.finishes, [](const Finish& one) { return technique_row(one.kind).as_written; });
+  if (techniques) return "Prepare " + the;
   return (piece.stamped.empty() || comes_stamped(context, piece) ? "Cut " : "Stamp ") + the;
 }
 

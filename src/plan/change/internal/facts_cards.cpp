@@ -163,8 +163,9 @@ class CardWriter {
       write.put(name + " die", id_at(project_.dies, piece.windows[i].die));
       write.put(name + " id", piece.windows[i].id);
     }
-    static constexpr const char* finishes[] = {"embossed", "distressed", "edge inked",
-                                               "corners rounded"};
+    static constexpr const char* finishes[] = {
+        "embossed",   "distressed", "edge inked", "corners rounded", "washed", "blended",
+        "splattered", "coloured",   "foiled",     "stitched",        "torn",   "glittered"};
     for (std::size_t i = 0; i < piece.finishes.size(); ++i) {
       const Finish& finish = piece.finishes[i];
       const std::string name = fmt::format("finish {}", i + 1);
@@ -172,6 +173,8 @@ class CardWriter {
       write.put(name + " ink", id_at(project_.inks, finish.ink));
       if (finish.radius.nm != 0) write.put(name + " radius", finish.radius);
       write.put(name + " with", finish.with);
+      write.put(name + " of", finish.area);
+      if (finish.dry) write.put(name + " dries", std::int64_t{*finish.dry});
     }
     scores(write, "", piece.scores);
     write.put("under", words::series(piece.layers_below));
