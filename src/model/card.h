@@ -191,6 +191,14 @@ struct Finish {
 };
 
 struct Piece {
+  // Defined in special_members.cpp.
+  Piece();
+  Piece(const Piece&);
+  Piece(Piece&&) noexcept;
+  Piece& operator=(const Piece&);
+  Piece& operator=(Piece&&) noexcept;
+  ~Piece();
+
   enum class Role { Base, Panel, Band, Liner };
   enum class CutBy { Trimmer, Die, Punch, Scissors };
   std::string id, name; // name in a sentence: "dotted mat"
@@ -287,6 +295,14 @@ struct AuthorStep {
 };
 
 struct Card {
+  // Defined in special_members.cpp.
+  Card();
+  Card(const Card&);
+  Card(Card&&) noexcept;
+  Card& operator=(const Card&);
+  Card& operator=(Card&&) noexcept;
+  ~Card();
+
   std::string id, title;
   Place place;
   Form form;

@@ -140,6 +140,14 @@ struct ClassDay {
 };
 
 struct Run {
+  // Defined in special_members.cpp.
+  Run();
+  Run(const Run&);
+  Run(Run&&) noexcept;
+  Run& operator=(const Run&);
+  Run& operator=(Run&&) noexcept;
+  ~Run();
+
   int of_each = 2; // cards of each design in one kit
   // Pieces cut beyond what is promised, against miscuts: so many of a hundred, rounded up, and so
   // many more of each piece.
