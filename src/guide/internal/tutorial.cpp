@@ -36,7 +36,7 @@ Section before_one_card(std::vector<Section> parts) {
       if (auto* title = std::get_if<Heading>(&block.what)) title->level = 2;
       if (auto* drawing = std::get_if<Beside>(&block.what)) {
         drawing->figure.width = Figure::Width::Narrow;
-        drawing->figure.scene.largest_scale = std::min(drawing->figure.scene.largest_scale, 0.15);
+        drawing->figure.scene.largest_scale = std::min(drawing->figure.scene.largest_scale, 0.14);
       }
       // The diagrams stand below the list of what is cut, and need no title of their own.
       const auto* title = std::get_if<Heading>(&block.what);

@@ -149,7 +149,7 @@ class Pass {
 
   Heights heights_below(const FramePtr& opening, int columns, Length height) const {
     if (opening == nullptr) return {height, height, 0, as_index(columns)};
-    const Length taken = opening->size.height + context_.look.grid;
+    const Length taken = opening->size.height + context_.look.grid * 3;
     return {height, height - taken, as_index(columns), as_index(columns)};
   }
 
