@@ -7,17 +7,15 @@ import { addElement } from "./add.js";
 import { atWords } from "./place.js";
 import { told, toMark, written } from "./measure.js";
 
-const faceOf = { front: "front", inside: "inside", back: "back", opened: "opened" };
-
 export function drawPiece(at) {
-  const base = store.project.cards.find((c) => c.key === at.card?.key)?.things.find((t) => t.view === at.view && t.carrier);
-  const face = faceOf[at.view];
-  if (!base || !face) { say("Pieces are drawn on the front, or on a side that has one already. Add a panel and say what it lies on."); return; }
-  const carrier = base.kind === "base" ? { x: base.x, y: base.y, width: base.width, height: base.height } : base.carrier;
-  let first = null;
+  const sides = store.project.cards.find((c) => c.key === at.card?.key)?.sides.filter((s) => s.view === at.view) ?? [];
+  if (sides.length === 0) { say("Pieces are drawn on a side of the card: choose the front, the opened card or the back."); return; }
+  let first = null, carrier = null, face = null;
   setMode(at, "Tap two opposite corners of the new piece, or drag from one to the other.", (p, event) => {
     if (first) { finish(at, carrier, first, p, face); return; }
     first = p;
+    carrier = sideAt(sides, p);
+    face = carrier.on;
     const follow = (e) => show(at, carrier, first, point(at, e));
     const up = (e) => {
       at.overlay.removeEventListener("pointermove", follow);
@@ -29,6 +27,14 @@ export function drawPiece(at) {
     at.overlay.addEventListener("pointerup", up, { once: true });
     at.overlay.setPointerCapture(event.pointerId);
   });
+}
+
+// The smallest side that holds the point: a gate rather than the closed front, one half of the inside.
+function sideAt(sides, p) {
+  const holds = (s) => p.x >= s.x && p.x <= s.x + s.width && p.y >= s.y && p.y <= s.y + s.height;
+  const area = (s) => s.width * s.height;
+  const here = sides.filter(holds);
+  return (here.length > 0 ? here : sides).reduce((a, b) => (area(b) < area(a) ? b : a));
 }
 
 function rectangle(at, c, a, b) {

@@ -286,6 +286,21 @@ await check("a new panel is drawn on the card by two taps", async () => {
   await undoAll();
 });
 
+await check("a new panel is drawn on the half of the inside that is tapped", async () => {
+  const card = (await xml()).cards.find((c) => c.form === "side-fold");
+  await view("#card", card.id, "inside");
+  await page.waitForFunction(() => document.querySelector("#stage")?.getAttribute("aria-label")?.includes("Opened flat"));
+  await page.waitForTimeout(500);
+  await page.getByRole("button", { name: "Draw a piece" }).click();
+  const box = await page.locator(".overlay").boundingBox();
+  await page.mouse.click(box.x + box.width * 0.1, box.y + box.height * 0.2);
+  await page.mouse.click(box.x + box.width * 0.3, box.y + box.height * 0.4);
+  await page.waitForFunction(() => /new panel/.test(document.querySelector("#slip h2")?.textContent ?? ""));
+  assert.equal(await field("on").inputValue(), "inside-left");
+  await undoAll();
+  await view("#card", "gate", "front");
+});
+
 await check("a name with markup in it stays words", async () => {
   await view("#cards");
   await view("#card", "gate", "front");

@@ -34,6 +34,7 @@ class CardWriter {
     json_.key("minutes").number(card_.minutes).key("level").text(card_.level);
     views();
     steps();
+    sides();
     json_.key("things").open_array();
     things();
     json_.close_array().close_object();
@@ -51,6 +52,18 @@ class CardWriter {
           .key("rev")
           .text(revision_)
           .close_object();
+    json_.close_array();
+  }
+
+  // Where something new can be laid: each side in each view that shows it.
+  void sides() {
+    json_.key("sides").open_array();
+    for (const Face& face : card_.plan.faces)
+      for (const Face::Seen& seen : face.seen) {
+        json_.open_object().key("on").text(face.id).key("view").text(view_word(seen.view));
+        write_box({seen.at, face.size});
+        json_.close_object();
+      }
     json_.close_array();
   }
 

@@ -14,8 +14,6 @@
 
 namespace leafwright::local_page {
 
-namespace {
-
 std::string_view view_word(View view) {
   switch (view) {
   case View::Inside: return "inside";
@@ -24,6 +22,8 @@ std::string_view view_word(View view) {
   }
   return "front";
 }
+
+namespace {
 
 class ThingFinder {
  public:

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 // What lies on a card and where, as a page shows and moves it.
@@ -22,6 +23,9 @@ struct ThingRow {
   std::string parent; // key
   int order = 0;
 };
+
+// The view's id in the page.
+std::string_view view_word(View view);
 
 // In the order of the layers, images behind the piece that they are stamped on.
 std::vector<ThingRow> things_of(const Shown& shown, const Card& card);
