@@ -71,9 +71,10 @@ enum class OrderField {
   Swaps,
   Region,
   Note,
-  Day,
+  Day, // of the order
   Address,
   Status,
+  Email,
   Paid,
   PaidOn,
   Refunded,
@@ -108,7 +109,7 @@ struct Order {
   int quantity = 1;           // kits
   std::vector<ItemRef> owned; // what the buyer says she owns
   std::vector<Swap> swaps;
-  std::string region, note;
+  std::string email, region, note;
   std::optional<Date> date; // of the order
   // What came in for it and when, and what was given back. Orders of one row share what their row
   // says, and the first of them has it.

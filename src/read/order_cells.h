@@ -18,7 +18,8 @@ namespace leafwright::reading {
 
 struct OrderCell {
   std::string text;
-  Place place; // of the cell
+  Place place;                                             // of the cell
+  RosterColumn::Days days = RosterColumn::Days::YearFirst; // of a date
 };
 struct OrderCells {
   std::array<OrderCell, order_fields> cells; // by field
@@ -27,8 +28,7 @@ struct OrderCells {
     OrderCell cell; // how many of it
   };
   std::vector<OfTier> of_tiers; // where each tier has a column of its own
-  RosterColumn::Days days = RosterColumn::Days::YearFirst;
-  Place place; // of the order
+  Place place;                  // of the order
   OrderCell& operator[](OrderField field) { return cells.at(static_cast<std::size_t>(field)); }
   const OrderCell& operator[](OrderField field) const {
     return cells.at(static_cast<std::size_t>(field));

@@ -166,6 +166,7 @@ inline constexpr std::array order_field_words = {
     Named{"date", OrderField::Day},
     Named{"address", OrderField::Address},
     Named{"status", OrderField::Status},
+    Named{"email", OrderField::Email},
     Named{"paid", OrderField::Paid},
     Named{"paid-on", OrderField::PaidOn},
     Named{"refunded", OrderField::Refunded},

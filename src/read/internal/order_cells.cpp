@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <utility>
 
 namespace leafwright::reading {
@@ -51,6 +52,13 @@ constexpr std::array other_status_words{
     StatusWord{"canceled", OrderStatus::Cancelled},
 };
 
+std::optional<bool> yes_or_no(std::string_view text) {
+  const std::string word = folded(text);
+  if (word == "yes" || word == "x" || word == "true") return true;
+  if (word == "no" || word == "false") return false;
+  return std::nullopt;
+}
+
 class Reader {
  public:
   Reader(const OrderCells& cells, const Project& project, const OrderNames& names)
@@ -68,7 +76,12 @@ class Reader {
     if (order_.name.empty())
       fail("order-no-name", cells_[Name], "nothing", "the buyer's name, or a number",
            "fill it in: a parcel needs one");
+    order_.email = cleaned(cells_[Email].text, false);
+    order_.sent = cleaned(cells_[Sent].text, false);
+    order_.parcel = cleaned(cells_[Parcel].text, false);
     read_status();
+    read_payment();
+    read_picked_up();
     std::vector<WantedKits> wanted{{-1, 1}};
     if (counts(order_.status)) wanted = read_what_is_ordered();
     if (!has_errors(reading_.findings))
@@ -76,6 +89,8 @@ class Reader {
         reading_.orders.push_back(order_);
         reading_.orders.back().tier = kits.tier;
         reading_.orders.back().quantity = kits.kits;
+        order_.paid.reset(); // the row's, and the first order has it
+        order_.refunded.reset();
       }
     return std::move(reading_);
   }
@@ -124,6 +139,46 @@ class Reader {
          "what the order is: open, paid, cancelled, refunded or test", did_you_mean(word, words));
   }
 
+  // Half a sum is worse than none: what cannot be read counts as not said.
+  std::optional<Money> amount(OrderField field) {
+    const OrderCell& cell = cells_[field];
+    if (trimmed(cell.text).empty()) return std::nullopt;
+    const std::optional<Money> money = amount_of(cell.text, project_.currency);
+    if (!money)
+      warn("order-money", cell, detail::shown(trimmed(cell.text)),
+           fmt::format("an amount such as 12{}50 in {}", project_.currency.exponent == 2 ? "." : "",
+                       project_.currency.code),
+           "write it without words; it counts as not said");
+    return money;
+  }
+
+  // Some lists say only whether it came in.
+  void read_payment() {
+    const std::optional<bool> said = yes_or_no(cells_[OrderField::Paid].text);
+    if (said && order_.status == OrderStatus::Unsaid)
+      order_.status = *said ? OrderStatus::Paid : OrderStatus::Open;
+    if (!said) order_.paid = amount(OrderField::Paid);
+    order_.refunded = amount(OrderField::Refunded);
+    const OrderCell& day = cells_[OrderField::PaidOn];
+    if (trimmed(day.text).empty()) return;
+    order_.paid_on = day_of(trimmed(day.text), day.days);
+    if (order_.paid_on) return;
+    unknown(OrderField::PaidOn, trimmed(day.text));
+    warn("order-date", day, detail::shown(trimmed(day.text)), "a date such as 2027-03-16",
+         "write year, month, day; the payment counts without its date");
+  }
+
+  void read_picked_up() {
+    const OrderCell& cell = cells_[OrderField::PickedUp];
+    const std::string_view text = names_.meaning(OrderField::PickedUp, cell.text);
+    const std::optional<bool> said = yes_or_no(text);
+    order_.picked_up = said.value_or(false);
+    if (said || trimmed(text).empty()) return;
+    unknown(OrderField::PickedUp, trimmed(cell.text));
+    warn("order-status", cell, detail::shown(trimmed(cell.text)), "yes or no",
+         "write yes where she comes for it; until then a parcel is made");
+  }
+
   std::vector<WantedKits> read_what_is_ordered() {
     WantedReading wanted = read_wanted(cells_, project_, names_);
     for (OrderReading::Unknown& one : wanted.unknown) {
@@ -156,7 +211,8 @@ class Reader {
         one(part);
         continue;
       }
-      for (const std::string_view smaller : split(part, ",")) {
+      for (const std::string_view smaller :
+           comma_parts(part, [&](std::string_view name) { return knows(name); })) {
         const std::vector<std::string_view> words = split(smaller, blanks);
         bool all = words.size() > 1 && !knows(smaller);
         for (const std::string_view word : words) all = all && names_.item(word) != nullptr;
@@ -227,7 +283,7 @@ class Reader {
     const OrderCell& cell = cells_[OrderField::Day];
     const std::string_view text = trimmed(cell.text);
     if (text.empty()) return;
-    order_.date = day_of(text, cells_.days);
+    order_.date = day_of(text, cell.days);
     if (order_.date) return;
     unknown(OrderField::Day, text);
     warn("order-date", cell, detail::shown(text), "a date such as 2027-03-16",

@@ -26,6 +26,25 @@ std::vector<std::string_view> split(std::string_view text, std::string_view at) 
   return parts;
 }
 
+std::vector<std::string_view> comma_parts(std::string_view text,
+                                          const std::function<bool(std::string_view)>& knows) {
+  constexpr std::size_t most_together = 8;
+  const std::vector<std::string_view> pieces = split(text, ",");
+  std::vector<std::string_view> parts;
+  for (std::size_t i = 0; i < pieces.size();) {
+    std::size_t together = std::min(most_together, pieces.size() - i);
+    const auto joined = [&] {
+      const std::string_view last = pieces[i + together - 1];
+      return std::string_view(
+          pieces[i].data(), static_cast<std::size_t>(last.data() - pieces[i].data()) + last.size());
+    };
+    while (together > 1 && !knows(joined())) --together;
+    parts.push_back(joined());
+    i += together;
+  }
+  return parts;
+}
+
 namespace {
 
 constexpr int most_kits = 10'000;
@@ -153,7 +172,8 @@ class WantedReader {
         known = true;
         continue;
       }
-      const std::vector<std::string_view> smaller = split(part, ",");
+      const std::vector<std::string_view> smaller =
+          comma_parts(part, [&](std::string_view words) { return counted(words).has_value(); });
       const bool any = std::ranges::any_of(
           smaller, [&](std::string_view word) { return counted(word).has_value(); });
       known = known || any;
@@ -209,6 +229,43 @@ class WantedReader {
 WantedReading read_wanted(const OrderCells& cells, const Project& project,
                           const OrderNames& names) {
   return WantedReader(cells, project, names).read();
+}
+
+namespace {
+
+// Groups of three digits behind each of these marks.
+bool parts_thousands(std::string_view whole, char mark) {
+  std::size_t at = whole.find(mark);
+  const std::size_t first = whole.find_first_of("0123456789");
+  if (at == std::string_view::npos) return true;
+  if (first == std::string_view::npos || at - first > 3 || at == first) return false;
+  for (; at != std::string_view::npos; at = whole.find(mark, at + 1)) {
+    const std::string_view group = whole.substr(at + 1, 3);
+    const bool digits = group.size() == 3 && std::ranges::all_of(group, leafwright::is_digit);
+    const bool ends = at + 4 == whole.size() || whole[at + 4] == mark;
+    if (!digits || !ends) return false;
+  }
+  return true;
+}
+
+} // namespace
+
+std::optional<Money> amount_of(std::string_view text, const Currency& currency) {
+  std::string number(trimmed(text));
+  const std::size_t last = number.find_last_of(".,");
+  if (last != std::string::npos) {
+    const std::string_view behind = std::string_view(number).substr(last + 1);
+    const std::size_t digits = std::min(behind.find_first_not_of("0123456789"), behind.size());
+    const char other = number[last] == '.' ? ',' : '.';
+    std::string whole = number.substr(0, last);
+    const bool decimals = static_cast<int>(digits) == currency.exponent && digits > 0 &&
+                          parts_thousands(whole, other);
+    if (!decimals || whole.find(number[last]) != std::string::npos) return std::nullopt;
+    std::erase(whole, other);
+    number = whole + "." + std::string(behind);
+  }
+  const Parsed<Money> money = parse_money(number, currency);
+  return money ? std::optional(*money) : std::nullopt;
 }
 
 std::optional<Date> day_of(std::string_view text, RosterColumn::Days days) {

@@ -34,13 +34,19 @@ constexpr std::array all_words = {
     FieldWords{Region, {"region", "shipping region", "country", "shipping"}, ", "},
     FieldWords{
         Note, {"note", "notes", "remark", "remarks", "comment", "comments", "message"}, "\n"},
-    FieldWords{
-        Day, {"date", "ordered", "order date", "timestamp", "ordered on", "submitted"}, " "},
+    FieldWords{Day, {"date", "ordered", "order date", "timestamp", "ordered on", "submitted"}, " "},
     FieldWords{
         Address,
         {"address", "postal address", "post to", "send to", "mailing address", "shipping address"},
         "\n"},
     FieldWords{Status, {"status", "order status", "payment status"}, " "},
+    FieldWords{Email, {"email", "e-mail", "email address", "e-mail address", "mail"}, ", "},
+    FieldWords{Paid, {"paid", "amount paid", "paid amount"}, " "},
+    FieldWords{PaidOn, {"paid on", "payment date", "date paid"}, " "},
+    FieldWords{Refunded, {"refunded", "amount refunded", "refund"}, " "},
+    FieldWords{Sent, {"sent", "tracking number", "shipped"}, " "},
+    FieldWords{PickedUp, {"picked up", "pick up", "pickup"}, " "},
+    FieldWords{Parcel, {"parcel", "parcel with", "send with"}, " "},
     FieldWords{Id, {"row id", "entry id", "response id", "submission id"}, " "},
 };
 
@@ -218,7 +224,17 @@ std::span<const FieldWords> field_words() { return all_words; }
 std::string_view word_of(OrderField field) {
   const auto found = std::ranges::find(all_words, field, &FieldWords::field);
   if (found == all_words.end()) return "kept";
-  return field == Id ? "id" : found->words.front();
+  switch (field) {
+  case Id: return "id";
+  case PaidOn: return "paid-on";
+  case PickedUp: return "picked-up";
+  default: return found->words.front();
+  }
+}
+
+bool is_bookkeeping(OrderField field) {
+  constexpr std::array all = {Email, Paid, PaidOn, Refunded, Sent, PickedUp, Parcel};
+  return std::ranges::find(all, field) != all.end();
 }
 
 std::string_view joint_of(OrderField field) {

@@ -23,6 +23,9 @@ std::span<const FieldWords> field_words();
 std::string_view word_of(OrderField field);
 std::string_view joint_of(OrderField field);
 
+// What the maker keeps of an order beside what was ordered: read, and shown as it stands as well.
+bool is_bookkeeping(OrderField field);
+
 struct ColumnMeaning {
   OrderField field = OrderField::Kept;
   int tier = -1;                        // of a quantity

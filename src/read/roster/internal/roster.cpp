@@ -134,7 +134,7 @@ class Reader {
 
   OrderCell take(const csv::Row& row, std::size_t column, bool& broken) {
     const csv::Cell* cell = csv::Table::cell(row, column);
-    if (!cell) return {{}, place(row.place, 1)};
+    if (!cell) return OrderCell{{}, place(row.place, 1)};
     Text clean = clean_text(cell->text);
     broken = broken || clean.broken;
     if (clean.no_letter != 0)
@@ -145,7 +145,7 @@ class Reader {
             "the letters of a name or an address",
             "write the letter that was meant; it is shown as \uFFFD",
             {}});
-    return {std::move(clean.text), place(*cell)};
+    return OrderCell{std::move(clean.text), place(*cell)};
   }
 
   OrderCells cells_of(const csv::Row& row, bool& broken) {
@@ -156,7 +156,7 @@ class Reader {
       if (!columns_[i] || columns_[i]->field == OrderField::Kept) continue;
       const detail::ColumnMeaning& column = *columns_[i];
       OrderCell cell = take(row, i, broken);
-      if (column.field == OrderField::Day && column.mapped) cells.days = column.mapped->days;
+      if (column.mapped) cell.days = column.mapped->days;
       if (column.tier >= 0) {
         cells.of_tiers.push_back({column.tier, std::move(cell)});
         continue;
@@ -283,10 +283,9 @@ class Reader {
     };
     for (std::size_t column = 0; column < columns_.size(); ++column) {
       const OrderField field = columns_[column] ? columns_[column]->field : OrderField::Kept;
-      if (field == OrderField::Kept) keep(column, heading_of(column));
-      if (field == OrderField::Number)
-        keep(column,
-             columns_[column]->mapped ? std::string(number_columns.front()) : heading_of(column));
+      const bool number = field == OrderField::Number && columns_[column]->mapped;
+      if (field == OrderField::Kept || field == OrderField::Number || detail::is_bookkeeping(field))
+        keep(column, number ? std::string(number_columns.front()) : heading_of(column));
     }
   }
 

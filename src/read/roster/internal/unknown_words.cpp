@@ -31,19 +31,22 @@ std::string_view days_of(const std::vector<std::string>& texts, const Project& p
 }
 
 std::vector<std::string_view> meanings_of(OrderField field, const reading::OrderNames& names) {
-  if (field == OrderField::Tier) return names.tier_ids();
-  if (field == OrderField::Status) return {"open", "paid", "cancelled", "refunded", "test"};
-  return names.item_ids();
+  switch (field) {
+  case OrderField::Tier: return names.tier_ids();
+  case OrderField::Status: return {"open", "paid", "cancelled", "refunded", "test"};
+  case OrderField::PickedUp: return {"yes", "no"};
+  default: return names.item_ids();
+  }
 }
 
 // What is to be pasted into <run>; where no word of ours is near, the maker chooses.
 std::string mapping_of(OrderField field, const std::string& heading,
                        const std::vector<std::string>& texts, const Project& project) {
-  if (field == OrderField::Day) {
+  if (field == OrderField::Day || field == OrderField::PaidOn) {
     const std::string_view days = days_of(texts, project);
     return days.empty() ? std::string()
                         : edit::written_element("column", {{"heading", heading},
-                                                           {"means", "date"},
+                                                           {"means", std::string(word_of(field))},
                                                            {"days", std::string(days)}});
   }
   const reading::OrderNames names(project);
