@@ -1,6 +1,8 @@
 """The drafts of confirmations, read back by Python's own e-mail parser (RFC 5322, RFC 2045 to 2047, RFC 2231)."""
 import email
+import email.header
 import email.policy
+import email.utils
 import os
 import pathlib
 import shutil
@@ -58,9 +60,11 @@ class Drafts(unittest.TestCase):
                 self.assertLessEqual(max(map(len, data.split(b"\r\n"))), 78)
 
     def test_names_come_back_as_they_were_and_make_no_headers(self):
-        to = self.read[0]["To"].addresses[0]
-        self.assertEqual(to.display_name, "Żaneta “Zoë” Quillfeather-of-the-Long-Lane-behind-the-Old-Orchard")
-        self.assertEqual(to.addr_spec, "zoe@fenmoor.example")
+        # The newer parser of addresses keeps a blank between two encoded words, against RFC 2047, 6.2.
+        raw = email.message_from_bytes(self.files[0].read_bytes())["To"]
+        name, address = email.utils.parseaddr(str(email.header.make_header(email.header.decode_header(raw))))
+        self.assertEqual(name, "Żaneta “Zoë” Quillfeather-of-the-Long-Lane-behind-the-Old-Orchard")
+        self.assertEqual(address, "zoe@fenmoor.example")
         self.assertEqual(self.read[1]["To"].addresses[0].addr_spec, "ada@fenmoor.example")
         self.assertIsNone(self.read[2]["To"])  # no address that could be believed
         self.assertIsNone(self.read[3]["To"])

@@ -93,8 +93,10 @@ class Writer {
       else if (order.picked_up)
         say("You pick it up.");
       else if (project_.run.ship_by)
-        say("Your kit " + std::string(words::terms(project_.language).ships) + " by " +
-            words::long_day_text(project_.language, project_.run.ship_by->date) + ".");
+        say((order.quantity == 1 && line.orders.size() == 1
+                 ? "Your kit " + std::string(words::terms(project_.language).ships)
+                 : "Your kits " + std::string(words::terms(project_.language).ship)) +
+            " by " + words::long_day_text(project_.language, project_.run.ship_by->date) + ".");
     }
     return words.empty() ? words : "\n" + words;
   }
