@@ -333,3 +333,68 @@ TEST_CASE("exports as they are found are read, or refused with a hint") {
     CHECK(told_at(roster) == one.codes);
   }
 }
+
+TEST_CASE("amounts are read with either decimal mark; what is in doubt counts as not said") {
+  const Project of = project_with();
+  const auto paid = [&](std::string_view cell) {
+    const Roster roster =
+        read_roster("name;tier;paid\nAda;full;" + std::string(cell) + "\n", of, 1);
+    REQUIRE(roster.orders.size() == 1);
+    const Order& order = roster.orders[0];
+    return order.paid ? std::to_string(order.paid->minor) : told_at(roster);
+  };
+  const std::vector<std::pair<std::string_view, std::string_view>> cells = {
+      {"12.50", "1250"},
+      {"12,50", "1250"},
+      {"12,5", "1250"},
+      {"12", "1200"},
+      {"$12.50", "1250"},
+      {"12,50 USD", "1250"},
+      {"1,250.00", "125000"},
+      {"1.250,00", "125000"},
+      {"1.234.567,80", "123456780"},
+      {"0", "0"},
+      {"1,234", "order-money@2"},
+      {"1.234", "order-money@2"},
+      {"12,34,56", "order-money@2"},
+      {"1,2345.00", "order-money@2"},
+      {"-5", "order-money@2"},
+      {"12.50 EUR", "order-money@2"},
+      {"about 12", "order-money@2"},
+  };
+  for (const auto& [cell, expected] : cells) {
+    CAPTURE(cell);
+    CHECK(paid(cell) == expected);
+  }
+}
+
+TEST_CASE("paid, sent, fetched and shared are read, and yes and no say whether it is paid") {
+  const Project of = project_with(R"(<column heading="Bezahlt am" means="paid-on" days="day-first"/>
+<column heading="Comes?" means="picked-up"><value text="Ja" means="yes"/></column>)");
+  const Roster roster =
+      read_roster("name,tier,paid,Bezahlt am,sent,Comes?,parcel,refunded,e-mail\n"
+                  "Ada,full,yes,4.3.2027,RR 12,Ja,reed,,a@x.example\n"
+                  "Bo,full,no,,,no,,,\nCy,full,12.50,,,,,2.50,\nDi,full,,,,perhaps,,,\n",
+                  of, 1);
+  REQUIRE(roster.orders.size() == 4);
+  const Order& ada = roster.orders[0];
+  CHECK(ada.status == OrderStatus::Paid);
+  CHECK(iso_text(ada.paid_on.value()) == "2027-03-04");
+  CHECK(ada.sent == "RR 12");
+  CHECK(ada.picked_up);
+  CHECK(ada.parcel == "reed");
+  CHECK(ada.email == "a@x.example");
+  CHECK(roster.orders[1].status == OrderStatus::Open);
+  CHECK_FALSE(roster.orders[1].paid);
+  CHECK(roster.orders[2].refunded.value().minor == 250);
+  CHECK_FALSE(roster.orders[3].picked_up);
+  CHECK(told_at(roster) == "order-status@5");
+}
+
+TEST_CASE("one row with several kits is paid once") {
+  const Project of = project_with();
+  const Roster roster = read_roster("name,tier,paid\nAda,\"full, parts\",20\n", of, 1);
+  REQUIRE(roster.orders.size() == 2);
+  CHECK(roster.orders[0].paid.value().minor == 2000);
+  CHECK_FALSE(roster.orders[1].paid);
+}

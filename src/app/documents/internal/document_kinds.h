@@ -34,6 +34,8 @@ RenderedDocument render_announcements(const PlannedProject& planned,
 // For those who order, in team/ another for the team: PDF to fill in, a page for a browser, and the
 // questions for a form service.
 RenderedDocument render_order_form(const PlannedProject& planned, const RenderSettings& settings);
+// The path of the page that its questions are set into.
+std::string order_form_frame(const RenderSettings& settings);
 // The paths of those templates, by name: those that ship, and in their place or beside them what
 // lies in the folder "announcing" beside the project.
 std::vector<std::string> announcing_templates(const Project& project,

@@ -70,7 +70,7 @@ RenderedDocument form_for(Tier::Audience audience, const PlannedProject& planned
   const guide::OrderForm form = guide::order_form(project, audience);
   RenderedDocument made;
   add_form_pdf(made, form, name, planned, settings);
-  const std::string path = settings.data_folder + "/templates/order-form.html";
+  const std::string path = order_form_frame(settings);
   const FileBytes frame = disk_access().read(path, most_bytes);
   if (const auto* why = std::get_if<FileFault>(&frame))
     made.findings.push_back(fault(fmt::format("{} cannot be read: {}", path, why->words),
@@ -83,6 +83,10 @@ RenderedDocument form_for(Tier::Audience audience, const PlannedProject& planned
 }
 
 } // namespace
+
+std::string order_form_frame(const RenderSettings& settings) {
+  return settings.data_folder + "/templates/order-form.html";
+}
 
 RenderedDocument render_order_form(const PlannedProject& planned, const RenderSettings& settings) {
   RenderedDocument made;

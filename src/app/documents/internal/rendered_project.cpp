@@ -90,6 +90,7 @@ std::vector<std::string> inputs_of(const PlannedProject& planned, const RenderSe
   }
   inputs.push_back(settings.style_sheet.empty() ? settings.data_folder + "/templates/web.css"
                                                 : settings.style_sheet);
+  inputs.push_back(order_form_frame(settings));
   for (std::string& path : announcing_templates(project, settings))
     inputs.push_back(std::move(path));
   std::sort(inputs.begin(), inputs.end());
