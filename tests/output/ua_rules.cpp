@@ -15,10 +15,10 @@ namespace {
 // The standard structure types that the program uses (ISO 32000-1, 14.8.4); others need a role map.
 const std::set<std::string>& standard_types() {
   static const std::set<std::string> types{
-      "Document", "Part", "Sect", "Div",   "P",     "H1",        "H2",        "H3",
-      "H4",       "H5",   "H6",   "L",     "LI",    "Lbl",       "LBody",     "Table",
-      "TR",       "TH",   "TD",   "THead", "TBody", "TFoot",     "Figure",    "Caption",
-      "TOC",      "TOCI", "Link", "Span",  "Note",  "Reference", "BlockQuote"};
+      "Document", "Part", "Sect", "Div",   "P",     "H1",        "H2",         "H3",
+      "H4",       "H5",   "H6",   "L",     "LI",    "Lbl",       "LBody",      "Table",
+      "TR",       "TH",   "TD",   "THead", "TBody", "TFoot",     "Figure",     "Caption",
+      "TOC",      "TOCI", "Link", "Span",  "Note",  "Reference", "BlockQuote", "Form"};
   return types;
 }
 
