@@ -262,7 +262,10 @@ std::optional<Money> amount_of(std::string_view text, const Currency& currency) 
                           parts_thousands(whole, other);
     if (!decimals || whole.find(number[last]) != std::string::npos) return std::nullopt;
     std::erase(whole, other);
-    number = whole + "." + std::string(behind);
+    // Spreadsheets leave noughts at the end away.
+    const std::string noughts(static_cast<std::size_t>(currency.exponent) - digits, '0');
+    number = whole + "." + std::string(behind.substr(0, digits)) + noughts +
+             std::string(behind.substr(digits));
   }
   const Parsed<Money> money = parse_money(number, currency);
   return money ? std::optional(*money) : std::nullopt;
