@@ -75,6 +75,13 @@ function(leafwright_room name)
   endforeach()
 endfunction()
 
+# leafwright_always_optimized(<name>): also with sanitizers, for rooms whose searches take most of the tests' time.
+function(leafwright_always_optimized name)
+  if(LEAFWRIGHT_SANITIZE)
+    target_compile_options(room_${name} PRIVATE -O2)
+  endif()
+endfunction()
+
 # leafwright_tests(<name> USES <room>... FILES <source>...): one doctest program, one ctest entry.
 function(leafwright_tests name)
   cmake_parse_arguments(T "" "" "USES;FILES" ${ARGN})

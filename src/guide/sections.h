@@ -58,7 +58,7 @@ std::string card_aside(const Project& project, const Card& card);
 // Front, inside, back (when something is on it), and the envelope when it is decorated.
 std::vector<Figure> finished_views(const Project& project, const Card& card);
 // What the card asks of a hand beside cutting and taping: "stamping off, foam, bow".
-std::string skills_words(const Card& card);
+std::string skills_words(const Project& project, const Card& card);
 
 // Whether anything lies on, or is stamped on, one side of the card.
 bool has_something_on(const Card& card, View view);

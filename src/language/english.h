@@ -1,6 +1,7 @@
 #pragma once
 
 #include "measure/amounts/amounts.h"
+#include "model/supply.h"
 
 #include <cstdint>
 #include <string>
@@ -27,10 +28,14 @@ struct Terms {
   std::string_view color, gray, millimeters; // as parts of words, too: "colors"
   std::string_view shipping;                 // what a buyer pays to have it sent
   std::string_view ship, ships, shipped;     // what is done with a parcel
-  std::string_view roll;                     // what ribbon is wound on
+  std::string_view spool;                    // what ribbon is wound on
 };
 const Terms& terms(English english);
 inline const Terms& terms(std::string_view language) { return terms(english_of(language)); }
+
+// What a kind of thing is sold as: "pack", "set", of ribbon "spool" or "reel"; "" for single
+// things.
+std::string_view sold_as(std::string_view language, ItemKind kind);
 
 // "March 16, 2027" and "Tuesday, March 16, 2027"; "16 March 2027" and "Tuesday 16 March 2027".
 std::string day_text(English english, Date date);

@@ -30,7 +30,7 @@ using AuthorText = std::vector<TextPart>;
 // --- Form -------------------------------------------------------------------------------------
 
 struct Form {
-  enum class Kind { TopFold, SideFold, Tent, Gate, Z, Accordion, Flat, Tag, Custom };
+  enum class Kind { TopFold, SideFold, Tent, Gate, Z, Accordion, Flat, Tag, Easel, Custom };
   Kind kind = Kind::TopFold;
   int leaves = 0; // Accordion and Custom
   friend constexpr bool operator==(const Form&, const Form&) = default;
@@ -105,11 +105,31 @@ struct Carrier {
 // --- Pieces and what is done to them ------------------------------------------------------------
 
 struct Attach {
+  // Which part of its back is stuck, seen from the front; sticking.h has their words and places.
+  enum class Where {
+    AllOver,
+    LeftHalf, // of what lies across an opening: as far as that
+    RightHalf,
+    TopHalf,
+    BottomHalf,
+    LeftEdge,
+    RightEdge,
+    TopEdge,
+    BottomEdge,
+    OpenLeft, // the three other edges: a pocket
+    OpenRight,
+    OpenTop,
+    OpenBottom,
+    Frame, // all round its edge, or its window
+    Middle,
+  };
   int adhesive = -1;   // index into Project::adhesives; -1 = not stuck (base, slipped in)
   bool raised = false; // foam or several layers of it
   int layers = 1;
   std::optional<int> count;     // the author's own number of squares or dots
   std::optional<Length> length; // the author's own length of tape
+  Where where = Where::AllOver;
+  Place where_place;
 };
 
 // One image stamped one or more times.
@@ -130,24 +150,55 @@ struct Impression {
 };
 
 struct Window { // an opening cut out of a piece
+  // A half round cut out of the middle of an edge, so that a finger reaches what lies behind.
+  enum class Notch { None, Top, Right, Bottom, Left };
   Shape shape;
   Size size;
   Point at; // top left corner on the piece
   int die = -1;
+  Notch notch = Notch::None;
   std::string id;
   Place place;
 };
 
+// What is done to a piece beside cutting and stamping; technique.h has a row for each.
 struct Finish {
-  enum class Kind { Embossed, Distressed, EdgeInked, CornersRounded };
+  enum class Kind {
+    Embossed,
+    Distressed,
+    EdgeInked,
+    CornersRounded,
+    Washed,
+    Blended, // through a stencil
+    Splattered,
+    Coloured,
+    Foiled,
+    Stitched,
+    Torn,
+    Glittered,
+  };
+  enum class Edge { All, Top, Right, Bottom, Left };
   Kind kind = Kind::Embossed;
-  int ink = -1;     // EdgeInked
-  Length radius{};  // CornersRounded
-  std::string with; // folder or tool as the author named it
+  int ink = -1;
+  int tool = -1;          // folder or stencil among the project's tools
+  Length radius{};        // CornersRounded; of Stitched the distance from the edge
+  Edge edge = Edge::All;  // Torn
+  std::string with;       // folder or tool as the author named it
+  std::string area;       // "the petals"; empty: all of it
+  std::optional<int> dry; // minutes, as the author says
+  std::size_t images = 0; // of its piece, stamped before it
   Place place;
 };
 
 struct Piece {
+  // Defined in special_members.cpp.
+  Piece();
+  Piece(const Piece&);
+  Piece(Piece&&) noexcept;
+  Piece& operator=(const Piece&);
+  Piece& operator=(Piece&&) noexcept;
+  ~Piece();
+
   enum class Role { Base, Panel, Band, Liner };
   enum class CutBy { Trimmer, Die, Punch, Scissors };
   std::string id, name; // name in a sentence: "dotted mat"
@@ -214,6 +265,16 @@ struct Build {
   int index = -1; // into pieces, ribbons, embellishments, face_stampings or steps
 };
 
+// A box that stands up as the card opens: two slits across a fold of the base, scored between their
+// ends and along its own edge. Its front is a face of the card.
+struct PopUp {
+  std::string id;
+  Place place;
+  int face = -1;            // of the plan
+  Length left{}, width{};   // along the fold
+  Length height{}, depth{}; // as it stands in the opened card
+};
+
 struct FaceStamping { // straight onto the base or the envelope
   Carrier on;
   Impression impression;
@@ -234,6 +295,14 @@ struct AuthorStep {
 };
 
 struct Card {
+  // Defined in special_members.cpp.
+  Card();
+  Card(const Card&);
+  Card(Card&&) noexcept;
+  Card& operator=(const Card&);
+  Card& operator=(Card&&) noexcept;
+  ~Card();
+
   std::string id, title;
   Place place;
   Form form;
@@ -248,6 +317,7 @@ struct Card {
   std::vector<EmbellishmentUse> embellishments;
   std::vector<FaceStamping> face_stampings;
   std::vector<AuthorStep> steps;
+  std::vector<PopUp> pop_ups;
   std::vector<Build> build;
   std::vector<AuthorText> tips;
   int envelope = -1; // index into Project::envelopes; -1 = none

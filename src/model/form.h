@@ -49,6 +49,9 @@ Rect folded(const Leaf& leaf, Rect on_base);
 // of a Z fold do: there the front opens. Nothing when the front is one leaf.
 std::optional<Length> opening_edge(const FormPlan& plan);
 
+// Whether the closed front leaves a part of what lies behind it free, to the right or below.
+bool leaves_part_free(const FormPlan& plan);
+
 // What lies behind a box on a face of the closed front: the inner side of the leaf, seen from
 // inside. Nothing where the face is not the outer side of one leaf.
 struct Behind {

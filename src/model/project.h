@@ -31,6 +31,14 @@ struct Maker {
 };
 
 struct Project {
+  // Defined in special_members.cpp.
+  Project();
+  Project(const Project&);
+  Project(Project&&) noexcept;
+  Project& operator=(const Project&);
+  Project& operator=(Project&&) noexcept;
+  ~Project();
+
   std::vector<std::string> files; // Place::file points here; the project file first
   std::string folder;             // where relative names start
   std::string id, title, subtitle, language = "en-US";

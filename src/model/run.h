@@ -188,6 +188,14 @@ struct ClassDay {
 };
 
 struct Run {
+  // Defined in special_members.cpp.
+  Run();
+  Run(const Run&);
+  Run(Run&&) noexcept;
+  Run& operator=(const Run&);
+  Run& operator=(Run&&) noexcept;
+  ~Run();
+
   int of_each = 2; // cards of each design in one kit
   // Pieces cut beyond what is promised, against miscuts: so many of a hundred, rounded up, and so
   // many more of each piece.
@@ -206,7 +214,8 @@ struct Run {
   std::vector<Supplier> suppliers;
   std::vector<DaysOff> days_off;
   WorkRates work;
-  Mass wrapping{}; // of an empty parcel
+  Mass wrapping{};          // of an empty parcel
+  Mass lettered_envelope{}; // of one, empty; 0 = unknown
   std::optional<LabelSheet> labels;
   std::optional<ClassDay> class_day;
   Place place;

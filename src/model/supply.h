@@ -31,7 +31,21 @@ struct SheetOffer {
 };
 
 struct Stock {
-  enum class Kind { Cardstock, Patterned, Vellum, Clear, AdhesiveSheet };
+  // What each bears, stock_kind.h says.
+  enum class Kind {
+    Cardstock,
+    Patterned,
+    Vellum,
+    Clear, // acetate
+    AdhesiveSheet,
+    Foil,
+    Glitter,
+    Mirror,
+    Fabric,
+    Chipboard,
+    Watercolour,
+    Magnet,
+  };
   // Patterns are drawn procedurally; the names describe the drawing.
   enum class Pattern { Plain, Dots, Stripes, Checks, Leaves, Waves, Speckle, Hatch, Blooms };
   enum class Grain { Unknown, AlongHeight, AlongWidth }; // of the sheet as held
@@ -86,10 +100,12 @@ struct StampSet {
 
 struct Ink {
   enum class Mark { Solid, Lines, CrossLines, Dots, Rings, Waves, Open, Diagonal };
+  enum class Kind { Unsaid, Dye, Pigment, Solvent };
   std::string id, name;
   Place place;
   Colour colour;
   Mark mark = Mark::Solid; // printed with the colour, so that it is told apart in grey
+  Kind kind = Kind::Unsaid;
   Sold sold;
 };
 
@@ -157,6 +173,14 @@ enum class Work {
   Distress,
   Stick,
   Light,
+  Wash,
+  Blend,
+  Splatter,
+  ColourIn,
+  Foil,
+  Stitch,
+  Tear,
+  Glitter,
 };
 
 class Works {
@@ -192,6 +216,9 @@ struct Tool {
   bool implied = false; // not written by the maker: the work of a card calls for it
   // A straight trimmer's limits; 0 = unknown.
   Length cut_length{}, smallest_strip{}, stack_height{};
+  // Of an embossing folder or a stencil: what it covers, and what it leaves; 0 = unknown.
+  Size size{};
+  Stock::Pattern pattern = Stock::Pattern::Plain;
   bool optional_use = false;
   Sold sold;
 };

@@ -63,6 +63,14 @@ struct SubstitutionRule {
 };
 
 struct Tier {
+  // Defined in special_members.cpp.
+  Tier();
+  Tier(const Tier&);
+  Tier(Tier&&) noexcept;
+  Tier& operator=(const Tier&);
+  Tier& operator=(Tier&&) noexcept;
+  ~Tier();
+
   enum class Audience { Anyone, Team };
   enum class Open { UntilReplyBy, Anytime };
   enum class Shipping { Charged, Included, None }; // None: nothing is posted

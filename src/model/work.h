@@ -36,6 +36,8 @@ std::string words_of(Works works);
 // (common practice).
 Works works_of(const Card& card);
 
+Works works_on(const Piece& piece);
+
 // Whether the hole of a tag is punched by hand: a die or a punch cuts it with the tag.
 bool punches_hole(const Piece& piece);
 

@@ -8,7 +8,7 @@ export const store = {
   tags: {},
   chosen: null, // key of an element
   lastFollows: [], // what came of the last change
-  told: 0, // how often the program has told the project
+  told: 0, // how often the program has told another state of the project
   elements: new Map(), // key to { element, parent }
   things: new Map(), // key to { thing, card }
 };
@@ -25,8 +25,8 @@ function index(element, parent) {
 export function take(project) {
   if (!project) return;
   if (project.tags) store.tags = project.tags;
+  if (project.rev !== store.project?.rev) document.body.dataset.told = ++store.told;
   store.project = project;
-  document.body.dataset.told = ++store.told;
   store.elements = new Map();
   index(project.elements, null);
   store.things = new Map();
@@ -59,7 +59,13 @@ function carrierOf(thing, card) {
   return { x: box.x, y: box.y, width: box.width, height: box.height };
 }
 
-export async function load() { take(await get("/api/project")); }
+// What was asked for before a change of this page was answered is older than that answer, and left.
+export async function load() {
+  for (;;) {
+    const told = store.told, project = await get("/api/project");
+    if (told === store.told) { take(project); return; }
+  }
+}
 
 export const element = (key) => store.elements.get(key)?.element;
 export const parentOf = (key) => store.elements.get(key)?.parent;

@@ -79,3 +79,23 @@ TEST_CASE("an unknown field of a template stops the work and names those there a
   CHECK(ran.error.find("{tittle}") != std::string::npos);
   CHECK(ran.error.find("{title}") != std::string::npos);
 }
+
+TEST_CASE("after a change of price, status names the texts that would read otherwise") {
+  const Shop shop("name,tier\nAda,full\n");
+  REQUIRE(shop.make("announcements").code == Done);
+  const auto status = [&] {
+    return run_program({"status", shop.path("out"), shop.path("project.xml")});
+  };
+  const auto current = status();
+  CHECK_MESSAGE(current.code == Done, current.out);
+  std::string project = tools::read_file(shop.path("project.xml"));
+  project.replace(project.find("price=\"30\""), 10, "price=\"32\"");
+  std::ofstream(shop.path("project.xml"), std::ios::binary) << project;
+  const auto old = status();
+  CHECK(old.code == FoundErrors);
+  for (const char* name : {"email.txt", "reminder.txt"})
+    CHECK(old.out.find("old      " + shop.path("out/p-announcements/" + std::string(name))) !=
+          std::string::npos);
+  CHECK(old.out.find("current  " + shop.path("out/p-announcements/pictures.txt")) !=
+        std::string::npos);
+}

@@ -225,7 +225,7 @@ TEST_CASE("an edition can be the project that an earlier PDF carries") {
   CHECK(without.error.find("--with-project") != std::string::npos);
 }
 
-TEST_CASE("a family tells what each size costs and which rules speak") {
+TEST_CASE("a family tells what each size costs and what the rules find") {
   const SmallProject desk;
   const Ran ran = run_program(
       {"family", desk.project.string(), "--vary", "cards.size=A2,A6", "--format", "json"});

@@ -59,8 +59,9 @@ page.on("console", (m) => { if (m.type() === "error" && !/status of (404|409|501
 const xml = () => page.evaluate(async () => (await (await fetch("/api/project")).json()));
 const field = (name) => page.locator(`#slip [data-focus$=":${name}"]`);
 const choose = async (name) => {
-  const piece = page.locator("button.piece", { hasText: name }).first();
-  if (await piece.getAttribute("aria-pressed") !== "true") await piece.click();
+  // The slip tells at once what is chosen; the tray, which a second click would let go, comes after the picture.
+  const chosen = await page.evaluate((n) => document.querySelector("#slip h2")?.textContent.includes(n), name);
+  if (!chosen) await page.locator("button.piece", { hasText: name }).first().click();
   await page.waitForFunction((n) => document.querySelector("#slip h2")?.textContent.includes(n), name);
 };
 const view = async (...parts) => {
@@ -72,6 +73,13 @@ const settled = async (act) => {
   const told = await page.evaluate(() => Number(document.body.dataset.told));
   await act();
   await page.waitForFunction((before) => Number(document.body.dataset.drawn) > before, told);
+};
+
+// Edits that come quickly are one step; where they led back to where they began, undoing it shows nothing new.
+const undoAll = async () => {
+  for (let i = 0; i < 40 && (await xml()).undo; ++i)
+    await Promise.all([page.waitForResponse((r) => r.url().endsWith("/api/undo")), page.locator('[data-focus="undo"]').click()]);
+  await page.waitForFunction(() => document.body.dataset.drawn === document.body.dataset.told);
 };
 
 await page.goto(address);
@@ -259,7 +267,7 @@ await check("from an edit to its picture", async () => {
   await page.waitForTimeout(800); // the last one is shown: its project is one of two that take turns
   times.sort((a, b) => a - b);
   const median = times[12], late = times[22];
-  for (let i = 0; i < 40 && (await xml()).undo; ++i) await settled(() => page.locator('[data-focus="undo"]').click());
+  await undoAll();
   if (strict) {
     assert.ok(median <= 50, `median ${median.toFixed(0)} ms`);
     assert.ok(late <= 100, `95 % ${late.toFixed(0)} ms`);
@@ -275,7 +283,7 @@ await check("a new panel is drawn on the card by two taps", async () => {
   await page.waitForFunction(() => /new panel/.test(document.querySelector("#slip h2")?.textContent ?? ""));
   assert.match(await field("size").inputValue(), /^[\d /]+ x [\d /]+$/);
   assert.match(await field("at").inputValue(), /from/);
-  for (let i = 0; i < 40 && (await xml()).undo; ++i) await settled(() => page.locator('[data-focus="undo"]').click());
+  await undoAll();
 });
 
 await check("a name with markup in it stays words", async () => {

@@ -56,6 +56,18 @@ std::vector<Impression> fading_trees_with_fruit() {
 
 } // namespace
 
+namespace {
+
+Finish finish(Finish::Kind kind, int ink, std::string with = {}) {
+  Finish one;
+  one.kind = kind;
+  one.ink = ink;
+  one.with = std::move(with);
+  return one;
+}
+
+} // namespace
+
 TEST_CASE("every form of card tells its own folding") {
   CHECK(folded(Form::Kind::TopFold) ==
         "Score the kraft base (A) at 5 1/2 in from the top. Fold it in half, with the fold at the "
@@ -155,6 +167,32 @@ TEST_CASE("each adhesive has its own verb and count") {
   CHECK(bench.fixed(panel).find("Lay the label (B) loose on the front") != std::string::npos);
 }
 
+TEST_CASE("what is stuck in part says which part before it is pressed on") {
+  Bench bench;
+  const int at = add_panel(bench.card, "ticket pocket", cream, on_face(bench.card, "front"),
+                           small_panel, {inches(0, 1, 2), inches(1)});
+  const auto told = [&](int adhesive, Attach::Where where) {
+    bench.piece(at).attach.adhesive = adhesive;
+    bench.piece(at).attach.where = where;
+    const std::string all = bench.fixed(at);
+    return all.substr(0, all.find("Press it") + 8);
+  };
+  using Where = Attach::Where;
+  CHECK(told(tape, Where::OpenTop) ==
+        "Run tape behind three edges of the ticket pocket (B); its top stays open. Press it");
+  CHECK(told(glue, Where::LeftHalf) ==
+        "Spread glue behind the left half of the ticket pocket (B) only. Press it");
+  CHECK(told(foam, Where::Middle) ==
+        "Set foam squares behind the middle of the ticket pocket (B) only. Press it");
+  CHECK(told(tape, Where::Frame) ==
+        "Run tape behind the frame of the ticket pocket (B), all around. Press it");
+  const std::string named = said(fixing(bench.context(), {at}, true));
+  CHECK(named.starts_with("Run tape behind its frame, all around."));
+  bench.it.language = "en-GB";
+  CHECK(told(tape, Where::Frame) ==
+        "Run tape behind the frame of the ticket pocket (B), all round. Press it");
+}
+
 TEST_CASE("what lies over a ribbon and what is turned say so") {
   Bench bench;
   RibbonUse use;
@@ -194,9 +232,65 @@ TEST_CASE("a piece is cut, opened and finished in the order of the table") {
   label.die = 0;
   label.cut_from = {inches(2, 3, 4), inches(1)};
   label.stamped.push_back(impression(greeting, {plum}, {{inches(0, 1, 4), inches(0, 5, 32)}}));
-  label.finishes.push_back({Finish::Kind::EdgeInked, moss, {}, "", {}});
+  label.finishes.push_back(finish(Finish::Kind::EdgeInked, moss));
   CHECK(bench.prepared(panel) == "Die cut the label (B) from its cream piece. Stamp it with “come "
                                  "on in” in plum, centered. Ink its edges with moss.");
+}
+
+namespace {
+
+Finish technique(Finish::Kind kind, std::size_t images) {
+  Finish one;
+  one.kind = kind;
+  one.images = images;
+  return one;
+}
+
+} // namespace
+
+TEST_CASE("a wash is told before what is stamped on it, and how long it dries") {
+  Bench bench;
+  const int at = add_panel(bench.card, "sky panel", cream, on_face(bench.card, "front"),
+                           small_panel, {inches(0, 1, 2), inches(1)});
+  bench.piece(at).stamped = {impression(tree, {moss}, {{inches(1), inches(1)}})};
+  Finish wash = technique(Finish::Kind::Washed, 0);
+  wash.ink = rust;
+  wash.area = "the sky";
+  bench.piece(at).finishes = {technique(Finish::Kind::Torn, 1), wash};
+  const std::string all = bench.prepared(at);
+  CHECK(all.starts_with("Brush water over the sky of the sky panel (B). Touch in rust and let it "
+                        "run. Let it dry for 10 minutes. Stamp"));
+  CHECK(all.ends_with("Tear its edges toward you, so that the core shows."));
+  bench.it.language = "en-GB";
+  CHECK(bench.prepared(at).ends_with("Tear its edges towards you, so that the core shows."));
+}
+
+TEST_CASE("each technique has its own words") {
+  Bench bench;
+  const int at = add_panel(bench.card, "panel", cream, on_face(bench.card, "front"), small_panel,
+                           {inches(0, 1, 2), inches(1)});
+  Tool stencil;
+  stencil.id = "leaves";
+  stencil.name = "Leaf stencil";
+  bench.it.tools.push_back(stencil);
+  const auto told = [&](Finish one) {
+    bench.piece(at).finishes = {std::move(one)};
+    return bench.prepared(at);
+  };
+  Finish blend = technique(Finish::Kind::Blended, 0);
+  blend.ink = moss;
+  blend.with = "leaves";
+  blend.tool = static_cast<int>(bench.it.tools.size()) - 1;
+  CHECK(told(blend) == "Lay the leaf stencil on the panel (B). Blend moss through it with a light "
+                       "hand. Let it dry for 2 minutes.");
+  Finish colour = technique(Finish::Kind::Coloured, 0);
+  colour.area = "the petals";
+  CHECK(told(colour) == "Color the petals of the panel (B) with markers or pencils.");
+  Finish stitch = technique(Finish::Kind::Stitched, 0);
+  stitch.radius = inches(0, 1, 8);
+  CHECK(told(stitch) == "Stitch around the panel (B), 1/8 in from the edge.");
+  CHECK(told(technique(Finish::Kind::Glittered, 0)) ==
+        "Dot liquid glitter onto the panel (B). Let it dry for 30 minutes.");
 }
 
 TEST_CASE("a window names its die or warns of the knife") {
@@ -226,8 +320,8 @@ TEST_CASE("what own words do not replace is told round them") {
   latch.die = 1;
   latch.size = {inches(2), inches(2)};
   latch.shape.outline = Shape::Outline::Circle;
-  latch.finishes.push_back({Finish::Kind::CornersRounded, -1, {}, "", {}});
-  latch.finishes.push_back({Finish::Kind::EdgeInked, moss, {}, "", {}});
+  latch.finishes.push_back(finish(Finish::Kind::CornersRounded, -1));
+  latch.finishes.push_back(finish(Finish::Kind::EdgeInked, moss));
   bench.card.build.push_back({Build::Kind::Piece, index});
   AuthorStep own;
   own.for_id = "latch";
@@ -315,7 +409,7 @@ TEST_CASE("a step that goes on with a piece names it anew and takes only what it
   Piece& panel = bench.piece(index);
   panel.stamped = fading_trees_with_fruit();
   panel.stamped.push_back(impression(palings, {moss}, {{inches(1), inches(2)}}));
-  panel.finishes.push_back({Finish::Kind::EdgeInked, plum, {}, "", {}});
+  panel.finishes.push_back(finish(Finish::Kind::EdgeInked, plum));
   const std::vector<Step> steps = steps_of(bench.context(), "card-one").steps;
   REQUIRE(steps.size() == 3); // the base, and two for the panel
   const auto text = [&](std::size_t i) {

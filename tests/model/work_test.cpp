@@ -22,11 +22,22 @@ std::string names(const std::vector<Tool>& tools) {
 
 } // namespace
 
+namespace {
+
+Finish finish(Finish::Kind kind, int ink, std::string with = {}) {
+  Finish one;
+  one.kind = kind;
+  one.ink = ink;
+  one.with = std::move(with);
+  return one;
+}
+
+} // namespace
+
 TEST_CASE("what a card takes and no tool is for is implied under its usual name") {
   Piece piece;
   piece.cut = Piece::CutBy::Trimmer;
-  piece.finishes = {{Finish::Kind::EdgeInked, 0, {}, "", {}},
-                    {Finish::Kind::CornersRounded, -1, {}, "", {}}};
+  piece.finishes = {finish(Finish::Kind::EdgeInked, 0), finish(Finish::Kind::CornersRounded, -1)};
   piece.stamped.emplace_back().method = Impression::Method::SecondGeneration;
   Project project = with_piece(piece);
   CHECK(names(implied_tools(project)) == "Paper trimmer; Corner rounder; Scrap paper; Sponge");
@@ -38,7 +49,7 @@ TEST_CASE("what a card takes and no tool is for is implied under its usual name"
 
 TEST_CASE("a tool in words takes the place of the usual one") {
   Piece piece;
-  piece.finishes = {{Finish::Kind::EdgeInked, 0, {}, "stencil brush", {}}};
+  piece.finishes = {finish(Finish::Kind::EdgeInked, 0, "stencil brush")};
   Project project = with_piece(piece);
   CHECK(names(implied_tools(project)) == "Paper trimmer; Stencil brush");
   Tool brush;

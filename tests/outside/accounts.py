@@ -31,7 +31,9 @@ def kit_of_order(project, order):
 
 def parcel_of(project, order):
     kit = kit_of_order(project, order)
-    grams = paper_grams(project, kit) + reel_grams(project, kit) + wrapping(project)
+    grams = paper_grams(project, kit) + reel_grams(project, kit) + run_grams(project, "wrapping")
+    envelopes = len(kit.pieces) + len(kit.shares)  # one for each letter
+    grams += run_grams(project, "lettered-envelope") * envelopes * order.quantity
     unknown = [reel for reel, _ in kit.lengths if project.each_grams(reel) is None]
     for things in (kit.counts, kit.packs):
         for item, count in things.items():
@@ -55,9 +57,9 @@ def thing_grams(project, item):
     return width * height / 1_000_000 * ENVELOPE_SHEETS * project.gsm(item)
 
 
-def wrapping(project):
-    """What an empty parcel weighs (REFERENCE: <run wrapping>)."""
-    text = project.run.get("wrapping")
+def run_grams(project, name):
+    """What an empty parcel or an empty lettered envelope weighs (REFERENCE: <run>)."""
+    text = project.run.get(name)
     return Fraction(text.removesuffix(" g")) if text else Fraction(0)
 
 

@@ -85,6 +85,12 @@ class LocalPageTest(unittest.TestCase):
         return self.page.post("/api/edit", {"edits": [{"op": "set", "key": self.page.card()["key"],
                                                        "attribute": "title", "value": title}]})
 
+    def test_a_project_is_open_on_one_page_at_a_time(self):
+        second = subprocess.run([PROGRAM, "open", str(self.file), "--no-browser"], stdin=subprocess.DEVNULL,
+                                capture_output=True, text=True, timeout=30)
+        self.assertEqual(second.returncode, 3)
+        self.assertIn("open on another page already", second.stderr)
+
     def test_cookie_is_out_of_reach_of_scripts_and_other_sites(self):
         self.assertRegex(self.page.set_cookie, r"HttpOnly; SameSite=Strict; Path=/$")
 

@@ -8,16 +8,23 @@ import unittest
 import documents
 
 # Pages at most, as measured when the layout was designed; a card is three or four.
-MOST_PAGES = {"orchard-gate": 22, "kelp-lantern": 24, "five-minute": 5}
+MOST_PAGES = {"orchard-gate": 22, "kelp-lantern": 24, "five-minute": 4}
+# Of the papers beside it, by what they are: the fewest that the design asks for.
+MOST_PAGES_BESIDE = {
+    "orchard-gate": {"offer.pdf": 2, "totals.pdf": 2, "rundown.pdf": 3, "buying-list.pdf": 1, "handouts.pdf": 3,
+                     "cutting-plan.pdf": 13, "private/packing-slips.pdf": 7},
+    "kelp-lantern": {"offer.pdf": 2, "totals.pdf": 2, "rundown.pdf": 2, "buying-list.pdf": 1, "handouts.pdf": 5,
+                     "cutting-plan.pdf": 19},
+}
 # Of the text's height, on every page but a cover, a card's last and the last of all.
 LEAST_FILLED = 0.6
 # Poppler's box of a word is as tall as its type.
 LEAST_BOX = 8 - 0.05
 
 
-def pages(sample):
+def pages(sample, ending="tutorial.pdf"):
     """Of each page its height and its words: text, left, top, right, bottom, in points."""
-    file = documents.path(sample, "tutorial.pdf")
+    file = documents.path(sample, ending)
     run = subprocess.run(["pdftotext", "-bbox", str(file), "-"], check=True, capture_output=True)
     found = []
     for line in run.stdout.decode("utf-8").splitlines():
@@ -30,10 +37,10 @@ def pages(sample):
     return found
 
 
-def filled(sample):
+def filled(sample, ending="tutorial.pdf"):
     """Of each page the share of its text area down to the lowest ink, as the mean of three strips side by side."""
     dots, top, bottom = 36, 0.6, 0.85  # per inch; the template's margins in inches
-    file = documents.path(sample, "tutorial.pdf")
+    file = documents.path(sample, ending)
     run = subprocess.run(["pdftoppm", "-gray", "-r", str(dots), str(file)], check=True, capture_output=True)
     shares, rest = [], run.stdout
     while rest:
@@ -74,6 +81,33 @@ class Pages(unittest.TestCase):
         for sample, most in MOST_PAGES.items():
             with self.subTest(sample=sample):
                 self.assertLessEqual(len(pages(sample)), most)
+
+    def test_the_papers_beside_it_are_short(self):
+        for sample, papers in MOST_PAGES_BESIDE.items():
+            for ending, most in papers.items():
+                with self.subTest(sample=sample, paper=ending):
+                    self.assertLessEqual(len(pages(sample, ending)), most)
+
+    def test_an_offer_says_its_terms_on_its_first_page(self):
+        for sample in documents.LARGE:
+            _, words = pages(sample, "offer.pdf")[0]
+            with self.subTest(sample=sample):
+                self.assertIn("Prices are in", " ".join(text for text, *_ in words))
+
+    def test_an_offer_fills_its_first_page(self):
+        for sample in documents.LARGE:
+            with self.subTest(sample=sample):
+                self.assertGreater(filled(sample, "offer.pdf")[0], 0.85)
+
+    def test_letters_below_each_other_on_a_slip_stand_apart(self):
+        # A letter stands in the middle of its dot, 12.5 pt across.
+        for number, (_, words) in enumerate(pages("orchard-gate", "private/packing-slips.pdf"), 1):
+            letters = [((left + right) / 2, (top + bottom) / 2) for text, left, top, right, bottom in words
+                       if re.fullmatch(r"[A-Z]{1,2}", text)]
+            for one, other in itertools.combinations(letters, 2):
+                if abs(one[0] - other[0]) < 12.5 and abs(one[1] - other[1]) < 60:
+                    with self.subTest(page=number, one=one, other=other):
+                        self.assertGreaterEqual(abs(one[1] - other[1]), 12.5)
 
     def test_no_word_is_smaller_than_eight_points(self):
         # Parts of a fraction and stamped greetings are drawn at their own size.

@@ -41,6 +41,27 @@ TEST_CASE("cards on a cover stay in their region and show their middles") {
   }
 }
 
+TEST_CASE("cards of several sizes on a cover share out its width by their own") {
+  // A tall accordion beside a wide tent card: in cells of 148 mm each they would be drawn at 0.4.
+  const std::vector<Size> cards{{millimetres(105), millimetres(148)},
+                                {millimetres(70), millimetres(148)},
+                                {millimetres(148), millimetres(105)},
+                                {millimetres(105), millimetres(148)},
+                                {millimetres(60), millimetres(110)}};
+  const Rect region{{millimetres(15), millimetres(60)}, {millimetres(180), millimetres(190)}};
+  const CoverArrangement arrangement = arrange_cover(cards, region, 1.0);
+  CHECK(arrangement.scale > 0.55);
+  for (const LaidCard& card : arrangement.cards) {
+    const Size size{times(cards[card.card].width, arrangement.scale),
+                    times(cards[card.card].height, arrangement.scale)};
+    const Size outer = bounds(turned(outline_path({}, size), card.turned, {})).size;
+    CHECK(card.centre.x - outer.width / 2 >= region.left() - millimetres(1));
+    CHECK(card.centre.x + outer.width / 2 <= region.right() + millimetres(1));
+    CHECK(card.centre.y - outer.height / 2 >= region.top() - millimetres(1));
+    CHECK(card.centre.y + outer.height / 2 <= region.bottom() + millimetres(1));
+  }
+}
+
 TEST_CASE("a cover without cards has no arrangement") {
   CHECK(arrange_cover({}, Rect{{}, {millimetres(100), millimetres(100)}}, 1.0).cards.empty());
 }

@@ -106,6 +106,14 @@ struct LaidOut {
 };
 
 struct Scene {
+  // Defined in scene.cpp.
+  Scene();
+  Scene(const Scene&);
+  Scene(Scene&&) noexcept;
+  Scene& operator=(const Scene&);
+  Scene& operator=(Scene&&) noexcept;
+  ~Scene();
+
   Rect box;                     // real: everything drawn lies in it, labels excepted
   std::vector<Rect> solid;      // real: what labels outside must not cover; empty = `box`
   std::vector<Rect> keep_clear; // real: fold lines and the like that labels inside must not cover

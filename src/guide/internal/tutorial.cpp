@@ -34,8 +34,13 @@ Section before_one_card(std::vector<Section> parts) {
   for (Section& part : parts)
     for (Block& block : part.blocks) {
       if (auto* title = std::get_if<Heading>(&block.what)) title->level = 2;
-      if (auto* drawing = std::get_if<Beside>(&block.what))
+      if (auto* drawing = std::get_if<Beside>(&block.what)) {
         drawing->figure.width = Figure::Width::Narrow;
+        drawing->figure.scene.largest_scale = std::min(drawing->figure.scene.largest_scale, 0.14);
+      }
+      // The diagrams stand below the list of what is cut, and need no title of their own.
+      const auto* title = std::get_if<Heading>(&block.what);
+      if (title != nullptr && title->anchor == "cut-diagrams") continue;
       const auto* words = std::get_if<Paragraph>(&block.what);
       if (words != nullptr && words->kind == Paragraph::Kind::Lead) continue;
       // Its few papers are pictured on the next page.
@@ -43,6 +48,25 @@ Section before_one_card(std::vector<Section> parts) {
       section.blocks.push_back(std::move(block));
     }
   return section;
+}
+
+// How its drawings are read stands beside the card, where there is room: only its facts are there.
+void move_signs(Section& reading, Section& card) {
+  const auto opens = std::ranges::find_if(card.blocks, [](const Block& block) {
+    const auto* beside = std::get_if<Beside>(&block.what);
+    return beside != nullptr && beside->opens;
+  });
+  constexpr std::size_t title_and_list = 2;
+  if (opens == card.blocks.end() || reading.blocks.size() < title_and_list ||
+      !std::holds_alternative<List>(reading.blocks[1].what))
+    return;
+  std::vector<Block>& beside = std::get<Beside>(opens->what).blocks;
+  if (beside.size() != 1) return;
+  auto& title = std::get<Heading>(reading.blocks.front().what);
+  title.level = 3;
+  std::move(reading.blocks.begin(), reading.blocks.begin() + title_and_list,
+            std::back_inserter(beside));
+  reading.blocks.erase(reading.blocks.begin(), reading.blocks.begin() + title_and_list);
 }
 
 } // namespace
@@ -65,9 +89,12 @@ Document tutorial(const Project& project, const supply::CuttingPlan& sheets,
   };
   take(cover_section(project, document.edition));
   if (project.cards.size() == 1 && tier == nullptr && options.students == 0) {
-    take(before_one_card({supplies_section(project, needs), cut_list_section(project, sheets),
-                          cut_diagrams_section(project, sheets), reading_section(project)}));
     Section card = card_section(project, 0, options.guides_apart);
+    Section reading = reading_section(project);
+    move_signs(reading, card);
+    take(before_one_card({supplies_section(project, needs), std::move(reading),
+                          cut_list_section(project, sheets),
+                          cut_diagrams_section(project, sheets)}));
     Section about = colophon_section(project, document.edition);
     std::ranges::move(about.blocks, std::back_inserter(card.blocks));
     take(std::move(card));

@@ -1,6 +1,7 @@
 #include "language/english.h"
 
 #include "measure/letters.h"
+#include "model/item.h"
 
 #include <fmt/format.h>
 
@@ -18,7 +19,7 @@ constexpr std::array<std::string_view, 12> months{"January",   "February", "Marc
                                                   "September", "October",  "November", "December"};
 
 constexpr Terms american{"centered", "center", "all around", "color",   "gray", "millimeters",
-                         "shipping", "ship",   "ships",      "shipped", "roll"};
+                         "shipping", "ship",   "ships",      "shipped", "spool"};
 constexpr Terms british{"centred", "centre",     "all round", "colour", "grey", "millimetres",
                         "postage", "are posted", "is posted", "posted", "reel"};
 
@@ -39,6 +40,10 @@ bool is_written(std::string_view language) {
 }
 
 const Terms& terms(English english) { return english == English::British ? british : american; }
+
+std::string_view sold_as(std::string_view language, ItemKind kind) {
+  return kind == ItemKind::Ribbon ? terms(language).spool : kind_row(kind).whole;
+}
 
 std::string day_text(English english, Date date) {
   if (!date.month().ok()) return iso_text(date);

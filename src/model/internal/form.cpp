@@ -81,6 +81,25 @@ void z_fold(FormPlan& plan, const Form&, Size card) {
   add_face(plan, "back", "the back", card, {{View::Back, {none, none}}});
 }
 
+// A standing card: a top fold whose front is folded back on itself halfway. Opened with its inside
+// up: flap (H/2), leg (H/2), inside (H). The leg folds over the inside and the flap back over the
+// leg; a panel as large as the card is glued to the flap alone.
+void easel_fold(FormPlan& plan, const Form&, Size card) {
+  const auto [w, h] = card;
+  const Length flap = h / 2;
+  plan.unfolded = {w, h * 2};
+  plan.scores = {{.vertical = false, .at = flap, .mountain = true},
+                 {.vertical = false, .at = h, .mountain = false}};
+  plan.front_leaves = {0};
+  add_face(plan, "front", "the closed front", card, {{View::Front, {none, none}}});
+  add_face(plan, "flap", "the flap", {w, flap},
+           {{View::Front, {none, none}}, {View::Inside, {none, none}}});
+  add_face(plan, "leg", "the leg", {w, h - flap}, {{View::Inside, {none, flap}}});
+  add_face(plan, "inside", "the inside, below the folds", card,
+           {{View::Inside, {none, h}}, {View::Front, {none, none}}});
+  add_face(plan, "back", "the back", card, {{View::Back, {none, none}}});
+}
+
 // Folds to and fro beginning with a valley, so that it opens as a book does: the front is the
 // outside of the first leaf. With an odd number of leaves the last one closes with its inner side
 // outwards.
@@ -151,6 +170,7 @@ constexpr std::array form_table = [] {
       FormRow{Kind::Flat, "flat", "flat card", Folding::None, Leaves::Fixed, 0, 0,
               unfolding_nothing},
       FormRow{Kind::Tag, "tag", "tag", Folding::None, Leaves::Fixed, 0, 0, unfolding_nothing},
+      FormRow{Kind::Easel, "easel", "easel fold", Folding::Each, Leaves::Fixed, 0, 2, easel_fold},
       FormRow{Kind::Custom, "custom", "fold", Folding::Each, Leaves::Allowed, 0, 0, custom},
   };
 }();
@@ -261,6 +281,13 @@ std::optional<Length> opening_edge(const FormPlan& plan) {
   const Leaf& first = at(plan.leaves, plan.front_leaves.front());
   const Length edge = folded(first, first.on_base).right();
   return edge < plan.front_view.width ? std::optional(edge) : std::nullopt;
+}
+
+bool leaves_part_free(const FormPlan& plan) {
+  if (plan.front_leaves.size() != 1) return false;
+  const Leaf& first = at(plan.leaves, plan.front_leaves.front());
+  const Rect lies = folded(first, first.on_base);
+  return lies.right() < plan.front_view.width || lies.bottom() < plan.front_view.height;
 }
 
 std::optional<Behind> behind(const FormPlan& plan, const Face& face, Rect box) {

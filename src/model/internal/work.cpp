@@ -2,6 +2,7 @@
 
 #include "measure/letters.h"
 #include "model/project.h"
+#include "model/technique.h"
 
 #include <algorithm>
 #include <array>
@@ -32,6 +33,14 @@ constexpr std::array rows{
     WorkRow{Work::Distress, "distress", "roughening edges", true, true, ""},
     WorkRow{Work::Stick, "stick", "sticking", true, true, ""},
     WorkRow{Work::Light, "light", "lighting", true, false, ""},
+    WorkRow{Work::Wash, "wash", "washing with color", true, true, "Brush and water"},
+    WorkRow{Work::Blend, "blend", "blending through a stencil", true, true, "Blending brush"},
+    WorkRow{Work::Splatter, "splatter", "splattering", true, true, "Stiff brush"},
+    WorkRow{Work::ColourIn, "colour", "coloring", true, true, "Markers or pencils"},
+    WorkRow{Work::Foil, "foil", "foiling", true, true, "Foil and its adhesive"},
+    WorkRow{Work::Stitch, "stitch", "stitching", true, true, "Needle and thread"},
+    WorkRow{Work::Tear, "tear", "tearing", true, true, ""},
+    WorkRow{Work::Glitter, "glitter", "adding glitter", true, true, "Liquid glitter"},
 };
 
 constexpr bool in_order() {
@@ -53,17 +62,10 @@ void add_impression(Works& works, const Impression& one) {
 }
 
 void add_finish(Works& works, const Finish& finish) {
-  switch (finish.kind) {
-  case Finish::Kind::Embossed: works.add(Work::Emboss); return;
-  case Finish::Kind::Distressed: works.add(Work::Distress); return;
   // With a tool of its own it takes that and no other.
-  case Finish::Kind::EdgeInked:
-    if (finish.with.empty()) works.add(Work::Ink);
-    return;
-  case Finish::Kind::CornersRounded:
-    if (finish.with.empty()) works.add(Work::Round);
-    return;
-  }
+  const TechniqueRow& row = technique_row(finish.kind);
+  if (row.own_tool_alone && !finish.with.empty()) return;
+  works.add(row.work);
 }
 
 void add_piece(Works& works, const Piece& piece) {
@@ -77,7 +79,11 @@ void add_piece(Works& works, const Piece& piece) {
   if (piece.die >= 0) works.add(Work::DieCut);
   if (punches_hole(piece)) works.add(Work::Hole);
   for (const Window& window : piece.windows)
-    works.add(window.die >= 0 ? Work::DieCut : Work::Knife).add(Work::Cut);
+    works
+        .add(window.die >= 0                       ? Work::DieCut
+             : window.notch != Window::Notch::None ? Work::Punch
+                                                   : Work::Knife)
+        .add(Work::Cut);
   if (!piece.alternative.empty()) works.add(Work::HandCut);
   if (!piece.scores.empty()) works.add(Work::Score).add(Work::Fold);
   for (const Impression& one : piece.stamped) add_impression(works, one);
@@ -97,6 +103,12 @@ std::string words_of(Works works) {
   return words;
 }
 
+Works works_on(const Piece& piece) {
+  Works works;
+  add_piece(works, piece);
+  return works;
+}
+
 Works works_of(const Card& card) {
   Works works;
   for (const Piece& piece : card.pieces) add_piece(works, piece);
@@ -104,6 +116,7 @@ Works works_of(const Card& card) {
     add_impression(works, stamping.impression);
   if (!card.ribbons.empty()) works.add(Work::HandCut);
   if (!card.plan.scores.empty()) works.add(Work::Score).add(Work::Fold);
+  if (!card.pop_ups.empty()) works.add(Work::Knife);
   return works;
 }
 
@@ -113,7 +126,9 @@ bool punches_hole(const Piece& piece) {
 }
 
 Works usually_replaced() {
-  return {Work::Fold, Work::Stamp, Work::Emboss, Work::Ink, Work::Distress, Work::Stick};
+  return {Work::Fold,  Work::Stamp,  Work::Emboss, Work::Ink,      Work::Distress,
+          Work::Stick, Work::Wash,   Work::Blend,  Work::Splatter, Work::ColourIn,
+          Work::Foil,  Work::Stitch, Work::Tear,   Work::Glitter};
 }
 
 int tool_for(const Project& project, Work work) {

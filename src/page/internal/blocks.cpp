@@ -47,7 +47,8 @@ bool introduces(std::span<const guide::Block> blocks, std::size_t i, const guide
   return i > 0 && std::holds_alternative<guide::Heading>(blocks[i - 1].what);
 }
 
-// Figures among words, and steps, are tried in several sizes; all else is set once.
+} // namespace
+
 bool depends_on_trial(const guide::Block& block) {
   if (const auto* abreast = std::get_if<guide::SideBySide>(&block.what))
     return std::ranges::any_of(abreast->texts, [](const guide::SideBySide::Text& text) {
@@ -58,6 +59,8 @@ bool depends_on_trial(const guide::Block& block) {
          std::holds_alternative<guide::Beside>(block.what) ||
          std::holds_alternative<guide::Steps>(block.what);
 }
+
+namespace {
 
 Flow one_flow(const guide::Block& block, Length width, Context& context) {
   return std::visit(

@@ -11,6 +11,8 @@
 namespace leafwright::page {
 
 Flow blocks_flow(std::span<const guide::Block> blocks, Length width, Context& context);
+// Figures among words, and steps, are tried in several sizes; all else is set once.
+bool depends_on_trial(const guide::Block& block);
 
 Flow heading_flow(const guide::Heading& heading, Length width, Context& context);
 Flow body_flow(const guide::Paragraph& paragraph, Length width, Context& context);

@@ -6,6 +6,9 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
+#include <utility>
+#include <vector>
 
 namespace leafwright::page {
 
@@ -16,63 +19,91 @@ constexpr std::array<int, 8> turns = {-3100, 2400, 1700, -2200, 2900, -1500, 330
 // Small shifts up and down, in hundredths of a card's height.
 constexpr std::array<int, 8> shifts = {0, -4, 3, -1, 2, -3, 1, -2};
 
+// Turned corners stand out by about a twentieth.
+constexpr double turned_share = 1.05;
+constexpr double apart = 0.86;  // of a card's width from one to the next: edges overlap
+constexpr double lowered = 0.8; // of its height
+constexpr double jitter = 0.07; // of the height, for the shifts
+
+// Cards that lie side by side, in real nanometres.
+struct CoverRow {
+  std::vector<double> widths;
+  double high = 0;  // the tallest
+  double steps = 0; // from the middle of the first to that of the last, were they to touch
+
+  double ends() const { return (widths.front() + widths.back()) / 2; }
+};
+
+std::vector<CoverRow> cover_rows(std::span<const Size> cards, std::size_t count) {
+  const std::size_t per_row = (cards.size() + count - 1) / count;
+  std::vector<CoverRow> rows;
+  for (std::size_t i = 0; i < cards.size(); ++i) {
+    if (i % per_row == 0) rows.emplace_back();
+    CoverRow& row = rows.back();
+    const double wide = static_cast<double>(cards[i].width.nm) * turned_share;
+    if (!row.widths.empty()) row.steps += (row.widths.back() + wide) / 2;
+    row.widths.push_back(wide);
+    row.high = std::max(row.high, static_cast<double>(cards[i].height.nm) * turned_share);
+  }
+  return rows;
+}
+
+double height_of(std::span<const CoverRow> rows) {
+  double high = 0;
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    high += i == 0 ? rows[i].high / 2 : (rows[i - 1].high + rows[i].high) / 2 * lowered;
+  return high + rows.back().high / 2 + std::ranges::max(rows, {}, &CoverRow::high).high * jitter;
+}
+
+double scale_of(std::span<const CoverRow> rows, Size room) {
+  double scale = static_cast<double>(room.height.nm) / height_of(rows);
+  for (const CoverRow& row : rows)
+    scale = std::min(scale, static_cast<double>(room.width.nm) / (row.ends() + apart * row.steps));
+  return scale;
+}
+
+// Rows fill the page where one line of cards, hardly larger, would leave it empty.
+std::vector<CoverRow> best_cover_rows(std::span<const Size> cards, Size room) {
+  constexpr double hardly = 0.93;
+  std::vector<CoverRow> best = cover_rows(cards, 1);
+  for (std::size_t count = 2; count <= cards.size(); ++count) {
+    std::vector<CoverRow> rows = cover_rows(cards, count);
+    if (scale_of(rows, room) > scale_of(best, room) * (best.size() == 1 ? hardly : 1.0))
+      best = std::move(rows);
+  }
+  return best;
+}
+
 } // namespace
 
 CoverArrangement arrange_cover(std::span<const Size> cards, Rect region, double largest) {
   CoverArrangement result;
   if (cards.empty()) return result;
-  Size biggest{};
-  for (const Size card : cards)
-    biggest = {std::max(biggest.width, card.width), std::max(biggest.height, card.height)};
-  // Turned corners stand out by about a twentieth.
-  const double w = static_cast<double>(biggest.width.nm) * 1.05;
-  const double h = static_cast<double>(biggest.height.nm) * 1.05;
-  const double room_w = static_cast<double>(region.size.width.nm);
-  const double room_h = static_cast<double>(region.size.height.nm);
-  constexpr double across = 0.86; // of a card's width from one to the next: edges overlap
-  constexpr double down = 0.8;    // of its height
-  constexpr double jitter = 0.07; // of the height, for the shifts
-  const auto scale_with = [&](std::size_t rows) {
-    const std::size_t per_row = (cards.size() + rows - 1) / rows;
-    const double wide = w * (1.0 + across * static_cast<double>(per_row - 1));
-    const double high = h * (1.0 + down * static_cast<double>(rows - 1) + jitter);
-    return std::min(room_w / wide, room_h / high);
+  const std::vector<CoverRow> rows = best_cover_rows(cards, region.size);
+  result.scale = std::min(scale_of(rows, region.size), largest);
+  const double room = static_cast<double>(region.size.width.nm) / result.scale;
+  const auto placed = [&](double real) {
+    return Length{static_cast<std::int64_t>(real * result.scale)};
   };
-  // Rows fill the page where one line of cards, hardly larger, would leave it empty.
-  constexpr double hardly = 0.93;
-  std::size_t best_rows = 1;
-  for (std::size_t rows = 2; rows <= cards.size(); ++rows)
-    if (scale_with(rows) > scale_with(best_rows) * (best_rows == 1 ? hardly : 1.0))
-      best_rows = rows;
-  result.scale = std::min(scale_with(best_rows), largest);
-  const double sw = w * result.scale;
-  const double sh = h * result.scale;
-  const std::size_t per_row = (cards.size() + best_rows - 1) / best_rows;
-  const double high = sh * (1.0 + down * static_cast<double>(best_rows - 1) + jitter);
-  std::size_t next = 0;
-  for (std::size_t row = 0; row < best_rows; ++row) {
-    const std::size_t in_row = std::min(per_row, cards.size() - next);
+  const std::size_t longest = rows.front().widths.size();
+  std::size_t index = 0;
+  double y = (static_cast<double>(region.size.height.nm) / result.scale - height_of(rows)) / 2;
+  for (std::size_t r = 0; r < rows.size(); ++r) {
+    const CoverRow& row = rows[r];
+    y += r == 0 ? row.high / 2 : (rows[r - 1].high + row.high) / 2 * lowered;
     // Where the paper is wider than the cards need, they move apart, but never out of touch.
-    const double span =
-        in_row > 1 ? std::min((room_w - sw) / static_cast<double>(in_row - 1), sw) : 0.0;
-    const double row_width = sw + span * static_cast<double>(in_row - 1);
-    const double slack = room_w - row_width;
+    const double part = row.steps > 0 ? std::min((room - row.ends()) / row.steps, 1.0) : 0.0;
     // Rows are staggered, so that gaps do not stand above gaps; a short one does so in the middle.
-    const bool centred = best_rows == 1 || in_row != per_row;
-    const double stagger = centred ? 0.5 : row % 2 == 0 ? 0.28 : 0.72;
-    for (std::size_t k = 0; k < in_row; ++k) {
-      const std::size_t index = next + k;
-      LaidCard laid;
-      laid.card = index;
-      const double x = slack * stagger + sw / 2 + span * static_cast<double>(k);
-      const double y = (room_h - high) * 0.5 + sh / 2 + sh * down * static_cast<double>(row) +
-                       sh * (0.04 + shifts[index % shifts.size()] / 100.0);
-      laid.centre =
-          region.origin + Point{{static_cast<std::int64_t>(x)}, {static_cast<std::int64_t>(y)}};
-      laid.turned = {turns[index % turns.size()] * std::int64_t{1000}};
-      result.cards.push_back(laid);
+    const bool centred = rows.size() == 1 || row.widths.size() != longest;
+    const double stagger = centred ? 0.5 : r % 2 == 0 ? 0.28 : 0.72;
+    double x = (room - row.ends() - part * row.steps) * stagger + row.widths.front() / 2;
+    for (std::size_t k = 0; k < row.widths.size(); ++k, ++index) {
+      if (k > 0) x += part * (row.widths[k - 1] + row.widths[k]) / 2;
+      const double shift = row.high * (0.04 + shifts[index % shifts.size()] / 100.0);
+      result.cards.push_back({index,
+                              region.origin + Point{placed(x), placed(y + shift)},
+                              {turns[index % turns.size()] * std::int64_t{1000}}});
     }
-    next += in_row;
   }
   // The lowest row goes down first: greetings at the foot of a card stay in sight.
   std::ranges::reverse(result.cards);

@@ -157,38 +157,76 @@ FlowItem line_of(std::span<const guide::Figure> figures, Size room, double scale
   return item;
 }
 
-// Figures side by side at one scale, in as many lines as it takes; none taller than `tallest`.
-Flow side_by_side(std::span<const guide::Figure> figures, Length width, Length tallest_allowed,
-                  Context& context) {
+// The largest scale at which figures stand side by side, `across` in a line that they share out by
+// their widths; none taller than `tallest`.
+double scale_of_lines(std::span<const guide::Figure> figures, std::size_t across, Length width,
+                      Length tallest, Context& context) {
+  double scale = 1.0;
+  for (std::size_t first = 0; first < figures.size(); first += across) {
+    const auto line = figures.subspan(first, std::min(across, figures.size() - first));
+    const Length gaps = context.look.gutter * static_cast<std::int64_t>(line.size() - 1);
+    Length own{}, margins{};
+    for (const guide::Figure& figure : line) {
+      own += figure.scene.box.size.width;
+      margins += context.figures.expected_size(figure.scene, 0.0).width;
+      scale = std::min(scale, context.figures.fitting(figure.scene, {width, tallest}));
+    }
+    const Length room = std::max(width - gaps - margins, width / 3);
+    if (own.nm > 0)
+      scale = std::min(scale, static_cast<double>(room.nm) / static_cast<double>(own.nm));
+  }
+  return scale >= 1.0 ? 1.0 : std::max(std::floor(scale * 100.0) / 100.0, 0.02);
+}
+
+// How many stand in a line, the lines of equal length, and how large.
+struct LineOfFigures {
+  std::size_t across = 1;
+  double scale = 1.0;
+};
+
+LineOfFigures best_lines(std::span<const guide::Figure> figures, Length width, Length tallest,
+                         Context& context) {
   const std::size_t count = figures.size();
-  if (count == 0) return {};
-  // As many in a line as keep the drawings of a fair size; lines of equal length.
-  const Length gap = context.look.gutter;
-  std::size_t lines = 1;
+  const auto cell = [&](std::size_t across) {
+    const auto of = static_cast<std::int64_t>(across);
+    return (width - context.look.gutter * (of - 1)) / of;
+  };
   const bool narrow = std::ranges::all_of(figures, [](const guide::Figure& figure) {
     return figure.width == guide::Figure::Width::Narrow;
   });
   const Length narrowest = millimetres(narrow ? 18 : 42);
-  const auto per_line = [&] { return (count + lines - 1) / lines; };
-  while (lines < count && (width - gap * static_cast<std::int64_t>(per_line() - 1)) /
-                                  static_cast<std::int64_t>(per_line()) <
-                              narrowest)
-    ++lines;
-  const std::size_t across = per_line();
-  const Length cell =
-      (width - gap * static_cast<std::int64_t>(across - 1)) / static_cast<std::int64_t>(across);
-  const Size room{cell, tallest_allowed};
-  double scale = 0.0;
-  for (const guide::Figure& figure : figures) {
-    const double fits = context.figures.fitting(figure.scene, room);
-    scale = scale == 0.0 ? fits : std::min(scale, fits);
+  // As many in a line as keep the drawings of a fair size; where that parts them, in equal cells.
+  std::size_t lines = 1;
+  while (lines < count && cell((count + lines - 1) / lines) < narrowest) ++lines;
+  if (lines > 1) {
+    LineOfFigures cells{(count + lines - 1) / lines};
+    for (const guide::Figure& figure : figures)
+      cells.scale = std::min(cells.scale,
+                             context.figures.fitting(figure.scene, {cell(cells.across), tallest}));
+    return cells;
   }
+  LineOfFigures best{count, scale_of_lines(figures, count, width, tallest, context)};
+  // Across the page two lines in the height of one, where that makes them much larger.
+  constexpr double much = 1.25;
+  const std::size_t half = (count + 1) / 2;
+  if (count > 2 && stands_beside(width, context))
+    if (const double scale = scale_of_lines(figures, half, width, tallest / 2, context);
+        scale > best.scale * much)
+      best = {half, scale};
+  return best;
+}
+
+// Figures side by side at one scale, in as many lines as it takes; none taller than `tallest`.
+Flow side_by_side(std::span<const guide::Figure> figures, Length width, Length tallest,
+                  Context& context) {
+  if (figures.empty()) return {};
+  const auto [across, fits] = best_lines(figures, width, tallest, context);
   // A row of finished cards is what the reader looks for: it gives way less than other figures.
-  scale = shrunk(scale, std::sqrt(context.trial.shrink));
+  const double scale = shrunk(fits, std::sqrt(context.trial.shrink));
   Flow flow;
-  for (std::size_t first = 0; first < count; first += across)
-    flow.push_back(line_of(figures.subspan(first, std::min(across, count - first)), room, scale,
-                           width, context));
+  for (std::size_t first = 0; first < figures.size(); first += across)
+    flow.push_back(line_of(figures.subspan(first, std::min(across, figures.size() - first)),
+                           {width, tallest}, scale, width, context));
   return flow;
 }
 

@@ -54,6 +54,17 @@ FramePtr ticks_name(const guide::Ticks& ticks, const TextStyle& style, Context& 
   return frame_of({OpenNode{node_of("Caption"), false}, Inset{{}, set}, CloseNode{}}, set->size);
 }
 
+bool holds_letters(const guide::Ticks& ticks, std::size_t from, std::size_t count) {
+  const std::size_t end = std::min(from + count, ticks.items.size());
+  return std::any_of(ticks.items.begin() + static_cast<std::ptrdiff_t>(from),
+                     ticks.items.begin() + static_cast<std::ptrdiff_t>(end),
+                     [](const guide::Inlines& item) {
+                       return std::ranges::any_of(item, [](const guide::Inline& one) {
+                         return std::holds_alternative<guide::PieceLetter>(one);
+                       });
+                     });
+}
+
 Flow fresh_ticks(const guide::Ticks& ticks, Length width, Context& context) {
   const auto columns = as_index(std::max(ticks.columns, 1));
   const TextStyle& style = context.look.style("tick");
@@ -88,6 +99,10 @@ Flow fresh_ticks(const guide::Ticks& ticks, Length width, Context& context) {
     FlowItem item;
     item.frame = std::move(frame);
     item.space_before = from == 0 ? style.before : style.after;
+    // Dots are taller than close lines: those of one row stand clear of the next one's.
+    if (holds_letters(ticks, from, columns))
+      item.space_before =
+          std::max(item.space_before, context.figure_look.badge_size + points(0.5) - style.leading);
     flow.push_back(std::move(item));
   }
   Node list = node_of("L");

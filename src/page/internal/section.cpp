@@ -19,9 +19,7 @@ bool has_steps(std::span<const guide::Block> blocks) {
 
 bool has_shrinkable(std::span<const guide::Block> blocks) {
   return std::ranges::any_of(blocks, [](const guide::Block& block) {
-    return std::holds_alternative<guide::Beside>(block.what) ||
-           std::holds_alternative<guide::Figure>(block.what) ||
-           std::holds_alternative<guide::FigureRow>(block.what);
+    return !std::holds_alternative<guide::Steps>(block.what) && depends_on_trial(block);
   });
 }
 

@@ -12,6 +12,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <span>
 
 namespace leafwright::page {
 
@@ -31,8 +33,7 @@ class Pass {
 
   Laid run() {
     const std::vector<Chosen> chosen = chosen_sections(document_, context_.look);
-    for (std::size_t i = 0; i < chosen.size(); ++i)
-      add(chosen[i], i + 1 < chosen.size() ? &chosen[i + 1] : nullptr);
+    for (std::size_t i = 0; i < chosen.size(); ++i) add(std::span(chosen).subspan(i));
     flush();
     writer_.finish();
     laid_.title = document_.title;
@@ -73,7 +74,9 @@ class Pass {
     return page::column_width(geometry().area.size.width, columns, context_.look);
   }
 
-  void add(const Chosen& chosen, const Chosen* next) {
+  // The first of them; the others are still to come.
+  void add(std::span<const Chosen> all) {
+    const Chosen& chosen = all.front();
     const guide::Section& section = *chosen.section;
     if (const guide::Cover* cover = first_of<guide::Cover>(section))
       return add_cover(*cover, *chosen.rule);
@@ -95,7 +98,7 @@ class Pass {
         made.head = section_flow(blocks.first(shown), width, {height, height}, context_);
       const FramePtr above = made.head.empty() ? nullptr : stacked(made.head, width);
       const Heights heights = heights_below(above, columns, height);
-      made.flow = body_of(blocks.subspan(opening), heights, following(chosen, next));
+      made.flow = body_of(blocks.subspan(opening), heights, following(all));
       made.slices = paginate(made.flow, heights).slices.size();
       return made;
     };
@@ -150,17 +153,21 @@ class Pass {
     return {height, height - taken, as_index(columns), as_index(columns)};
   }
 
-  // What the section after this one puts below it, wherever that is: both are best on one page.
-  Flow following(const Chosen& chosen, const Chosen* next) {
-    if (next == nullptr || next->rule->start != SectionRule::Start::Follow ||
-        next->rule->foot != chosen.rule->foot || columns_of(*next->rule, context_.look) != 1 ||
-        columns_of(*chosen.rule, context_.look) != 1)
-      return {};
-    const Length height = context_.text_height;
-    Flow flow = section_flow(next->section->blocks, column_width(1), {height, height}, context_);
-    if (!flow.empty())
-      flow.front().space_before = std::max(flow.front().space_before, section_gap());
-    return flow;
+  // What the sections after this one put below it, wherever that is: all are best on one page.
+  Flow following(std::span<const Chosen> all) {
+    Flow below;
+    if (columns_of(*all.front().rule, context_.look) != 1) return below;
+    for (const Chosen& next : all.subspan(1)) {
+      if (next.rule->start != SectionRule::Start::Follow ||
+          next.rule->foot != all.front().rule->foot || columns_of(*next.rule, context_.look) != 1)
+        break;
+      const Length height = context_.text_height;
+      Flow flow = section_flow(next.section->blocks, column_width(1), {height, height}, context_);
+      if (!flow.empty())
+        flow.front().space_before = std::max(flow.front().space_before, section_gap());
+      std::move(flow.begin(), flow.end(), std::back_inserter(below));
+    }
+    return below;
   }
 
   // Lines to write on at the end are not worth a page.

@@ -45,7 +45,8 @@ struct Timetable {
 // hour and a half has gone by, and ten minutes to tidy up (common practice).
 Timetable timetable_of(const Project& project);
 
-// A card that does not say how long it takes is reckoned at three minutes a step.
+// A card that does not say how long it takes is reckoned at three minutes a step. What has to dry
+// is added.
 int minutes_of(const Card& card);
 
 } // namespace leafwright::calendar

@@ -75,6 +75,8 @@ struct Refit {
   bool turned = false; // by a quarter turn clockwise; only where the paper has no direction
   Length left{}, top{}, right{}, bottom{}; // Trim: to be cut off each edge, as it then lies
   bool cut_out = false;                    // Trim: cut again with the die, or along the outline
+  Length around{};                         // what its blank has round it, where that is less
+                                           // than planned; at least 1/16 in
   int new_scores = 0, new_windows = 0;     // Good, Trim: still to be made
   Loss loss = Loss::None;                  // Lost
   Length narrow{}, low{};                  // TooSmall: what is missing in width and height

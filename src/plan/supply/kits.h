@@ -92,6 +92,9 @@ KitKind kit_kind(const Project& project, int tier, std::vector<Inclusion> includ
 // As the tier says.
 KitKind kit_kind(const Project& project, int tier, int kits);
 
+// How many lettered envelopes hold its parts: one for each letter, gifts apart.
+std::int64_t lettered_envelopes(const KitContents& kit_items);
+
 // What one kit weighs, without its wrapping. Whole things by the mass of one; what has none is
 // named. The tutorial weighs nothing: it goes by mail of the other kind.
 KitMass mass_of_contents(const Project& project, const KitContents& kit_items);

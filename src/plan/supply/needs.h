@@ -28,6 +28,10 @@ bool is_strip(Size piece, const Adhesive& adhesive);
 //            begun, at least 2
 //   glue     spread x area
 Consumption consumption_of(const Adhesive& adhesive, const Attach& attach, Size piece);
+// The same where only a part of its back is stuck: a half as if it were the piece; edges as long as
+// they are, tape 1/4 in less where two meet and at both ends of one alone; the middle third.
+// Nothing of what is not stuck.
+Consumption consumption_of(const Project& project, const Card& card, const Piece& piece);
 
 // For the ends of a ribbon: tape as long as the overlap (at least 1/2 in), two squares, or glue
 // under the overlap.
@@ -89,8 +93,10 @@ const Need* find(const Needs& needs, ItemRef item);
 // spool, glue as it is used, the rest piece by piece.
 struct KitMass {
   Mass known{};
-  std::vector<ItemRef> unknown; // no mass or grammage is given for these
-  bool estimated = false;       // an envelope's mass was worked out from its grammage
+  std::vector<ItemRef> unknown;   // no mass or grammage is given for these
+  bool estimated = false;         // an envelope's mass was worked out from its grammage
+  bool envelopes_unknown = false; // it has lettered envelopes, and the run does not say their mass
+  bool complete() const { return unknown.empty() && !envelopes_unknown; }
 };
 KitMass mass_of_needs(const Project& project, const Needs& needs);
 

@@ -42,9 +42,10 @@ struct OrderTerms {
   Money fees;    // on both, the share to the nearest minor unit, halves up
   Money postage; // by the mass of the parcel
   Money packing;
-  Mass mass;                      // of the parcel
-  std::vector<ItemRef> unweighed; // whose mass is not known
-  bool postage_known = true;      // a step of postage serves this mass
+  Mass mass;                        // of the parcel
+  std::vector<ItemRef> unweighed;   // whose mass is not known
+  bool envelopes_unweighed = false; // nor that of lettered envelopes
+  bool postage_known = true;        // a step of postage serves this mass
   Money brought() const { return price + charged - fees - postage - packing; }
 };
 OrderTerms terms_of(const Project& project, const Sale& sale);

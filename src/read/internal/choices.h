@@ -53,6 +53,14 @@ inline constexpr std::array stock_words = {
     Named{"vellum", Stock::Kind::Vellum},
     Named{"clear", Stock::Kind::Clear},
     Named{"adhesive-sheet", Stock::Kind::AdhesiveSheet},
+    Named{"acetate", Stock::Kind::Clear}, // the trade's word for the same
+    Named{"foil", Stock::Kind::Foil},
+    Named{"glitter", Stock::Kind::Glitter},
+    Named{"mirror", Stock::Kind::Mirror},
+    Named{"fabric", Stock::Kind::Fabric},
+    Named{"chipboard", Stock::Kind::Chipboard},
+    Named{"watercolour", Stock::Kind::Watercolour},
+    Named{"magnet", Stock::Kind::Magnet},
 };
 inline constexpr std::array pattern_words = {
     Named{"plain", Stock::Pattern::Plain},     Named{"dots", Stock::Pattern::Dots},
@@ -77,6 +85,11 @@ inline constexpr std::array mark_words = {
     Named{"waves", Ink::Mark::Waves},
     Named{"open", Ink::Mark::Open},
     Named{"diagonal", Ink::Mark::Diagonal},
+};
+inline constexpr std::array ink_words = {
+    Named{"dye", Ink::Kind::Dye},
+    Named{"pigment", Ink::Kind::Pigment},
+    Named{"solvent", Ink::Kind::Solvent},
 };
 inline constexpr std::array adhesive_words = {
     Named{"tape", Adhesive::Kind::Tape},   Named{"glue", Adhesive::Kind::Glue},
@@ -123,6 +136,11 @@ inline constexpr std::array cut_words = {
     Named{"punch", Piece::CutBy::Punch},
     Named{"scissors", Piece::CutBy::Scissors},
 };
+inline constexpr std::array torn_words = {
+    Named{"all", Finish::Edge::All},     Named{"top", Finish::Edge::Top},
+    Named{"right", Finish::Edge::Right}, Named{"bottom", Finish::Edge::Bottom},
+    Named{"left", Finish::Edge::Left},
+};
 inline constexpr std::array as_words = {
     Named{"band", RibbonUse::As::Band},
     Named{"wrap", RibbonUse::As::Wrap},
@@ -133,6 +151,18 @@ inline constexpr std::array along_words = {Named{"height", true},
                                            Named{"width", false}}; // vertical
 inline constexpr std::array fold_words = {Named{"valley", false},
                                           Named{"mountain", true}}; // mountain
+
+// Where adhesive goes; sticking.h says what each means.
+inline constexpr std::array stuck_words = {
+    Named{"all-over", Attach::Where::AllOver},       Named{"left-half", Attach::Where::LeftHalf},
+    Named{"right-half", Attach::Where::RightHalf},   Named{"top-half", Attach::Where::TopHalf},
+    Named{"bottom-half", Attach::Where::BottomHalf}, Named{"left-edge", Attach::Where::LeftEdge},
+    Named{"right-edge", Attach::Where::RightEdge},   Named{"top-edge", Attach::Where::TopEdge},
+    Named{"bottom-edge", Attach::Where::BottomEdge}, Named{"open-left", Attach::Where::OpenLeft},
+    Named{"open-right", Attach::Where::OpenRight},   Named{"open-top", Attach::Where::OpenTop},
+    Named{"open-bottom", Attach::Where::OpenBottom}, Named{"frame", Attach::Where::Frame},
+    Named{"middle", Attach::Where::Middle},
+};
 
 // Tiers and classes.
 inline constexpr std::array audience_words = {

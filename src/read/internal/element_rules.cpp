@@ -11,7 +11,8 @@ namespace leafwright::reading {
 namespace {
 
 constexpr std::string_view piece_children =
-    "score* stamp* window* emboss* distress* ink-edge* round-corners* alternative* accept*";
+    "score* stamp* window* emboss* distress* ink-edge* round-corners* wash* blend* splatter* "
+    "colour* foil* stitch* tear* glitter* alternative* accept*";
 constexpr std::string_view piece_choices =
     "size|inset|width,height at|places raised|with squares|tape";
 
@@ -52,7 +53,7 @@ constexpr std::array rows = {
                 "accept*",
                 false,
                 {},
-                "form=top-fold/side-fold/tent/gate/z/flat/tag|form=accordion,leaves|"
+                "form=top-fold/side-fold/tent/gate/z/flat/tag/easel|form=accordion,leaves|"
                 "form=custom,unfolded,leaves? picture,picture-words|"},
     ElementRule{"base", "outline", piece_children},
     ElementRule{"panel", "piece outline", piece_children, false, piece_choices},
@@ -66,6 +67,14 @@ constexpr std::array rows = {
     ElementRule{"distress", "", ""},
     ElementRule{"ink-edge", "", ""},
     ElementRule{"round-corners", "", ""},
+    ElementRule{"wash", "technique", ""},
+    ElementRule{"blend", "technique", ""},
+    ElementRule{"splatter", "technique", ""},
+    ElementRule{"colour", "technique", ""},
+    ElementRule{"foil", "technique", ""},
+    ElementRule{"stitch", "technique", ""},
+    ElementRule{"tear", "technique", ""},
+    ElementRule{"glitter", "technique", ""},
     ElementRule{"alternative", "", "", true},
     ElementRule{"ribbon", "", "accept*"},
     ElementRule{"embellish", "", "accept*", false, "at|places"},

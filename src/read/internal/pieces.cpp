@@ -2,10 +2,12 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/technique.h"
 #include "read/internal/fields.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 namespace leafwright::reading {
@@ -29,24 +31,36 @@ Window window_of(Resolver& resolver, int draft) {
   return window;
 }
 
-std::optional<Finish> finish_of(Resolver& resolver, const Element& element) {
+int tool_named(const Project& project, std::string_view id) {
+  const auto found = std::ranges::find(project.tools, id, &Tool::id);
+  return id.empty() || found == project.tools.end()
+             ? -1
+             : static_cast<int>(found - project.tools.begin());
+}
+
+// `images`: of its piece, stamped before it.
+std::optional<Finish> finish_of(Resolver& resolver, const Element& element, std::size_t images) {
   Context& context = resolver.context();
+  const auto row = std::ranges::find_if(
+      technique_rows(), [&](const TechniqueRow& one) { return element.is(one.element); });
+  if (row == technique_rows().end()) return std::nullopt;
   Finish finish;
+  finish.kind = row->kind;
   finish.place = element.place();
+  finish.images = images;
   finish.with = words_of(element, "with");
-  if (element.is("emboss")) {
-    finish.kind = Finish::Kind::Embossed;
-  } else if (element.is("distress")) {
-    finish.kind = Finish::Kind::Distressed;
-  } else if (element.is("ink-edge")) {
-    finish.kind = Finish::Kind::EdgeInked;
+  finish.tool = tool_named(context.project, finish.with);
+  finish.area = words_of(element, "area");
+  if (row->kind == Finish::Kind::EdgeInked || element.has("ink"))
     finish.ink = resolver.catalogue().index_of(context, element, "ink", ItemKind::Ink);
-  } else if (element.is("round-corners")) {
-    finish.kind = Finish::Kind::CornersRounded;
+  if (row->kind == Finish::Kind::CornersRounded)
     finish.radius = length_of(context, element, "radius", {});
-  } else {
-    return std::nullopt;
-  }
+  if (row->kind == Finish::Kind::Stitched)
+    finish.radius = length_of(context, element, "inset",
+                              context.unit == Unit::Inch ? inches(0, 1, 8) : millimetres(3));
+  if (row->kind == Finish::Kind::Torn)
+    finish.edge = choice_of(context, element, "edge", torn_words, Finish::Edge::All);
+  if (element.has("dry")) finish.dry = whole_number(context, element, "dry", row->dry, 0, 10'000);
   return finish;
 }
 
@@ -66,7 +80,7 @@ void read_content(Resolver& resolver, int draft, Piece& piece) {
       piece.alternative = words.text();
       piece.alternative_text = author_text(resolver, words, one.card);
       piece.alternative_uses = resolver.catalogue().used_in(context, child);
-    } else if (auto finish = finish_of(resolver, child)) {
+    } else if (auto finish = finish_of(resolver, child, piece.stamped.size())) {
       piece.finishes.push_back(std::move(*finish));
     }
   }
@@ -216,6 +230,12 @@ Attach attach_of(Resolver& resolver, int draft) {
     attach.adhesive = usual_adhesive(context.project, false);
   }
   attach.layers = whole_number(context, drafts.source_of(draft, "layers"), "layers", 1, 1, 20);
+  const Element stuck = drafts.source_of(draft, "stuck");
+  attach.where = choice_of(context, stuck, "stuck", stuck_words, Attach::Where::AllOver);
+  if (stuck.has("stuck")) attach.where_place = stuck.attribute_place("stuck");
+  if (stuck.has("stuck") && with && with->view() == "nothing")
+    note(context, *stuck.attribute("stuck"), "read-either-or",
+         "a piece that is stuck, or with=\"nothing\"", "delete one of the two");
   const Element amount = drafts.source_of(draft, "squares");
   if (amount.has("squares")) attach.count = whole_number(context, amount, "squares", 4, 1, 1000);
   if (amount.has("tape")) attach.length = length_of(context, amount, "tape", {});

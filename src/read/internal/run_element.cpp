@@ -110,6 +110,7 @@ void read_run(Resolver& resolver, const Element& element) {
   for (const Element& child : element.children("in-hand"))
     if (auto line = in_hand_of(resolver, child)) run.in_hand.push_back(*line);
   run.wrapping = mass_of(context, element, "wrapping");
+  run.lettered_envelope = mass_of(context, element, "lettered-envelope");
   read_columns(context, element.children("column"));
   read_orders(context, element.children("order"));
   read_workdays(resolver, element);

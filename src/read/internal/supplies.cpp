@@ -27,11 +27,29 @@ Sold sold_of(Context& context, const Element& element) {
   return sold;
 }
 
+// Of one sheet whose weight is not said either (common practice).
+Length usual_caliper(Stock::Kind kind) {
+  switch (kind) {
+  case Stock::Kind::Patterned:
+  case Stock::Kind::Vellum:
+  case Stock::Kind::Clear:
+  case Stock::Kind::AdhesiveSheet: return micrometres(120);
+  case Stock::Kind::Cardstock:
+  case Stock::Kind::Foil:
+  case Stock::Kind::Mirror:
+  case Stock::Kind::Fabric: return micrometres(300);
+  case Stock::Kind::Glitter: return micrometres(450);
+  case Stock::Kind::Watercolour: return micrometres(500);
+  case Stock::Kind::Magnet: return micrometres(700);
+  case Stock::Kind::Chipboard: break;
+  }
+  return millimetres(1);
+}
+
 // Caliper is not always printed on the pack. Bulk of about 1.3 cm³/g for uncoated card and 1.2 for
 // text papers (common practice); vellum is denser, clear sheets are said by their maker.
 Length estimated_caliper(const Stock& stock) {
-  if (stock.grammage.mg_per_m2 <= 0)
-    return micrometres(stock.kind == Stock::Kind::Cardstock ? 300 : 120);
+  if (stock.grammage.mg_per_m2 <= 0) return usual_caliper(stock.kind);
   const std::int64_t hundredths =
       stock.kind == Stock::Kind::Vellum || stock.kind == Stock::Kind::Clear
           ? 90
@@ -130,6 +148,7 @@ void read_ink(Context& context, const Element& element) {
   Ink ink = begun<Ink>(context, element);
   ink.colour = colour_of(context, element, "colour", ink.colour);
   ink.mark = choice_of(context, element, "mark", mark_words, Ink::Mark::Solid);
+  ink.kind = choice_of(context, element, "kind", ink_words, Ink::Kind::Unsaid);
   ink.sold = sold_of(context, element);
   context.project.inks.push_back(std::move(ink));
 }
@@ -208,6 +227,8 @@ void read_tool(Context& context, const Element& element) {
   tool.cut_length = length_of(context, element, "cut-length", {});
   tool.smallest_strip = length_of(context, element, "smallest-strip", {});
   tool.stack_height = length_of(context, element, "stack", {});
+  tool.size = size_of(context, element, "size", {});
+  tool.pattern = choice_of(context, element, "pattern", pattern_words, Stock::Pattern::Plain);
   tool.works = works_of(context, element, "for", WorkOf::Tools).value_or(usual_works(tool));
   tool.optional_use = yes_no(context, element, "optional", false);
   tool.sold = sold_of(context, element);

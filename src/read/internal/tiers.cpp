@@ -305,7 +305,8 @@ Parsed<Amount> parse_amount(std::string_view text, Unit bare) {
     return amount;
   }
   const bool whole = n.numerator == 0 && n.whole >= 1 && n.whole <= 1'000'000;
-  if (one_of(rest, {"of a pack", "pack", "of a bolt", "bolt", "of a spool", "spool", "packs"})) {
+  if (one_of(rest, {"of a pack", "pack", "of a bolt", "bolt", "of a spool", "spool", "of a reel",
+                    "reel", "packs"})) {
     if (whole) {
       amount.kind = Kind::Whole;
       amount.count = static_cast<int>(n.whole);

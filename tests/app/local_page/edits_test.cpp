@@ -1,6 +1,6 @@
 #include "texts.h"
 
-#include "app/local_page/internal/json_value.h"
+#include "app/system/json_value.h"
 
 #include <doctest/doctest.h>
 
@@ -136,12 +136,30 @@ TEST_CASE("nothing is moved into itself") {
 }
 
 TEST_CASE("JSON is read as RFC 8259 has it") {
-  CHECK(parse_json("{\"a\":[1,-2.5e3,true,null,\"\\u00e9\\ud83d\\ude00\\n\"]}")
+  CHECK(app::parse_json("{\"a\":[1,-2.5e3,true,null,\"\\u00e9\\ud83d\\ude00\\n\"]}")
             ->find("a")
             ->list.at(4)
             .text == "é😀\n");
   for (const char* wrong :
        {"", "{", "[1,]", "{\"a\"}", "\"\\ud83d\"", "\"a\nb\"", "01x", "nul", "[1] 2", "\"\\x\""})
-    CHECK_MESSAGE(!parse_json(wrong), wrong);
-  CHECK_FALSE(parse_json(std::string(100'000, '[')));
+    CHECK_MESSAGE(!app::parse_json(wrong), wrong);
+  CHECK_FALSE(app::parse_json(std::string(100'000, '[')));
+}
+
+TEST_CASE("JSON is read to a bounded depth, in valid UTF-8, and whole") {
+  const auto nested = [](std::size_t depth) {
+    return std::string(depth, '[') + std::string(depth, ']');
+  };
+  CHECK(app::parse_json(nested(16)));
+  CHECK_FALSE(app::parse_json(nested(17)));
+  CHECK_FALSE(app::parse_json("\"\xff\""));
+  CHECK_FALSE(app::parse_json("{} {}"));
+  CHECK_FALSE(app::parse_json("{\"a\":"));
+  const auto value = app::parse_json("{\"a\":[1,-2.5,true,null,\"\\ud83c\\udf4e\"]}");
+  REQUIRE(value);
+  const app::JsonValue* list = value->find("a");
+  REQUIRE(list != nullptr);
+  REQUIRE(list->list.size() == 5);
+  CHECK(list->list[1].number == -2.5);
+  CHECK(list->list[4].text == "\U0001F34E");
 }

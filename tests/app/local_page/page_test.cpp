@@ -75,20 +75,22 @@ class Desk {
     request.body = body;
     return page_->answer(request);
   }
-  JsonValue project() { return parse_json(get("/api/project").body).value_or(JsonValue{}); }
+  app::JsonValue project() {
+    return app::parse_json(get("/api/project").body).value_or(app::JsonValue{});
+  }
   // An edit of one attribute of the first element of that name.
   Response set(const std::string& tag, const std::string& name, const std::string& value,
                const std::string& more = {}, const std::string& id = {}) {
-    const JsonValue whole = project();
+    const app::JsonValue whole = project();
     return post("/api/edit", "{\"edits\":[{\"op\":\"set\",\"key\":\"" +
                                  key_in(*whole.find("elements"), tag, id) + "\",\"attribute\":\"" +
                                  name + "\",\"value\":\"" + value + "\"}]" + more + "}");
   }
-  static std::string key_in(const JsonValue& element, const std::string& tag,
+  static std::string key_in(const app::JsonValue& element, const std::string& tag,
                             const std::string& id) {
     if (element.text_at("tag") == tag && (id.empty() || element.text_at("id") == id))
       return element.text_at("key");
-    for (const JsonValue& child : element.find("children")->list)
+    for (const app::JsonValue& child : element.find("children")->list)
       if (std::string key = key_in(child, tag, id); !key.empty()) return key;
     return {};
   }
@@ -126,7 +128,7 @@ TEST_CASE("a preview tells what would follow and changes nothing") {
   const std::string rev = desk.project().text_at("rev");
   const Response seen = desk.set("panel", "inset", "1/4", ",\"preview\":true");
   REQUIRE(seen.status == 200);
-  CHECK_FALSE(parse_json(seen.body)->find("follows")->list.empty());
+  CHECK_FALSE(app::parse_json(seen.body)->find("follows")->list.empty());
   CHECK(desk.project().text_at("rev") == rev);
   CHECK_FALSE(desk.project().truth_at("unsaved"));
 }
@@ -162,7 +164,7 @@ TEST_CASE("two values for one place are shown and never overwritten") {
   desk.write(theirs);
   const Response refused = desk.post("/api/save", "{}");
   REQUIRE(refused.status == 409);
-  CHECK(parse_json(refused.body)->find("theirs")->list.front().text_at("after") == "22");
+  CHECK(app::parse_json(refused.body)->find("theirs")->list.front().text_at("after") == "22");
   CHECK(desk.file() == theirs);
   SUBCASE("mine") {
     REQUIRE(desk.post("/api/resolve", "{\"take\":\"mine\"}").status == 200);
@@ -179,11 +181,11 @@ TEST_CASE("two values for one place are shown and never overwritten") {
 
 TEST_CASE("pictures group what belongs to one thing, and are known again") {
   Desk desk;
-  const JsonValue card = desk.project().find("cards")->list.front();
+  const app::JsonValue card = desk.project().find("cards")->list.front();
   const std::string path = "/api/picture/" + card.text_at("id") + "/front.svg";
   const Response first = desk.get(path);
   REQUIRE(first.status == 200);
-  for (const JsonValue& thing : card.find("things")->list)
+  for (const app::JsonValue& thing : card.find("things")->list)
     if (thing.text_at("view") == "front")
       CHECK_MESSAGE(first.body.find("data-thing=\"" + thing.text_at("key") + "\"") !=
                         std::string::npos,
@@ -197,28 +199,28 @@ TEST_CASE("pictures group what belongs to one thing, and are known again") {
 TEST_CASE("a finding whose number is known is mended by it") {
   Desk desk;
   REQUIRE(desk.set("panel", "size", "6 x 1 1/4", "", "label").status == 200);
-  const JsonValue project = desk.project();
-  const std::vector<JsonValue>& findings = project.find("findings")->list;
-  const auto found =
-      std::ranges::find_if(findings, [](const JsonValue& one) { return one.truth_at("mend"); });
+  const app::JsonValue project = desk.project();
+  const std::vector<app::JsonValue>& findings = project.find("findings")->list;
+  const auto found = std::ranges::find_if(
+      findings, [](const app::JsonValue& one) { return one.truth_at("mend"); });
   REQUIRE(found != findings.end());
   const std::string rule = found->text_at("rule");
   REQUIRE(desk.post("/api/edit", "{\"edits\":[{\"op\":\"fix\",\"finding\":" +
                                      std::to_string(found - findings.begin()) + "}]}")
               .status == 200);
-  const JsonValue now = desk.project();
-  for (const JsonValue& one : now.find("findings")->list) CHECK(one.text_at("rule") != rule);
+  const app::JsonValue now = desk.project();
+  for (const app::JsonValue& one : now.find("findings")->list) CHECK(one.text_at("rule") != rule);
 }
 
 TEST_CASE("a name that is misspelt is mended by the one that was meant") {
   Desk desk;
   const std::string before = desk.file();
   REQUIRE(desk.set("panel", "stock", "chekcs").status == 200);
-  const JsonValue project = desk.project();
+  const app::JsonValue project = desk.project();
   CHECK(project.truth_at("stale")); // pictures are of the last state that could be read
-  const std::vector<JsonValue>& findings = project.find("findings")->list;
-  const auto found =
-      std::ranges::find_if(findings, [](const JsonValue& one) { return one.truth_at("mend"); });
+  const std::vector<app::JsonValue>& findings = project.find("findings")->list;
+  const auto found = std::ranges::find_if(
+      findings, [](const app::JsonValue& one) { return one.truth_at("mend"); });
   REQUIRE(found != findings.end());
   REQUIRE(desk.post("/api/edit", "{\"edits\":[{\"op\":\"fix\",\"finding\":" +
                                      std::to_string(found - findings.begin()) + "}]}")
@@ -229,7 +231,7 @@ TEST_CASE("a name that is misspelt is mended by the one that was meant") {
 
 TEST_CASE("orders are dropped, given headings and mended, cell by cell") {
   Desk desk;
-  CHECK(parse_json(desk.get("/api/orders").body)->find("rows")->list.empty());
+  CHECK(app::parse_json(desk.get("/api/orders").body)->find("rows")->list.empty());
   const Response dropped = desk.post("/api/orders/drop", R"({"name":"../../from shop.csv",)"
                                                          R"("csv":"Full name,Plan,Mood\r\n)"
                                                          R"(\"A, b\",x,fine\r\n"})");
@@ -262,12 +264,12 @@ TEST_CASE("an empty folder begins a class whose every form can be read") {
       Desk desk;
       fs::remove(desk.path());
       desk.open();
-      CHECK(parse_json(desk.get("/api/project").body)->truth_at("start"));
+      CHECK(app::parse_json(desk.get("/api/project").body)->truth_at("start"));
       const Response begun = desk.post(
           "/api/start", std::string("{\"new\":{\"title\":\"Fog & Fern\",\"cards\":2,\"form\":\"") +
                             form + "\",\"size\":\"A2\",\"papers\":3,\"paper\":\"" + paper + "\"}}");
       REQUIRE(begun.status == 200);
-      const JsonValue project = desk.project();
+      const app::JsonValue project = desk.project();
       CHECK(project.text_at("title") == "Fog & Fern");
       CHECK(project.find("cards")->list.size() == 2);
       CHECK(project.find("findings")->list.empty());
@@ -279,27 +281,28 @@ TEST_CASE("an empty folder begins with a copy of a sample") {
   Desk desk;
   fs::remove(desk.path());
   desk.open();
-  const JsonValue start = parse_json(desk.get("/api/start").body).value_or(JsonValue{});
+  const app::JsonValue start =
+      app::parse_json(desk.get("/api/start").body).value_or(app::JsonValue{});
   CHECK(start.find("samples")->list.size() == 3);
   CHECK(desk.post("/api/start", "{\"sample\":\"../orchard-gate\"}").status == 404);
   REQUIRE(desk.post("/api/start", "{\"sample\":\"orchard-gate\"}").status == 200);
   CHECK(desk.file().find("id=\"orchard-gate\"") != std::string::npos);
-  CHECK_FALSE(parse_json(desk.get("/api/orders").body)->find("rows")->list.empty());
+  CHECK_FALSE(app::parse_json(desk.get("/api/orders").body)->find("rows")->list.empty());
 }
 
 TEST_CASE("a document is made in a process of its own and had by its id alone") {
   Desk desk;
   const Response begun = desk.post("/api/make", "{\"document\":\"run-sheet\"}");
   REQUIRE(begun.status == 200);
-  const std::string job = "/api/job/" + parse_json(begun.body)->text_at("job");
-  JsonValue state;
+  const std::string job = "/api/job/" + app::parse_json(begun.body)->text_at("job");
+  app::JsonValue state;
   for (int i = 0; i < 600; ++i) {
-    state = parse_json(desk.get(job).body).value_or(JsonValue{});
+    state = app::parse_json(desk.get(job).body).value_or(app::JsonValue{});
     if (state.text_at("state") != "waiting" && state.text_at("state") != "working") break;
     ::usleep(100'000);
   }
   REQUIRE_MESSAGE(state.text_at("state") == "done", state.text_at("words"));
-  const JsonValue& made = state.find("files")->list.front();
+  const app::JsonValue& made = state.find("files")->list.front();
   const Response file = desk.get("/api/file/" + made.text_at("id"));
   CHECK(file.type == "application/pdf");
   CHECK(file.body.starts_with("%PDF"));

@@ -52,6 +52,15 @@ TEST_CASE("what is typed without a pause is one step") {
   CHECK(session.now().bytes == small_project);
 }
 
+TEST_CASE("what is typed and taken back without a pause leaves nothing to undo") {
+  Session session(small_project);
+  const Key mat = key_of(session.now(), "panel", "mat");
+  REQUIRE(done(session, set_wish(mat, "inset", "1/4"), "inset", 1.0));
+  REQUIRE(done(session, set_wish(mat, "inset", "1/8"), "inset", 1.2));
+  CHECK(session.now().bytes == small_project);
+  CHECK(session.undo_steps().empty());
+}
+
 TEST_CASE("of several changes all are made or none") {
   Session session(small_project);
   const Key mat = key_of(session.now(), "panel", "mat");

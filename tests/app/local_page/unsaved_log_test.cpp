@@ -1,5 +1,6 @@
 #include "texts.h"
 
+#include "app/local_page/internal/project_lock.h"
 #include "app/local_page/internal/unsaved_log.h"
 
 #include <doctest/doctest.h>
@@ -84,4 +85,16 @@ TEST_CASE("damaged bytes end it before the damage") {
   file.put('#');
   file.close();
   CHECK(log.read()->bytes == texts.at(1));
+}
+
+TEST_CASE("a project is open once, by whatever name, and free again afterwards") {
+  const Folder folder;
+  const std::string path = (folder.path / "project.xml").string();
+  {
+    const ProjectLock first(path);
+    CHECK_FALSE(first.held_elsewhere());
+    CHECK(ProjectLock((folder.path / "." / "project.xml").string()).held_elsewhere());
+    CHECK_FALSE(ProjectLock((folder.path / "other.xml").string()).held_elsewhere());
+  }
+  CHECK_FALSE(ProjectLock(path).held_elsewhere());
 }

@@ -259,3 +259,27 @@ TEST_CASE("what belongs to one thing is marked from its beginning to its end") {
       }
     }
 }
+
+TEST_CASE("a piece that is stuck in part is shown from the back, hatched where it is stuck") {
+  Project project = orchard();
+  Card& card = project.cards.at(0);
+  const auto taped = std::ranges::find_if(card.pieces, [&](const Piece& piece) {
+    return piece.role == Piece::Role::Panel && piece.attach.adhesive >= 0 && !piece.attach.raised;
+  });
+  REQUIRE(taped != card.pieces.end());
+  const auto index = static_cast<int>(taped - card.pieces.begin());
+  const auto build = std::ranges::find_if(card.build, [&](const Build& one) {
+    return one.kind == Build::Kind::Piece && one.index == index;
+  });
+  const auto at = static_cast<std::size_t>(build - card.build.begin());
+  const auto from_the_back = [&] {
+    const Scene scene = step_of(project, card, at);
+    return std::ranges::any_of(
+        scene.labels, [](const Label& label) { return label.lines.front() == "from the back"; });
+  };
+  CHECK_FALSE(from_the_back());
+  taped->attach.where = Attach::Where::LeftHalf;
+  CHECK(from_the_back());
+  CHECK(step_of(project, card, at).alternative.find("stuck behind the left half") !=
+        std::string::npos);
+}

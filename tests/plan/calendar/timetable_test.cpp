@@ -24,6 +24,13 @@ Project cards_of(std::initializer_list<int> minutes) {
 
 } // namespace
 
+TEST_CASE("what has to dry is added to the time of a card") {
+  Card card;
+  card.minutes = 20;
+  card.pieces.emplace_back().finishes.emplace_back().kind = Finish::Kind::Washed;
+  CHECK(calendar::minutes_of(card) == 30);
+}
+
 TEST_CASE("without slots there is a welcome, a break in time and ten minutes to tidy up") {
   const Timetable timetable = timetable_of(cards_of({35, 40, 45, 30}));
   REQUIRE(timetable.lines.size() == 7);

@@ -88,3 +88,16 @@ TEST_CASE("a die-cut outline serves only itself; its blank is trimmed from any r
   CHECK(cut.fate == Fate::Trim);
   CHECK(cut.cut_out);
 }
+
+TEST_CASE("a blank with less margin than planned serves as long as 1/16 in is left all round") {
+  CutState label = sheet(inches(2, 1, 2), inches(1));
+  label.shape.outline = Shape::Outline::Rounded;
+  label.blank = {inches(3), inches(1, 1, 2)};
+  const Refit tight = refit(sheet(inches(2, 3, 4), inches(1, 1, 4)), label);
+  CHECK(tight.fate == Fate::Trim);
+  CHECK(tight.cut_out);
+  CHECK(tight.around == inches(0, 1, 8));
+  CHECK(tight.left == Length{});
+  CHECK(refit(sheet(inches(2, 9, 16), inches(1, 1, 4)), label).loss == Loss::TooSmall);
+  CHECK(refit(sheet(inches(3), inches(2)), label).around == Length{});
+}

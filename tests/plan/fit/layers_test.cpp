@@ -1,5 +1,8 @@
 #include "found.h"
 
+#include "model/form.h"
+
+#include <algorithm>
 #include <random>
 
 using namespace leafwright;
@@ -225,4 +228,55 @@ TEST_CASE("own words that speak of cutting without saying what they replace are 
   card.steps[0].instead_of.reset();
   card.steps[0].for_id = card.pieces[mat].id; // which is only trimmed
   CHECK_FALSE(says(project, "fit-step-work"));
+}
+
+namespace {
+
+// A panel on the left gate that reaches 1 in past it, stuck there or there.
+Project over_the_gate(Attach::Where where) {
+  return changed([where](Project&, Card& card) {
+    refold(card, {Form::Kind::Gate, 0});
+    Piece latch = panel("latch", cream, on_face(face_index(card.plan, "left")),
+                        {inches(2), inches(1)}, {inches(1, 1, 8), inches(2)});
+    latch.attach = stuck_with(tape);
+    latch.attach.where = where;
+    add(card, latch);
+  });
+}
+
+} // namespace
+
+TEST_CASE("a layer may reach past what it is stuck to when only that part is stuck") {
+  const auto of_the_latch = [](Attach::Where where) {
+    const Findings some = found(over_the_gate(where), "fit-overhang");
+    return std::ranges::any_of(
+        some, [](const Finding& one) { return one.found.starts_with("the latch"); });
+  };
+  CHECK(of_the_latch(Attach::Where::AllOver));
+  CHECK_FALSE(of_the_latch(Attach::Where::LeftHalf));
+  CHECK_FALSE(says(over_the_gate(Attach::Where::LeftHalf), "fit-stuck-past"));
+}
+
+TEST_CASE("adhesive on the part that reaches past keeps the card shut") {
+  const Findings some = found(over_the_gate(Attach::Where::RightHalf), "fit-stuck-past");
+  REQUIRE(some.size() == 1);
+  CHECK(some[0].severity == Severity::Error);
+  CHECK(plain(some[0].found) ==
+        "the latch of “Trees” is stuck behind the right half, which reaches 1 in past the right "
+        "edge of the left gate");
+}
+
+TEST_CASE("a layer over a mountain fold lies free when it is stuck to one side of it") {
+  const auto over_fold = [](Attach::Where where) {
+    return changed([where](Project&, Card& card) {
+      refold(card, {Form::Kind::Z, 0});
+      Piece sheet = panel("sheet", cream, on_face(face_index(card.plan, "opened")),
+                          {inches(2), inches(1)}, {inches(1, 1, 8), inches(2)});
+      sheet.attach = stuck_with(tape);
+      sheet.attach.where = where;
+      add(card, sheet);
+    });
+  };
+  CHECK(says(over_fold(Attach::Where::AllOver), "fit-over-fold"));
+  CHECK_FALSE(says(over_fold(Attach::Where::LeftEdge), "fit-over-fold"));
 }

@@ -186,4 +186,9 @@ TEST_CASE("a layer glued across the meeting edge of two gates keeps the card shu
   CHECK(says(gate(across, false), "fit-glued-shut"));
   CHECK_FALSE(says(gate(across, true), "fit-glued-shut"));
   CHECK_FALSE(says(gate({inches(0, 1, 2), inches(2)}, false), "fit-glued-shut"));
+  Project half = gate(across, false);
+  half.cards[0].pieces.back().attach.where = Attach::Where::LeftHalf;
+  CHECK_FALSE(says(half, "fit-glued-shut"));
+  half.cards[0].pieces.back().attach.where = Attach::Where::TopHalf;
+  CHECK(says(half, "fit-glued-shut"));
 }

@@ -315,3 +315,20 @@ TEST_CASE("a kit weighs its paper by area and grammage and its things one by one
   CHECK(contents.mass.unknown == std::vector<ItemRef>{{ItemKind::Die, 0}});
   CHECK(mass_of(project, contents, 2).mg == 350'000);
 }
+
+TEST_CASE("each letter of a kit lies in an envelope that weighs something") {
+  Project project = orchard_gate();
+  const auto masses = [&](Mass envelope) {
+    project.run.lettered_envelope = envelope;
+    const Parcels parcels = parcels_of(project);
+    return contents_of(project, parcels, pieces_of(project, parcels));
+  };
+  const std::vector<Contents> without = masses({}), with = masses({1'200});
+  REQUIRE_FALSE(with.empty());
+  for (std::size_t i = 0; i < with.size(); ++i) {
+    const auto envelopes = static_cast<std::int64_t>(with[i].parts.size());
+    CHECK(with[i].mass.known.mg - without[i].mass.known.mg == 1'200 * envelopes);
+    CHECK_FALSE(with[i].mass.envelopes_unknown);
+    CHECK(without[i].mass.envelopes_unknown == (envelopes > 0));
+  }
+}

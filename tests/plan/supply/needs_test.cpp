@@ -283,3 +283,50 @@ TEST_CASE("ribbon weighs its share of a spool") {
   ribbon.push_back(need(supply::needs_of(project, 0), ItemKind::Ribbon));
   CHECK(supply::mass_of_needs(project, ribbon).known == Mass{950}); // 9 1/2 of 360 in
 }
+
+namespace {
+
+supply::Consumption taken_by(Attach::Where where, int adhesive) {
+  Project project = small_project();
+  Card& card = project.cards[0];
+  Piece piece = panel("pocket", cream, on_face(front), {inches(4), inches(3)}, {});
+  piece.attach = stuck_with(adhesive);
+  piece.attach.where = where;
+  return supply::consumption_of(project, card, piece);
+}
+
+} // namespace
+
+TEST_CASE("a half takes what a piece of that size would") {
+  const Project project = small_project();
+  CHECK(taken_by(Attach::Where::LeftHalf, tape).length ==
+        supply::consumption_of(project.adhesives[tape], stuck_with(tape), {inches(2), inches(3)})
+            .length);
+}
+
+TEST_CASE("a pocket takes tape along three edges, less at the two corners where they meet") {
+  // 3 + 4 + 3 in, 1/4 in less at two corners.
+  CHECK(taken_by(Attach::Where::OpenTop, tape).length == inches(9, 1, 2));
+}
+
+TEST_CASE("one edge takes tape as long as it is, less at both ends") {
+  CHECK(taken_by(Attach::Where::TopEdge, tape).length == inches(3, 1, 2));
+  CHECK(taken_by(Attach::Where::LeftEdge, tape).length == inches(2, 1, 2));
+}
+
+TEST_CASE("under the frame goes as much tape as all round") {
+  CHECK(taken_by(Attach::Where::Frame, tape).length == inches(13));
+}
+
+TEST_CASE("in the middle sticks one square") {
+  CHECK(taken_by(Attach::Where::Middle, foam).count == 1);
+}
+
+TEST_CASE("glue of a pocket covers its three lines and no more") {
+  // Lines of 3 mm: 4 in at the foot, twice 3 in less that above it.
+  const Project project = small_project();
+  const Length bead = millimetres(3);
+  const Area lines = area({inches(4), bead}) + area({bead, inches(3) - bead}) * 2;
+  CHECK(taken_by(Attach::Where::OpenTop, glue).mass ==
+        mass_of(lines, project.adhesives[glue].spread));
+}

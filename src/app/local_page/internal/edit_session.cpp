@@ -64,16 +64,19 @@ std::optional<Refusal> Session::edit(const std::vector<Wish>& wishes, std::strin
   }
   if (tried.bytes == now_.bytes) return std::nullopt;
   if (auto no = broken(tried.bytes)) return no;
+  std::string was = revision_of(now_.bytes);
   if (wishes.size() > 1) words += fmt::format(" and {} more", wishes.size() - 1);
   now_ = std::move(tried);
   for (Patch& one : forward) news_.push_back(std::move(one));
   redo_.clear();
   const bool joins = !group.empty() && !undo_.empty() && undo_.back().group == group &&
                      at - undo_.back().at <= pause_of_typing;
-  if (!joins) undo_.push_back({{}, std::move(words), std::string(group), at});
+  if (!joins) undo_.push_back({{}, std::move(words), std::string(group), at, std::move(was)});
   UndoStep& step = undo_.back();
   step.at = at;
   std::ranges::move(back, std::back_inserter(step.patches));
+  // Typed and taken back again: there is nothing to undo.
+  if (joins && step.from == revision_of(now_.bytes)) undo_.pop_back();
   return std::nullopt;
 }
 
@@ -109,7 +112,7 @@ void Session::replace(std::string_view bytes, std::string words) {
   if (patch.edits.empty()) return;
   redo_.clear();
   const Patch back = applied(patch);
-  undo_.push_back({{back}, std::move(words), {}, 0});
+  undo_.push_back({{back}, std::move(words), {}, 0, {}});
 }
 
 Patch difference(std::string_view from, std::string_view to) {

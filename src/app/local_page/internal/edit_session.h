@@ -19,7 +19,8 @@ struct UndoStep {
   std::vector<Patch> patches; // to be applied from the last to the first
   std::string words;          // "size of panel mat"
   std::string group;
-  double at = 0; // seconds, when it was last added to
+  double at = 0;    // seconds, when it was last added to
+  std::string from; // revision of the text before it
 };
 
 // The same file changed by us and by somebody else.
@@ -36,6 +37,9 @@ Patch difference(std::string_view from, std::string_view to);
 class Session {
  public:
   explicit Session(std::string bytes) : now_(keyed(bytes)), saved_(std::move(bytes)) {}
+
+  // To try a change on: it has nothing to undo, so that trying costs no more the longer one works.
+  Session without_history() const { return {now_, saved_}; }
 
   const KeyedText& now() const { return now_; }
   const std::string& saved() const { return saved_; } // what the file held when last looked at
@@ -58,6 +62,7 @@ class Session {
   std::vector<Patch> take_news() { return std::exchange(news_, {}); }
 
  private:
+  Session(KeyedText now, std::string saved) : now_(std::move(now)), saved_(std::move(saved)) {}
   void turn(std::vector<UndoStep>& from, std::vector<UndoStep>& to);
   Patch applied(const Patch& patch);
 

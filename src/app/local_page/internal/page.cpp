@@ -98,10 +98,10 @@ Response Page::answer(const Request& request) {
     if (route.method != request.method) continue;
     const bool more = route.path.ends_with('/');
     if (more ? !request.path.starts_with(route.path) : request.path != route.path) continue;
-    JsonValue body;
+    app::JsonValue body;
     if (request.method == "POST") {
-      auto parsed = parse_json(request.body.empty() ? "{}" : request.body);
-      if (!parsed || parsed->kind != JsonValue::Kind::Object)
+      auto parsed = app::parse_json(request.body.empty() ? "{}" : request.body);
+      if (!parsed || parsed->kind != app::JsonValue::Kind::Object)
         return refusal(400, "This change is not understood.", "Reload the page.");
       body = std::move(*parsed);
     }
@@ -134,7 +134,7 @@ Response Page::project_answer(bool with_tags) {
   return answer_with(json);
 }
 
-Response Page::get_project(const Request&, const JsonValue&) {
+Response Page::get_project(const Request&, const app::JsonValue&) {
   Json json(Json::Layout::OneLine);
   write_project_of(json, session_, shown_, true);
   return answer_with(json);
@@ -174,7 +174,7 @@ Response Page::picture_answer(const Request& request, const std::optional<PagePi
   return response;
 }
 
-Response Page::get_card_picture(const Request& request, const JsonValue&) {
+Response Page::get_card_picture(const Request& request, const app::JsonValue&) {
   // The id of a card may hold any letter.
   const std::string& path = request.decoded_path.empty() ? request.path : request.decoded_path;
   std::string_view rest = std::string_view(path).substr(std::string_view("/api/picture/").size());
@@ -185,7 +185,7 @@ Response Page::get_card_picture(const Request& request, const JsonValue&) {
   return picture_answer(request, pictures_.card(*last_readable_, rest.substr(0, slash), view));
 }
 
-Response Page::get_sheet_picture(const Request& request, const JsonValue&) {
+Response Page::get_sheet_picture(const Request& request, const app::JsonValue&) {
   const std::string_view rest = behind(request, "/api/sheet/");
   std::size_t number = 0;
   for (const char c : rest.substr(0, rest.find('.'))) {
@@ -248,14 +248,14 @@ std::optional<Refusal> Page::settle_fixes(std::vector<Wish>& wishes) const {
   return std::nullopt;
 }
 
-Response Page::edit(const Request&, const JsonValue& body) {
-  const JsonValue* said = body.find("edits");
+Response Page::edit(const Request&, const app::JsonValue& body) {
+  const app::JsonValue* said = body.find("edits");
   constexpr std::size_t most_edits = 500;
-  if (said == nullptr || said->kind != JsonValue::Kind::List || said->list.empty() ||
+  if (said == nullptr || said->kind != app::JsonValue::Kind::List || said->list.empty() ||
       said->list.size() > most_edits)
     return refusal(400, "No change was sent.", "Reload the page.");
   std::vector<Wish> wishes;
-  for (const JsonValue& one : said->list) {
+  for (const app::JsonValue& one : said->list) {
     auto wish = wish_of(one);
     if (const Refusal* no = std::get_if<Refusal>(&wish)) return refused(*no);
     wishes.push_back(std::get<Wish>(std::move(wish)));
@@ -285,20 +285,20 @@ Response Page::change_answer(const Session& session, const Shown& before, const 
 }
 
 Response Page::preview(const std::vector<Wish>& wishes) {
-  Session tried = session_;
+  Session tried = session_.without_history();
   std::vector<edit::Written> written;
   if (const auto no = tried.edit(wishes, {}, now(), written)) return refused(*no);
   const auto shown = std::make_shared<const Shown>(tried.now(), path_, &plans_);
   return change_answer(tried, *shown_, shown, written);
 }
 
-Response Page::undo(const Request&, const JsonValue&) {
+Response Page::undo(const Request&, const app::JsonValue&) {
   if (!session_.undo()) return refusal(409, "There is nothing to undo.", "");
   take_change();
   return project_answer();
 }
 
-Response Page::redo(const Request&, const JsonValue&) {
+Response Page::redo(const Request&, const app::JsonValue&) {
   if (!session_.redo()) return refusal(409, "There is nothing to redo.", "");
   take_change();
   return project_answer();

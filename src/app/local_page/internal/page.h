@@ -46,31 +46,31 @@ class Page {
   void look_round(double now);
 
  private:
-  using Handler = Response (Page::*)(const Request&, const JsonValue&);
+  using Handler = Response (Page::*)(const Request&, const app::JsonValue&);
   struct Route {
     std::string_view method, path; // a path that ends in / has more behind it
     Handler handler;
   };
   static const std::vector<Route>& routes();
 
-  Response get_project(const Request& request, const JsonValue& body);
-  Response get_card_picture(const Request& request, const JsonValue& body);
-  Response get_sheet_picture(const Request& request, const JsonValue& body);
-  Response edit(const Request& request, const JsonValue& body);
-  Response undo(const Request& request, const JsonValue& body);
-  Response redo(const Request& request, const JsonValue& body);
-  Response save(const Request& request, const JsonValue& body);
-  Response resolve(const Request& request, const JsonValue& body);
-  Response make(const Request& request, const JsonValue& body);
-  Response get_job(const Request& request, const JsonValue& body);
-  Response change_job(const Request& request, const JsonValue& body);
-  Response get_file(const Request& request, const JsonValue& body);
-  Response get_orders(const Request& request, const JsonValue& body);
-  Response map_orders(const Request& request, const JsonValue& body);
-  Response set_order(const Request& request, const JsonValue& body);
-  Response drop_orders(const Request& request, const JsonValue& body);
-  Response get_start(const Request& request, const JsonValue& body);
-  Response start(const Request& request, const JsonValue& body);
+  Response get_project(const Request& request, const app::JsonValue& body);
+  Response get_card_picture(const Request& request, const app::JsonValue& body);
+  Response get_sheet_picture(const Request& request, const app::JsonValue& body);
+  Response edit(const Request& request, const app::JsonValue& body);
+  Response undo(const Request& request, const app::JsonValue& body);
+  Response redo(const Request& request, const app::JsonValue& body);
+  Response save(const Request& request, const app::JsonValue& body);
+  Response resolve(const Request& request, const app::JsonValue& body);
+  Response make(const Request& request, const app::JsonValue& body);
+  Response get_job(const Request& request, const app::JsonValue& body);
+  Response change_job(const Request& request, const app::JsonValue& body);
+  Response get_file(const Request& request, const app::JsonValue& body);
+  Response get_orders(const Request& request, const app::JsonValue& body);
+  Response map_orders(const Request& request, const app::JsonValue& body);
+  Response set_order(const Request& request, const app::JsonValue& body);
+  Response drop_orders(const Request& request, const app::JsonValue& body);
+  Response get_start(const Request& request, const app::JsonValue& body);
+  Response start(const Request& request, const app::JsonValue& body);
 
   Response preview(const std::vector<Wish>& wishes);
   std::optional<Refusal> settle_fixes(std::vector<Wish>& wishes) const;

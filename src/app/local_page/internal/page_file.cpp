@@ -56,7 +56,7 @@ void Page::look_at_file() {
   }
 }
 
-Response Page::save(const Request&, const JsonValue& body) {
+Response Page::save(const Request&, const app::JsonValue& body) {
   look_at_file();
   if (theirs_) {
     const Merge both = merged(session_.saved(), session_.now().bytes, *theirs_);
@@ -88,7 +88,7 @@ Response Page::save(const Request&, const JsonValue& body) {
   return project_answer();
 }
 
-Response Page::resolve(const Request&, const JsonValue& body) {
+Response Page::resolve(const Request&, const app::JsonValue& body) {
   if (!theirs_) return project_answer();
   const std::string take = body.text_at("take");
   const std::string theirs = *theirs_;

@@ -175,7 +175,7 @@ std::string Page::roster_path() const {
   return !real.empty() && lies_inside(real, home) ? path : std::string();
 }
 
-Response Page::get_orders(const Request&, const JsonValue&) {
+Response Page::get_orders(const Request&, const app::JsonValue&) {
   Json json(Json::Layout::OneLine);
   json.open_object().key("file").text(last_readable_->project().run.roster);
   const std::string path = roster_path();
@@ -219,9 +219,9 @@ Response Page::change_orders(Change change) {
   return get_orders({}, {});
 }
 
-Response Page::map_orders(const Request&, const JsonValue& body) {
-  const JsonValue* mapping = body.find("mapping");
-  if (mapping == nullptr || mapping->kind != JsonValue::Kind::Object)
+Response Page::map_orders(const Request&, const app::JsonValue& body) {
+  const app::JsonValue* mapping = body.find("mapping");
+  if (mapping == nullptr || mapping->kind != app::JsonValue::Kind::Object)
     return refusal(400, "No heading was given a meaning.", "Reload the page.");
   return change_orders([&](const OrderList& first) -> std::variant<std::string, Refusal> {
     std::string text(first.text());
@@ -240,7 +240,7 @@ Response Page::map_orders(const Request&, const JsonValue& body) {
   });
 }
 
-Response Page::set_order(const Request&, const JsonValue& body) {
+Response Page::set_order(const Request&, const app::JsonValue& body) {
   const std::string field = body.text_at("field"), value = body.text_at("value");
   const double line = body.number_at("line").value_or(0);
   if (field_of(field) != field)
@@ -259,7 +259,7 @@ Response Page::set_order(const Request&, const JsonValue& body) {
   });
 }
 
-Response Page::drop_orders(const Request&, const JsonValue& body) {
+Response Page::drop_orders(const Request&, const app::JsonValue& body) {
   const std::string bytes = body.text_at("csv");
   if (bytes.size() > most_list_bytes || csv::read(bytes).header.cells.empty())
     return refusal(400, "This is no list of orders that could be read.",

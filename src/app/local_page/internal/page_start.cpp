@@ -59,7 +59,7 @@ struct NewClass {
   int cards = 1, papers = 3;
 };
 
-std::optional<NewClass> class_of(const JsonValue& said) {
+std::optional<NewClass> class_of(const app::JsonValue& said) {
   NewClass wanted;
   wanted.title = said.text_at("title");
   wanted.form = said.text_at("form");
@@ -119,7 +119,7 @@ std::string new_project(const NewClass& wanted) {
 
 } // namespace
 
-Response Page::get_start(const Request&, const JsonValue&) {
+Response Page::get_start(const Request&, const app::JsonValue&) {
   Json json(Json::Layout::OneLine);
   const fs::path folder = fs::path(path_).parent_path();
   json.open_object().key("folder").text(folder.empty() ? "this folder"
@@ -185,7 +185,7 @@ std::optional<Refusal> Page::begin_with(const std::string& bytes) {
   return std::nullopt;
 }
 
-Response Page::start(const Request&, const JsonValue& body) {
+Response Page::start(const Request&, const app::JsonValue& body) {
   std::error_code ignored;
   if (begun_ || fs::exists(path_, ignored))
     return refusal(409, "There is a project here already.", "Open another folder.");
@@ -193,7 +193,7 @@ Response Page::start(const Request&, const JsonValue& body) {
   if (const std::string sample = body.text_at("sample"); !sample.empty()) {
     no = copy_sample(sample);
   } else {
-    const JsonValue* said = body.find("new");
+    const app::JsonValue* said = body.find("new");
     const auto wanted = said != nullptr ? class_of(*said) : std::nullopt;
     if (!wanted)
       return refusal(400, "Something is missing.", "Give it a title, a form, a size and a paper.");

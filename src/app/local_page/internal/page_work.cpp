@@ -79,7 +79,7 @@ void Page::look_round(double now) {
     ask_for_facts();
 }
 
-Response Page::make(const Request&, const JsonValue& body) {
+Response Page::make(const Request&, const app::JsonValue& body) {
   DocumentOrder order;
   order.path = path_;
   order.bytes = session_.now().bytes;
@@ -91,7 +91,7 @@ Response Page::make(const Request&, const JsonValue& body) {
   } else if (app::find_document(order.names.front()) == nullptr) {
     return refusal(404, "There is no document of this name.", "Choose one of the list.");
   }
-  if (const JsonValue* options = body.find("options")) {
+  if (const app::JsonValue* options = body.find("options")) {
     order.tier = options->text_at("tier");
     order.paper = options->text_at("paper");
     order.grey = options->truth_at("grey");
@@ -182,7 +182,7 @@ void Page::job_ended(const std::string& id) {
   tell_job(id, job);
 }
 
-Response Page::get_job(const Request& request, const JsonValue&) {
+Response Page::get_job(const Request& request, const app::JsonValue&) {
   const auto found = jobs_.find(request.path.substr(std::string_view("/api/job/").size()));
   if (found == jobs_.end()) return refusal(404, "This work is not known.", "Make it again.");
   const Job& job = found->second;
@@ -200,7 +200,7 @@ Response Page::get_job(const Request& request, const JsonValue&) {
   return response;
 }
 
-Response Page::change_job(const Request& request, const JsonValue& body) {
+Response Page::change_job(const Request& request, const app::JsonValue& body) {
   const std::string rest = request.path.substr(std::string_view("/api/job/").size());
   const std::size_t slash = std::min(rest.find('/'), rest.size());
   const auto found = jobs_.find(rest.substr(0, slash));
@@ -227,7 +227,7 @@ Response Page::change_job(const Request& request, const JsonValue& body) {
   return refusal(404, "There is nothing at this address.", "Go back to the page.");
 }
 
-Response Page::get_file(const Request& request, const JsonValue&) {
+Response Page::get_file(const Request& request, const app::JsonValue&) {
   const auto found = files_.find(request.path.substr(std::string_view("/api/file/").size()));
   if (found == files_.end()) return refusal(404, "This file is not known.", "Make it again.");
   constexpr std::size_t most = 512'000'000;

@@ -2,6 +2,7 @@
 #include "app/local_page/internal/events.h"
 #include "app/local_page/internal/guard.h"
 #include "app/local_page/internal/page.h"
+#include "app/local_page/internal/project_lock.h"
 #include "app/local_page/local_page.h"
 #include "app/system/diagnostics.h"
 #include "app/system/operating_system.h"
@@ -181,8 +182,17 @@ int serve_local_page(const std::string& path, const PageSettings& wanted,
       [&settings](const std::string& order, const WorkProcess::Tell& tell) {
         do_order(order, tell, settings);
       });
+  const std::string project = project_in(path);
+  const ProjectLock lock(project);
+  if (lock.held_elsewhere()) {
+    app::report(fmt::format("“{}” is open on another page already; go on there, or stop that "
+                            "program first",
+                            project),
+                environment);
+    return app::NotWritten;
+  }
   Events events;
-  Page page(project_in(path), settings, *work, events);
+  Page page(project, settings, *work, events);
 
   httplib::Server first, second;
   // An answer goes out at once: its head and body are two writes. Of the sockets to be made.

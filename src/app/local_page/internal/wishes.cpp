@@ -14,20 +14,22 @@ namespace leafwright::local_page {
 
 namespace {
 
-NewElement element_of(const JsonValue& said) {
+NewElement element_of(const app::JsonValue& said) {
   NewElement element{said.text_at("tag"), said.text_at("text"), {}, {}};
-  if (const JsonValue* attributes = said.find("attributes"))
+  if (const app::JsonValue* attributes = said.find("attributes"))
     for (const std::string& name : attributes->names)
-      if (const JsonValue* value = attributes->find(name); value->kind == JsonValue::Kind::Text)
+      if (const app::JsonValue* value = attributes->find(name);
+          value->kind == app::JsonValue::Kind::Text)
         element.attributes.emplace_back(name, value->text);
-  if (const JsonValue* children = said.find("children"))
-    for (const JsonValue& child : children->list) element.children.push_back(element_of(child));
+  if (const app::JsonValue* children = said.find("children"))
+    for (const app::JsonValue& child : children->list)
+      element.children.push_back(element_of(child));
   return element;
 }
 
 } // namespace
 
-std::variant<Wish, Refusal> wish_of(const JsonValue& said) {
+std::variant<Wish, Refusal> wish_of(const app::JsonValue& said) {
   static constexpr std::array<std::string_view, 7> names{"set",    "text", "add", "duplicate",
                                                          "remove", "move", "fix"};
   const Refusal not_understood{"This change is not understood.", "Reload the page.", 400};
@@ -45,8 +47,8 @@ std::variant<Wish, Refusal> wish_of(const JsonValue& said) {
   const auto key = key_of(said.text_at(wish.what == Wish::What::Add ? "parent" : "key"));
   if (!key) return not_understood;
   wish.key = *key;
-  if (const JsonValue* before = said.find("before");
-      before != nullptr && before->kind == JsonValue::Kind::Text) {
+  if (const app::JsonValue* before = said.find("before");
+      before != nullptr && before->kind == app::JsonValue::Kind::Text) {
     wish.before = key_of(before->text);
     if (!wish.before) return not_understood;
   }

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/local_page/internal/json_value.h"
 #include "app/local_page/internal/keyed_text.h"
+#include "app/system/json_value.h"
 
 #include <optional>
 #include <string>
@@ -39,7 +39,7 @@ struct Wish {
   std::size_t finding = 0;        // Fix
   std::size_t at = 0, length = 0; // Bytes: what `words` come in place of, within the element
 };
-std::variant<Wish, Refusal> wish_of(const JsonValue& said);
+std::variant<Wish, Refusal> wish_of(const app::JsonValue& said);
 
 struct Change {
   Patch patch;

@@ -61,11 +61,11 @@ std::string first_error(const Findings& findings) {
   return {};
 }
 
-void make_documents(const JsonValue& order, const WorkProcess::Tell& tell,
+void make_documents(const app::JsonValue& order, const WorkProcess::Tell& tell,
                     app::RenderSettings& settings) {
   std::vector<std::string> names;
-  if (const JsonValue* all = order.find("names"))
-    for (const JsonValue& one : all->list) names.push_back(one.text);
+  if (const app::JsonValue* all = order.find("names"))
+    for (const app::JsonValue& one : all->list) names.push_back(one.text);
   const auto of = static_cast<std::int64_t>(names.size()) + 1;
   settings.audience.tier = order.text_at("tier");
   settings.audience.grey = order.truth_at("grey");
@@ -132,7 +132,7 @@ void write_money(Json& json, const Project& project, const app::PlannedProject& 
   fact("break-even", "Break-even", fmt::format("not within {} kits", most));
 }
 
-void work_out_facts(const JsonValue& order, const WorkProcess::Tell& tell) {
+void work_out_facts(const app::JsonValue& order, const WorkProcess::Tell& tell) {
   app::PlannedProject planned =
       app::plan_project(read_project(order.text_at("bytes"), order.text_at("path")));
   if (!planned.reading.ok()) return tell_error(tell, "");
@@ -172,7 +172,7 @@ std::string fact_order_words(const std::string& path, const std::string& bytes) 
 
 void do_order(const std::string& words, const WorkProcess::Tell& tell,
               app::RenderSettings& settings) {
-  const auto order = parse_json(words);
+  const auto order = app::parse_json(words);
   if (!order) return tell_error(tell, "The work was not understood.");
   if (order->text_at("what") == "facts")
     work_out_facts(*order, tell);
@@ -182,7 +182,7 @@ void do_order(const std::string& words, const WorkProcess::Tell& tell,
 
 namespace {
 
-Finding finding_of(const JsonValue& said) {
+Finding finding_of(const app::JsonValue& said) {
   const auto number = [&](std::string_view name) {
     return static_cast<std::int32_t>(said.number_at(name).value_or(0));
   };
@@ -215,7 +215,7 @@ WorkMessage message_of(std::string_view message) {
     break;
   }
   case 'p':
-    if (const auto said = parse_json(rest)) {
+    if (const auto said = app::parse_json(rest)) {
       out.what = WorkMessage::What::Progress;
       out.done = static_cast<std::int64_t>(said->number_at("done").value_or(0));
       out.of = static_cast<std::int64_t>(said->number_at("of").value_or(0));
@@ -223,14 +223,14 @@ WorkMessage message_of(std::string_view message) {
     }
     break;
   case 'r':
-    if (const auto said = parse_json(rest)) {
+    if (const auto said = app::parse_json(rest)) {
       out.what = WorkMessage::What::Facts;
-      if (const JsonValue* facts = said->find("facts"))
-        for (const JsonValue& one : facts->list)
+      if (const app::JsonValue* facts = said->find("facts"))
+        for (const app::JsonValue& one : facts->list)
           out.facts.push_back(
               {one.text_at("id"), one.text_at("label"), one.text_at("value"), 0, 0});
-      if (const JsonValue* findings = said->find("findings"))
-        for (const JsonValue& one : findings->list) out.findings.push_back(finding_of(one));
+      if (const app::JsonValue* findings = said->find("findings"))
+        for (const app::JsonValue& one : findings->list) out.findings.push_back(finding_of(one));
     }
     break;
   default: break;

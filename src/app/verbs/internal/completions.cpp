@@ -1,6 +1,7 @@
 #include "app/verbs/internal/help.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -50,7 +51,8 @@ std::string bash(const std::vector<Topic>& topics) {
   text += "  else\n    case $before in\n";
   for (const Option& option : all_options)
     if (const std::string values = values_of(option); !values.empty())
-      text += fmt::format("    {}) words={} ;;\n", option.names, shell_quoted(values));
+      text += fmt::format("    {}) words={} ;;\n", fmt::join(names_of(option), "|"),
+                          shell_quoted(values));
   text += "    *)\n      case ${COMP_WORDS[1]} in\n";
   for (const Verb& verb : verbs()) {
     std::vector<std::string> own;

@@ -66,9 +66,9 @@ std::string subject_title(Subject subject) {
   case Subject::Folding: return "Folding";
   case Subject::Copying: return "Copies and locks";
   case Subject::Pictures: return "Pictures";
-  case Subject::Changes: return "What is cut already";
-  case Subject::Remeasuring: return "The other system";
-  case Subject::Repeating: return "Again and again";
+  case Subject::Changes: return "What's already cut";
+  case Subject::Remeasuring: return "The other units";
+  case Subject::Repeating: return "Repeating";
   case Subject::Lists: return "Lists and trimmer";
   case Subject::Help: return "Forms of help";
   case Subject::Messages: return "Messages and time";
@@ -101,8 +101,8 @@ std::vector<std::string> examples_of(const Verb& verb) {
 
 std::vector<ExitCodeMeaning> exit_codes() {
   return {{Done, "done"},
-          {FoundErrors, "the project has errors (with --strict: or warnings)"},
-          {WrongUse, "wrong use"},
+          {FoundErrors, "the project has errors, or warnings with --strict"},
+          {WrongUse, "the command line was not understood"},
           {NotWritten, "a file could not be read or written"}};
 }
 

@@ -106,7 +106,7 @@ std::string ribbon_words(const TwoSystems& both, ItemRef item) {
     const std::int64_t gave = spool.nm / was[i].nm, gives = spool.nm / is[i].nm;
     if (gives < gave)
       words += fmt::format(": a {} gives {} of them, not {}",
-                           words::terms(both.after.reading.project.language).roll, gives, gave);
+                           words::terms(both.after.reading.project.language).spool, gives, gave);
     words += ".";
   }
   return words;

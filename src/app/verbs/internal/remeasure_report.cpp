@@ -142,7 +142,7 @@ std::vector<std::string> lines_of(const Project& project,
   std::vector<std::string> lines;
   for (const DearerPurchase& one : dearer) {
     const std::string_view noun =
-        one.item.kind == ItemKind::Ribbon ? words::terms(project.language).roll : "pack";
+        one.item.kind == ItemKind::Ribbon ? words::terms(project.language).spool : "pack";
     std::string line = fmt::format("{}: {} instead of {}", item_name(project, one.item),
                                    words::figured(one.after, noun), one.before);
     if (one.more.minor > 0) line += fmt::format(", {} more", money_text(one.more));

@@ -3,6 +3,7 @@
 #include "app/documents/session.h"
 #include "app/system/diagnostics.h"
 #include "app/system/environment.h"
+#include "app/system/json_value.h"
 #include "app/verbs/internal/verb_table.h"
 #include "language/lists.h"
 #include "output/pdf.h"
@@ -68,7 +69,7 @@ class StatusReader {
       answer.words = "what it says about itself was tampered with";
       return answer;
     }
-    const std::string* project = project_of(from);
+    const std::string* project = project_of(from.project);
     if (!project) {
       answer.words = fmt::format("no project called {} was given", from.project);
       return answer;
@@ -77,12 +78,56 @@ class StatusReader {
     return answer;
   }
 
+  // Texts to post say beside them which project they were made from. A text is old when other words
+  // would be made now: a price, a date, an amount or its template has changed.
+  std::vector<DocumentStatus> inspect_texts(const std::string& made_for) {
+    DocumentStatus answer;
+    answer.path = made_for;
+    const std::optional<JsonValue> said = parse_json(read_whole(made_for));
+    if (!said || said->find("texts") == nullptr) {
+      answer.words = "it does not say what the texts were made from";
+      return {answer};
+    }
+    const std::string id = said->text_at("project");
+    const std::string* project = project_of(id);
+    if (!project) {
+      answer.words = fmt::format("no project called {} was given", id);
+      return {answer};
+    }
+    PlannedProject planned = plan_project(*project, {});
+    const std::vector<std::string> names{"announcements"};
+    plan_for(names, planned, {});
+    const RenderedDocument now = render_documents(names, planned, settings_);
+    std::vector<DocumentStatus> answers;
+    for (const JsonValue& text : said->find("texts")->list)
+      answers.push_back(
+          text_status(made_for, text.text_at("file"), planned.reading.project.edition, now));
+    return answers;
+  }
+
  private:
-  const std::string* project_of(const provenance::Provenance& from) {
+  static DocumentStatus text_status(const std::string& made_for, const std::string& file,
+                                    int edition, const RenderedDocument& now) {
+    DocumentStatus answer;
+    answer.path = (fs::path(made_for).parent_path() / fs::path(file).filename()).string();
+    const auto made = std::ranges::find_if(now.files, [&](const OutputFile& one) {
+      return fs::path(one.name).filename() == fs::path(file).filename();
+    });
+    answer.state = DocumentStatus::State::Old;
+    if (made == now.files.end())
+      answer.words = "it is not made any more";
+    else if (made->bytes != read_whole(answer.path))
+      answer.words = fmt::format("edition {} says it in other words", edition);
+    else
+      answer.state = DocumentStatus::State::Current;
+    return answer;
+  }
+
+  const std::string* project_of(const std::string& id) {
     for (const std::string& path : projects_) {
       auto [known, fresh] = ids_.try_emplace(path);
       if (fresh) known->second = plan_project(path, {}).reading.project.id;
-      if (known->second == from.project) return &path;
+      if (known->second == id) return &path;
     }
     return nullptr;
   }
@@ -135,54 +180,71 @@ class StatusReader {
   std::map<std::string, std::string> ids_;
 };
 
+constexpr std::string_view texts_made_for = "made-for.json";
+
+// PDFs, and what lies beside texts to post.
+std::vector<std::string> files_to_judge(const std::string& folder, std::error_code& failed) {
+  if (fs::is_regular_file(folder, failed)) return {folder};
+  failed.clear();
+  std::vector<std::string> files;
+  auto walk = fs::recursive_directory_iterator(
+      folder, fs::directory_options::skip_permission_denied, failed);
+  for (; !failed && walk != fs::recursive_directory_iterator(); walk.increment(failed))
+    if ((walk->path().extension() == ".pdf" || walk->path().filename() == texts_made_for) &&
+        walk->is_regular_file())
+      files.push_back(walk->path().string());
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+void tell(const DocumentStatus& answer, records::Json& json) {
+  json.open_object().key("file").text(answer.path).key("state").text(state_word(answer.state));
+  json.key("edition").text(answer.edition).key("why").text(answer.words).close_object();
+}
+
+void tell(const DocumentStatus& answer, std::ostream& out) {
+  out << fmt::format("{:8} {}", state_word(answer.state), answer.path);
+  if (!answer.edition.empty()) out << fmt::format("  edition {}", answer.edition);
+  if (!answer.words.empty()) out << ": " << answer.words;
+  out << '\n';
+}
+
 } // namespace
 
 int run_status(const Arguments& arguments, Environment& environment) {
   std::variant<RenderSettings, int> opened = open_settings(arguments, environment);
   if (const int* code = std::get_if<int>(&opened)) return *code;
   const std::string& folder = arguments.inputs.at(0);
-  std::vector<std::string> pdfs;
   std::error_code failed;
-  if (fs::is_regular_file(folder, failed)) {
-    pdfs.push_back(folder);
-  } else {
-    failed.clear();
-    auto walk = fs::recursive_directory_iterator(
-        folder, fs::directory_options::skip_permission_denied, failed);
-    for (; !failed && walk != fs::recursive_directory_iterator(); walk.increment(failed))
-      if (walk->path().extension() == ".pdf" && walk->is_regular_file())
-        pdfs.push_back(walk->path().string());
-  }
+  const std::vector<std::string> files = files_to_judge(folder, failed);
   if (failed) {
     report(fmt::format("{} cannot be read: {}", folder, failed.message()), environment);
     return NotWritten;
   }
-  std::sort(pdfs.begin(), pdfs.end());
   StatusReader reader(std::get<RenderSettings>(opened),
                       {arguments.inputs.begin() + 1, arguments.inputs.end()});
   bool all_current = true;
   ProgressLine line(arguments, environment);
   records::Json json;
   json.open_object().key("schema").number(1).key("documents").open_array();
-  for (const std::string& pdf : pdfs) {
-    line.show(fmt::format("Reading {}", pdf));
-    const DocumentStatus answer = reader.inspect(pdf);
-    line.clear(); // the answer may go to the same terminal
-    all_current = all_current && answer.state == DocumentStatus::State::Current;
-    if (arguments.json()) {
-      json.open_object().key("file").text(pdf).key("state").text(state_word(answer.state));
-      json.key("edition").text(answer.edition).key("why").text(answer.words).close_object();
-    } else {
-      environment.out << fmt::format("{:8} {}", state_word(answer.state), pdf);
-      if (!answer.edition.empty()) environment.out << fmt::format("  edition {}", answer.edition);
-      if (!answer.words.empty()) environment.out << ": " << answer.words;
-      environment.out << '\n';
+  for (const std::string& file : files) {
+    line.show(fmt::format("Reading {}", file));
+    const bool texts = fs::path(file).filename() == texts_made_for;
+    const std::vector<DocumentStatus> answers =
+        texts ? reader.inspect_texts(file) : std::vector{reader.inspect(file)};
+    line.clear(); // the answers may go to the same terminal
+    for (const DocumentStatus& answer : answers) {
+      all_current = all_current && answer.state == DocumentStatus::State::Current;
+      if (arguments.json())
+        tell(answer, json);
+      else
+        tell(answer, environment.out);
     }
   }
   json.close_array().close_object();
   if (arguments.json()) environment.out << json.take();
-  if (!arguments.json() && pdfs.empty())
-    environment.out << "There is no PDF below " << folder << '\n';
+  if (!arguments.json() && files.empty())
+    environment.out << "There is no PDF below " << folder << ", and no text to post\n";
   return all_current ? Done : FoundErrors;
 }
 

@@ -57,7 +57,7 @@ std::string held_words(const Project& project, const Tier& tier, const Inclusion
     return words::share_words(amount.numerator, amount.denominator) + " of " +
            words::with_the(noun);
   if (amount.kind == Amount::Kind::Whole) {
-    const std::string_view whole = kind_row(one.item.kind).whole;
+    const std::string_view whole = words::sold_as(project.language, one.item.kind);
     if (kind_row(one.item.kind).counted == KindRow::Counted::Things || whole.empty())
       return amount.count == 1 ? words::with_the(noun) : words::counted(amount.count, noun);
     if (one.item.kind == ItemKind::Pack)

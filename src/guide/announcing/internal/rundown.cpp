@@ -79,9 +79,25 @@ SideBySide shown_and_said(const RundownPart& part, const std::string& time) {
   const auto show = [&](auto what) {
     both.texts[0].blocks.push_back({std::move(what), part.place});
   };
-  show(heading(2, {}, part.title));
-  show(small(Prose().strong(time).say(part.show.empty() ? "" : ". ").say(part.show).fragment()));
-  if (part.figures.size() == 1 && !part.swatches) {
+  Heading title = heading(2, {}, part.title);
+  Paragraph when =
+      small(Prose().strong(time).say(part.show.empty() ? "" : ". ").say(part.show).fragment());
+  if (part.figures.size() == 1 && part.figures.front().width == Figure::Width::Narrow) {
+    // One card stands beside its title: below it, rows would be taller than their words.
+    SideBySide named;
+    named.first_percent = 66;
+    Figure figure = part.figures.front();
+    figure.width = Figure::Width::Full;
+    named.texts = {{{{std::move(title), part.place}, {std::move(when), part.place}}},
+                   {{{std::move(figure), part.place}}}};
+    show(std::move(named));
+  } else {
+    show(std::move(title));
+    show(std::move(when));
+  }
+  if (both.texts[0].blocks.size() == 1) {
+    // All is shown.
+  } else if (part.figures.size() == 1 && !part.swatches) {
     show(part.figures.front());
   } else if (!part.figures.empty()) {
     FigureRow row;

@@ -166,7 +166,7 @@ Section account_section(const Project& project, const MoneyBook& book) {
   if (account.stranded.minor > 0)
     stranded = "Of the supplies you pay for, " + money_text(account.stranded) +
                " is left over at the end: whole sheets, full " +
-               std::string(words::terms(project.language).roll) +
+               std::string(words::terms(project.language).spool) +
                "s, loose pieces, ribbon and tape. See the shopping list. Offcuts count as "
                "nothing. ";
   stranded += "What you had on hand before counts as free.";
@@ -203,7 +203,7 @@ Section order_section(const Project& project, const MoneyBook& book) {
                    money_column("Earns"),
                    {plain("Break-even"), Column::Align::Left, 1.6, false}};
   std::vector<ItemRef> unweighed;
-  bool all_exact = true;
+  bool all_exact = true, envelopes_unweighed = false;
   for (std::size_t i = 0; i < project.tiers.size(); ++i) {
     const int index = static_cast<int>(i);
     const Tier& tier = project.tiers[i];
@@ -212,6 +212,7 @@ Section order_section(const Project& project, const MoneyBook& book) {
     for (const ItemRef item : terms.unweighed)
       if (std::find(unweighed.begin(), unweighed.end(), item) == unweighed.end())
         unweighed.push_back(item);
+    envelopes_unweighed = envelopes_unweighed || terms.envelopes_unweighed;
     std::string alone = "–";
     if (tier.price) {
       const tiers::BreakEven found = tiers::break_even_of(project, index, book.sheets);
@@ -229,12 +230,13 @@ Section order_section(const Project& project, const MoneyBook& book) {
       "Shop value is what a buyer would pay for the same things, free gifts included. Break-even "
       "is "
       "the number of orders from which this kit alone loses nothing, with every pack bought new. "
-      "Between two numbers, one more pack can bring a loss again.";
+      "In between, one more pack can mean a loss again.";
   if (!all_exact) words += " “About” marks an estimate.";
-  if (!unweighed.empty()) {
+  if (!unweighed.empty() || envelopes_unweighed) {
     std::vector<std::string> names;
     names.reserve(unweighed.size());
     for (const ItemRef item : unweighed) names.push_back(item_noun(project, item));
+    if (envelopes_unweighed) names.emplace_back("lettered envelopes");
     words += " We don't know the weight of " + words::listed(names) + ", so " +
              shipping_words(project) + " may cost more.";
   }

@@ -243,7 +243,11 @@ std::string refit_words(const change::Refit& refit, const Printing& how) {
   if (refit.turned) parts.emplace_back("give it a quarter turn");
   if (refit.left.nm > 0 || refit.right.nm > 0 || refit.top.nm > 0 || refit.bottom.nm > 0)
     parts.push_back(trim_words(refit, how));
-  if (refit.cut_out) parts.emplace_back("cut the new outline out of it");
+  if (refit.cut_out)
+    parts.push_back("cut the new outline out of it" +
+                    (refit.around.nm > 0
+                         ? " (only " + unrounded(refit.around, how) + " is left all round)"
+                         : std::string()));
   if (refit.new_scores > 0)
     parts.push_back("score " + words::counted(refit.new_scores, "new line"));
   if (refit.new_windows > 0) parts.push_back("cut " + words::counted(refit.new_windows, "opening"));

@@ -5,6 +5,7 @@
 #include "measure/index.h"
 #include "measure/letters.h"
 #include "model/carrier.h"
+#include "model/sticking.h"
 
 #include <fmt/format.h>
 
@@ -67,6 +68,9 @@ std::string piece_words(const Project& project, const Card& card, const Piece& p
     words = with_comma(words, fmt::format("turned {:g}° {}", std::abs(in_degrees(piece.rotation)),
                                           piece.rotation.udeg > 0 ? "clockwise" : "anticlockwise"));
   if (piece.attach.raised) words = with_comma(words, "raised");
+  if (is_stuck_in_part(piece.attach))
+    words =
+        with_comma(words, fmt::format("stuck behind {}", sticking_row(piece.attach.where).words));
   if (!piece.windows.empty())
     words = with_comma(words, piece.windows.size() == 1
                                   ? "with a window"

@@ -2,6 +2,7 @@
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
+#include "model/sticking.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -106,6 +107,42 @@ Items bare_back(const Project& project, const Piece& piece) {
   return back;
 }
 
+// Foam or dots in their places all over the piece.
+void set_squares(Items& back, const Card& card, const Piece& piece, const Adhesive& adhesive) {
+  const Size held{stuck_width(card, piece), piece.size.height};
+  const bool strip = supply::is_strip(held, adhesive);
+  const supply::Consumption taken = supply::consumption_of(adhesive, piece.attach, held);
+  const std::int64_t layers = std::max(piece.attach.layers, 1);
+  const std::int64_t count = std::clamp<std::int64_t>(taken.count / layers, 1, 60);
+  std::vector<Point> places = adhesive_places(held, adhesive.piece, count, strip);
+  if (!fills_its_corners(piece.shape))
+    for (Point& place : places) place = drawn_in(place, held);
+  for (const Point place : places) {
+    const Point middle{piece.size.width - place.x, place.y};
+    const Rect box{{middle.x - adhesive.piece.width / 2, middle.y - adhesive.piece.height / 2},
+                   adhesive.piece};
+    const Path shape = adhesive.kind == Adhesive::Kind::Dots ? oval(box) : rectangle(box);
+    soft_shadow(back, shape, 0);
+    fill(back, shape, {255, 255, 255});
+    drawn_stroke(back, shape, line_ink, points(0.6));
+  }
+}
+
+// Where adhesive goes and where none does must be told apart in gray: a fine hatch on white.
+void hatch_parts(Items& back, const Piece& piece, const std::vector<Rect>& parts) {
+  constexpr Length apart = micrometres(1600);
+  Path outline = piece_outline(piece);
+  outline = moved(scaled(outline, -1, 1), {piece.size.width, none});
+  back.emplace_back(SceneClip{outline});
+  for (const Rect& part : parts) {
+    const Rect seen{{piece.size.width - part.right(), part.top()}, part.size};
+    fill(back, rectangle(seen), {255, 255, 255}, 0.85);
+    draw_waste(back, seen, apart);
+    drawn_stroke(back, rectangle(seen), line_ink, points(0.5));
+  }
+  back.emplace_back(SceneUnclip{});
+}
+
 } // namespace
 
 void show_back(Scene& scene, const Project& project, const Card& card, const Staging& staging,
@@ -117,26 +154,13 @@ void show_back(Scene& scene, const Project& project, const Card& card, const Sta
   const Adhesive& adhesive = project.adhesives.at(as_index(piece.attach.adhesive));
   using Kind = Adhesive::Kind;
   const bool squares = adhesive.kind == Kind::Foam || adhesive.kind == Kind::Dots;
-  if (!squares || piece.role == Piece::Role::Band) return;
-  const Length stuck = stuck_width(card, piece);
-  const Size held{stuck, piece.size.height};
-  const bool strip = supply::is_strip(held, adhesive);
+  const bool in_part = is_stuck_in_part(piece.attach);
+  if ((!squares && !in_part) || piece.role == Piece::Role::Band) return;
   Items back = bare_back(project, piece);
-  const supply::Consumption taken = supply::consumption_of(adhesive, piece.attach, held);
-  const std::int64_t layers = std::max(piece.attach.layers, 1);
-  const std::int64_t count = std::clamp<std::int64_t>(taken.count / layers, 1, 60);
-  std::vector<Point> places = adhesive_places(held, adhesive.piece, count, strip);
-  if (!fills_its_corners(piece.shape))
-    for (Point& place : places) place = drawn_in(place, held);
-  for (const Point place : places) {
-    const Point middle{piece.size.width - place.x, place.y};
-    const Rect box{{middle.x - adhesive.piece.width / 2, middle.y - adhesive.piece.height / 2},
-                   adhesive.piece};
-    const Path shape = adhesive.kind == Kind::Dots ? oval(box) : rectangle(box);
-    soft_shadow(back, shape, 0);
-    fill(back, shape, {255, 255, 255});
-    drawn_stroke(back, shape, line_ink, points(0.6));
-  }
+  if (in_part)
+    hatch_parts(back, piece, stuck_parts(project, card, piece));
+  else
+    set_squares(back, card, piece, adhesive);
   const Size card_size = staging.size();
   const bool half =
       piece.size.height * 2 > card_size.height || piece.size.width * 2 > card_size.width;

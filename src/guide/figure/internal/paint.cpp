@@ -1,5 +1,6 @@
 #include "guide/figure/paint.h"
 
+#include "guide/figure/internal/surface.h"
 #include "measure/index.h"
 
 #include <fmt/format.h>
@@ -91,63 +92,19 @@ const Stock* stock_of(const Project& project, int index) {
 }
 
 double ground_opacity(const Stock& stock) {
-  switch (stock.kind) {
-  case Stock::Kind::Vellum: return 0.72;
-  case Stock::Kind::Clear: return 0.22;
-  case Stock::Kind::Cardstock:
-  case Stock::Kind::Patterned:
-  case Stock::Kind::AdhesiveSheet: break;
-  }
-  return 1.0;
+  if (stock.kind == Stock::Kind::Vellum) return 0.72;
+  return stock.kind == Stock::Kind::Clear ? 0.22 : 1.0;
+}
+
+// Whether there is more to draw of it than a colour and a pattern.
+bool has_surface(Stock::Kind kind) {
+  return kind == Stock::Kind::Clear || kind >= Stock::Kind::Foil;
 }
 
 const Finish* finish_of(const Piece& piece, Finish::Kind kind) {
   for (const Finish& finish : piece.finishes)
     if (finish.kind == kind) return &finish;
   return nullptr;
-}
-
-// Raised ribs from an embossing folder: a light line and a dark one beside it.
-void draw_embossed(Items& into, const Frame& frame, Size size, Colour paper) {
-  Path light;
-  Path dark;
-  const double w = static_cast<double>(size.width.nm);
-  const double h = static_cast<double>(size.height.nm);
-  constexpr double apart = 5.0e6;
-  constexpr double off = 0.16e6;
-  const auto add = [&](double x0, double y0, double x1, double y1) {
-    const auto at = [&](double x, double y) { return placed(frame, {from_nm(x), from_nm(y)}); };
-    append(light, segment(at(x0 - off, y0 - off), at(x1 - off, y1 - off)));
-    append(dark, segment(at(x0 + off, y0 + off), at(x1 + off, y1 + off)));
-  };
-  const int count = static_cast<int>((w + h) / apart);
-  for (int i = 0; i < count; ++i) {
-    const double c = (i + 0.5) * apart;
-    add(c - h, h, c, 0.0);
-    add(w - c, 0.0, w - c + h, h);
-  }
-  real_stroke(into, std::move(dark), edge_colour(paper), micrometres(180), 0.35);
-  real_stroke(into, std::move(light), {255, 255, 255}, micrometres(180), 0.65);
-}
-
-void draw_inked_edge(Items& into, const Path& outline, Colour ink) {
-  struct Pass {
-    std::int64_t width_um; // the inner half of it is seen
-    double opacity;
-  };
-  for (const Pass pass : {Pass{9000, 0.10}, Pass{6200, 0.13}, Pass{3800, 0.18}, Pass{1800, 0.28}})
-    real_stroke(into, outline, ink, micrometres(pass.width_um), pass.opacity);
-}
-
-// A worn edge: the paper's pale core shows in a broken line along it.
-void draw_distressed(Items& into, const Path& outline, Colour paper) {
-  const Colour core = mixed(paper, {255, 255, 255}, 0.7);
-  const auto um = [](std::int64_t a) { return micrometres(a); };
-  real_stroke(into, outline, core, um(1900), 0.55,
-              {um(2600), um(700), um(900), um(1500), um(4100), um(500)});
-  real_stroke(into, outline, core, um(1100), 0.8, {um(1200), um(900), um(3300), um(600)});
-  real_stroke(into, outline, edge_colour(paper), um(420), 0.5,
-              {um(800), um(1700), um(2300), um(400)});
 }
 
 // Light from the upper left catches the thickness of the sheet.
@@ -171,17 +128,6 @@ void draw_glare(Items& into, const Frame& frame, Size size) {
        {255, 255, 255}, 0.55);
   fill(into, polyline({at(0.36, 0.0), at(0.41, 0.0), at(0.0, 0.46), at(0.0, 0.41)}, true),
        {255, 255, 255}, 0.45);
-}
-
-void draw_stitches(Items& into, const Shape& shape, Size size, const Frame& frame, Point at,
-                   Colour paper) {
-  const Size inner{size.width - stitch_inset * 2, size.height - stitch_inset * 2};
-  if (inner.width.nm <= 0 || inner.height.nm <= 0) return;
-  const Path line = moved(outline_path(shape, inner), {at.x + stitch_inset, at.y + stitch_inset});
-  const Colour thread =
-      luminance(paper) > 0.3 ? mixed(paper, {40, 34, 28}, 0.5) : mixed(paper, {255, 255, 255}, 0.7);
-  real_stroke(into, placed(frame, line), thread, micrometres(340), 0.9,
-              {micrometres(1100), micrometres(700)}, Stroke::Cap::Butt);
 }
 
 int lift_of(const Piece& piece) {
@@ -214,10 +160,11 @@ void draw_sheet(Items& into, const Stock& stock, const Path& outline, Rect area,
   const Path path = placed(frame, outline);
   if (style.shadow) soft_shadow(into, path, 0);
   fill(into, path, stock.colour, ground_opacity(stock));
-  if (stock.pattern != Stock::Pattern::Plain) {
+  if (stock.pattern != Stock::Pattern::Plain || stock.kind >= Stock::Kind::Foil) {
     into.emplace_back(SceneClip{path});
-    draw_pattern(into, stock, frame, area);
+    if (stock.pattern != Stock::Pattern::Plain) draw_pattern(into, stock, frame, area);
     if (style.pattern_strength < 1.0) fill(into, path, stock.colour, 1.0 - style.pattern_strength);
+    draw_surface(into, stock, frame, area.size);
     into.emplace_back(SceneUnclip{});
   }
   drawn_stroke(into, path, edge_colour(stock.colour), points(0.35), 0.9);
@@ -236,24 +183,16 @@ void draw_piece(Items& into, const Project& project, const Piece& piece, const F
   fill(into, path, stock.colour, ground_opacity(stock));
   const bool patterned = stock.pattern != Stock::Pattern::Plain;
   const bool stamped = style.stamped && !piece.stamped.empty();
-  if (patterned || stamped || !piece.finishes.empty() || stock.kind == Stock::Kind::Clear) {
+  if (patterned || stamped || !piece.finishes.empty() || has_surface(stock.kind)) {
     into.emplace_back(SceneClip{path});
     if (patterned) {
       draw_pattern(into, stock, frame, area);
       if (style.pattern_strength < 1.0)
         fill(into, path, stock.colour, 1.0 - style.pattern_strength);
     }
-    for (const Finish& finish : piece.finishes) {
-      switch (finish.kind) {
-      case Finish::Kind::Embossed: draw_embossed(into, frame, piece.size, stock.colour); break;
-      case Finish::Kind::Distressed: draw_distressed(into, path, stock.colour); break;
-      case Finish::Kind::EdgeInked:
-        if (finish.ink >= 0 && finish.ink < static_cast<int>(project.inks.size()))
-          draw_inked_edge(into, path, project.inks.at(as_index(finish.ink)).colour);
-        break;
-      case Finish::Kind::CornersRounded: break; // part of the outline
-      }
-    }
+    draw_surface(into, stock, frame, piece.size);
+    for (const Finish& finish : piece.finishes)
+      draw_finish(into, project, piece, finish, frame, path, stock);
     if (stamped)
       for (std::size_t i = 0; i < piece.stamped.size(); ++i) {
         begin_image(into, i);
@@ -266,13 +205,14 @@ void draw_piece(Items& into, const Project& project, const Piece& piece, const F
   if (plain_rectangle(piece) && style.shadow) draw_light_edge(into, frame, area, stock.colour);
   drawn_stroke(into, path, edge_colour(stock.colour), points(0.35), 0.9);
   if (piece.shape.edge == Shape::Edge::Stitched)
-    draw_stitches(into, piece.shape, piece.size, frame, {}, stock.colour);
+    draw_stitches(into, piece.shape, piece.size, frame, {}, stock.colour, stitch_inset);
   for (const Window& window : piece.windows)
     if (window.shape.edge == Shape::Edge::Stitched) {
       // Stitches run outside the opening: the sheet is there.
       const Size outer{window.size.width + stitch_inset * 4, window.size.height + stitch_inset * 4};
       draw_stitches(into, window.shape, outer, frame,
-                    {window.at.x - stitch_inset * 2, window.at.y - stitch_inset * 2}, stock.colour);
+                    {window.at.x - stitch_inset * 2, window.at.y - stitch_inset * 2}, stock.colour,
+                    stitch_inset);
     }
 }
 

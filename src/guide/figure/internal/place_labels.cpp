@@ -56,6 +56,12 @@ bool may_cross(const LabelStroke& a, const LabelStroke& b) {
   return a.kind != b.kind && std::abs(along) < nearly;
 }
 
+// A label that has not found room after so many pushes for each label seldom finds it later.
+constexpr std::size_t patience = 3;
+
+constexpr Box nowhere{std::numeric_limits<double>::max(), std::numeric_limits<double>::max(),
+                      std::numeric_limits<double>::lowest(), std::numeric_limits<double>::lowest()};
+
 Box reach_of(const Candidate& candidate) {
   constexpr double far = std::numeric_limits<double>::max();
   Box reach{far, far, -far, -far};
@@ -70,7 +76,8 @@ Box reach_of(const Candidate& candidate) {
 class Chooser {
  public:
   explicit Chooser(const std::vector<std::vector<Candidate>>& labels)
-      : labels_(labels), chosen_(labels.size(), -1), weight_(labels.size(), 1.0) {}
+      : labels_(labels), chosen_(labels.size(), -1), weight_(labels.size(), 1.0),
+        reach_(labels.size(), nowhere) {}
 
   std::vector<int> run(int rounds) {
     std::vector<std::size_t> order(labels_.size());
@@ -79,7 +86,7 @@ class Chooser {
     std::size_t most = 0;
     // Once more with those left over first, while that places more.
     for (int round = 0; round < rounds; ++round) {
-      std::fill(chosen_.begin(), chosen_.end(), -1);
+      choose_all(std::vector<int>(labels_.size(), -1));
       std::deque<std::size_t> waiting;
       for (const std::size_t label : order)
         if (!take_free(label)) waiting.push_back(label);
@@ -92,7 +99,7 @@ class Chooser {
       std::stable_partition(order.begin(), order.end(),
                             [&](std::size_t label) { return chosen_.at(label) < 0; });
     }
-    chosen_ = best;
+    choose_all(best);
     for (std::size_t label = 0; label < labels_.size(); ++label)
       if (chosen_.at(label) < 0) take_free(label, Crossings::Tolerated);
     for (int pass = 0; pass < 4 && improve(); ++pass) {
@@ -105,14 +112,25 @@ class Chooser {
     return labels_.at(label).at(as_index(index));
   }
 
+  void choose(std::size_t label, int index) {
+    chosen_[label] = index;
+    reach_[label] = index < 0 ? nowhere : candidate(label, index).reach;
+  }
+  void choose_all(const std::vector<int>& chosen) {
+    for (std::size_t label = 0; label < chosen.size(); ++label) choose(label, chosen[label]);
+  }
+  bool blocks(std::size_t other, const Candidate& wanted,
+              Crossings crossings = Crossings::None) const {
+    return overlap(wanted.reach, reach_[other]) &&
+           collide(wanted, candidate(other, chosen_[other]), crossings);
+  }
+
   // The labels in the way of `wanted`. Given up, and incomplete, once there are more than `most`.
   std::vector<std::size_t> blockers(std::size_t label, const Candidate& wanted,
                                     std::size_t most) const {
     std::vector<std::size_t> found;
     for (std::size_t other = 0; other < labels_.size() && found.size() <= most; ++other)
-      if (other != label && chosen_.at(other) >= 0 &&
-          collide(wanted, candidate(other, chosen_.at(other))))
-        found.push_back(other);
+      if (other != label && blocks(other, wanted)) found.push_back(other);
     return found;
   }
 
@@ -131,9 +149,7 @@ class Chooser {
       double weight = choices.at(i).cost * 0.01;
       blocking.clear();
       for (std::size_t other = 0; other < labels_.size() && weight < least; ++other) {
-        if (other == label || chosen_.at(other) < 0 ||
-            !collide(choices.at(i), candidate(other, chosen_.at(other))))
-          continue;
+        if (other == label || !blocks(other, choices[i])) continue;
         weight += weight_.at(other);
         blocking.push_back(other);
       }
@@ -145,20 +161,25 @@ class Chooser {
     return lightest;
   }
 
-  bool is_free(std::size_t label, const Candidate& wanted, Crossings crossings) const {
+  // Candidates of a label lie side by side: what blocked the last one is asked first.
+  bool is_free(std::size_t label, const Candidate& wanted, Crossings crossings,
+               std::size_t& blocker) const {
+    if (blocker != label && blocks(blocker, wanted, crossings)) return false;
     for (std::size_t other = 0; other < labels_.size(); ++other)
-      if (other != label && chosen_.at(other) >= 0 &&
-          collide(wanted, candidate(other, chosen_.at(other)), crossings))
+      if (other != label && blocks(other, wanted, crossings)) {
+        blocker = other;
         return false;
+      }
     return true;
   }
 
   // The cheapest free candidate; they are sorted by cost.
   bool take_free(std::size_t label, Crossings crossings = Crossings::None) {
     const auto& choices = labels_.at(label);
+    std::size_t blocker = label;
     for (std::size_t i = 0; i < choices.size(); ++i)
-      if (is_free(label, choices.at(i), crossings)) {
-        chosen_.at(label) = static_cast<int>(i);
+      if (is_free(label, choices[i], crossings, blocker)) {
+        choose(label, static_cast<int>(i));
         return true;
       }
     return false;
@@ -172,16 +193,16 @@ class Chooser {
   void push_aside(std::deque<std::size_t> waiting) {
     std::vector<int> best = chosen_;
     std::size_t most = placed();
-    std::size_t pushes = 12 * labels_.size();
-    while (!waiting.empty() && pushes-- > 0) {
+    std::size_t pushes = 12 * labels_.size(), idle = 0;
+    while (!waiting.empty() && pushes-- > 0 && idle++ < patience * labels_.size()) {
       const std::size_t label = waiting.front();
       waiting.pop_front();
       if (labels_.at(label).empty()) continue;
       if (!take_free(label)) {
         const Push push = lightest_push(label);
-        chosen_.at(label) = push.pick;
+        choose(label, push.pick);
         for (const std::size_t other : push.pushed) {
-          chosen_.at(other) = -1;
+          choose(other, -1);
           weight_.at(other) += 1.0;
           waiting.push_back(other);
         }
@@ -190,9 +211,10 @@ class Chooser {
       if (placed() > most) {
         most = placed();
         best = chosen_;
+        idle = 0;
       }
     }
-    chosen_ = best;
+    choose_all(best);
     for (std::size_t label = 0; label < labels_.size(); ++label)
       if (chosen_.at(label) < 0) take_free(label);
   }
@@ -213,7 +235,7 @@ class Chooser {
         const auto blocking = blockers(label, choices.at(i), 1);
         if (blocking.size() > 1) continue;
         const int before = chosen_.at(label);
-        chosen_.at(label) = static_cast<int>(i);
+        choose(label, static_cast<int>(i));
         if (blocking.empty()) {
           changed = true;
           break;
@@ -221,13 +243,13 @@ class Chooser {
         const std::size_t other = blocking.front();
         const int other_before = chosen_.at(other);
         const double other_cost = cost_of(other);
-        chosen_.at(other) = -1;
+        choose(other, -1);
         if (take_free(other) && cost_of(other) - other_cost < gain - nearly) {
           changed = true;
           break;
         }
-        chosen_.at(other) = other_before;
-        chosen_.at(label) = before;
+        choose(other, other_before);
+        choose(label, before);
       }
     }
     return changed;
@@ -236,6 +258,7 @@ class Chooser {
   const std::vector<std::vector<Candidate>>& labels_;
   std::vector<int> chosen_;
   std::vector<double> weight_;
+  std::vector<Box> reach_; // of what is chosen, side by side: most tests end there
 };
 
 } // namespace

@@ -9,6 +9,14 @@ static void feed(Fingerprinter& to, const Segment& s) {
 
 namespace figure {
 
+// Here alone rather than in every file that holds a scene: a build is shorter for it.
+Scene::Scene() = default;
+Scene::Scene(const Scene&) = default;
+Scene::Scene(Scene&&) noexcept = default;
+Scene& Scene::operator=(const Scene&) = default;
+Scene& Scene::operator=(Scene&&) noexcept = default;
+Scene::~Scene() = default;
+
 static void feed(Fingerprinter& to, const SceneFill& f) { to.put(f.path, f.colour, f.opacity); }
 static void feed(Fingerprinter& to, const SceneStroke& s) {
   to.put(s.path, s.colour, s.width, s.real_width, s.dash, s.cap, s.join, s.opacity);

@@ -96,7 +96,7 @@ void Staging::stage_card() {
 void Staging::stage_front(Rect whole) {
   const FormPlan& plan = card_.plan;
   std::vector<SeenLeaf> leaves;
-  bool seen_behind = plan.front_leaves.size() == 1 && opening_edge(plan);
+  bool seen_behind = leaves_part_free(plan);
   for (const int index : plan.front_leaves) {
     const Leaf& leaf = at(plan.leaves, index);
     const Rect box = folded(leaf, leaf.on_base);

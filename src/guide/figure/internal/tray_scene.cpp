@@ -180,8 +180,7 @@ std::vector<int> inks_of(const Project& project, const Card& card) {
   for (const Piece& piece : card.pieces) {
     for (const Impression& impression : piece.stamped)
       for (const int ink : impression.inks) add(ink);
-    for (const Finish& finish : piece.finishes)
-      if (finish.kind == Finish::Kind::EdgeInked) add(finish.ink);
+    for (const Finish& finish : piece.finishes) add(finish.ink);
   }
   for (const FaceStamping& stamping : card.face_stampings)
     for (const int ink : stamping.impression.inks) add(ink);

@@ -99,7 +99,7 @@ Section class_sheet(const Project& project, const supply::CuttingPlan& sheets, C
   add(section,
       lead(plain(
           "Everything but the cut parts: those are on each card's own sheet. Every student makes "
-          "one kit. Sheets are counted for one cutting plan for the whole class.")));
+          "one kit. Sheets are counted from one cutting plan for the whole class.")));
   supply::Needs one = supply::needs_of_kit(project);
   supply::add_sheets(one, sheets);
   const supply::Needs table_needs = supply::needs_of_kit(project, size.at_table());

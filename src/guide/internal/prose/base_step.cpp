@@ -6,6 +6,7 @@
 #include "language/english.h"
 #include "language/words.h"
 #include "model/form.h"
+#include "model/technique.h"
 #include "model/work.h"
 
 #include <algorithm>
@@ -217,12 +218,15 @@ void add_cutting(PartsLine& line, const StepContext& context, const Piece& piece
   }
 }
 
-void add_finish(PartsLine& line, const Finish& finish) {
-  if (!finish.with.empty()) line.thing(finish.with);
-  if (finish.kind == Finish::Kind::EdgeInked) line.ink(finish.ink);
-  if (!finish.with.empty()) return;
+void add_finish(PartsLine& line, const Project& project, const Finish& finish) {
+  const TechniqueRow& row = technique_row(finish.kind);
+  if (!finish.with.empty()) line.thing(finish_tool_words(project, finish));
+  line.ink(finish.ink);
+  if (!finish.with.empty() && (!row.as_written || row.own_tool_alone)) return;
   if (finish.kind == Finish::Kind::EdgeInked) line.thing("a sponge");
   if (finish.kind == Finish::Kind::CornersRounded) line.tool(Work::Round, "corner rounder");
+  if (const WorkRow& work = work_row(row.work); row.as_written && !work.tool.empty())
+    line.tool(row.work, in_sentence(work.tool));
 }
 
 void add_preparing(PartsLine& line, const StepContext& context, const Piece& piece,
@@ -248,7 +252,7 @@ void add_preparing(PartsLine& line, const StepContext& context, const Piece& pie
   if (!comes_stamped(context, piece)) line.impressions(stamped);
   for (const PieceAct& act : acts)
     if (act.kind == PieceAct::Kind::Round || act.kind == PieceAct::Kind::Finish)
-      add_finish(line, piece.finishes.at(act.index));
+      add_finish(line, context.project, piece.finishes.at(act.index));
 }
 
 } // namespace

@@ -2,9 +2,12 @@
 
 #include "guide/internal/prose/placement.h"
 #include "guide/prose.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/carrier.h"
+#include "model/sticking.h"
+#include "model/technique.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -35,6 +38,7 @@ class Fixing {
       subject_.say("the " + together_noun(context, pieces));
     } else if (named) {
       subject_.say(pronoun(context, pieces));
+      told_by_pronoun_ = true;
     } else {
       say_pieces(subject_, context, pieces);
     }
@@ -49,6 +53,8 @@ class Fixing {
     if (!adhesive_) {
       act.say("Lay ").append(subject_).say(" loose on ");
       carrier(act);
+    } else if (is_stuck_in_part(piece_.attach)) {
+      in_part(act);
     } else if (adhesive_->measured == Adhesive::Measured::ByCount) {
       on_squares(act);
     } else {
@@ -94,6 +100,39 @@ class Fixing {
       carrier(act);
     }
     if (!raised) act.say(" with " + dots);
+  }
+
+  // "Run tape behind the left half of the label (C) only. Press it onto the front".
+  void in_part(Prose& act) {
+    using Where = Attach::Where;
+    const StickingRow& row = sticking_row(piece_.attach.where);
+    const auto& terms = words::terms(words::english_of(telling_.project.language));
+    switch (adhesive_->kind) {
+    case Adhesive::Kind::Tape: prose_.say("Run tape"); break;
+    case Adhesive::Kind::Glue: prose_.say("Spread glue"); break;
+    case Adhesive::Kind::Sheet: prose_.say("Lay adhesive sheet"); break;
+    case Adhesive::Kind::Dots:
+    case Adhesive::Kind::Foam:
+      prose_.say("Set " + words::plural(item_noun(telling_.project,
+                                                  {ItemKind::Adhesive, piece_.attach.adhesive})));
+      break;
+    }
+    if (told_by_pronoun_) { // "behind its left half", "behind three of its edges"
+      const std::string its = pronoun(telling_, pieces_) == "it" ? "its " : "their ";
+      const bool edges = !row.open.empty();
+      prose_.say(" behind " + (edges ? "three of " + its + "edges"
+                                     : its + std::string(words::without_article(row.words))));
+    } else {
+      prose_.say(" behind " + std::string(row.words) + " of ").append(subject_);
+    }
+    if (!row.open.empty())
+      prose_.say("; its " + std::string(row.open) + " stays open. ");
+    else if (piece_.attach.where == Where::Frame)
+      prose_.say(", " + std::string(terms.all_around) + ". ");
+    else
+      prose_.say(" only. ");
+    act.say("Press " + std::string(pronoun(telling_, pieces_)) + " onto ");
+    carrier(act);
   }
 
   void flat(Prose& act) {
@@ -159,6 +198,7 @@ class Fixing {
   const Piece& piece_;
   const Adhesive* adhesive_;
   Prose subject_;
+  bool told_by_pronoun_ = false;
   Prose prose_;
 };
 
@@ -174,7 +214,7 @@ std::string adhesive_words(const StepContext& context, const StepPieces& pieces)
   if (!adhesive) return {};
   if (adhesive->measured != Adhesive::Measured::ByCount)
     return item_noun(context.project, {ItemKind::Adhesive, piece.attach.adhesive});
-  const std::int64_t each = supply::consumption_of(*adhesive, piece.attach, piece.size).count;
+  const std::int64_t each = supply::consumption_of(context.project, context.card, piece).count;
   const std::string name =
       words::singular(item_noun(context.project, {ItemKind::Adhesive, piece.attach.adhesive}));
   return words::counted(each * how_many(context, pieces), name);
@@ -221,6 +261,9 @@ std::string piece_title(const StepContext& context, const StepPieces& pieces, bo
 std::string preparing_title(const StepContext& context, const StepPieces& pieces) {
   const Piece& piece = first_of(context, pieces);
   const std::string the = "the " + together_noun(context, pieces);
+  const bool techniques = std::ranges::any_of(
+      piece.finishes, [](const Finish& one) { return technique_row(one.kind).as_written; });
+  if (techniques) return "Prepare " + the;
   return (piece.stamped.empty() || comes_stamped(context, piece) ? "Cut " : "Stamp ") + the;
 }
 

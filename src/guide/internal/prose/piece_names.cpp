@@ -1,5 +1,5 @@
+#include "guide/internal/prose/step_words.h"
 #include "guide/prose.h"
-
 #include "language/words.h"
 #include "measure/index.h"
 #include "measure/letters.h"
@@ -159,6 +159,10 @@ std::string image_noun(const Project& project, int set, int image) {
   const std::string name = name_or_id(found->name, found->id);
   if (is_greeting(*found)) return "“" + name + "” greeting";
   return std::string(words::without_article(in_sentence(name)));
+}
+
+std::string finish_tool_words(const Project& project, const Finish& finish) {
+  return finish.tool >= 0 ? item_noun(project, {ItemKind::Tool, finish.tool}) : finish.with;
 }
 
 std::string piece_noun(const Piece& piece) {

@@ -31,7 +31,7 @@ bool same_all(const std::vector<T>& a, const std::vector<T>& b, Same same) {
 
 bool same_attach(const Attach& a, const Attach& b) {
   return a.adhesive == b.adhesive && a.raised == b.raised && a.layers == b.layers &&
-         a.count == b.count && a.length == b.length;
+         a.count == b.count && a.length == b.length && a.where == b.where;
 }
 
 bool same_gaps(const StepContext& context, const Piece& a, const Piece& b) {

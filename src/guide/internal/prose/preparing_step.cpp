@@ -1,10 +1,13 @@
 #include "guide/internal/prose/step_words.h"
 
 #include "guide/prose.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/technique.h"
 
 #include <algorithm>
+#include <array>
 
 namespace leafwright::guide {
 namespace {
@@ -178,25 +181,90 @@ class Preparing {
     say_impression(out_.prose, telling_, own_carrier(), piece_.stamped, index, target, several);
   }
 
+  // "with the leaf folder", or `otherwise` when none is said.
+  std::string by(const Finish& finish, std::string_view otherwise = {}) const {
+    const std::string with = finish_tool_words(telling_.project, finish);
+    if (!with.empty()) return " with the " + with;
+    return otherwise.empty() ? "" : " with " + std::string(otherwise);
+  }
+  std::string ink_noun(const Finish& finish) const {
+    return item_noun(telling_.project, {ItemKind::Ink, finish.ink});
+  }
+  // "the sky of the panel (C)", or the piece alone.
+  Prose part(const Finish& finish) {
+    return finish.area.empty() ? subject() : own(std::string(words::without_article(finish.area)));
+  }
+  bool british() const {
+    return words::english_of(telling_.project.language) == words::English::British;
+  }
+
   void finish_by(const Finish& finish) {
+    using Kind = Finish::Kind;
     switch (finish.kind) {
-    case Finish::Kind::CornersRounded: return;
-    case Finish::Kind::Embossed:
-      sentence("Dry emboss ").append(subject());
-      out_.prose.say(" with " +
-                     (finish.with.empty() ? "an embossing folder" : "the " + finish.with) + ".");
-      return;
-    case Finish::Kind::Distressed:
-      sentence("Distress ").append(own("edges"));
-      out_.prose.say((finish.with.empty() ? "" : " with the " + finish.with) + ".");
-      return;
-    case Finish::Kind::EdgeInked:
+    case Kind::CornersRounded: return;
+    case Kind::Embossed:
+      sentence("Dry emboss ").append(subject()).say(by(finish, "an embossing folder") + ".");
+      break;
+    case Kind::Distressed: sentence("Distress ").append(own("edges")).say(by(finish) + "."); break;
+    case Kind::EdgeInked:
       sentence("Ink ")
           .append(own("edges"))
-          .say(" with " + item_noun(telling_.project, {ItemKind::Ink, finish.ink}) +
-               (finish.with.empty() ? "" : " on the " + finish.with) + ".");
+          .say(" with " + ink_noun(finish) + (finish.with.empty() ? "" : " on the ") +
+               finish_tool_words(telling_.project, finish) + ".");
+      break;
+    case Kind::Washed:
+      sentence("Brush water over ").append(part(finish)).say(by(finish) + ".");
+      sentence("Touch in " + ink_noun(finish) + " and let it run.");
+      break;
+    case Kind::Blended: blend(finish); break;
+    case Kind::Splattered:
+      sentence("Flick " + ink_noun(finish) + " over ").append(part(finish));
+      out_.prose.say(by(finish, "a stiff brush") + ".");
+      break;
+    case Kind::Coloured: colour(finish); break;
+    case Kind::Foiled: sentence("Foil ").append(part(finish)).say(by(finish) + "."); break;
+    case Kind::Stitched:
+      sentence("Stitch around ").append(part(finish));
+      out_.prose.say(", " + length_text(finish.radius, telling_.project.printing) +
+                     " from the edge" + by(finish) + ".");
+      break;
+    case Kind::Torn: tear(finish); break;
+    case Kind::Glittered:
+      sentence("Dot liquid glitter onto ").append(part(finish)).say(by(finish) + ".");
+      break;
+    }
+    let_dry(finish);
+  }
+
+  void blend(const Finish& finish) {
+    const std::string stencil = finish_tool_words(telling_.project, finish);
+    if (stencil.empty()) {
+      sentence("Blend " + ink_noun(finish) + " onto ").append(part(finish));
+      out_.prose.say(" with a light hand.");
       return;
     }
+    sentence("Lay the " + stencil + " on ").append(part(finish)).say(".");
+    sentence("Blend " + ink_noun(finish) + " through it with a light hand.");
+  }
+
+  void colour(const Finish& finish) {
+    sentence(british() ? "Colour " : "Color ").append(part(finish));
+    out_.prose.say(finish.ink >= 0 ? " with " + ink_noun(finish)
+                                   : by(finish, "markers or pencils"));
+    out_.prose.say(finish.ink >= 0 ? by(finish) + "." : ".");
+  }
+
+  void tear(const Finish& finish) {
+    static constexpr std::array<std::string_view, 5> edges{"edges", "top edge", "right edge",
+                                                           "bottom edge", "left edge"};
+    sentence("Tear ").append(own(std::string(edges.at(as_index(finish.edge)))));
+    out_.prose.say(british() ? " towards you" : " toward you");
+    out_.prose.say(", so that the core shows.");
+  }
+
+  void let_dry(const Finish& finish) {
+    const int minutes = drying_minutes(finish);
+    if (minutes > 0) sentence("Let it dry for " + words::figured(minutes, "minute") + ".");
   }
 
   // How to do without the tool that its buyer does not need.
@@ -221,41 +289,7 @@ class Preparing {
   bool warned_of_knife_ = false;
 };
 
-Work work_of(const Piece& piece, const PieceAct& act) {
-  switch (act.kind) {
-  case PieceAct::Kind::Cut:
-  case PieceAct::Kind::Window: return Work::Cut;
-  case PieceAct::Kind::Round: return Work::Round;
-  case PieceAct::Kind::Score: return Work::Fold;
-  case PieceAct::Kind::Stamp: return Work::Stamp;
-  case PieceAct::Kind::Finish: break;
-  }
-  switch (piece.finishes.at(act.index).kind) {
-  case Finish::Kind::Embossed: return Work::Emboss;
-  case Finish::Kind::Distressed: return Work::Distress;
-  case Finish::Kind::EdgeInked: return Work::Ink;
-  case Finish::Kind::CornersRounded: break;
-  }
-  return Work::Round;
-}
-
 } // namespace
-
-std::vector<PieceAct> acts_on(const Piece& piece) {
-  using Kind = PieceAct::Kind;
-  std::vector<PieceAct> acts{{Kind::Cut, 0}};
-  const auto rounds = [&](std::size_t i) {
-    return piece.finishes[i].kind == Finish::Kind::CornersRounded;
-  };
-  for (std::size_t i = 0; i < piece.finishes.size(); ++i)
-    if (rounds(i)) acts.push_back({Kind::Round, i});
-  for (std::size_t i = 0; i < piece.windows.size(); ++i) acts.push_back({Kind::Window, i});
-  if (piece.role != Piece::Role::Base && !piece.scores.empty()) acts.push_back({Kind::Score, 0});
-  for (std::size_t i = 0; i < piece.stamped.size(); ++i) acts.push_back({Kind::Stamp, i});
-  for (std::size_t i = 0; i < piece.finishes.size(); ++i)
-    if (!rounds(i)) acts.push_back({Kind::Finish, i});
-  return acts;
-}
 
 Preparation preparation(const StepContext& context, const StepPieces& pieces, PieceActs acts) {
   return Preparing(context, pieces).run(acts);
@@ -263,35 +297,6 @@ Preparation preparation(const StepContext& context, const StepPieces& pieces, Pi
 
 Preparation preparation(const StepContext& context, const StepPieces& pieces) {
   return preparation(context, pieces, acts_on(first_of(context, pieces)));
-}
-
-Preparation preparation_beside(const StepContext& context, const StepPieces& pieces, Works told) {
-  const Piece& piece = first_of(context, pieces);
-  std::vector<PieceAct> acts = acts_on(piece);
-  std::erase_if(acts, [&](const PieceAct& act) { return told.has(work_of(piece, act)); });
-  return preparation(context, pieces, acts);
-}
-
-bool comes_die_cut(const StepContext& context, const Piece& piece) {
-  return context.ready.die_cut && piece.cut == Piece::CutBy::Die;
-}
-
-bool comes_stamped(const StepContext& context, const Piece& piece) {
-  return context.ready.stamped && !piece.stamped.empty();
-}
-
-bool needs_own_step(const StepContext& context, const Piece& piece) {
-  if (comes_stamped(context, piece)) return false;
-  return std::any_of(piece.stamped.begin(), piece.stamped.end(), [](const Impression& one) {
-    return one.method == Impression::Method::HeatEmbossed ||
-           one.method == Impression::Method::Masked || prints(one) > 4;
-  });
-}
-
-bool is_traced(const Piece& piece) {
-  const bool plain = piece.shape.outline == Shape::Outline::Rectangle;
-  return !plain && piece.role != Piece::Role::Base && piece.cut != Piece::CutBy::Die &&
-         piece.cut != Piece::CutBy::Punch;
 }
 
 } // namespace leafwright::guide

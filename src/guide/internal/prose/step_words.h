@@ -65,6 +65,8 @@ struct PieceAct {
   std::size_t index = 0; // of the window, the image or the finish
 };
 using PieceActs = std::span<const PieceAct>;
+// What a technique is done with, as the author named it: a tool of the project by its name.
+std::string finish_tool_words(const Project& project, const Finish& finish);
 // In the order of the hands; the cutting is always the first.
 std::vector<PieceAct> acts_on(const Piece& piece);
 

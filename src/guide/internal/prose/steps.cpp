@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <functional>
 #include <numeric>
 #include <string>
 #include <string_view>
@@ -41,11 +42,15 @@ std::size_t end_of_step(const std::vector<std::size_t>& sentences, std::size_t f
 
 // The piece before `left` is done to it.
 Piece as_made(Piece piece, PieceActs left) {
+  std::vector<std::size_t> undone;
   for (auto act = left.rbegin(); act != left.rend(); ++act) { // those before keep their numbers
     const auto at = static_cast<std::ptrdiff_t>(act->index);
     if (act->kind == PieceAct::Kind::Stamp) piece.stamped.erase(piece.stamped.begin() + at);
-    if (act->kind == PieceAct::Kind::Finish) piece.finishes.erase(piece.finishes.begin() + at);
+    if (act->kind == PieceAct::Kind::Finish) undone.push_back(act->index);
   }
+  std::ranges::sort(undone, std::greater{}); // techniques are not done in the order of their list
+  for (const std::size_t index : undone)
+    piece.finishes.erase(piece.finishes.begin() + static_cast<std::ptrdiff_t>(index));
   return piece;
 }
 

@@ -10,6 +10,7 @@
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
+#include "model/technique.h"
 
 #include <fmt/format.h>
 
@@ -51,6 +52,12 @@ bool is_decorated_envelope(const Card& card) {
                              [](const FaceStamping& one) { return is_envelope(one.on); });
 }
 
+// ", and 10 min to dry"; empty when nothing has to.
+std::string drying_words(const Card& card) {
+  const int minutes = drying_minutes(card);
+  return minutes > 0 ? ", and " + time_words(minutes) + " to dry" : std::string();
+}
+
 // What is worth knowing before one begins.
 Table facts_table(const Project& project, const Card& card) {
   Table table;
@@ -61,12 +68,13 @@ Table facts_table(const Project& project, const Card& card) {
   };
   fact("Make", words::count_words(std::max(1, project.run.of_each)));
   if (card.minutes > 0)
-    fact("Time", time_words(card.minutes) + (project.run.of_each > 1 ? " each" : ""));
+    fact("Time",
+         time_words(card.minutes) + (project.run.of_each > 1 ? " each" : "") + drying_words(card));
   fact("Level", card.level.empty() ? project.level : card.level);
   fact("Form", form_words(card.form));
   fact("Size", (card.size_name.empty() ? "" : card.size_name + ", ") +
                    size_text(card.finished, project.printing));
-  fact("Skills", skills_words(card));
+  fact("Skills", skills_words(project, card));
   return table;
 }
 
@@ -140,8 +148,9 @@ bool needs_guide(const Card& card, View view) {
   return has_something_on(card, view) && off_middle > (turned ? 1 : by_ruler);
 }
 
-std::string skills_words(const Card& card) {
+std::string skills_words(const Project& project, const Card& card) {
   std::vector<std::string> skills;
+  const bool british = words::english_of(project.language) == words::English::British;
   const auto learn = [&](std::string words) {
     if (std::ranges::find(skills, words) == skills.end()) skills.push_back(std::move(words));
   };
@@ -162,7 +171,8 @@ std::string skills_words(const Card& card) {
     for (const Impression& one : piece.stamped) stamp(one);
     if (piece.cut == Piece::CutBy::Die || !piece.windows.empty()) learn("die cutting");
     for (const Finish& finish : piece.finishes)
-      if (finish.kind == Finish::Kind::EdgeInked) learn("inking edges");
+      if (const TechniqueRow& row = technique_row(finish.kind); row.named_skill)
+        learn(std::string(british && !row.british.empty() ? row.british : row.words));
   }
   for (const FaceStamping& one : card.face_stampings) stamp(one.impression);
   for (const RibbonUse& use : card.ribbons)

@@ -38,7 +38,9 @@ std::string then_words(const Project& project, const Card& card, const Piece& pi
   if (piece.cut == Piece::CutBy::Scissors) out.push_back("Scissors, to " + size);
   for (const Window& window : piece.windows)
     out.push_back("Window " + piece_size_words(project, window.shape, window.size));
-  if (std::string score = score_words(project, card, piece); !score.empty())
+  // For one card the diagram beside the list says it.
+  if (std::string score = score_words(project, card, piece);
+      project.cards.size() > 1 && !score.empty())
     out.push_back(std::move(score));
   std::string joined;
   for (const std::string& one : out) joined += (joined.empty() ? "" : "; ") + one;

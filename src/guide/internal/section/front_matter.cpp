@@ -124,7 +124,7 @@ Section contents_section(const Project& project) {
     if (const std::string& level = card.level.empty() ? project.level : card.level; !level.empty())
       words.say(", " + level);
     words.say(".");
-    if (const std::string skills = skills_words(card); !skills.empty())
+    if (const std::string skills = skills_words(project, card); !skills.empty())
       words.say(" " + words::sentence_case(skills) + ".");
     cards.figures.push_back(
         {figure::finished(project, card, View::Front), words.fragment(), Figure::Width::Narrow});

@@ -32,7 +32,7 @@ void add_piece(std::vector<InkUse>& out, int card_index, const Piece& piece) {
   for (const Impression& one : piece.stamped)
     out.push_back({card_index, one.set, one.image, piece_noun(piece), &one, one.inks});
   for (const Finish& finish : piece.finishes)
-    if (finish.kind == Finish::Kind::EdgeInked && finish.ink >= 0)
+    if (finish.ink >= 0)
       out.push_back({card_index, -1, -1, piece_noun(piece), nullptr, {finish.ink}});
 }
 

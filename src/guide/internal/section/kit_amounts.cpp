@@ -1,6 +1,7 @@
 #include "guide/sections.h"
 
 #include "guide/prose.h"
+#include "language/english.h"
 #include "language/lists.h"
 #include "language/words.h"
 #include "measure/index.h"
@@ -85,8 +86,8 @@ std::string adhesive_amount(const Project& project, const supply::Need& need) {
   return "1";
 }
 
-std::string whole_words(ItemKind kind, int count) {
-  const std::string_view noun = kind_row(kind).whole;
+std::string whole_words(const Project& project, ItemKind kind, int count) {
+  const std::string_view noun = words::sold_as(project.language, kind);
   if (noun.empty()) return std::to_string(count);
   return count == 1 ? "whole " + std::string(noun) : words::figured(count, noun);
 }
@@ -122,7 +123,7 @@ std::string included_words(const Project& project, ItemRef item, const Amount& a
                            const supply::Need* need) {
   switch (amount.kind) {
   case Amount::Kind::AsNeeded: return need ? amount_words(project, *need) : "as needed";
-  case Amount::Kind::Whole: return whole_words(item.kind, amount.count);
+  case Amount::Kind::Whole: return whole_words(project, item.kind, amount.count);
   case Amount::Kind::Share:
     return words::share_words(amount.numerator, amount.denominator) +
            (item.kind == ItemKind::Ribbon ? " of the spool" : " of the pack");

@@ -6,6 +6,7 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/region.h"
+#include "model/stock_kind.h"
 #include "plan/supply/needs.h"
 
 #include <algorithm>
@@ -139,6 +140,15 @@ std::vector<std::string> small_parts(const Project& project) {
   return out;
 }
 
+bool uses_stock(const Project& project, Stock::Kind kind) {
+  return std::ranges::any_of(project.cards, [&](const Card& card) {
+    return std::ranges::any_of(card.pieces, [&](const Piece& piece) {
+      const Stock* stock = find_at(project.stocks, piece.stock);
+      return stock && stock->kind == kind;
+    });
+  });
+}
+
 Notice caution(std::string title, std::string_view text) {
   return {Notice::Kind::Caution, std::move(title), plain(text)};
 }
@@ -175,6 +185,9 @@ std::vector<Notice> cautions(const Project& project, const Tier* tier) {
     out.push_back(caution(
         "Rollers and dies.",
         "Keep fingers, hair and sleeves away from the rollers. Pick up a die by its dull side."));
+  for (const StockRow& row : stock_rows())
+    if (!row.caution.empty() && uses_stock(project, row.kind))
+      out.push_back(caution(words::sentence_case(row.words) + ".", row.caution));
   if (const auto small = small_parts(project); !small.empty())
     out.push_back(
         caution("Small parts.",

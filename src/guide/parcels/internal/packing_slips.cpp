@@ -89,9 +89,10 @@ class SlipMaker {
     std::string words =
         "About\u00A0" + words::parcel_weight(words::english_of(project_.language), mass);
     if (project_.run.wrapping <= Mass{}) words += ", without wrapping";
-    if (!contents.mass.unknown.empty()) {
+    if (!contents.mass.complete()) {
       std::vector<std::string> names;
       for (const ItemRef item : contents.mass.unknown) names.push_back(item_name(project_, item));
+      if (contents.mass.envelopes_unknown) names.emplace_back("lettered envelopes");
       words += ". Not weighed: " + words::listed_apart(names);
     }
     return words + ". Check the " + std::string(words::terms(project_.language).shipping) +

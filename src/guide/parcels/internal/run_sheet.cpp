@@ -129,7 +129,7 @@ Section tables_section(const Project& project, const ClassDay& day) {
 Section demo_section(const Project& project, const Timetable& timetable) {
   Section section{"run-demo", "What to show, in order", {}};
   add(section, heading(1, "run-demo", "What to show, in order"));
-  add(section, lead(plain("Show a step, then let everybody do it. The drawing of each step "
+  add(section, lead(plain("Show a step, then let everyone do it. The drawing of each step "
                           "is in the tutorial under the same number.")));
   for (const TimetableLine& line : timetable.lines) {
     if (line.kind != ClassSlot::Kind::Card) continue;

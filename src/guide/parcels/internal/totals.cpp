@@ -54,21 +54,16 @@ Table parts_table(const Project& project, const PackingList& list) {
   Table table;
   table.caption = "Parts by envelope";
   table.columns.push_back({{}, Column::Align::Centre, 0.3, false});
-  table.columns.push_back({plain("Part"), Column::Align::Left, 2.2, true});
+  table.columns.push_back({plain("Part"), Column::Align::Left, 1.6, true});
+  table.columns.push_back({plain("Paper"), Column::Align::Left, 1.2, false});
   if (cards) table.columns.push_back({plain("Card"), Column::Align::Centre, 0.4, false});
   table.columns.push_back({plain("Size"), Column::Align::Left, 1.2, false});
   table.columns.push_back({plain("In one"), Column::Align::Right, 0.5, false});
   table.columns.push_back({plain("Envelopes"), Column::Align::Right, 0.7, false});
   table.columns.push_back({plain("Pieces"), Column::Align::Right, 0.6, false});
   table.columns.push_back({plain("Filled"), Column::Align::Centre, 0.4, false});
-  int stock = -1;
   std::int64_t envelopes = 0, pieces = 0;
   for (const EnvelopeRow& one : envelope_rows(list)) {
-    if (one.part.stock != stock) {
-      stock = one.part.stock;
-      table.rows.push_back(
-          {Row::Kind::Group, {plain(listed_item(project, {ItemKind::Stock, stock}))}});
-    }
     const std::int64_t all = one.envelopes * one.part.count;
     envelopes += one.envelopes;
     pieces += all;
@@ -80,6 +75,7 @@ Table parts_table(const Project& project, const PackingList& list) {
     row.cells.push_back(
         plain(share ? std::string("Share of a sheet")
                     : words::sentence_case(part_name(project, list.pieces, one.part))));
+    row.cells.push_back(plain(item_name(project, {ItemKind::Stock, one.part.stock})));
     if (cards) row.cells.push_back(plain(part_card(project, list.pieces, one.part)));
     row.cells.push_back(plain(size_text(one.part.size, project.printing)));
     row.cells.push_back(plain(std::to_string(one.part.count)));
@@ -119,31 +115,48 @@ Table supplies_rows(const Project& project, const PackingList& list) {
   table.columns = {{plain("Item"), Column::Align::Left, 2.4, true},
                    {plain("In one kit"), Column::Align::Left, 1.0, false},
                    {plain("Kits"), Column::Align::Right, 0.5, false},
-                   {plain("All together"), Column::Align::Left, 1.2, false},
-                   {plain("Done"), Column::Align::Centre, 0.4, false}};
+                   {plain("All together"), Column::Align::Left, 1.2, false}};
   for (const auto& [key, portion] : portions) {
     Row row;
-    row.cells = {plain(words::tie_measures(item_name(project, portion.taking.item))),
-                 plain(std::get<3>(key)), plain(std::to_string(portion.kits)),
-                 plain(taking_amount(project, portion.taking, portion.kits)), Inlines{TickBox{}}};
+    Prose item;
+    item.append(Inlines{TickBox{}});
+    item.say("\u00A0" + words::tie_measures(item_name(project, portion.taking.item)));
+    row.cells = {item.fragment(), plain(std::get<3>(key)), plain(std::to_string(portion.kits)),
+                 plain(taking_amount(project, portion.taking, portion.kits))};
     table.rows.push_back(std::move(row));
   }
   return table;
 }
 
-Ticks kind_ticks(const Project& project, const PackingList& list, std::size_t kind) {
-  Ticks ticks;
-  ticks.columns = 2;
+// A long list of short rows: its halves stand side by side.
+void add_in_halves(Section& section, Table table) {
+  constexpr std::size_t long_list = 8;
+  if (table.rows.size() < long_list) return add(section, std::move(table));
+  const auto half = static_cast<std::ptrdiff_t>((table.rows.size() + 1) / 2);
+  Table rest = table;
+  rest.caption += ", continued";
+  rest.rows.erase(rest.rows.begin(), rest.rows.begin() + half);
+  table.rows.erase(table.rows.begin() + half, table.rows.end());
+  SideBySide halves;
+  halves.texts = {{{Block{std::move(table), {}}}}, {{Block{std::move(rest), {}}}}};
+  add(section, std::move(halves));
+}
+
+// Its envelopes in a line of their own, then what is counted out beside them.
+std::vector<Ticks> kind_ticks(const Project& project, const PackingList& list, std::size_t kind) {
+  std::vector<Ticks> ticks;
   const orders::Contents& contents = list.contents.at(kind);
   if (!contents.parts.empty()) {
     Prose letters;
     letters.say("Envelopes ");
     for (const PartLine& part : contents.parts)
       letters.append(Inlines{PieceLetter{part.letter}}).say(" ");
-    ticks.items.push_back(letters.fragment());
+    ticks.push_back({1, {letters.fragment()}});
   }
+  if (contents.supplies.empty()) return ticks;
+  ticks.push_back({2, {}});
   for (const orders::SupplyLine& line : contents.supplies)
-    ticks.items.push_back(supply_item(project, line, 1));
+    ticks.back().items.push_back(supply_item(project, line, 1));
   return ticks;
 }
 
@@ -166,8 +179,8 @@ Document totals(const Project& project, const PackingList& list, const ParcelOpt
       kits == 0 ? "There is nothing to pack: no orders, and no kits expected."
                 : words::sentence_case(words::counted(kits, "kit")) + " to pack: " + which + ".";
   if (any_parts)
-    words += " Fill all envelopes of one letter before you begin the next: count the pieces of a "
-             "letter out once, and what is left or missing shows at once.";
+    words += " Fill all envelopes of one letter before you begin the next: count each letter's "
+             "pieces out once, and you see right away what is left or missing.";
   add(parts, lead(plain(words)));
   if (list.rows_left_out > 0)
     add(parts, Notice{Notice::Kind::Warning, "Rows are left out.",
@@ -182,7 +195,7 @@ Document totals(const Project& project, const PackingList& list, const ParcelOpt
 
   Section supplies{"totals-supplies", "Supplies by the kit", {}};
   add(supplies, heading(2, "totals-supplies", "Supplies by the kit"));
-  add(supplies, supplies_rows(project, list));
+  add_in_halves(supplies, supplies_rows(project, list));
   document.sections.push_back(std::move(supplies));
 
   Section batches{"totals-kits", "Kit by kit", {}};
@@ -197,7 +210,7 @@ Document totals(const Project& project, const PackingList& list, const ParcelOpt
                          kind_name(project, list, k),
                          {},
                          words::figured(list.parcels.kinds[k].kits, "kit")});
-    add(batches, kind_ticks(project, list, k));
+    for (Ticks& ticks : kind_ticks(project, list, k)) add(batches, std::move(ticks));
   }
   document.sections.push_back(std::move(batches));
   return document;
@@ -219,7 +232,7 @@ std::string remarks(const Project& project, const PackingList& list, const order
   if (parcel.repeated) add("same name and tier before");
   if (const std::string asked = not_owned_words(project, parcel); !asked.empty())
     add("not said to own " + asked);
-  if (!list.contents.at(as_index(parcel.kind)).mass.unknown.empty()) add("weight incomplete");
+  if (!list.contents.at(as_index(parcel.kind)).mass.complete()) add("weight incomplete");
   return words;
 }
 

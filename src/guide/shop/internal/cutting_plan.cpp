@@ -112,7 +112,7 @@ Section summary_section(const Project& project, const supply::Buying& buying) {
   how.items = {
       plain("Each drawing is one sheet, with its cuts numbered. The table beside it has the same "
             "numbers: set the trimmer once, make all cuts of that number, tick it off, go on. "
-            "“The rest” is what the cut before has left in your hand."),
+            "“The rest” is what the last cut left in your hand."),
       plain(
           "Each setting is measured from the left or top edge of the drawing, and is the piece you "
           "keep. Begin with the edge that is named in the drawing, and turn the paper, not the "

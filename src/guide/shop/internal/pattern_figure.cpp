@@ -26,10 +26,11 @@ void drop_names(figure::Scene& scene) {
 figure::Scene pattern_scene(const Project& project, const supply::CuttingPlan& sheets,
                             const supply::SheetLayout& pattern) {
   figure::Scene scene = figure::sheet(project, sheets, pattern);
-  // Each as large as it can be read beside its order, two papers to a page: a pattern of many
-  // narrow strips must not make the plain ones small.
+  // Each as large as it can be read beside its order, three to a page: a pattern of many narrow
+  // strips must not make the plain ones small.
+  constexpr std::size_t many = 24;
   scene.scale_group.clear();
-  scene.largest_scale = 0.28;
+  scene.largest_scale = pattern.pieces.size() < many ? 0.2 : 0.28;
   if (pattern.pieces.size() > named_pieces) drop_names(scene);
   return scene;
 }

@@ -2,6 +2,7 @@
 
 #include "guide/prose.h"
 #include "guide/sections.h"
+#include "language/english.h"
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/item.h"
@@ -105,7 +106,7 @@ std::string units_words(const Project& project, const supply::BuyingLine& line,
   using CountedIn = supply::BuyingLine::CountedIn;
   switch (line.unit) {
   case CountedIn::Sheets: return words::figured(count, "sheet");
-  case CountedIn::Spools: return words::figured(count, "spool");
+  case CountedIn::Spools: return words::figured(count, words::terms(project.language).spool);
   case CountedIn::Rolls:
     return words::figured(count, container(project.adhesives.at(as_index(line.item.index))));
   case CountedIn::Things:
@@ -129,7 +130,8 @@ std::string packs_words(const Project& project, const supply::Purchase& purchase
   case KindRow::Counted::Pieces: return of("pack");
   case KindRow::Counted::Packs: return words::figured(n, "pack");
   case KindRow::Counted::Length:
-    return purchase.per_pack > 1 ? of("pack") : words::figured(n, "spool");
+    return purchase.per_pack > 1 ? of("pack")
+                                 : words::figured(n, words::terms(project.language).spool);
   case KindRow::Counted::Adhesive: {
     const Adhesive& one = project.adhesives.at(as_index(purchase.item.index));
     if (one.kind != Adhesive::Kind::Sheet && one.measured == Adhesive::Measured::ByCount)
@@ -137,7 +139,8 @@ std::string packs_words(const Project& project, const supply::Purchase& purchase
     return of(container(one));
   }
   case KindRow::Counted::Things:
-    if (const std::string_view noun = kind_row(purchase.item.kind).whole; !noun.empty())
+    if (const std::string_view noun = words::sold_as(project.language, purchase.item.kind);
+        !noun.empty())
       return words::figured(n, noun);
     break;
   case KindRow::Counted::Nothing: break;

@@ -1,6 +1,7 @@
 #include "plan/calendar/work_time.h"
 
 #include "measure/index.h"
+#include "model/technique.h"
 
 #include <algorithm>
 
@@ -80,8 +81,9 @@ int Timetable::minutes() const {
 }
 
 int minutes_of(const Card& card) {
-  if (card.minutes > 0) return card.minutes;
-  return std::max(minutes_a_step * static_cast<int>(card.build.size()), minutes_a_step);
+  const int dry = drying_minutes(card);
+  if (card.minutes > 0) return card.minutes + dry;
+  return std::max(minutes_a_step * static_cast<int>(card.build.size()), minutes_a_step) + dry;
 }
 
 Timetable timetable_of(const Project& project) {

@@ -180,8 +180,9 @@ Writer begin(std::vector<Thing>& things, const Project& project, const char* nou
 }
 
 void write_stock(Writer write, const Stock& stock) {
-  static constexpr const char* kinds[] = {"cardstock", "patterned", "vellum", "clear",
-                                          "adhesive sheet"};
+  static constexpr const char* kinds[] = {"cardstock",      "patterned", "vellum",      "clear",
+                                          "adhesive sheet", "foil",      "glitter",     "mirror",
+                                          "fabric",         "chipboard", "watercolour", "magnet"};
   static constexpr const char* patterns[] = {"plain", "dots",    "stripes", "checks", "leaves",
                                              "waves", "speckle", "hatch",   "blooms"};
   static constexpr const char* grains[] = {"unknown", "along the height", "along the width"};

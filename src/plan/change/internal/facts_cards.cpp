@@ -1,6 +1,7 @@
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
+#include "model/sticking.h"
 #include "model/work.h"
 #include "plan/change/internal/facts_builder.h"
 
@@ -162,8 +163,9 @@ class CardWriter {
       write.put(name + " die", id_at(project_.dies, piece.windows[i].die));
       write.put(name + " id", piece.windows[i].id);
     }
-    static constexpr const char* finishes[] = {"embossed", "distressed", "edge inked",
-                                               "corners rounded"};
+    static constexpr const char* finishes[] = {
+        "embossed",   "distressed", "edge inked", "corners rounded", "washed", "blended",
+        "splattered", "coloured",   "foiled",     "stitched",        "torn",   "glittered"};
     for (std::size_t i = 0; i < piece.finishes.size(); ++i) {
       const Finish& finish = piece.finishes[i];
       const std::string name = fmt::format("finish {}", i + 1);
@@ -171,6 +173,8 @@ class CardWriter {
       write.put(name + " ink", id_at(project_.inks, finish.ink));
       if (finish.radius.nm != 0) write.put(name + " radius", finish.radius);
       write.put(name + " with", finish.with);
+      write.put(name + " of", finish.area);
+      if (finish.dry) write.put(name + " dries", std::int64_t{*finish.dry});
     }
     scores(write, "", piece.scores);
     write.put("under", words::series(piece.layers_below));
@@ -188,6 +192,8 @@ class CardWriter {
     if (attach.layers != 1) write.put("layers of foam", std::int64_t{attach.layers});
     if (attach.count) write.put("squares", std::int64_t{*attach.count});
     if (attach.length) write.put("tape", *attach.length);
+    if (is_stuck_in_part(attach))
+      write.put("stuck behind", std::string(sticking_row(attach.where).word));
   }
 
   void write_ribbon(const RibbonUse& use, std::size_t i) {

@@ -169,6 +169,7 @@ void add_run(std::vector<Thing>& things, const Project& project) {
                           iso_text(run.days_off[i].last), run.days_off[i].words));
   write_work(write, run);
   write.put("wrapping", run.wrapping);
+  write.put("lettered envelope", run.lettered_envelope);
   if (run.labels) {
     write.put("label", run.labels->label);
     write.put("labels on a sheet",

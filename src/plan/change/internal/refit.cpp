@@ -208,6 +208,18 @@ Refit lost(Loss why) {
   return out;
 }
 
+// A die or scissors need some paper all round; less than the blank's own margin will do.
+constexpr Length least_around{1'587'500}; // 1/16 in
+
+// What of the old piece serves as a blank of the new one; its margin shrinks where the old is
+// short.
+Size blank_within(const CutState& have, const CutState& want) {
+  const Size least{want.size.width + 2 * least_around, want.size.height + 2 * least_around};
+  if (fits(want.blank, have.size) || !fits(least, have.size)) return want.blank;
+  return {std::min(want.blank.width, have.size.width),
+          std::min(want.blank.height, have.size.height)};
+}
+
 // What the old piece must still hold: a shaped piece needs room for its blank, unless its outline
 // is cut already.
 Refit as_it_lies(const CutState& have, const CutState& want) {
@@ -219,7 +231,10 @@ Refit as_it_lies(const CutState& have, const CutState& want) {
     if (!circles) return lost(Loss::Outline);
   }
   const bool cut_out = !same_outline && !plain_outline(want.shape);
-  const Size need = cut_out && !shaped ? want.blank : want.size;
+  const Size need = cut_out && !shaped ? blank_within(have, want) : want.size;
+  Length around{};
+  if (cut_out && !shaped && need != want.blank)
+    around = std::min(need.width - want.size.width, need.height - want.size.height) / 2;
   Refit out;
   if (!fits(need, have.size)) {
     out.loss = Loss::TooSmall;
@@ -242,6 +257,7 @@ Refit as_it_lies(const CutState& have, const CutState& want) {
       now.right = have.size.width - need.width - dx;
       now.bottom = have.size.height - need.height - dy;
       now.cut_out = cut_out;
+      now.around = around;
       now.fate = same_outline || (need == have.size && !cut_out) ? Fate::Good : Fate::Trim;
       const int cuts = (now.left.nm > 0) + (now.top.nm > 0) + (now.right.nm > 0) +
                        (now.bottom.nm > 0) + 4 * (now.new_scores + now.new_windows);

@@ -4,6 +4,8 @@
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
+#include "model/sticking.h"
+#include "model/stock_kind.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -55,7 +57,7 @@ bool shows_through(const Piece& over, Rect over_box, Rect below) {
 bool opaque(const Project& project, const Piece& over) {
   const Stock* stock = find_at(project.stocks, over.stock);
   return over.shape.outline == Shape::Outline::Rectangle && over.rotation.udeg == 0 && stock &&
-         stock->kind != Stock::Kind::Vellum && stock->kind != Stock::Kind::Clear;
+         !stock_row(stock->kind).seen_through;
 }
 
 namespace {
@@ -139,6 +141,16 @@ void check_pane(const Case& c, const Seen& hole, const Seen& pane, Reporter& rep
          fmt::format("make it at least {} and center it on the window", report.unrounded(wanted)));
 }
 
+// Whether any of its adhesive lies across an upright line on the piece, or on both sides of it.
+bool stuck_across(const Case& c, const Piece& piece, Length line) {
+  bool left = false, right = false;
+  for (const Rect& part : stuck_parts(c.project, c.card, piece)) {
+    left = left || part.left() < line;
+    right = right || part.right() > line;
+  }
+  return left && right;
+}
+
 bool has_own_step(const Card& card, std::string_view id) {
   return !id.empty() &&
          std::ranges::any_of(card.steps, [&](const AuthorStep& step) { return step.for_id == id; });
@@ -203,8 +215,7 @@ void pane_too_small(const Case& c, Reporter& report) {
   for (const Seen& hole : holes)
     for (const Seen& pane : order) {
       const Stock* stock = find_at(c.project.stocks, c.card.pieces[pane.piece].stock);
-      if (stock && (stock->kind == Stock::Kind::Clear || stock->kind == Stock::Kind::Vellum))
-        check_pane(c, hole, pane, report);
+      if (stock && stock_row(stock->kind).seen_through) check_pane(c, hole, pane, report);
     }
 }
 
@@ -222,13 +233,14 @@ void glued_shut(const Case& c, Reporter& report) {
     for (int copy = 0; copy < copies_of(piece); ++copy) {
       const Rect box = visible_box(c.project, c.card, piece, copy);
       if (box.left() >= *edge || box.right() <= *edge) continue;
+      if (is_stuck_in_part(piece.attach) && !stuck_across(c, piece, *edge - box.left())) continue;
       report(known(piece.at_place, piece.place),
              fmt::format("{} is glued across the edge where the front opens, {} from the left: the "
                          "card stays shut",
                          the(piece, c.card), report.unrounded(*edge)),
              "a layer that is stuck to one side of the opening only",
-             fmt::format("write <step for=\"{}\"> that says which half to glue, or place it on one "
-                         "side",
+             fmt::format("write stuck=\"left-half\", or <step for=\"{}\"> that says which half to "
+                         "glue, or place it on one side",
                          piece.id));
       break;
     }

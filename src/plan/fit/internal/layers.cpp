@@ -1,5 +1,6 @@
 #include "measure/print_length.h"
 #include "model/carrier.h"
+#include "model/sticking.h"
 #include "plan/fit/internal/rules.h"
 
 #include <fmt/format.h>
@@ -134,6 +135,37 @@ bool reaches_from_flap(const Case& c, const Laid& layer) {
   return face && face->id == "flap";
 }
 
+// What is stuck in part may reach past its carrier; what of it is stuck may not, and that is said
+// by stuck_past().
+bool may_reach_past(const Case& c, const Laid& layer) {
+  return layer.piece.may_overhang || is_stuck_in_part(layer.piece.attach) ||
+         reaches_from_flap(c, layer);
+}
+
+// How far what is stuck reaches past what carries it.
+Past stuck_past_carrier(const Case& c, const Laid& layer) {
+  Past all;
+  if (layer.piece.rotation.udeg != 0) return all;
+  for (const Rect& part : stuck_parts(c.project, c.card, layer.piece)) {
+    const Past one = past({layer.box.origin + part.origin, part.size}, layer.carrier);
+    all = {std::max(all.left, one.left), std::max(all.right, one.right), std::max(all.top, one.top),
+           std::max(all.bottom, one.bottom)};
+  }
+  return all;
+}
+
+bool stuck_on_one_side(const Case& c, const Laid& layer, bool upright, Length fold) {
+  if (!is_stuck_in_part(layer.piece.attach) || layer.piece.rotation.udeg != 0) return false;
+  const auto parts = stuck_parts(c.project, c.card, layer.piece);
+  const auto before = [&](const Rect& part) {
+    return (upright ? part.right() : part.bottom()) <= fold;
+  };
+  const auto behind = [&](const Rect& part) {
+    return (upright ? part.left() : part.top()) >= fold;
+  };
+  return std::ranges::all_of(parts, before) || std::ranges::all_of(parts, behind);
+}
+
 bool on_card_face(const Piece& piece) { return piece.on.kind != Carrier::Kind::Piece; }
 
 } // namespace
@@ -164,9 +196,7 @@ void off_card(const Case& c, Reporter& report) {
 
 void overhang(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
-    if (!layer.over.any() || layer.off.any() || layer.piece.may_overhang ||
-        reaches_from_flap(c, layer))
-      return;
+    if (!layer.over.any() || layer.off.any() || may_reach_past(c, layer)) return;
     if (larger(layer)) {
       if (layer.copy == 0) say_larger(c, layer, report);
       return;
@@ -179,6 +209,21 @@ void overhang(const Case& c, Reporter& report) {
                fmt::format("a layer inside the edges of {}", carrier),
                fmt::format("{}, or set may-overhang=\"yes\"", move_words(layer.over, report)));
     mend_place(finding, layer, layer.over);
+  });
+}
+
+void stuck_past(const Case& c, Reporter& report) {
+  for_each_layer(c, [&](const Laid& layer) {
+    if (!is_stuck_in_part(layer.piece.attach) || layer.off.any()) return;
+    const Past over = stuck_past_carrier(c, layer);
+    if (!over.any()) return;
+    const std::string carrier = carrier_words(c.card, layer.piece.on);
+    report(known(layer.piece.attach.where_place, layer.piece.place),
+           fmt::format("{} is stuck behind {}, which reaches {} of {}", the(layer.piece, c.card),
+                       sticking_row(layer.piece.attach.where).words, past_words(over, report),
+                       carrier),
+           fmt::format("adhesive on {} alone, so that the card still opens", carrier),
+           "stick another part of it, or move it");
   });
 }
 
@@ -238,6 +283,8 @@ void over_fold(const Case& c, Reporter& report) {
       const Length from = fold.vertical ? on_base.left() : on_base.top();
       const Length to = fold.vertical ? on_base.right() : on_base.bottom();
       if (fold.at <= from || fold.at >= to) continue;
+      // Stuck to one leaf of a mountain fold, it lies free over the other and lets the card close.
+      if (fold.mountain && stuck_on_one_side(c, layer, fold.vertical, fold.at - from)) continue;
       const Length here = fold.at - from;
       const bool scored =
           std::any_of(layer.piece.scores.begin(), layer.piece.scores.end(), [&](const Score& own) {

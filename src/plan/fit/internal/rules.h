@@ -36,9 +36,21 @@ inline constexpr Length same_size = micrometres(1);
 void mat_wider(const Case& c, Reporter& report);
 void off_card(const Case& c, Reporter& report);
 void overhang(const Case& c, Reporter& report);
+void stuck_past(const Case& c, Reporter& report);
 void reveal_unequal(const Case& c, Reporter& report);
 void reveal_slip(const Case& c, Reporter& report);
 void over_fold(const Case& c, Reporter& report);
+
+// What a stock bears (stocks.cpp)
+void stock_does_not_bear(const Case& c, Reporter& report);
+void stock_wants_care(const Case& c, Reporter& report);
+void ink_stays_wet(const Case& c, Reporter& report);
+
+// Techniques and their order (techniques.cpp)
+void washed_over_stamping(const Case& c, Reporter& report);
+void wet_paper_buckles(const Case& c, Reporter& report);
+void embossed_before_heat(const Case& c, Reporter& report);
+void folder_too_small(const Case& c, Reporter& report);
 
 // Base, scores, gates, grain (folding.cpp)
 void base_size(const Case& c, Reporter& report);

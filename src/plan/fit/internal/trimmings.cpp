@@ -1,3 +1,4 @@
+#include "language/english.h"
 #include "model/carrier.h"
 #include "plan/fit/internal/rules.h"
 
@@ -158,15 +159,17 @@ void ribbon_ends_short(const Case& c, Reporter& report) {
 }
 
 void ribbon_longer_than_spool(const Case& c, Reporter& report) {
+  const std::string_view spool = words::terms(c.project.language).spool;
   for (const RibbonUse& use : c.card.ribbons) {
     const Ribbon* ribbon = find_at(c.project.ribbons, use.ribbon);
     if (!ribbon || ribbon->spool <= Length{} || use.cut() <= ribbon->spool) continue;
     report(known(use.place, c.card.place),
            fmt::format("one cut of {} for “{}” is {}", ribbon->name, c.card.title,
                        report.unrounded(use.cut())),
-           fmt::format("at most {}, which is one whole spool", report.unrounded(ribbon->spool)),
-           fmt::format("shorten it by {}, or choose a spool of at least {}",
-                       report.unrounded(use.cut() - ribbon->spool), report.unrounded(use.cut())));
+           fmt::format("at most {}, which is one whole {}", report.unrounded(ribbon->spool), spool),
+           fmt::format("shorten it by {}, or choose a {} of at least {}",
+                       report.unrounded(use.cut() - ribbon->spool), spool,
+                       report.unrounded(use.cut())));
   }
 }
 

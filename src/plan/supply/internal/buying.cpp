@@ -91,9 +91,9 @@ Findings without_price(const Project& project, const std::vector<ItemRef>& items
     finding.severity = Severity::Warning;
     finding.code = "buy-no-price";
     finding.place = project.run.place;
-    finding.found = fmt::format("{} is bought, but has no price", item_name(project, item));
-    finding.expected = "a price of everything that is bought";
-    finding.fix = "give it a price; until then the total is too low";
+    finding.found = fmt::format("{} has no price", item_name(project, item));
+    finding.expected = "a price for everything you buy";
+    finding.fix = "give it one, or the total stays too low";
     findings.push_back(std::move(finding));
   }
   return findings;

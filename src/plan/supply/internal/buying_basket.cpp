@@ -1,5 +1,6 @@
 #include "plan/supply/internal/buying_basket.h"
 
+#include "language/english.h"
 #include "measure/index.h"
 #include "measure/print_length.h"
 #include "model/item.h"
@@ -168,15 +169,16 @@ class Filling {
   }
 
   void too_long(const Ribbon& ribbon, const spool::Cut& cut) {
+    const std::string_view noun = words::terms(project_.language).spool;
     Finding finding;
     finding.code = "buy-ribbon-too-long";
     finding.place = ribbon.place;
-    finding.found = fmt::format("a piece of {} of {} is promised; one spool is {}",
-                                unrounded(cut.length, project_.printing), ribbon.name,
+    finding.found = fmt::format("a piece of {} of {} is promised; one {} is {}",
+                                unrounded(cut.length, project_.printing), ribbon.name, noun,
                                 unrounded(ribbon.spool, project_.printing));
-    finding.expected = "pieces that come from one spool";
-    finding.fix = fmt::format("promise at most {}, or find a spool of at least {}",
-                              unrounded(ribbon.spool, project_.printing),
+    finding.expected = fmt::format("pieces that come from one {}", noun);
+    finding.fix = fmt::format("promise at most {}, or find a {} of at least {}",
+                              unrounded(ribbon.spool, project_.printing), noun,
                               unrounded(cut.length, project_.printing));
     basket_.findings.push_back(std::move(finding));
   }

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
+#include <tuple>
 #include <utility>
 
 namespace leafwright::supply {
@@ -135,10 +137,26 @@ class ContentsScales {
 
 } // namespace
 
+std::int64_t lettered_envelopes(const KitContents& kit_items) {
+  // A piece is known by its line of the cut list, a share of a sheet by its size.
+  using Part = std::tuple<int, int, std::int64_t, std::int64_t, bool>;
+  std::set<Part> parts;
+  for (const KitItem& taking : kit_items.kit_items)
+    for (const StockCut& cut : taking.cuts)
+      parts.insert(cut.line >= 0 ? Part{cut.line, 0, 0, 0, taking.gift}
+                                 : Part{-1, taking.item.index, cut.size.width.nm,
+                                        cut.size.height.nm, taking.gift});
+  return static_cast<std::int64_t>(parts.size());
+}
+
 KitMass mass_of_contents(const Project& project, const KitContents& kit_items) {
   ContentsScales scales(project);
   for (const KitItem& taking : kit_items.kit_items) scales.add(taking);
-  return scales.take();
+  KitMass mass = scales.take();
+  const std::int64_t envelopes = lettered_envelopes(kit_items);
+  mass.known += project.run.lettered_envelope * envelopes;
+  mass.envelopes_unknown = envelopes > 0 && project.run.lettered_envelope <= Mass{};
+  return mass;
 }
 
 namespace {

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "model/item.h"
+#include "model/sticking.h"
 #include "plan/supply/internal/buying_packs.h"
 #include "plan/supply/internal/tool_use.h"
 #include "plan/supply/sheets.h"
@@ -67,6 +68,83 @@ Consumption consumption_of(const Adhesive& adhesive, const Attach& attach, Size 
     break;
   }
   return taken;
+}
+
+namespace {
+
+// Edges in a row, of which neighbours meet.
+Consumption along_edges(const Adhesive& adhesive, const Attach& attach,
+                        const std::vector<Rect>& lines, Size piece) {
+  const std::int64_t layers = std::max(attach.layers, 1);
+  Length run{};
+  Area covered{};
+  for (const Rect& line : lines) {
+    const bool upright = line.left() == Length{}
+                             ? line.size.width < piece.width
+                             : line.right() == piece.width && line.size.height > line.size.width;
+    run += upright ? piece.height : piece.width;
+    covered += area(line.size);
+  }
+  const auto ends = static_cast<std::int64_t>(lines.size() == 1   ? 2
+                                              : lines.size() == 4 ? 4
+                                                                  : lines.size() - 1);
+  Consumption taken;
+  if (adhesive.kind == Adhesive::Kind::Sheet) {
+    taken.area = covered * layers;
+    return taken;
+  }
+  switch (adhesive.measured) {
+  case Adhesive::Measured::ByCount: {
+    const std::int64_t spacing = std::max<std::int64_t>(adhesive.spacing.nm, micrometres(100).nm);
+    const std::int64_t least = 2 * static_cast<std::int64_t>(lines.size());
+    taken.count = (attach.count ? *attach.count : std::max(least, begun(run.nm, spacing))) * layers;
+    break;
+  }
+  case Adhesive::Measured::ByLength:
+    taken.length =
+        (attach.length ? *attach.length : std::max(run - corner * ends, least_tape)) * layers;
+    break;
+  case Adhesive::Measured::ByMass: taken.mass = mass_of(covered, adhesive.spread) * layers; break;
+  }
+  return taken;
+}
+
+// A dab: one square, a short strip, or glue under the middle third.
+Consumption in_the_middle(const Adhesive& adhesive, const Attach& attach, Size part) {
+  if (adhesive.kind == Adhesive::Kind::Sheet) return consumption_of(adhesive, attach, part);
+  const std::int64_t layers = std::max(attach.layers, 1);
+  Consumption taken = consumption_of(adhesive, attach, part);
+  if (adhesive.measured == Adhesive::Measured::ByCount && !attach.count) taken.count = layers;
+  if (adhesive.measured == Adhesive::Measured::ByLength && !attach.length)
+    taken.length = std::max(std::max(part.width, part.height), least_tape) * layers;
+  return taken;
+}
+
+} // namespace
+
+Consumption consumption_of(const Project& project, const Card& card, const Piece& piece) {
+  const Adhesive* adhesive = find_at(project.adhesives, piece.attach.adhesive);
+  if (!adhesive) return {};
+  const std::vector<Rect> parts = stuck_parts(project, card, piece);
+  using Where = Attach::Where;
+  switch (piece.attach.where) {
+  case Where::AllOver:
+  case Where::LeftHalf:
+  case Where::RightHalf:
+  case Where::TopHalf:
+  case Where::BottomHalf: return consumption_of(*adhesive, piece.attach, parts.front().size);
+  case Where::Middle: return in_the_middle(*adhesive, piece.attach, parts.front().size);
+  case Where::LeftEdge:
+  case Where::RightEdge:
+  case Where::TopEdge:
+  case Where::BottomEdge:
+  case Where::OpenLeft:
+  case Where::OpenRight:
+  case Where::OpenTop:
+  case Where::OpenBottom:
+  case Where::Frame: break;
+  }
+  return along_edges(*adhesive, piece.attach, parts, piece.size);
 }
 
 Consumption consumption_of(const Adhesive& adhesive, const RibbonUse& use, Length ribbon_width) {
@@ -172,6 +250,7 @@ class Tally {
   }
 
   void add_piece(const Piece& piece) {
+    const Card* card = find_at(project_.cards, card_);
     const std::int64_t copies = std::max(piece.copies, 1);
     const Size cut = rectangle_of(piece);
     if (find_at(project_.stocks, piece.stock)) {
@@ -186,9 +265,8 @@ class Tally {
     for (const Impression& impression : piece.stamped) add_impression(impression, copies);
     for (const Finish& finish : piece.finishes)
       if (find_at(project_.inks, finish.ink)) need({ItemKind::Ink, finish.ink}).count += copies;
-    if (const Adhesive* adhesive = find_at(project_.adhesives, piece.attach.adhesive))
-      add_adhesive(piece.attach.adhesive, consumption_of(*adhesive, piece.attach, piece.size),
-                   copies);
+    if (find_at(project_.adhesives, piece.attach.adhesive))
+      add_adhesive(piece.attach.adhesive, consumption_of(project_, *card, piece), copies);
   }
 
   void add_adhesive(int index, const Consumption& taken, std::int64_t times) {

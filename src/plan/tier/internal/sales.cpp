@@ -169,6 +169,7 @@ OrderTerms terms_of(const Project& project, const Sale& sale) {
         supply::mass_of_contents(project, supply::kit_kind(project, sale.tier, 1).kit_items);
     terms.mass = sale.kit_mass.value_or(mass.known) * sale.kits + sale.along + project.run.wrapping;
     terms.unweighed = mass.unknown;
+    terms.envelopes_unweighed = mass.envelopes_unknown;
     const auto step = std::find_if(
         selling.postage.begin(), selling.postage.end(),
         [&](const Selling::Postage& one) { return !one.up_to || terms.mass <= *one.up_to; });

@@ -5,9 +5,10 @@
 #include <string_view>
 #include <vector>
 
-// JSON (RFC 8259) as the page sends it. Answers are written by records::Json.
+// JSON (RFC 8259) as the page sends it, read by nlohmann-json. Answers are written by
+// records::Json.
 
-namespace leafwright::local_page {
+namespace leafwright::app {
 
 struct JsonValue {
   enum class Kind { Nothing, Truth, Number, Text, List, Object };
@@ -26,7 +27,7 @@ struct JsonValue {
   std::optional<double> number_at(std::string_view name) const;
 };
 
-// Nothing when it is no JSON, or nested deeper than anything the page sends.
+// Nothing when it is no JSON, or nested deeper than anything that is expected.
 std::optional<JsonValue> parse_json(std::string_view text);
 
-} // namespace leafwright::local_page
+} // namespace leafwright::app
