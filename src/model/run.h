@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -59,18 +60,65 @@ inline std::string_view word_of(OrderStatus status) {
   return {};
 }
 
+// What a column of the roster holds.
+enum class OrderField {
+  Id,     // of the row, by whoever exported it: the same one twice is the same order
+  Number, // the maker's own, of the order
+  Name,
+  Tier,
+  Quantity,
+  Owned,
+  Swaps,
+  Region,
+  Note,
+  Day, // of the order
+  Address,
+  Status,
+  Email,
+  Paid,
+  PaidOn,
+  Refunded,
+  Sent,
+  PickedUp,
+  Parcel,
+  Kept, // nothing here: it stands on the slip as it is
+};
+inline constexpr std::size_t order_fields = static_cast<std::size_t>(OrderField::Kept) + 1;
+
+// A column as the maker says what it means, for headings and words that are not ours.
+struct RosterColumn {
+  std::string heading;
+  OrderField field = OrderField::Kept;
+  int tier = -1; // of a quantity: of this one
+  enum class Days { YearFirst, MonthFirst, DayFirst };
+  Days days = Days::YearFirst; // of a date
+  struct Value {
+    std::string text, meaning; // what stands in a cell, and our word for it
+  };
+  std::vector<Value> values;
+  Place place;
+};
+
 // One order of the run. Names and addresses go onto slips and labels and nowhere else.
 struct Order {
   OrderStatus status = OrderStatus::Unsaid;
+  std::string id;      // of its row; may be empty
   std::string name;    // of the buyer, or a number
   std::string address; // its lines parted by line ends; may be empty
   int tier = -1;
   int quantity = 1;           // kits
   std::vector<ItemRef> owned; // what the buyer says she owns
   std::vector<Swap> swaps;
-  std::string region, note;
+  std::string email, region, note;
   std::optional<Date> date; // of the order
-  struct Other {            // a column of the roster that means nothing here
+  // What came in for it and when, and what was given back. Orders of one row share what their row
+  // says, and the first of them has it.
+  std::optional<Money> paid, refunded;
+  std::optional<Date> paid_on;
+  std::string sent;       // number of the parcel, or a word that it is on its way; empty: not yet
+  bool picked_up = false; // she comes for it, or has come
+  std::string parcel;     // orders of one such word travel together; may be empty
+  struct Other {          // a column of the roster that means nothing here
     std::string column, text;
   };
   std::vector<Other> others;
@@ -158,6 +206,7 @@ struct Run {
   std::vector<StockInHand> in_hand;
   std::string roster; // CSV beside the project; empty = none
   Place roster_place;
+  std::vector<RosterColumn> columns; // of the roster, where the maker says what they mean
   std::vector<Order> orders; // those of the project, then those of the roster; they outdo `planned`
   // What the list marks cancelled, refunded or a test: name, status and place alone. Nothing is
   // made for them.

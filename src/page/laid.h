@@ -15,7 +15,7 @@ namespace leafwright::page {
 
 // A node of the structure tree, ISO 32000-1 14.7 and 14.8 standard types: Document, Sect, H1..H6,
 // P, L, LI, Lbl, LBody, Table, TR, TH, TD, THead, TBody, Figure, Caption, TOC, TOCI, Reference,
-// Link, Span, Note.
+// Link, Span, Note, Form.
 struct Node {
   std::string type;
   int parent = -1;                 // index; the first node is the Document and has none
@@ -52,6 +52,17 @@ struct OutlineEntry {
   Point at;
 };
 
+// Where a reader fills something in, on the page and in the file.
+struct FormField {
+  enum class Kind { Line, Lines, Tick };
+  Kind kind = Kind::Line;
+  std::string name;    // in the file, each once: "tier-full"
+  std::string tooltip; // what is asked, for those who do not see the page
+  int page = 0;
+  Rect box;
+  int node = -1; // of the structure tree, of type Form
+};
+
 struct Laid {
   std::string title, subject, author, language;
   std::vector<std::string> keywords;
@@ -60,7 +71,8 @@ struct Laid {
   std::vector<Node> nodes; // nodes[0] is the Document; children in the order of their indices
   std::vector<Anchor> anchors;
   std::vector<OutlineEntry> outline;
-  Findings findings; // missing glyphs, crowded figures, overfull lines
+  std::vector<FormField> fields; // in the order in which one goes through them
+  Findings findings;             // missing glyphs, crowded figures, overfull lines
 };
 
 } // namespace leafwright::page

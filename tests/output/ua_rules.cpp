@@ -15,10 +15,10 @@ namespace {
 // The standard structure types that the program uses (ISO 32000-1, 14.8.4); others need a role map.
 const std::set<std::string>& standard_types() {
   static const std::set<std::string> types{
-      "Document", "Part", "Sect", "Div",   "P",     "H1",        "H2",        "H3",
-      "H4",       "H5",   "H6",   "L",     "LI",    "Lbl",       "LBody",     "Table",
-      "TR",       "TH",   "TD",   "THead", "TBody", "TFoot",     "Figure",    "Caption",
-      "TOC",      "TOCI", "Link", "Span",  "Note",  "Reference", "BlockQuote"};
+      "Document", "Part", "Sect", "Div",   "P",     "H1",        "H2",         "H3",
+      "H4",       "H5",   "H6",   "L",     "LI",    "Lbl",       "LBody",      "Table",
+      "TR",       "TH",   "TD",   "THead", "TBody", "TFoot",     "Figure",     "Caption",
+      "TOC",      "TOCI", "Link", "Span",  "Note",  "Reference", "BlockQuote", "Form"};
   return types;
 }
 
@@ -197,16 +197,19 @@ class Checker {
     const qpdf_oh list = pdf_.key(page, "/Annots");
     if (!array(list)) return;
     for (const qpdf_oh annotation : items(list)) {
-      if (pdf_.text(pdf_.key(annotation, "/Contents")).empty())
-        say("7.18.5: a link says nothing about itself" + where);
+      const bool field = pdf_.name(pdf_.key(annotation, "/Subtype")) == "Widget";
+      if (pdf_.text(pdf_.key(annotation, field ? "/TU" : "/Contents")).empty())
+        say((field ? "7.18.1: a field" : "7.18.5: a link") +
+            (" says nothing about itself" + where));
       const auto element = annotations_.find(id(annotation));
       const qpdf_oh key = pdf_.key(annotation, "/StructParent");
       if (element == annotations_.end() || !whole(key)) {
         say("7.18.5: a link is not in the tree" + where);
         continue;
       }
-      if (elements_[static_cast<std::size_t>(by_object_[element->second])].type != "Link")
-        say("7.18.5: a link is in something other than a Link element" + where);
+      if (elements_[static_cast<std::size_t>(by_object_[element->second])].type !=
+          (field ? "Form" : "Link"))
+        say("7.18.4, 7.18.5: a field or a link is in something other than its element" + where);
       const auto parent = parents_.find(number(key));
       if (parent == parents_.end() || id(parent->second) != element->second)
         say("7.18.5: a link has another parent in the parent tree" + where);

@@ -468,6 +468,15 @@ def widget_outside_form(subject):
     return [r for _, _, r, v in subject.annotations() if v["/Subtype"] == "/Widget" and tagged_as(subject, r) != ["Form"]]
 
 
+def field_without_words(subject):
+    return [r for _, _, r, v in subject.annotations() if v["/Subtype"] == "/Widget" and not text_of(v.get("/TU"))]
+
+
+def field_of_other_kind(subject):
+    """Words and ticks alone: nothing to sign, to push or to choose from a list."""
+    return [r for _, _, r, v in subject.annotations() if v["/Subtype"] == "/Widget" and v.get("/FT") not in ("/Tx", "/Btn")]
+
+
 def link_outside_link(subject):
     return [r for _, _, r, v in subject.annotations() if v["/Subtype"] == "/Link" and tagged_as(subject, r) != ["Link"]]
 
@@ -484,8 +493,8 @@ def printer_mark_in_tree(subject):
     return [r for _, _, r, v in subject.annotations() if v["/Subtype"] == "/PrinterMark" and tagged_as(subject, r)]
 
 
-def annotation_other_than_link(subject):
-    return [f"{v['/Subtype']} {r}" for _, _, r, v in subject.annotations() if v["/Subtype"] != "/Link"]
+def annotation_other_than_link_or_field(subject):
+    return [f"{v['/Subtype']} {r}" for _, _, r, v in subject.annotations() if v["/Subtype"] not in ("/Link", "/Widget")]
 
 
 def media_or_script(subject):

@@ -72,12 +72,14 @@ struct DocumentKind {
   bool of_run = false;      // needs PlannedProject::buying
   RenderedDocument (*render)(const PlannedProject&, const RenderSettings&);
   std::string_view example = "project.xml -o out --paper a4"; // beside "project.xml -o out"
-  bool of_orders = false; // needs PlannedProject::packing, which what is of a run has anyway
+  bool of_orders = false;  // needs PlannedProject::packing, which what is of a run has anyway
+  bool on_request = false; // not among "all": a large file for each order
 };
 std::span<const DocumentKind> document_kinds();
 const DocumentKind* find_document(std::string_view verb);
 
-// `names` of documents; "all" stands for every one. False, and which it was, for one that is none.
+// `names` of documents; "all" stands for every one that is not on request. False, and which it was,
+// for one that is none.
 bool known_documents(const std::vector<std::string>& names, std::string& unknown);
 // Plans the run and takes the orders, as far as these documents show them.
 void plan_for(const std::vector<std::string>& names, PlannedProject& planned,

@@ -6,6 +6,7 @@
 #include "plan/supply/kits.h"
 #include "plan/supply/needs.h"
 #include "plan/tier/account.h"
+#include "plan/tier/ledger.h"
 #include "plan/tier/outlook.h"
 
 #include <string>
@@ -34,6 +35,7 @@ std::string offer_letter(const Document& offer, const Project& project);
 struct MoneyBook {
   tiers::Account account;
   tiers::Outlook outlook;
+  tiers::Ledger ledger;
   supply::CuttingPlan sheets;
   std::vector<tiers::TierValue> values; // by tier
   std::vector<tiers::TierDifference> ladder;

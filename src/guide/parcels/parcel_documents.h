@@ -33,11 +33,17 @@ struct ParcelOptions {
 // Sections: slips, slips-unposted.
 Document packing_slips(const Project& project, const PackingList& list,
                        const ParcelOptions& options = {});
-// One row a parcel (RFC 4180): number, name, tier, kits, region, grams, what its swaps come to in
-// the currency of the project, remarks; then the roster's own columns.
+// One row an order (RFC 4180): number of its parcel, name, tier, kits, region, grams of the parcel,
+// what its swaps come to, what is due, came in and is owed in the currency of the project, remarks;
+// then the roster's own columns.
 std::string parcels_csv(const Project& project, const PackingList& list);
 
-// Name and address of each parcel, or the tier where there is no order yet. Section: labels.
+// One row a parcel that is still to be sent, for a carrier: name, address line by line, country and
+// its code (ISO 3166-1), grams, what is in it and its price.
+std::string carrier_csv(const Project& project, const PackingList& list);
+
+// Name and address of each parcel that is still to be sent, or the tier where there is no order
+// yet. Section: labels.
 Document parcel_labels(const Project& project, const PackingList& list,
                        const ParcelOptions& options = {});
 

@@ -30,6 +30,7 @@ struct Parcel {
   int order = -1; // index into Run::orders
   int kind = -1;  // index into Parcels::kinds
   int kits = 1;   // all in one parcel
+  int box = -1;   // index into Parcels::boxes; -1: nothing is packed
   bool late = false;
   bool repeated = false;              // the same name and tier stand further up
   std::vector<std::size_t> not_owned; // of Tier::requires_owned: not said to be owned, if anybody
@@ -37,11 +38,12 @@ struct Parcel {
 };
 
 struct Parcels {
-  std::vector<supply::KitKind> kinds; // tier after tier, the unchanged one first
-  std::vector<Change> changes;        // by kind
-  std::vector<Parcel> parcels;        // what is posted, in the order of Run::orders
-  std::vector<Parcel> unposted;       // tiers of which nothing is posted
-  Findings findings;                  // of the orders; codes "order-..."
+  std::vector<supply::KitKind> kinds;  // tier after tier, the unchanged one first
+  std::vector<Change> changes;         // by kind
+  std::vector<Parcel> parcels;         // what is packed, in the order of Run::orders
+  std::vector<std::vector<int>> boxes; // parcels that are packed into one, the first leads
+  std::vector<Parcel> unposted;        // tiers of which nothing is posted
+  Findings findings;                   // of the orders; codes "order-..."
 };
 
 // Without orders: the kinds that the run expects, and no parcels.

@@ -24,10 +24,16 @@ struct Sale {
       std::nullopt;     // of one kit that its buyers changed; else as the tier says
   std::int64_t off = 0; // minor units off the price of one order, for things that its buyer owns
   bool open = false;    // not paid yet
+  // How it comes: in the parcel of another order, which pays for both; alone or with what others
+  // weigh; or not at all, since she comes for it.
+  bool in_another = false, picked_up = false;
+  Mass along{};
 };
 // Those of the run, tier after tier; before there is an order that counts, the kits it expects, one
 // to an order.
 std::vector<Sale> sales_of(const Project& project);
+// The same, order by order. A parcel of several is paid for by the one whose shipping is dearest.
+std::vector<Sale> sales_by_order(const Project& project);
 
 // What one order brings, and what it costs beside the goods.
 struct OrderTerms {
@@ -43,6 +49,8 @@ struct OrderTerms {
   Money brought() const { return price + charged - fees - postage - packing; }
 };
 OrderTerms terms_of(const Project& project, const Sale& sale);
+// What is kept back of one payment.
+Money fees_on(const Project& project, const Money& paid);
 OrderTerms terms_of(const Project& project, int tier, int kits = 1);
 
 struct TierAccount {

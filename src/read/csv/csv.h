@@ -10,7 +10,7 @@
 //
 // Beyond the RFC: a UTF-8 byte order mark is skipped, lines may end in CR LF, LF or CR, the cells
 // may be parted by comma, semicolon or tab (whichever the first line uses most), and blank lines
-// are skipped. The first line names the columns, in any order.
+// and a first line `sep=;` are skipped. The first line names the columns, in any order.
 
 namespace leafwright::csv {
 

@@ -182,4 +182,33 @@ inline constexpr std::array parts_words = {Named{"cut", true}, Named{"uncut", fa
 inline constexpr std::array slot_words = {Named{"talk", ClassSlot::Kind::Talk},
                                           Named{"break", ClassSlot::Kind::Break}};
 
+// The roster.
+inline constexpr std::array order_field_words = {
+    Named{"id", OrderField::Id},
+    Named{"number", OrderField::Number},
+    Named{"name", OrderField::Name},
+    Named{"tier", OrderField::Tier},
+    Named{"quantity", OrderField::Quantity},
+    Named{"owned", OrderField::Owned},
+    Named{"swaps", OrderField::Swaps},
+    Named{"region", OrderField::Region},
+    Named{"note", OrderField::Note},
+    Named{"date", OrderField::Day},
+    Named{"address", OrderField::Address},
+    Named{"status", OrderField::Status},
+    Named{"email", OrderField::Email},
+    Named{"paid", OrderField::Paid},
+    Named{"paid-on", OrderField::PaidOn},
+    Named{"refunded", OrderField::Refunded},
+    Named{"sent", OrderField::Sent},
+    Named{"picked-up", OrderField::PickedUp},
+    Named{"parcel", OrderField::Parcel},
+    Named{"kept", OrderField::Kept},
+};
+inline constexpr std::array days_words = {
+    Named{"year-first", RosterColumn::Days::YearFirst},
+    Named{"month-first", RosterColumn::Days::MonthFirst},
+    Named{"day-first", RosterColumn::Days::DayFirst},
+};
+
 } // namespace leafwright::reading

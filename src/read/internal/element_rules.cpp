@@ -89,8 +89,10 @@ constexpr std::array rows = {
     ElementRule{"choice", "", ""},
 
     ElementRule{"run", "",
-                "expect* in-hand* order* supplier* day-off* work? labels? class? "
+                "column* expect* in-hand* order* supplier* day-off* work? labels? class? "
                 "accept*"},
+    ElementRule{"column", "", "value*"},
+    ElementRule{"value", "", ""},
     ElementRule{"order", "", ""},
     ElementRule{"supplier", "", ""},
     ElementRule{"day-off", "", ""},

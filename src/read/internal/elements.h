@@ -41,6 +41,8 @@ std::vector<Length> spread(Length whole, Length own, int count, std::optional<Le
 // that is left.
 std::vector<Point> scattered(Size whole, Size own, int count);
 
+// <column> elements of the run, when the tiers are read.
+void read_columns(Context& context, const std::vector<Element>& columns);
 // <order> elements of the run.
 void read_orders(Context& context, const std::vector<Element>& orders);
 

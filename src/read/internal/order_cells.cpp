@@ -1,37 +1,23 @@
 #include "read/order_cells.h"
 
 #include "measure/letters.h"
-#include "model/item.h"
 #include "read/document.h"
 #include "read/internal/elements.h"
+#include "read/internal/order_words.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <charconv>
+#include <optional>
 #include <utility>
 
 namespace leafwright::reading {
 namespace {
 
-constexpr int most_kits = 10'000;
 constexpr std::size_t most_listed = 100; // things one buyer owns or takes
 
 constexpr std::string_view blanks = " \t\r\n";
-
-// Lower case (ASCII), runs of blanks as one.
-std::string folded(std::string_view text) {
-  std::string out;
-  for (const char c : trimmed(text)) {
-    if (blanks.find(c) != std::string_view::npos) {
-      if (out.back() != ' ') out += ' ';
-      continue;
-    }
-    out += small_letter(c);
-  }
-  return out;
-}
 
 // Line ends as LF, no control characters, no blank lines; one line when `lines` is false.
 std::string cleaned(std::string_view text, bool lines) {
@@ -50,17 +36,6 @@ std::string cleaned(std::string_view text, bool lines) {
   return out;
 }
 
-std::vector<std::string_view> split(std::string_view text, std::string_view at) {
-  std::vector<std::string_view> parts;
-  while (!text.empty()) {
-    const std::size_t end = std::min(text.find_first_of(at), text.size());
-    if (const std::string_view part = trimmed(text.substr(0, end)); !part.empty())
-      parts.push_back(part);
-    text.remove_prefix(std::min(end + 1, text.size()));
-  }
-  return parts;
-}
-
 struct StatusWord {
   std::string_view word;
   OrderStatus status;
@@ -77,11 +52,11 @@ constexpr std::array other_status_words{
     StatusWord{"canceled", OrderStatus::Cancelled},
 };
 
-Finding finding_at(Severity severity, std::string code, const OrderCell& cell, std::string found,
-                   std::string expected, std::string fix) {
-  return {
-      severity, std::move(code), cell.place, std::move(found), std::move(expected), std::move(fix),
-      {}};
+std::optional<bool> yes_or_no(std::string_view text) {
+  const std::string word = folded(text);
+  if (word == "yes" || word == "x" || word == "true") return true;
+  if (word == "no" || word == "false") return false;
+  return std::nullopt;
 }
 
 class Reader {
@@ -90,39 +65,66 @@ class Reader {
       : cells_(cells), project_(project), names_(names) {}
 
   OrderReading read() {
+    using enum OrderField;
     order_.place = cells_.place;
-    order_.swaps_place = cells_.swaps.place;
-    order_.name = cleaned(cells_.name.text, false);
-    order_.address = cleaned(cells_.address.text, true);
-    order_.region = cleaned(cells_.region.text, false);
-    order_.note = cleaned(cells_.note.text, true);
+    order_.swaps_place = cells_[Swaps].place;
+    order_.id = cleaned(cells_[Id].text, false);
+    order_.name = cleaned(cells_[Name].text, false);
+    order_.address = cleaned(cells_[Address].text, true);
+    order_.region = cleaned(names_.meaning(Region, cells_[Region].text), false);
+    order_.note = cleaned(cells_[Note].text, true);
     if (order_.name.empty())
-      fail("order-no-name", cells_.name, "nothing", "the buyer's name, or a number",
+      fail("order-no-name", cells_[Name], "nothing", "the buyer's name, or a number",
            "fill it in: a parcel needs one");
+    order_.email = cleaned(cells_[Email].text, false);
+    order_.sent = cleaned(cells_[Sent].text, false);
+    order_.parcel = cleaned(cells_[Parcel].text, false);
     read_status();
-    if (counts(order_.status)) read_what_is_ordered();
-    OrderReading reading;
-    const bool counts = !has_errors(findings_);
-    reading.findings = std::move(findings_);
-    if (counts) reading.order = std::move(order_);
-    return reading;
+    read_payment();
+    read_picked_up();
+    std::vector<WantedKits> wanted{{-1, 1}};
+    if (counts(order_.status)) wanted = read_what_is_ordered();
+    if (!has_errors(reading_.findings))
+      for (const WantedKits& kits : wanted) {
+        reading_.orders.push_back(order_);
+        reading_.orders.back().tier = kits.tier;
+        reading_.orders.back().quantity = kits.kits;
+        order_.paid.reset(); // the row's, and the first order has it
+        order_.refunded.reset();
+      }
+    return std::move(reading_);
   }
 
  private:
+  void tell(Severity severity, std::string code, const OrderCell& cell, std::string found,
+            std::string expected, std::string fix) {
+    reading_.findings.push_back({severity,
+                                 std::move(code),
+                                 cell.place,
+                                 std::move(found),
+                                 std::move(expected),
+                                 std::move(fix),
+                                 {}});
+  }
   void fail(std::string code, const OrderCell& cell, std::string found, std::string expected,
             std::string fix) {
-    findings_.push_back(finding_at(Severity::Error, std::move(code), cell, std::move(found),
-                                   std::move(expected), std::move(fix)));
+    tell(Severity::Error, std::move(code), cell, std::move(found), std::move(expected),
+         std::move(fix));
   }
   void warn(std::string code, const OrderCell& cell, std::string found, std::string expected,
             std::string fix) {
-    findings_.push_back(finding_at(Severity::Warning, std::move(code), cell, std::move(found),
-                                   std::move(expected), std::move(fix)));
+    tell(Severity::Warning, std::move(code), cell, std::move(found), std::move(expected),
+         std::move(fix));
+  }
+  // The next finding is of a word that the maker may give a meaning.
+  void unknown(OrderField field, std::string_view text) {
+    reading_.unknown.push_back({reading_.findings.size(), field, std::string(text)});
   }
 
   // A word that is not known may mean that she wants nothing any more: such a row does not count.
   void read_status() {
-    const std::string word = folded(cells_.status.text);
+    const OrderCell& cell = cells_[OrderField::Status];
+    const std::string word = folded(names_.meaning(OrderField::Status, cell.text));
     if (word.empty()) return;
     const auto take = [&](const auto& list) {
       const auto known = std::ranges::find(list, word, &StatusWord::word);
@@ -132,45 +134,68 @@ class Reader {
     if (take(our_status_words) || take(other_status_words)) return;
     std::vector<std::string_view> words;
     for (const StatusWord& one : our_status_words) words.push_back(one.word);
-    fail("order-status", cells_.status, detail::shown(trimmed(cells_.status.text)),
+    unknown(OrderField::Status, trimmed(cell.text));
+    fail("order-status", cell, detail::shown(trimmed(cell.text)),
          "what the order is: open, paid, cancelled, refunded or test", did_you_mean(word, words));
   }
 
-  void read_what_is_ordered() {
-    read_tier();
-    read_quantity();
+  // Half a sum is worse than none: what cannot be read counts as not said.
+  std::optional<Money> amount(OrderField field) {
+    const OrderCell& cell = cells_[field];
+    if (trimmed(cell.text).empty()) return std::nullopt;
+    const std::optional<Money> money = amount_of(cell.text, project_.currency);
+    if (!money)
+      warn("order-money", cell, detail::shown(trimmed(cell.text)),
+           fmt::format("an amount such as 12{}50 in {}", project_.currency.exponent == 2 ? "." : "",
+                       project_.currency.code),
+           "write it without words; it counts as not said");
+    return money;
+  }
+
+  // Some lists say only whether it came in.
+  void read_payment() {
+    const std::optional<bool> said = yes_or_no(cells_[OrderField::Paid].text);
+    if (said && order_.status == OrderStatus::Unsaid)
+      order_.status = *said ? OrderStatus::Paid : OrderStatus::Open;
+    if (!said) order_.paid = amount(OrderField::Paid);
+    order_.refunded = amount(OrderField::Refunded);
+    const OrderCell& day = cells_[OrderField::PaidOn];
+    if (trimmed(day.text).empty()) return;
+    order_.paid_on = day_of(trimmed(day.text), day.days);
+    if (order_.paid_on) return;
+    unknown(OrderField::PaidOn, trimmed(day.text));
+    warn("order-date", day, detail::shown(trimmed(day.text)), "a date such as 2027-03-16",
+         "write year, month, day; the payment counts without its date");
+  }
+
+  void read_picked_up() {
+    const OrderCell& cell = cells_[OrderField::PickedUp];
+    const std::string_view text = names_.meaning(OrderField::PickedUp, cell.text);
+    const std::optional<bool> said = yes_or_no(text);
+    order_.picked_up = said.value_or(false);
+    if (said || trimmed(text).empty()) return;
+    unknown(OrderField::PickedUp, trimmed(cell.text));
+    warn("order-status", cell, detail::shown(trimmed(cell.text)), "yes or no",
+         "write yes where she comes for it; until then a parcel is made");
+  }
+
+  std::vector<WantedKits> read_what_is_ordered() {
+    WantedReading wanted = read_wanted(cells_, project_, names_);
+    for (OrderReading::Unknown& one : wanted.unknown) {
+      one.finding += reading_.findings.size();
+      reading_.unknown.push_back(std::move(one));
+    }
+    for (Finding& one : wanted.findings) reading_.findings.push_back(std::move(one));
     read_owned();
-    read_swaps();
+    if (wanted.kits.size() > 1 && !trimmed(cells_[OrderField::Swaps].text).empty())
+      warn("order-whose-swaps", cells_[OrderField::Swaps],
+           fmt::format("{} kits in one row, and swaps", wanted.kits.size()),
+           "swaps beside the one kit that they are for",
+           "give each kit a row of its own; until then nothing is swapped");
+    else
+      read_swaps();
     read_date();
-  }
-
-  void read_tier() {
-    const std::string_view word = trimmed(cells_.tier.text);
-    if (word.empty() && project_.tiers.size() == 1) {
-      order_.tier = 0;
-      return;
-    }
-    if (const int* tier = names_.tier(word)) {
-      order_.tier = *tier;
-      return;
-    }
-    fail("order-unknown-tier", cells_.tier, detail::shown(word), "the id or the name of a tier",
-         did_you_mean(word, names_.tier_ids()));
-  }
-
-  void read_quantity() {
-    std::string_view text = trimmed(cells_.quantity.text);
-    if (text.empty()) return;
-    int number = 0;
-    const auto [stop, fault] = std::from_chars(text.data(), text.data() + text.size(), number);
-    const bool whole = fault == std::errc{} && stop == text.data() + text.size();
-    if (whole && number >= 1 && number <= most_kits) {
-      order_.quantity = number;
-      return;
-    }
-    fail("order-quantity", cells_.quantity, detail::shown(text),
-         fmt::format("how many kits, a whole number from 1 to {}", most_kits),
-         whole && number == 0 ? "take the row out if nothing is ordered" : "write digits only");
+    return std::move(wanted.kits);
   }
 
   // Things are parted by ; + or line ends, and by commas and blanks where that makes names of them:
@@ -186,7 +211,8 @@ class Reader {
         one(part);
         continue;
       }
-      for (const std::string_view smaller : split(part, ",")) {
+      for (const std::string_view smaller :
+           comma_parts(part, [&](std::string_view name) { return knows(name); })) {
         const std::vector<std::string_view> words = split(smaller, blanks);
         bool all = words.size() > 1 && !knows(smaller);
         for (const std::string_view word : words) all = all && names_.item(word) != nullptr;
@@ -207,23 +233,24 @@ class Reader {
     return sign != std::string_view::npos && names_.item(part.substr(0, sign));
   }
 
-  void unknown(const OrderCell& cell, std::string_view part, std::string_view then) {
+  void unknown_thing(OrderField field, std::string_view part, std::string_view then) {
     const std::string near = did_you_mean(part, names_.item_ids());
-    warn("order-unknown-item", cell, detail::shown(part), "the id or the name of a thing",
+    unknown(field, part);
+    warn("order-unknown-item", cells_[field], detail::shown(part), "the id or the name of a thing",
          near + (near.empty() ? "" : "; ") + std::string(then));
   }
 
   void read_owned() {
-    each_thing(cells_.owned, [&](std::string_view part) {
+    each_thing(cells_[OrderField::Owned], [&](std::string_view part) {
       if (const ItemRef* item = names_.item(part))
         order_.owned.push_back(*item);
       else
-        unknown(cells_.owned, part, "the order counts as if it were not there");
+        unknown_thing(OrderField::Owned, part, "the order counts as if it were not there");
     });
   }
 
   void read_swaps() {
-    each_thing(cells_.swaps, [&](std::string_view part) {
+    each_thing(cells_[OrderField::Swaps], [&](std::string_view part) {
       Swap swap;
       const std::size_t sign = part.rfind(':');
       std::string_view name = part, amount;
@@ -233,7 +260,7 @@ class Reader {
       }
       const ItemRef* item = names_.item(name);
       if (!item) {
-        unknown(cells_.swaps, name, "it is not put into the parcel");
+        unknown_thing(OrderField::Swaps, name, "it is not put into the parcel");
         return;
       }
       swap.item = *item;
@@ -244,7 +271,7 @@ class Reader {
           swap.amount = *parsed;
           swap.amount_said = true;
         } else {
-          warn("order-amount", cells_.swaps, parsed.parse_error().found,
+          warn("order-amount", cells_[OrderField::Swaps], parsed.parse_error().found,
                parsed.parse_error().expected, "one whole is taken");
         }
       }
@@ -252,64 +279,25 @@ class Reader {
     });
   }
 
-  // The day alone matters: forms add the time of day behind it.
   void read_date() {
-    std::string_view text = trimmed(cells_.date.text);
+    const OrderCell& cell = cells_[OrderField::Day];
+    const std::string_view text = trimmed(cell.text);
     if (text.empty()) return;
-    Parsed<StatedDate> date = parse_date(text);
-    constexpr std::size_t iso_length = 10;
-    if (!date && text.size() > iso_length && (text[iso_length] == 'T' || text[iso_length] == ' '))
-      date = parse_date(text.substr(0, iso_length));
-    if (date)
-      order_.date = (*date).date;
-    else
-      warn("order-date", cells_.date, detail::shown(text), "a date such as 2027-03-16",
-           "write year, month, day; the order counts without its date");
+    order_.date = day_of(text, cell.days);
+    if (order_.date) return;
+    unknown(OrderField::Day, text);
+    warn("order-date", cell, detail::shown(text), "a date such as 2027-03-16",
+         "write year, month, day; the order counts without its date");
   }
 
   const OrderCells& cells_;
   const Project& project_;
   const OrderNames& names_;
   Order order_;
-  Findings findings_;
+  OrderReading reading_;
 };
 
 } // namespace
-
-OrderNames::OrderNames(const Project& project) : project_(project) {
-  // Ids come first: a name that is another thing's id means that thing.
-  for (std::size_t i = 0; i < project.tiers.size(); ++i)
-    tiers_.emplace(folded(project.tiers[i].id), static_cast<int>(i));
-  for (std::size_t i = 0; i < project.tiers.size(); ++i)
-    tiers_.emplace(folded(project.tiers[i].name), static_cast<int>(i));
-  std::vector<ItemRef> all;
-  for_each_list(project, [&](ItemKind kind, const auto& list) {
-    for (std::size_t i = 0; i < list.size(); ++i) all.push_back({kind, static_cast<int>(i)});
-  });
-  for (const ItemRef item : all) {
-    ids_.push_back(item_id(project, item));
-    items_.emplace(folded(ids_.back()), item);
-  }
-  for (const ItemRef item : all) items_.emplace(folded(item_name(project, item)), item);
-}
-
-const int* OrderNames::tier(std::string_view word) const {
-  const auto found = tiers_.find(folded(word));
-  return found == tiers_.end() ? nullptr : &found->second;
-}
-
-const ItemRef* OrderNames::item(std::string_view word) const {
-  const auto found = items_.find(folded(word));
-  return found == items_.end() ? nullptr : &found->second;
-}
-
-std::vector<std::string_view> OrderNames::tier_ids() const {
-  std::vector<std::string_view> ids;
-  for (const Tier& tier : project_.tiers) ids.emplace_back(tier.id);
-  return ids;
-}
-
-std::vector<std::string_view> OrderNames::item_ids() const { return {ids_.begin(), ids_.end()}; }
 
 OrderReading read_order(const OrderCells& cells, const Project& project, const OrderNames& names) {
   return Reader(cells, project, names).read();

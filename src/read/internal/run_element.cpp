@@ -2,6 +2,7 @@
 
 #include "measure/letters.h"
 #include "model/item.h"
+#include "read/internal/choices.h"
 #include "read/internal/fields.h"
 #include "read/order_cells.h"
 
@@ -110,6 +111,7 @@ void read_run(Resolver& resolver, const Element& element) {
     if (auto line = in_hand_of(resolver, child)) run.in_hand.push_back(*line);
   run.wrapping = mass_of(context, element, "wrapping");
   run.lettered_envelope = mass_of(context, element, "lettered-envelope");
+  read_columns(context, element.children("column"));
   read_orders(context, element.children("order"));
   read_workdays(resolver, element);
 }
@@ -122,17 +124,16 @@ void read_orders(Context& context, const std::vector<Element>& orders) {
       const auto value = element.attribute(name);
       return value ? OrderCell{value->text(), value->place()} : OrderCell{{}, element.place()};
     };
-    OrderCells cells{cell("name"),  cell("address"), cell("tier"),   cell("quantity"),
-                     cell("owned"), cell("swaps"),   cell("region"), cell("note"),
-                     cell("date"),  cell("status"),  element.place()};
+    OrderCells cells;
+    cells.place = element.place();
+    for (const auto& [word, field] : order_field_words) cells[field] = cell(word);
     // An attribute has no lines of its own.
-    std::replace(cells.address.text.begin(), cells.address.text.end(), '|', '\n');
+    std::ranges::replace(cells[OrderField::Address].text, '|', '\n');
     OrderReading reading = read_order(cells, context.project, names);
     for (Finding& finding : reading.findings) context.journal.add(std::move(finding));
     Run& run = context.project.run;
-    if (reading.order)
-      (counts(reading.order->status) ? run.orders : run.set_aside)
-          .push_back(std::move(*reading.order));
+    for (Order& order : reading.orders)
+      (counts(order.status) ? run.orders : run.set_aside).push_back(std::move(order));
   }
 }
 

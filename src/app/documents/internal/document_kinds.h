@@ -3,6 +3,7 @@
 #include "app/documents/documents.h"
 #include "plan/supply/needs.h"
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -30,10 +31,17 @@ RenderedDocument render_rundown(const PlannedProject& planned, const RenderSetti
 // E-mail, captions and reminders for everybody, made from text templates: a folder of files.
 RenderedDocument render_announcements(const PlannedProject& planned,
                                       const RenderSettings& settings);
+// For those who order, in team/ another for the team: PDF to fill in, a page for a browser, and the
+// questions for a form service.
+RenderedDocument render_order_form(const PlannedProject& planned, const RenderSettings& settings);
+// The path of the page that its questions are set into.
+std::string order_form_frame(const RenderSettings& settings);
 // The paths of those templates, by name: those that ship, and in their place or beside them what
 // lies in the folder "announcing" beside the project.
 std::vector<std::string> announcing_templates(const Project& project,
                                               const RenderSettings& settings);
+// When it was made: SOURCE_DATE_EPOCH, else the project's date, else the beginning of 1970.
+std::int64_t stamp_of(const Project& project, const RenderSettings& settings);
 // What a kit takes, with the sheets of one kit.
 supply::Needs needs_in_sheets(const PlannedProject& planned);
 // In private/: PDF, CSV and JSON.
@@ -42,6 +50,9 @@ RenderedDocument render_money(const PlannedProject& planned, const RenderSetting
 // From the orders to the post, and the class in a room. What names buyers is made in a folder of
 // its own, "private/", so that it is not handed on by mistake.
 RenderedDocument render_packing_slips(const PlannedProject& planned,
+                                      const RenderSettings& settings);
+// A draft of an e-mail for each purchase, with the tutorial where it is theirs.
+RenderedDocument render_confirmations(const PlannedProject& planned,
                                       const RenderSettings& settings);
 RenderedDocument render_labels(const PlannedProject& planned, const RenderSettings& settings);
 RenderedDocument render_totals(const PlannedProject& planned, const RenderSettings& settings);

@@ -16,9 +16,10 @@ namespace fs = std::filesystem;
 
 namespace {
 
-bool wanted(const std::vector<std::string>& names, std::string_view verb) {
-  return std::ranges::any_of(names,
-                             [&](const std::string& one) { return one == "all" || one == verb; });
+bool wanted(const std::vector<std::string>& names, const DocumentKind& kind) {
+  return std::ranges::any_of(names, [&](const std::string& one) {
+    return one == kind.verb || (one == "all" && !kind.on_request);
+  });
 }
 
 // A name as a makefile holds it.
@@ -47,7 +48,7 @@ void plan_for(const std::vector<std::string>& names, PlannedProject& planned,
               const cut::Effort& effort) {
   const auto any = [&](bool DocumentKind::*needs) {
     return std::ranges::any_of(document_kinds(), [&](const DocumentKind& kind) {
-      return wanted(names, kind.verb) && kind.*needs;
+      return wanted(names, kind) && kind.*needs;
     });
   };
   if (any(&DocumentKind::of_run))
@@ -61,10 +62,10 @@ RenderedDocument render_documents(const std::vector<std::string>& names,
                                   ProgressLine* line) {
   RenderedDocument all;
   const std::ptrdiff_t whole = std::ranges::count_if(
-      document_kinds(), [&](const DocumentKind& kind) { return wanted(names, kind.verb); });
+      document_kinds(), [&](const DocumentKind& kind) { return wanted(names, kind); });
   std::ptrdiff_t number = 0;
   for (const DocumentKind& kind : document_kinds()) {
-    if (!wanted(names, kind.verb)) continue;
+    if (!wanted(names, kind)) continue;
     if (line != nullptr) line->show(fmt::format("{} ({} of {})", kind.verb, ++number, whole));
     append(all, kind.render(planned, settings));
   }
@@ -89,6 +90,7 @@ std::vector<std::string> inputs_of(const PlannedProject& planned, const RenderSe
   }
   inputs.push_back(settings.style_sheet.empty() ? settings.data_folder + "/templates/web.css"
                                                 : settings.style_sheet);
+  inputs.push_back(order_form_frame(settings));
   for (std::string& path : announcing_templates(project, settings))
     inputs.push_back(std::move(path));
   std::sort(inputs.begin(), inputs.end());

@@ -26,12 +26,6 @@ RenderedDocument set_apart(RenderedDocument made) {
   return made;
 }
 
-// DTSTAMP: SOURCE_DATE_EPOCH, else the project's date, else the beginning of 1970.
-std::int64_t stamp_of(const Project& project, const RenderSettings& settings) {
-  if (settings.created) return *settings.created;
-  return std::max<std::int64_t>(guide::epoch_of(project).value_or(0), 0);
-}
-
 constexpr int web_dots_per_inch = 144;
 
 void add_pictures(RenderedDocument& made, const page::Laid& laid, const std::string& stem,
@@ -103,6 +97,11 @@ RenderedDocument by_audience(const Project& project, Make make) {
 
 } // namespace
 
+std::int64_t stamp_of(const Project& project, const RenderSettings& settings) {
+  if (settings.created) return *settings.created;
+  return std::max<std::int64_t>(guide::epoch_of(project).value_or(0), 0);
+}
+
 supply::Needs needs_in_sheets(const PlannedProject& planned) {
   supply::Needs needs = supply::needs_of_kit(planned.reading.project);
   supply::add_sheets(needs, planned.sheets);
@@ -118,6 +117,8 @@ RenderedDocument render_packing_slips(const PlannedProject& planned,
       [&] { return guide::packing_slips(project, list, {settings.draft}); }, "packing-slips",
       "slips", planned, settings);
   made.files.push_back({project.id + "-parcels.csv", guide::parcels_csv(project, list)});
+  if (!list.parcels.boxes.empty())
+    made.files.push_back({project.id + "-carrier.csv", guide::carrier_csv(project, list)});
   return set_apart(std::move(made));
 }
 

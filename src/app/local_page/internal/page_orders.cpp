@@ -98,10 +98,14 @@ void write_fields(Json& json) {
   json.close_array();
 }
 
-// Findings by the line that they are about.
+// Findings by the lines that they are about. What several rows have in common is told once, with
+// their places behind it.
 std::multimap<int, const Finding*> by_line(const Findings& findings) {
   std::multimap<int, const Finding*> lines;
-  for (const Finding& one : findings) lines.emplace(one.place.line, &one);
+  for (const Finding& one : findings) {
+    lines.emplace(one.place.line, &one);
+    for (const Finding::Trace& other : one.trace) lines.emplace(other.place.line, &one);
+  }
   return lines;
 }
 

@@ -86,7 +86,8 @@ Response Page::make(const Request&, const app::JsonValue& body) {
   order.names = {body.text_at("document")};
   if (order.names.front() == "all") {
     order.names.clear();
-    for (const app::DocumentKind& kind : app::document_kinds()) order.names.emplace_back(kind.verb);
+    for (const app::DocumentKind& kind : app::document_kinds())
+      if (!kind.on_request) order.names.emplace_back(kind.verb);
   } else if (app::find_document(order.names.front()) == nullptr) {
     return refusal(404, "There is no document of this name.", "Choose one of the list.");
   }

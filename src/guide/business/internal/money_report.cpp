@@ -109,6 +109,23 @@ std::string sold_words(const Project& project, const tiers::Account& account) {
   return words::listed(parts);
 }
 
+// What is on the account so far; nothing where the list gives no amounts.
+std::string ledger_words(const tiers::Ledger& ledger) {
+  if (!ledger.amounts) return {};
+  const tiers::LedgerAmounts& all = ledger.all;
+  std::string words = "So far " + money_text(all.paid) + " came in";
+  if (all.refunded.minor > 0) words += ", " + money_text(all.refunded) + " went back";
+  if (all.fees.minor > 0) words += ", " + money_text(all.fees) + " went into fees";
+  words += ": " + money_text(all.booked) + " is yours.";
+  if (ledger.owing > 0)
+    words += " " + words::sentence_case(words::counted(ledger.owing, "order")) + " still " +
+             words::agreed("owe", ledger.owing) + " you " + money_text(all.owed) + ".";
+  if (ledger.returning > 0)
+    words += " You have " + money_text(all.to_return) + " to give back, for " +
+             words::counted(ledger.returning, "order") + ".";
+  return words;
+}
+
 Section account_section(const Project& project, const MoneyBook& book) {
   Section section{"money", "What this batch earns", {}};
   const tiers::Account& account = book.account;
@@ -136,6 +153,8 @@ Section account_section(const Project& project, const MoneyBook& book) {
                  ? " Nobody has ordered yet, so these are the kits you expect."
                  : " No order counts yet, so these are the kits you expect.";
   add(section, lead(plain(words)));
+  if (const std::string said = ledger_words(book.ledger); !said.empty())
+    add(section, body(plain(said)));
   add_gaps(section, project, account);
   add(section, account_table(project, account));
   add(section,
@@ -298,8 +317,8 @@ MoneyBook money_book(const Project& project, const std::vector<supply::KitKind>&
   std::vector<tiers::TierValue> values;
   for (std::size_t i = 0; i < project.tiers.size(); ++i)
     values.push_back(known.of(static_cast<int>(i)));
-  return {std::move(account), std::move(outlook), buying.sheets, std::move(values),
-          tiers::ladder_of(known)};
+  return {std::move(account), std::move(outlook), tiers::ledger_of(project),
+          buying.sheets,      std::move(values),  tiers::ladder_of(known)};
 }
 
 Document money_report(const Project& project, const MoneyBook& book,

@@ -11,7 +11,7 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/run.h"
-#include "plan/orders/label_sheet.h"
+#include "plan/tier/ledger.h"
 
 #include <fmt/format.h>
 
@@ -40,7 +40,8 @@ std::string shortened(std::string_view text) {
 
 class SlipMaker {
  public:
-  SlipMaker(const Project& project, const PackingList& list) : project_(project), list_(list) {}
+  SlipMaker(const Project& project, const PackingList& list)
+      : project_(project), list_(list), ledger_(tiers::ledger_of(project)) {}
 
   Slip of_parcel(std::size_t index) const {
     const Parcel& parcel = list_.parcels.parcels.at(index);
@@ -54,6 +55,7 @@ class SlipMaker {
     add(slip,
         Heading{2, {}, breakable(order.name), {}, kits + " · " + parcel_number(list_, index)});
     add(slip, small(plain(about(order, parcel))));
+    add_whereabouts(slip, order, parcel);
     add_remarks(slip, order, parcel);
     add_contents(slip, kind, contents_of(parcel.kind), parcel.kits);
     add_words_of_buyer(slip, order);
@@ -106,26 +108,58 @@ class SlipMaker {
     return words + mass_words(contents_of(parcel.kind), parcel.kits);
   }
 
+  static void warn(Slip& slip, std::string title, const std::string& text) {
+    add(slip, Notice{Notice::Kind::Warning, std::move(title), plain(text)});
+  }
+
+  // With what else it travels, whether it does, and whether it may.
+  void add_whereabouts(Slip& slip, const Order& order, const Parcel& parcel) const {
+    std::vector<std::string> others;
+    for (const int one : together(list_, parcel))
+      if (const Parcel& other = at(list_.parcels.parcels, one); other.order != parcel.order)
+        others.push_back(ordered_words(other));
+    if (!others.empty())
+      warn(slip, "One parcel.",
+           "Pack it together with " + words::listed(others) + ". All of it weighs about\u00A0" +
+               words::parcel_weight(words::english_of(project_.language),
+                                    box_mass(project_, list_, parcel)) +
+               ".");
+    if (!order.sent.empty()) warn(slip, "Sent already.", breakable(shortened(order.sent)));
+    if (order.picked_up) warn(slip, "She picks it up.", "It needs no label.");
+    const tiers::LedgerLine* line = tiers::line_of(ledger_, parcel.order);
+    const bool owes = line != nullptr && line->owed.minor > 0;
+    if (owes && line->paid.minor > 0)
+      warn(slip, "Not all is paid.",
+           money_text(line->paid) + " came in, and " + money_text(line->owed) +
+               " is still to come. Send it when it is in.");
+    else if (owes || (order.status == OrderStatus::Open && !order.paid))
+      warn(slip, "Not paid yet.", "Pack it now, and send it when the money is in.");
+  }
+
+  // "Full kit of Ada"
+  std::string ordered_words(const Parcel& parcel) const {
+    const Order& order = at(project_.run.orders, parcel.order);
+    const std::string kits =
+        parcel.kits == 1 ? std::string() : fmt::format("{}\u00A0× ", parcel.kits);
+    return kits + tier_name(order) + " of " + breakable(order.name);
+  }
+
   void add_remarks(Slip& slip, const Order& order, const Parcel& parcel) const {
-    const auto warn = [&](std::string title, const std::string& text) {
-      add(slip, Notice{Notice::Kind::Warning, std::move(title), plain(text)});
-    };
-    if (order.status == OrderStatus::Open)
-      warn("Not paid yet.", "Pack it now, and send it when the money is in.");
     const orders::Change& change = list_.parcels.changes.at(as_index(parcel.kind));
     if (!change.empty()) {
       const std::string words = change_words(project_, change);
-      warn(change.taken.empty() ? "Left out, since she has it." : "Swapped.",
+      warn(slip, change.taken.empty() ? "Left out, since she has it." : "Swapped.",
            words::sentence_case(words) + ". " + credit_words(change, parcel.kits));
     }
     if (parcel.late && project_.run.reply_by)
-      warn("Late.", "Ordered after " +
-                        words::day_text(project_.language, project_.run.reply_by->date) + ".");
+      warn(slip, "Late.",
+           "Ordered after " + words::day_text(project_.language, project_.run.reply_by->date) +
+               ".");
     if (parcel.repeated)
-      warn("Twice?",
+      warn(slip, "Twice?",
            "The same name has ordered " + tier_name(order) + " before. Ask before you pack.");
     if (const std::string asked = not_owned_words(project_, parcel); !asked.empty())
-      warn("Does she own it?",
+      warn(slip, "Does she own it?",
            tier_name(order) + " needs " + asked + ". The order does not say she has " +
                std::string(words::it_or_them(std::ssize(parcel.not_owned))) + ".");
   }
@@ -211,6 +245,7 @@ class SlipMaker {
 
   const Project& project_;
   const PackingList& list_;
+  tiers::Ledger ledger_;
 };
 
 void add_unposted(Section& section, const Project& project, const PackingList& list) {
@@ -277,56 +312,6 @@ Document packing_slips(const Project& project, const PackingList& list,
   }
   document.sections.push_back(std::move(section));
   if (!rest.blocks.empty()) document.sections.push_back(std::move(rest));
-  return document;
-}
-
-namespace {
-
-Labels::Label label_of(const Project& project, const PackingList& list, std::size_t index) {
-  const orders::Parcel& parcel = list.parcels.parcels.at(index);
-  const Order& order = project.run.orders.at(as_index(parcel.order));
-  Labels::Label label;
-  label.place = order.place;
-  label.lines.push_back(breakable(order.name));
-  for (std::string_view rest = order.address; !rest.empty();) {
-    const std::size_t end = std::min(rest.find('\n'), rest.size());
-    const std::string_view line = rest.substr(0, end);
-    if (end > 0 && line != order.name) label.lines.push_back(breakable(line)); // most begin with it
-    rest.remove_prefix(std::min(end + 1, rest.size()));
-  }
-  if (order.address.empty() && !order.region.empty())
-    label.lines.push_back(breakable(order.region));
-  const supply::KitKind& kind = list.parcels.kinds.at(as_index(parcel.kind));
-  std::string tier = project.tiers.at(as_index(kind.tier)).name;
-  if (parcel.kits > 1) tier = fmt::format("{}\u00A0× {}", parcel.kits, tier);
-  label.lines.push_back(fmt::format("{} · {}", index + 1, tier));
-  return label;
-}
-
-} // namespace
-
-Document parcel_labels(const Project& project, const PackingList& list,
-                       const ParcelOptions& options) {
-  Document document = shop_document(project, "Labels", options.draft);
-  const LabelSheet sheet = orders::label_sheet_of(project);
-  Labels labels;
-  labels.paper = sheet.paper;
-  for (int i = 0; i < sheet.columns * sheet.rows; ++i)
-    labels.boxes.push_back(orders::label_box(sheet, i));
-  labels.first = sheet.first - 1;
-  for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i)
-    labels.labels.push_back(label_of(project, list, i));
-  if (project.run.orders.empty())
-    for (const supply::KitKind& kind : list.parcels.kinds) {
-      const Tier& tier = project.tiers.at(as_index(kind.tier));
-      if (tier.shipping == Tier::Shipping::None) continue;
-      for (int kit = 1; kit <= kind.kits; ++kit)
-        labels.labels.push_back(
-            {{tier.name, project.title, fmt::format("{} of {}", kit, kind.kits)}, tier.place});
-    }
-  Section section{"labels", "Labels", {}};
-  add(section, std::move(labels));
-  document.sections.push_back(std::move(section));
   return document;
 }
 

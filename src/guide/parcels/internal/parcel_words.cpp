@@ -178,7 +178,21 @@ std::string breakable(std::string_view text) {
 }
 
 std::string parcel_number(const PackingList& list, std::size_t parcel) {
-  return fmt::format("parcel\u00A0{} of\u00A0{}", parcel + 1, list.parcels.parcels.size());
+  return fmt::format("parcel\u00A0{} of\u00A0{}", list.parcels.parcels.at(parcel).box + 1,
+                     list.parcels.boxes.size());
+}
+
+const std::vector<int>& together(const PackingList& list, const orders::Parcel& parcel) {
+  return at(list.parcels.boxes, parcel.box);
+}
+
+Mass box_mass(const Project& project, const PackingList& list, const orders::Parcel& parcel) {
+  Mass mass = project.run.wrapping;
+  for (const int one : together(list, parcel)) {
+    const orders::Parcel& part = at(list.parcels.parcels, one);
+    mass += at(list.contents, part.kind).mass.known * part.kits;
+  }
+  return mass;
 }
 
 } // namespace leafwright::guide

@@ -3,9 +3,11 @@
 #include "guide/block.h"
 #include "guide/parcels/parcel_documents.h"
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
 // How parcels and what lies in them are called.
 
@@ -39,6 +41,10 @@ std::string credit_words(const orders::Change& change, int kits);
 
 // What the buyer wrote, with room to turn a line in endless words.
 std::string breakable(std::string_view text);
+
+// The parcels that travel in one box with it, the one that leads first, and what the box weighs.
+const std::vector<int>& together(const PackingList& list, const orders::Parcel& parcel);
+Mass box_mass(const Project& project, const PackingList& list, const orders::Parcel& parcel);
 
 // "Order 3 of 27"
 std::string parcel_number(const PackingList& list, std::size_t parcel);

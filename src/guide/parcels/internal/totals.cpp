@@ -6,6 +6,7 @@
 #include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "plan/tier/ledger.h"
 #include "records/records.h"
 
 #include <fmt/format.h>
@@ -226,6 +227,7 @@ std::string remarks(const Project& project, const PackingList& list, const order
   const auto add = [&](std::string_view word) {
     words += (words.empty() ? "" : "; ") + std::string(word);
   };
+  if (together(list, parcel).size() > 1) add("in one parcel with others");
   if (parcel.late) add("late");
   if (parcel.repeated) add("same name and tier before");
   if (const std::string asked = not_owned_words(project, parcel); !asked.empty())
@@ -242,32 +244,42 @@ std::string parcels_csv(const Project& project, const PackingList& list) {
   for (const orders::Parcel& parcel : list.parcels.parcels)
     for (const Order::Other& one : at(project.run.orders, parcel.order).others)
       if (std::ranges::find(others, one.column) == others.end()) others.push_back(one.column);
-  std::vector<std::string> heads{"parcel",    "name",   "address", "tier",        "kits",
-                                 "region",    "grams",  "credit",  "swaps_worth", "left_over",
-                                 "off_price", "to_pay", "status",  "remarks",     "note"};
+  std::vector<std::string> heads{
+      "parcel",   "name",        "address",   "tier",      "kits",   "region",  "grams",
+      "credit",   "swaps_worth", "left_over", "off_price", "to_pay", "due",     "received",
+      "returned", "owed",        "sent",      "picked_up", "status", "remarks", "note"};
   heads.insert(heads.end(), others.begin(), others.end());
   std::string csv = csv_row(heads);
+  const tiers::Ledger ledger = tiers::ledger_of(project);
   for (std::size_t i = 0; i < list.parcels.parcels.size(); ++i) {
     const orders::Parcel& parcel = list.parcels.parcels[i];
     const Order& order = project.run.orders.at(as_index(parcel.order));
-    const orders::Contents& contents = list.contents.at(as_index(parcel.kind));
+    const bool leads = together(list, parcel).front() == static_cast<int>(i);
+    const tiers::LedgerLine* line = tiers::line_of(ledger, parcel.order);
+    const bool told = line != nullptr && line->told;
     const orders::Change& change = list.parcels.changes.at(as_index(parcel.kind));
     const auto money = [&](const Money& one) {
       return change.empty() ? std::string() : amount_text(one * parcel.kits);
     };
     std::vector<std::string> cells{
-        std::to_string(i + 1),
+        std::to_string(parcel.box + 1),
         order.name,
         order.address,
         project.tiers.at(as_index(order.tier)).name,
         std::to_string(parcel.kits),
         order.region,
-        std::to_string(orders::grams_of(orders::mass_of(project, contents, parcel.kits))),
+        leads ? std::to_string(orders::grams_of(box_mass(project, list, parcel))) : std::string(),
         money(change.credit),
         money(change.worth),
         money(change.remainder),
         money(change.off),
         money(change.to_pay),
+        line == nullptr ? std::string() : amount_text(line->due),
+        told ? amount_text(line->paid) : std::string(),
+        told ? amount_text(line->refunded) : std::string(),
+        told ? amount_text(line->owed) : std::string(),
+        order.sent,
+        order.picked_up ? "yes" : "",
         std::string(word_of(order.status)),
         remarks(project, list, parcel),
         order.note};

@@ -10,7 +10,7 @@
 
 namespace leafwright::pdf {
 
-// A link's annotation object and the page it stands on.
+// The annotation object of a link or of a field, and the page it stands on.
 struct LinkObject {
   Ref annotation;
   int page = 0;

@@ -4,6 +4,7 @@
 #include "measure/index.h"
 #include "output/internal/impose/marks.h"
 #include "output/internal/pdf/content.h"
+#include "output/internal/pdf/form_fields.h"
 #include "output/internal/pdf/graphics_ops.h"
 #include "output/internal/pdf/haru.h"
 #include "output/internal/pdf/metadata.h"
@@ -49,7 +50,7 @@ class Writer {
   void add_slots();
   std::string resources(const PageContent& content);
   void fill_page(std::size_t page);
-  std::string catalogue(std::span<const LinkObject> links);
+  std::string catalogue(std::span<const LinkObject> links, const std::string& form);
 
   const page::Laid& laid_;
   page::Laid* spent_; // the same, where it may be given up
@@ -175,7 +176,7 @@ void Writer::fill_page(std::size_t page) {
   haru_.fill(pages_[page], std::move(out));
 }
 
-std::string Writer::catalogue(std::span<const LinkObject> links) {
+std::string Writer::catalogue(std::span<const LinkObject> links, const std::string& form) {
   std::string out;
   if (!laid_.language.empty()) out += "/Lang" + text_string(laid_.language);
   const bool scaled = std::any_of(laid_.pages.begin(), laid_.pages.end(),
@@ -186,6 +187,7 @@ std::string Writer::catalogue(std::span<const LinkObject> links) {
   out += ">>";
   out += page_labels(laid_.pages);
   out += add_outline(haru_, laid_, pages_);
+  out += form;
   out += add_structure(haru_, {laid_.nodes, laid_.pages, pages_, contents_, links});
   const AttachedFiles files = add_attachments(haru_, options_.attachments, packing_);
   for (const provenance::Attachment& attachment : options_.attachments)
@@ -235,14 +237,16 @@ Parsed<Plain> Writer::write() {
                         "a font in good order", "use another copy of the font"};
   }
 
-  const std::vector<LinkObject> links = add_links(haru_, laid_, pages_, contents_);
+  std::vector<LinkObject> links = add_links(haru_, laid_, pages_, contents_);
+  const AddedFields fields = add_fields(haru_, laid_, pages_, links.size());
+  links.insert(links.end(), fields.widgets.begin(), fields.widgets.end());
   annotations_.resize(laid_.pages.size());
   for (const LinkObject& link : links)
     annotations_[as_index(link.page)] += ref_text(link.annotation) + " ";
 
   if (with_slots_) add_slots();
   for (std::size_t page = 0; page < laid_.pages.size(); ++page) fill_page(page);
-  haru_.set_catalogue(catalogue(links));
+  haru_.set_catalogue(catalogue(links, fields.catalogue));
   haru_.set_information(information(laid_, options_));
   haru_.set_identity(identity_.hexadecimal());
   // What is written already need not lie beside the file that it is written into.

@@ -58,7 +58,7 @@ WorkTime work_time_of(const Project& project, const supply::Buying& buying,
     }
   }
   work.parcels =
-      project.run.orders.empty() ? work.kits : static_cast<std::int64_t>(parcels.parcels.size());
+      project.run.orders.empty() ? work.kits : static_cast<std::int64_t>(parcels.boxes.size());
   const WorkRates& rates = project.run.work;
   work.cutting = work.settings * rates.setting + work.strokes * rates.cut;
   work.readying = work.dies * rates.die + work.impressions * rates.stamp;

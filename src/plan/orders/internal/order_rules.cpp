@@ -31,9 +31,13 @@ constexpr std::array order_rules{
     fit::Rule{"order-amount", Warning, "a swap whose amount cannot be read"},
     fit::Rule{"order-date", Warning, "an order whose date cannot be read"},
     fit::Rule{"order-status", Warning, "an order with a status that is not known"},
+    fit::Rule{"order-again", Warning, "a row whose id an earlier one has"},
+    fit::Rule{"order-whose-swaps", Warning, "swaps in a row that names several tiers"},
+    fit::Rule{"order-money", Warning, "an amount paid or refunded that cannot be read"},
     fit::Rule{"order-not-counted", Note, "an order marked cancelled, refunded or a test"},
     fit::Rule{"order-late", Warning, "an order after the reply-by date"},
     fit::Rule{"order-twice", Warning, "a name that orders a tier a second time"},
+    fit::Rule{"order-two-addresses", Warning, "orders of one parcel with different addresses"},
     fit::Rule{"order-owned-twice", Warning, "a buyer owns what her kit holds and takes nothing"},
     fit::Rule{"order-no-swaps", Warning, "a swap in a tier that allows none"},
     fit::Rule{"order-no-credit", Warning, "a swap by somebody who owns nothing of the tier"},
@@ -45,6 +49,9 @@ constexpr std::array order_rules{
     fit::Rule{"order-must-own", Note, "orders that do not say what the tier asks to be owned"},
     fit::Rule{"roster-no-file", Error, "the list of orders cannot be read"},
     fit::Rule{"roster-columns", Error, "the list of orders lacks the column name or tier"},
+    fit::Rule{"roster-headings", Note, "columns of the list of orders that mean nothing here"},
+    fit::Rule{"roster-no-heading", Warning, "a <column> that the list of orders does not have"},
+    fit::Rule{"roster-sum", Note, "a row of sums at the end of the list of orders"},
     fit::Rule{"roster-table", Warning, "a row whose cells cannot be told apart"},
     fit::Rule{"roster-encoding", Warning, "letters in the list of orders that are not UTF-8"},
     fit::Rule{"roster-left-out", Warning, "rows of the list of orders that do not count"},
@@ -93,6 +100,7 @@ class Checker {
     for (Parcel* parcel : all) {
       late(*parcel);
       repeated(*parcel);
+      addressed(*parcel);
       if (asked) owned(*parcel);
     }
     if (asked) tell_not_owned(all);
@@ -134,6 +142,24 @@ class Checker {
                     "both count; take one out if it was sent twice, or raise the quantity",
                     {}};
     finding.trace.push_back({first->second, "the first one is here"});
+    parcels_.findings.push_back(std::move(finding));
+  }
+
+  void addressed(const Parcel& parcel) {
+    if (parcel.box < 0) return;
+    const Order& order = order_of(project_, parcel);
+    const Order& first =
+        order_of(project_, at(parcels_.parcels, at(parcels_.boxes, parcel.box).front()));
+    if (order.address.empty() || folded(order.address) == folded(first.address)) return;
+    Finding finding{
+        Severity::Warning,
+        "order-two-addresses",
+        order.place,
+        fmt::format("{} travels with {}, and has another address", order.name, first.name),
+        "one address for one parcel",
+        "the first address is on the label; correct one, or take parcel away",
+        {}};
+    finding.trace.push_back({first.place, "the first one is here"});
     parcels_.findings.push_back(std::move(finding));
   }
 

@@ -3,6 +3,7 @@
 #include "language/agreement.h"
 #include "language/words.h"
 #include "measure/index.h"
+#include "model/shared_parcel.h"
 #include "plan/supply/buying.h"
 #include "plan/tier/substitution.h"
 
@@ -169,6 +170,23 @@ Change change_of(tiers::TierValues& values, const Order& order, Findings& findin
   return change;
 }
 
+namespace {
+
+void put_into_boxes(const Project& project, Parcels& parcels) {
+  const std::vector<int> firsts = shared_parcels(project);
+  std::map<int, int> boxes; // by the first order
+  for (std::size_t i = 0; i < parcels.parcels.size(); ++i) {
+    Parcel& parcel = parcels.parcels[i];
+    const auto [box, fresh] =
+        boxes.try_emplace(at(firsts, parcel.order), static_cast<int>(parcels.boxes.size()));
+    if (fresh) parcels.boxes.emplace_back();
+    parcel.box = box->second;
+    parcels.boxes.at(as_index(parcel.box)).push_back(static_cast<int>(i));
+  }
+}
+
+} // namespace
+
 Parcels parcels_of(const Project& project) {
   Parcels parcels;
   const Run& run = project.run;
@@ -216,6 +234,7 @@ Parcels parcels_of(const Project& project) {
     const Tier& tier = project.tiers.at(as_index(run.orders[i].tier));
     (tier.shipping == Tier::Shipping::None ? parcels.unposted : parcels.parcels).push_back(parcel);
   }
+  put_into_boxes(project, parcels);
   check_orders(project, parcels);
   return parcels;
 }

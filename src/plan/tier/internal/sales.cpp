@@ -1,3 +1,5 @@
+#include "measure/index.h"
+#include "model/shared_parcel.h"
 #include "plan/supply/kits.h"
 #include "plan/tier/account.h"
 #include "plan/tier/substitution.h"
@@ -6,6 +8,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <map>
 #include <utility>
 
 namespace leafwright::tiers {
@@ -60,36 +63,99 @@ class ChangedKits {
 
 } // namespace
 
-std::vector<Sale> sales_of(const Project& project) {
+namespace {
+
+bool alike(const Sale& a, const Sale& b) {
+  return a.tier == b.tier && a.kits == b.kits && a.top_up == b.top_up && a.off == b.off &&
+         a.kit_mass == b.kit_mass && a.open == b.open && a.in_another == b.in_another &&
+         a.picked_up == b.picked_up && a.along == b.along;
+}
+
+Mass mass_of_kits(const Project& project, const Sale& sale) {
+  if (sale.kit_mass) return *sale.kit_mass * sale.kits;
+  return supply::mass_of_contents(project, supply::kit_kind(project, sale.tier, 1).kit_items)
+             .known *
+         sale.kits;
+}
+
+// One shipping for a parcel of several orders: the dearest of theirs, by what all of it weighs.
+void share_parcel(const Project& project, std::vector<Sale>& sales,
+                  const std::vector<int>& orders) {
+  Mass all{};
+  for (const int order : orders) all += mass_of_kits(project, sales.at(as_index(order)));
+  int payer = -1;
+  Money dearest;
+  for (const int order : orders) {
+    Sale& sale = sales.at(as_index(order));
+    sale.along = Mass{all.mg - mass_of_kits(project, sale).mg};
+    const Money charged = terms_of(project, sale).charged;
+    if (payer >= 0 && charged.minor <= dearest.minor) continue;
+    payer = order;
+    dearest = charged;
+  }
+  for (const int order : orders) {
+    Sale& sale = sales.at(as_index(order));
+    sale.in_another = order != payer;
+    if (sale.in_another) sale.along = {};
+  }
+}
+
+} // namespace
+
+std::vector<Sale> sales_by_order(const Project& project) {
   std::vector<Sale> sales;
-  const auto count = [&](const Sale& sale, std::int64_t orders) {
-    const auto alike = [&](const Sale& one) {
-      return one.tier == sale.tier && one.kits == sale.kits && one.top_up == sale.top_up &&
-             one.off == sale.off && one.kit_mass == sale.kit_mass && one.open == sale.open;
-    };
-    auto known = std::find_if(sales.begin(), sales.end(), alike);
-    if (known == sales.end()) known = sales.insert(sales.end(), sale);
-    known->orders += orders;
-  };
-  const Money none{0, project.currency};
   TierValues values(project);
   ChangedKits changed(project);
   for (const Order& order : project.run.orders) {
     const OrderSwaps swaps = swaps_of(values, order);
-    count({order.tier, order.quantity, swaps.to_pay * order.quantity, 0,
-           changed.mass_of(order, swaps), (swaps.off * order.quantity).minor,
-           order.status == OrderStatus::Open},
-          1);
+    Sale sale;
+    sale.tier = order.tier;
+    sale.kits = order.quantity;
+    sale.top_up = swaps.to_pay * order.quantity;
+    sale.orders = 1;
+    sale.kit_mass = changed.mass_of(order, swaps);
+    sale.off = (swaps.off * order.quantity).minor;
+    sale.open = order.status == OrderStatus::Open;
+    sale.picked_up = order.picked_up;
+    sales.push_back(sale);
   }
+  std::map<int, std::vector<int>> parcels;
+  const std::vector<int> firsts = shared_parcels(project);
+  for (std::size_t i = 0; i < firsts.size(); ++i) parcels[firsts[i]].push_back(static_cast<int>(i));
+  for (const auto& [first, orders] : parcels)
+    if (orders.size() > 1) share_parcel(project, sales, orders);
+  return sales;
+}
+
+std::vector<Sale> sales_of(const Project& project) {
+  std::vector<Sale> sales;
+  const auto count = [&](const Sale& sale, std::int64_t orders) {
+    auto known =
+        std::find_if(sales.begin(), sales.end(), [&](const Sale& one) { return alike(one, sale); });
+    if (known == sales.end()) {
+      known = sales.insert(sales.end(), sale);
+      known->orders = 0;
+    }
+    known->orders += orders;
+  };
+  for (const Sale& sale : sales_by_order(project)) count(sale, 1);
   if (project.run.orders.empty()) {
     const std::vector<int> planned = supply::planned_kits(project);
-    for (std::size_t tier = 0; tier < planned.size(); ++tier)
-      if (planned[tier] > 0)
-        count({static_cast<int>(tier), 1, none, 0, {}, 0, false}, planned[tier]);
+    for (std::size_t tier = 0; tier < planned.size(); ++tier) {
+      Sale sale;
+      sale.tier = static_cast<int>(tier);
+      sale.top_up = Money{0, project.currency};
+      if (planned[tier] > 0) count(sale, planned[tier]);
+    }
   }
   std::stable_sort(sales.begin(), sales.end(),
                    [](const Sale& a, const Sale& b) { return a.tier < b.tier; });
   return sales;
+}
+
+Money fees_on(const Project& project, const Money& paid) {
+  return share_of(paid, project.selling.fee_ppm) +
+         Money{project.selling.fee_fixed.minor, project.currency};
 }
 
 OrderTerms terms_of(const Project& project, const Sale& sale) {
@@ -98,30 +164,32 @@ OrderTerms terms_of(const Project& project, const Sale& sale) {
   const Money none{0, project.currency};
   OrderTerms terms{none, none, none, none, none, {}, {}, true};
   terms.price = of.price.value_or(none) * sale.kits + sale.top_up - Money{sale.off, none.currency};
-  if (of.shipping != Tier::Shipping::None) {
+  if (of.shipping != Tier::Shipping::None && !sale.in_another) {
     const supply::KitMass mass =
         supply::mass_of_contents(project, supply::kit_kind(project, sale.tier, 1).kit_items);
-    terms.mass = sale.kit_mass.value_or(mass.known) * sale.kits + project.run.wrapping;
+    terms.mass = sale.kit_mass.value_or(mass.known) * sale.kits + sale.along + project.run.wrapping;
     terms.unweighed = mass.unknown;
     terms.envelopes_unweighed = mass.envelopes_unknown;
     const auto step = std::find_if(
         selling.postage.begin(), selling.postage.end(),
         [&](const Selling::Postage& one) { return !one.up_to || terms.mass <= *one.up_to; });
-    terms.postage_known = step != selling.postage.end();
-    if (terms.postage_known) terms.postage = step->cost;
+    terms.postage_known = sale.picked_up || step != selling.postage.end();
+    if (!sale.picked_up && terms.postage_known) terms.postage = step->cost;
     terms.packing = selling.packing.value_or(none);
-    if (of.shipping == Tier::Shipping::Charged)
+    if (of.shipping == Tier::Shipping::Charged && !sale.picked_up)
       terms.charged = of.shipping_charge.value_or(terms.postage);
   }
   const Money paid = terms.price + terms.charged;
-  if (paid.minor > 0)
-    terms.fees = share_of(paid, selling.fee_ppm) + Money{selling.fee_fixed.minor, none.currency};
+  if (paid.minor > 0) terms.fees = fees_on(project, paid);
   return terms;
 }
 
 OrderTerms terms_of(const Project& project, int tier, int kits) {
-  const Money none{0, project.currency};
-  return terms_of(project, Sale{tier, kits, none, 1, {}, 0, false});
+  Sale sale;
+  sale.tier = tier;
+  sale.kits = kits;
+  sale.top_up = Money{0, project.currency};
+  return terms_of(project, sale);
 }
 
 } // namespace leafwright::tiers

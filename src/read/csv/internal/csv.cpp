@@ -209,6 +209,15 @@ void check_widths(Table& table) {
   }
 }
 
+// By its mark, or by the zero bytes beside letters of the first line.
+bool is_utf_16(std::string_view text) {
+  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) return true;
+  constexpr std::size_t looked_at = 64;
+  const std::string_view begin = text.substr(0, looked_at);
+  const auto zeros = static_cast<std::size_t>(std::ranges::count(begin, '\0'));
+  return begin.size() >= 4 && zeros * 3 >= begin.size();
+}
+
 } // namespace
 
 std::string_view trimmed(std::string_view text) {
@@ -230,7 +239,7 @@ const Cell* Table::cell(const Row& row, std::size_t column) {
 
 Table read(std::string_view text) {
   Table table;
-  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
+  if (is_utf_16(text)) {
     table.problems.push_back(
         {{}, "UTF-16 text", "UTF-8 text", "save the table as CSV in UTF-8", Problem::Kind::Header});
     return table;
@@ -238,6 +247,10 @@ Table read(std::string_view text) {
   if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
   table.separator = most_used_separator(text);
   std::vector<Row> rows = Reader(text, table).rows();
+  // A line for spreadsheets alone, which names the separator.
+  if (!rows.empty() && rows.front().cells.size() == 2 && rows.front().cells[0].text == "sep=" &&
+      rows.front().cells[1].text.empty())
+    rows.erase(rows.begin());
   if (rows.empty()) {
     table.problems.push_back({{},
                               "",

@@ -5,11 +5,14 @@
 #include "model/run.h"
 #include "read/csv/csv.h"
 #include "read/order_cells.h"
+#include "read/roster/internal/headings.h"
+#include "read/roster/internal/unknown_words.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -22,30 +25,8 @@ constexpr std::size_t most_findings = 300;
 constexpr std::size_t most_cell = 2000; // characters of one cell that are kept
 constexpr std::size_t most_lines_named = 12;
 
-struct Meaning {
-  reading::OrderCell reading::OrderCells::*cell;
-  std::array<std::string_view, 7> words; // the first is ours; empty ones end the list
-};
+using reading::OrderCell;
 using reading::OrderCells;
-constexpr std::array meanings = {
-    Meaning{&OrderCells::name,
-            {"name", "buyer", "ordered by", "customer", "full name", "your name"}},
-    Meaning{&OrderCells::tier, {"tier", "kit", "option", "kit option", "your kit", "your option"}},
-    Meaning{&OrderCells::quantity,
-            {"quantity", "qty", "kits", "how many", "number of kits", "how many kits"}},
-    Meaning{&OrderCells::owned,
-            {"owned", "owns", "i own", "owned items", "already owned", "what i own"}},
-    Meaning{&OrderCells::swaps, {"swaps", "swap", "instead", "swapped for", "swap for"}},
-    Meaning{&OrderCells::region, {"region", "shipping region", "country", "shipping"}},
-    Meaning{&OrderCells::note,
-            {"note", "notes", "remark", "remarks", "comment", "comments", "message"}},
-    Meaning{&OrderCells::date,
-            {"date", "ordered", "order date", "timestamp", "ordered on", "submitted"}},
-    Meaning{
-        &OrderCells::address,
-        {"address", "postal address", "post to", "send to", "mailing address", "shipping address"}},
-    Meaning{&OrderCells::status, {"status", "order status", "payment status"}},
-};
 
 struct Text {
   std::string text;
@@ -76,11 +57,17 @@ class Reader {
       : project_(project), names_(project), file_(file), table_(csv::read(csv)) {}
 
   Roster read() {
+    // What spreadsheets write below the last row.
+    std::erase_if(table_.rows, [](const csv::Row& row) {
+      return std::ranges::all_of(
+          row.cells, [](const csv::Cell& cell) { return csv::trimmed(cell.text).empty(); });
+    });
     const bool usable = !table_.header.cells.empty();
     roster_.rows = table_.rows.size();
     tell_problems();
     if (usable && find_columns()) {
       for (std::size_t i = 0; i < table_.rows.size(); ++i) read_row(i);
+      unknown_.tell(roster_.findings, project_, headings_);
       sum_up();
     }
     return std::move(roster_);
@@ -133,70 +120,71 @@ class Reader {
   }
 
   bool find_columns() {
-    columns_.assign(meanings.size(), std::nullopt);
-    for (std::size_t m = 0; m < meanings.size(); ++m)
-      for (const std::string_view word : meanings.at(m).words) {
-        if (word.empty() || columns_[m]) continue;
-        columns_[m] = table_.column(word);
-      }
-    for (const std::string_view word : number_columns)
-      if (!number_) number_ = table_.column(word);
-    if (!columns_[0]) std::swap(columns_[0], number_);
-    const bool tier = columns_[1] || project_.tiers.size() == 1;
-    if (columns_[0] && tier) return true;
-    std::vector<std::string> found;
-    for (const csv::Cell& cell : table_.header.cells)
-      found.push_back(detail::shown(csv::trimmed(cell.text)));
-    roster_.findings.push_back({Severity::Error,
-                                "roster-columns",
-                                place(table_.header.place, 1),
-                                "the columns " + words::series(found),
-                                columns_[0] ? "a column tier" : "a column name or number",
-                                "name it in the first line",
-                                {}});
-    return false;
+    detail::Headings headings = detail::headings_of(table_, project_, file_);
+    columns_ = std::move(headings.columns);
+    const bool usable = !has_errors(headings.findings);
+    for (Finding& one : headings.findings) roster_.findings.push_back(std::move(one));
+    for (std::size_t i = 0; i < columns_.size(); ++i)
+      if (columns_[i]) headings_.emplace(columns_[i]->field, heading_of(i));
+    return usable;
+  }
+  std::string heading_of(std::size_t column) const {
+    return clean_text(csv::trimmed(table_.header.cells[column].text)).text;
   }
 
-  bool is_meant(std::size_t column) const {
-    return number_ == column || std::any_of(columns_.begin(), columns_.end(),
-                                            [&](const auto& one) { return one == column; });
+  OrderCell take(const csv::Row& row, std::size_t column, bool& broken) {
+    const csv::Cell* cell = csv::Table::cell(row, column);
+    if (!cell) return OrderCell{{}, place(row.place, 1)};
+    Text clean = clean_text(cell->text);
+    broken = broken || clean.broken;
+    if (clean.no_letter != 0)
+      tell({Severity::Warning,
+            "roster-encoding",
+            place(*cell),
+            fmt::format("U+{:04X}, which is no character", static_cast<unsigned>(clean.no_letter)),
+            "the letters of a name or an address",
+            "write the letter that was meant; it is shown as \uFFFD",
+            {}});
+    return OrderCell{std::move(clean.text), place(*cell)};
+  }
+
+  OrderCells cells_of(const csv::Row& row, bool& broken) {
+    OrderCells cells;
+    cells.place = place(row.place, 1);
+    for (OrderCell& cell : cells.cells) cell.place = cells.place;
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+      if (!columns_[i] || columns_[i]->field == OrderField::Kept) continue;
+      const detail::ColumnMeaning& column = *columns_[i];
+      OrderCell cell = take(row, i, broken);
+      if (column.mapped) cell.days = column.mapped->days;
+      if (column.tier >= 0) {
+        cells.of_tiers.push_back({column.tier, std::move(cell)});
+        continue;
+      }
+      OrderCell& known = cells[column.field];
+      if (csv::trimmed(known.text).empty())
+        known = std::move(cell);
+      else if (!csv::trimmed(cell.text).empty())
+        known.text += std::string(detail::joint_of(column.field)) + cell.text;
+    }
+    OrderCell& name = cells[OrderField::Name];
+    if (csv::trimmed(name.text).empty() && !cells[OrderField::Number].text.empty())
+      name = cells[OrderField::Number];
+    return cells;
   }
 
   void read_row(std::size_t index) {
     const csv::Row& row = table_.rows[index];
-    OrderCells cells;
-    cells.place = place(row.place, 1);
-    bool broken = false, empty = true;
-    const auto take = [&](std::size_t column) {
-      const csv::Cell* cell = csv::Table::cell(row, column);
-      if (!cell) return reading::OrderCell{{}, cells.place};
-      Text clean = clean_text(cell->text);
-      broken = broken || clean.broken;
-      if (clean.no_letter != 0)
-        tell(
-            {Severity::Warning,
-             "roster-encoding",
-             place(*cell),
-             fmt::format("U+{:04X}, which is no character", static_cast<unsigned>(clean.no_letter)),
-             "the letters of a name or an address",
-             "write the letter that was meant; it is shown as \uFFFD",
-             {}});
-      return reading::OrderCell{std::move(clean.text), place(*cell)};
-    };
-    for (const csv::Cell& cell : row.cells) empty = empty && csv::trimmed(cell.text).empty();
-    if (empty) { // the empty rows that spreadsheets write below the last one
-      --roster_.rows;
-      return;
-    }
-    for (std::size_t m = 0; m < meanings.size(); ++m)
-      cells.*meanings.at(m).cell =
-          columns_[m] ? take(*columns_[m]) : reading::OrderCell{{}, cells.place};
-    if (csv::trimmed(cells.name.text).empty() && number_) cells.name = take(*number_);
+    bool broken = false;
+    const OrderCells cells = cells_of(row, broken);
+    if (is_sum(index, cells)) return;
     if (in_doubt(index) || too_wide(row)) {
       leave_out(row);
       return;
     }
     reading::OrderReading reading = reading::read_order(cells, project_, names_);
+    if (!reading.orders.empty() && is_again(row, reading.orders.front())) return;
+    unknown_.take(reading, roster_.findings.size());
     for (Finding& finding : reading.findings) {
       finding.severity = Severity::Warning;
       tell(std::move(finding));
@@ -209,16 +197,62 @@ class Reader {
             "a table saved as UTF-8",
             "save it again as CSV UTF-8; they are shown as \uFFFD",
             {}});
-    if (!reading.order) {
+    if (reading.orders.empty()) {
       leave_out(row);
       return;
     }
-    if (!counts(reading.order->status)) {
-      roster_.set_aside.push_back(std::move(*reading.order));
-      return;
+    for (Order& order : reading.orders) {
+      const bool counted = counts(order.status);
+      if (counted) keep_others(row, order);
+      (counted ? roster_.orders : roster_.set_aside).push_back(std::move(order));
     }
-    keep_others(row, *reading.order);
-    roster_.orders.push_back(std::move(*reading.order));
+  }
+
+  // Tables from a spreadsheet end with their sum, which is nobody's order.
+  bool is_sum(std::size_t index, const OrderCells& cells) {
+    constexpr std::array<std::string_view, 5> sums = {"total", "totals", "grand total", "sum",
+                                                      "all together"};
+    const bool says = std::ranges::any_of(table_.rows[index].cells, [&](const csv::Cell& cell) {
+      std::string word = reading::folded(cell.text);
+      if (word.ends_with(':')) word.pop_back();
+      return std::ranges::find(sums, word) != sums.end();
+    });
+    const bool last = index + 1 == table_.rows.size();
+    if (!last || !says || names_.tier(cells[OrderField::Tier].text)) return false;
+    --roster_.rows;
+    int kits = 0;
+    for (const Order& order : roster_.orders) kits += order.quantity;
+    tell({Severity::Note,
+          "roster-sum",
+          cells.place,
+          "a row of sums at the end of the roster",
+          "orders",
+          fmt::format("it is not counted; the rows above it come to {} kits", kits),
+          {}});
+    return true;
+  }
+
+  // An export that was put below an older one.
+  bool is_again(const csv::Row& row, const Order& order) {
+    if (order.id.empty()) return false;
+    std::string content;
+    for (const csv::Cell& cell : row.cells) content += cell.text + '\x1F';
+    const auto [first, fresh] =
+        rows_by_id_.try_emplace(order.id, std::pair(row.place.line, content));
+    if (fresh) return false;
+    const auto& [line, before] = first->second;
+    const bool same = before == content;
+    --roster_.rows;
+    tell({same ? Severity::Note : Severity::Warning,
+          "order-again",
+          order.place,
+          fmt::format("a row of {} with the id of line {}{}", order.name, line,
+                      same ? "" : " that says something else"),
+          "each row of an export once",
+          same ? "it is counted once"
+               : "the first one counts; take out the one that does not hold any more",
+          {}});
+    return true;
   }
 
   // More cells than columns, and something in them: the cells before may stand one off.
@@ -238,18 +272,21 @@ class Reader {
   }
 
   void keep_others(const csv::Row& row, Order& order) const {
-    const auto keep = [&](std::size_t column) {
+    const auto keep = [&](std::size_t column, std::string name) {
       const csv::Cell* cell = csv::Table::cell(row, column);
       if (!cell || csv::trimmed(cell->text).empty()) return;
-      std::string name = clean_text(csv::trimmed(table_.header.cells[column].text)).text;
       std::string text = clean_text(csv::trimmed(cell->text)).text;
       for (std::string* one : {&name, &text})
         for (char& c : *one)
           if (static_cast<unsigned char>(c) < 0x20) c = ' ';
       order.others.push_back({std::move(name), std::move(text)});
     };
-    for (std::size_t column = 0; column < table_.header.cells.size(); ++column)
-      if (!is_meant(column) || number_ == column) keep(column);
+    for (std::size_t column = 0; column < columns_.size(); ++column) {
+      const OrderField field = columns_[column] ? columns_[column]->field : OrderField::Kept;
+      const bool number = field == OrderField::Number && columns_[column]->mapped;
+      if (field == OrderField::Kept || field == OrderField::Number || detail::is_bookkeeping(field))
+        keep(column, number ? std::string(number_columns.front()) : heading_of(column));
+    }
   }
 
   void leave_out(const csv::Row& row) { roster_.left_out.push_back(row.place.line); }
@@ -285,8 +322,10 @@ class Reader {
   const reading::OrderNames names_;
   std::int32_t file_;
   csv::Table table_;
-  std::vector<std::optional<std::size_t>> columns_; // by meaning
-  std::optional<std::size_t> number_;
+  std::vector<std::optional<detail::ColumnMeaning>> columns_;     // by column of the table
+  std::map<OrderField, std::string> headings_;                    // the first of each
+  std::map<std::string, std::pair<int, std::string>> rows_by_id_; // line and content
+  detail::UnknownWords unknown_;
   std::vector<int> doubts_; // lines where it is unclear how cells end, ascending
   std::size_t untold_ = 0;
   Roster roster_;
@@ -295,11 +334,10 @@ class Reader {
 } // namespace
 
 std::vector<std::vector<std::string_view>> roster_columns() {
-  std::vector<std::vector<std::string_view>> columns{
-      {number_columns.begin(), number_columns.end()}};
-  for (const Meaning& meaning : meanings) {
+  std::vector<std::vector<std::string_view>> columns;
+  for (const detail::FieldWords& one : detail::field_words()) {
     std::vector<std::string_view>& names = columns.emplace_back();
-    for (const std::string_view word : meaning.words)
+    for (const std::string_view word : one.words)
       if (!word.empty()) names.push_back(word);
   }
   return columns;
