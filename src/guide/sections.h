@@ -124,6 +124,9 @@ List tier_conditions(const Project& project, const Tier& tier, const TierTelling
 List swap_conditions(const Tier& tier);
 // "$26.00 + $6.50 postage"
 std::string tier_price_words(const Project& project, const Tier& tier);
+// What a picture of the cards says below them: "From $9.50 · Order by March 16, 2027"; empty where
+// no price and no day is set.
+std::string offer_line(const Project& project);
 
 // The cuts of a sheet in order, then scores and what to keep; of a kit as of a run. The first
 // entries are the numbers of the diagram, figure::sheet().

@@ -42,9 +42,10 @@ std::vector<Shown> shown(const std::vector<CardView>& views, Size room, const St
                          const text::Fonts& fonts);
 
 // All cards on the ground with maker and title, in the proportions of so many pixels: words above
-// the cards in an upright or square picture, beside them in a wide one.
+// the cards in an upright or square picture, beside them in a wide one. `offered` is said at the
+// foot of an upright or square one.
 Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Style& style,
-               const text::Fonts& fonts);
+               const text::Fonts& fonts, const std::string& offered = {});
 
 // Every picture of every card small, with its name below, card by card.
 struct CardViews {

@@ -161,6 +161,23 @@ TEST_CASE("a poster has the proportions asked for, and everything stands inside 
   }
 }
 
+TEST_CASE("an upright or square poster says the price and the last day, below its cards") {
+  const auto said = [](int width, int height) {
+    std::string words;
+    const Drawing drawing =
+        poster::poster(cover(), width, height, style(), fonts(), guide::offer_line(orchard_gate()));
+    for (const DrawItem& item : drawing.items)
+      if (const auto* run = std::get_if<TextRun>(&item);
+          run != nullptr && run->baseline.y > drawing.size.height * 9 / 10) {
+        CHECK(run->baseline.y < drawing.size.height);
+        words += run->shaped.text + " ";
+      }
+    return words;
+  };
+  CHECK(said(1080, 1080).find("From $9.50 · Order by March 16, 2027") != std::string::npos);
+  CHECK(said(1000, 1500).find("From $9.50 · Order by March 16, 2027") != std::string::npos);
+}
+
 TEST_CASE("pictures look as in the PDF") {
   for (const poster::Shown& one : shown_of(0)) {
     if (one.name != "front" && one.name != "layers" && one.name != "step-03") continue;

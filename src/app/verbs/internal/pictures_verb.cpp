@@ -138,7 +138,9 @@ int run_pictures(const Arguments& arguments, Environment& environment) {
     const guide::Section front = guide::cover_section(project, guide::edition_words(project));
     if (const auto* cover = std::get_if<guide::Cover>(&front.blocks.at(0).what))
       for (const auto& [words, size] : sizes)
-        album.add("poster-" + words, poster::poster(*cover, size.width, size.height, style, fonts),
+        album.add("poster-" + words,
+                  poster::poster(*cover, size.width, size.height, style, fonts,
+                                 guide::offer_line(project)),
                   size.width, project.title, all_of(*cover));
     RenderedDocument made = album.take();
     append(findings, made.findings);

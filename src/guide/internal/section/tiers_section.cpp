@@ -318,4 +318,20 @@ std::string tier_price_words(const Project& project, const Tier& tier) {
   return words;
 }
 
+std::string offer_line(const Project& project) {
+  std::optional<Money> least, most;
+  for (const int index : tiers_for(project, Tier::Audience::Anyone)) {
+    const std::optional<Money>& price = tier_at(project, index).price;
+    if (!price) continue;
+    if (!least || price->minor < least->minor) least = price;
+    if (!most || price->minor > most->minor) most = price;
+  }
+  std::string line;
+  if (least) line = (least->minor < most->minor ? "From " : "") + money_text(*least);
+  if (project.run.reply_by)
+    line += (line.empty() ? "" : " · ") +
+            ("Order by " + words::day_text(project.language, project.run.reply_by->date));
+  return line;
+}
+
 } // namespace leafwright::guide

@@ -77,7 +77,7 @@ void put_cards(Drawing& into, const guide::Cover& cover, Rect region, const Styl
 } // namespace
 
 Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Style& style,
-               const text::Fonts& fonts) {
+               const text::Fonts& fonts, const std::string& offered) {
   Drawing out;
   const bool wide = width_px * 4 > height_px * 5;
   const bool upright = height_px >= width_px;
@@ -112,9 +112,17 @@ Drawing poster(const guide::Cover& cover, int width_px, int height_px, const Sty
   const bool roomy = wide || out.size.height * 10 >= out.size.width * 12;
   if (roomy) y = set_words(out, cover.subtitle, small, left, width, y + millimetres(3), fonts);
 
-  Rect region{
-      {poster_margin, y + millimetres(4)},
-      {out.size.width - poster_margin * 2, out.size.height - y - poster_margin - millimetres(4)}};
+  Length foot = out.size.height - poster_margin;
+  if (!wide && !offered.empty()) {
+    const Length size = fitting_size(offered, text::Role::TextBold, millimetres(7), millimetres(4),
+                                     width, 1, fonts);
+    const Lettering said{text::Role::TextBold, size, size * 14 / 10, style.accent_words, stand};
+    foot -= said.leading;
+    set_words(out, offered, said, left, width, foot, fonts);
+    foot -= millimetres(2);
+  }
+  Rect region{{poster_margin, y + millimetres(4)},
+              {out.size.width - poster_margin * 2, foot - y - millimetres(4)}};
   if (wide) {
     const Length x = left + width + poster_margin;
     region = {{x, poster_margin},
