@@ -112,10 +112,9 @@ OrderForm order_form(const Project& project, Tier::Audience audience) {
   ask(Kind::Line, "name", "Your name", "", true);
   ask(Kind::Line, "e-mail", "Your e-mail address", "", true);
   if (posted)
-    ask(Kind::Lines, "address", "Your postal address", "With the country, if it is not mine.",
-        false);
+    ask(Kind::Lines, "address", "Your postal address", "Add your country if it isn't mine.", false);
   ask(Kind::OneOf, "tier", "Which option?", "", true, std::move(options));
-  ask(Kind::Number, "quantity", "How many kits?", "1 if you leave it empty.", false);
+  ask(Kind::Number, "quantity", "How many kits?", "Leave it blank for one.", false);
   std::vector<Answer> owned = owned_answers(project, tiers);
   std::vector<Answer> swaps = swap_answers(project, tiers);
   if (!owned.empty())

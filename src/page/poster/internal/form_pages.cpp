@@ -15,10 +15,10 @@ namespace {
 
 using page::FormField;
 
-constexpr Length form_margin = millimetres(20), part_gap = millimetres(5),
+constexpr Length form_margin = millimetres(17), part_gap = millimetres(4),
                  line_gap = millimetres(2);
 constexpr Length tick_side = millimetres(4), tick_gap = millimetres(2);
-constexpr Length line_height = millimetres(8), lines_height = millimetres(22);
+constexpr Length line_height = millimetres(8), lines_height = millimetres(19);
 
 class FormSetter {
  public:
@@ -87,31 +87,38 @@ class FormSetter {
               lines_height);
     if (!part.heading.empty()) say("H2", part.heading, heading_);
     if (!part.words.empty()) say("P", part.words, words_);
-    for (std::size_t i = 0; i < part.lines.size(); ++i) {
-      const bool pair =
-          i + 1 < part.lines.size() && fits_half(part.lines[i]) && fits_half(part.lines[i + 1]);
-      if (pair) {
-        set_pair(part.lines[i], part.lines[i + 1]);
-        ++i;
-      } else {
-        set_line(part.lines[i]);
-      }
-    }
+    const std::size_t columns = columns_of(part.lines);
+    if (columns > 1) return set_ticks(part.lines, columns);
+    for (const FormLine& line : part.lines) set_line(line);
   }
 
-  Length half() const { return (width_ - tick_gap) / 2; }
-  // A tick whose words stand in one line of half the width.
-  bool fits_half(const FormLine& line) const {
-    return line.kind == FormField::Kind::Tick &&
-           height_of(line.label, words_, half() - tick_side - tick_gap) <= words_.leading &&
-           fonts_.width(fonts_.face(words_.role), words_.size, line.label) <=
-               half() - tick_side - tick_gap;
+  Length column_width(std::size_t columns) const {
+    const auto n = static_cast<std::int64_t>(columns);
+    return (width_ - tick_gap * (n - 1)) / n;
   }
-  void set_pair(const FormLine& left, const FormLine& right) {
-    y_ += line_gap;
-    make_room(words_.leading);
-    put_tick(left, form_margin, half());
-    put_tick(right, form_margin + half() + tick_gap, half());
+  // How many ticks stand beside each other with their words in one line: three, two or one.
+  std::size_t columns_of(const std::vector<FormLine>& lines) const {
+    for (const std::size_t columns : {3U, 2U}) {
+      const Length room = column_width(columns) - tick_side - tick_gap;
+      const bool all = std::ranges::all_of(lines, [&](const FormLine& line) {
+        return line.kind == FormField::Kind::Tick &&
+               fonts_.width(fonts_.face(words_.role), words_.size, line.label) <= room;
+      });
+      if (all && lines.size() >= columns) return columns;
+    }
+    return 1;
+  }
+  void set_ticks(const std::vector<FormLine>& lines, std::size_t columns) {
+    const Length width = column_width(columns);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      const std::size_t column = i % columns;
+      if (column == 0) {
+        y_ += i == 0 ? line_gap : words_.leading + line_gap;
+        make_room(words_.leading);
+      }
+      put_tick(lines[i], form_margin + (width + tick_gap) * static_cast<std::int64_t>(column),
+               width);
+    }
     y_ += words_.leading;
   }
   void put_tick(const FormLine& line, Length left, Length width) {
