@@ -29,6 +29,16 @@ int columns_of(const SectionRule& rule, const Template& look) {
   return std::max(rule.columns > 0 ? rule.columns : look.columns, 1);
 }
 
+std::span<const Chosen> followers(std::span<const Chosen> all, const Template& look) {
+  if (all.empty() || columns_of(*all.front().rule, look) != 1) return {};
+  const std::span<const Chosen> rest = all.subspan(1);
+  const auto end = std::ranges::find_if_not(rest, [&](const Chosen& next) {
+    return next.rule->start == SectionRule::Start::Follow &&
+           next.rule->foot == all.front().rule->foot && columns_of(*next.rule, look) == 1;
+  });
+  return rest.first(as_index(end - rest.begin()));
+}
+
 Length column_width(Length width, int columns, const Template& look) {
   return (width - look.gutter * (columns - 1)) / columns;
 }

@@ -156,12 +156,8 @@ class Pass {
   // What the sections after this one put below it, wherever that is: all are best on one page.
   Flow following(std::span<const Chosen> all) {
     Flow below;
-    if (columns_of(*all.front().rule, context_.look) != 1) return below;
-    for (const Chosen& next : all.subspan(1)) {
-      if (next.rule->start != SectionRule::Start::Follow ||
-          next.rule->foot != all.front().rule->foot || columns_of(*next.rule, context_.look) != 1)
-        break;
-      const Length height = context_.text_height;
+    const Length height = context_.text_height;
+    for (const Chosen& next : followers(all, context_.look)) {
       Flow flow = section_flow(next.section->blocks, column_width(1), {height, height}, context_);
       if (!flow.empty())
         flow.front().space_before = std::max(flow.front().space_before, section_gap());
@@ -252,18 +248,14 @@ class Pass {
     return pages.slices.back().used + section_gap() + height(flow) <= chunk_.height;
   }
 
-  Rect with_bleed(Size page) const {
-    const Length bleed = context_.look.bleed;
-    return {{-bleed, -bleed}, {page.width + bleed * 2, page.height + bleed * 2}};
-  }
-
   void begin_page(const SectionRule& rule) {
     const PageGeometry page = geometry();
     writer_.begin_page(page.page, fmt::format("{}", laid_.pages.size() + 1));
     auto under = std::make_shared<Frame>();
+    const Length bleed = context_.look.bleed;
+    const Rect whole{{-bleed, -bleed}, {page.page.width + bleed * 2, page.page.height + bleed * 2}};
     if (rule.ground)
-      under->ops.emplace_back(
-          DrawItem{Fill{rectangle(with_bleed(page.page)), context_.colour(*rule.ground), 1.0}});
+      under->ops.emplace_back(DrawItem{Fill{rectangle(whole), context_.colour(*rule.ground), 1.0}});
     if (document_.draft) under->ops.emplace_back(Inset{{}, draft_frame(page, context_)});
     if (!under->ops.empty()) writer_.place_furniture(*under, {});
   }

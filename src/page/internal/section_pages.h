@@ -5,6 +5,7 @@
 #include "page/laid.h"
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 // The pages of a document's sections, one after the other, as the template has them.
@@ -19,6 +20,8 @@ struct Chosen {
 std::vector<Chosen> chosen_sections(const guide::Document& document, const Template& look);
 
 int columns_of(const SectionRule& rule, const Template& look);
+// The sections right after the first of these that stand below it wherever that is.
+std::span<const Chosen> followers(std::span<const Chosen> all, const Template& look);
 Length column_width(Length width, int columns, const Template& look);
 // In a section of several columns, how many blocks stand above them: its title and the words below
 // it.
