@@ -40,6 +40,10 @@ Length line_width(const Adhesive& adhesive);
 // front opens ends there.
 std::vector<Rect> stuck_parts(const Project& project, const Card& card, const Piece& piece);
 
+// The pocket that a loose piece is tucked under, as an index into the card's pieces; -1 when there
+// is none.
+int pocket_of(const Card& card, const Piece& piece);
+
 // The room inside a pocket, as a box on its piece.
 Rect room_of_pocket(const Project& project, const Card& card, const Piece& pocket);
 

@@ -126,6 +126,16 @@ std::vector<Rect> stuck_parts(const Project& project, const Card& card, const Pi
   }
 }
 
+int pocket_of(const Card& card, const Piece& piece) {
+  if (piece.attach.adhesive >= 0) return -1;
+  for (const std::string& id : piece.layers_below) {
+    const auto pocket = std::ranges::find(card.pieces, id, &Piece::id);
+    if (pocket != card.pieces.end() && is_pocket(pocket->attach))
+      return static_cast<int>(pocket - card.pieces.begin());
+  }
+  return -1;
+}
+
 Rect room_of_pocket(const Project& project, const Card& card, const Piece& pocket) {
   Length left{}, top{}, right = pocket.size.width, bottom = pocket.size.height;
   for (const Rect& line : stuck_parts(project, card, pocket)) {

@@ -136,6 +136,12 @@ inline constexpr std::array cut_words = {
     Named{"punch", Piece::CutBy::Punch},
     Named{"scissors", Piece::CutBy::Scissors},
 };
+inline constexpr std::array notch_words = {
+    Named{"top", Window::Notch::Top},
+    Named{"right", Window::Notch::Right},
+    Named{"bottom", Window::Notch::Bottom},
+    Named{"left", Window::Notch::Left},
+};
 inline constexpr std::array torn_words = {
     Named{"all", Finish::Edge::All},     Named{"top", Finish::Edge::Top},
     Named{"right", Finish::Edge::Right}, Named{"bottom", Finish::Edge::Bottom},

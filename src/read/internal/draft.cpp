@@ -171,7 +171,7 @@ void Drafts::read_card(Context& context, const Catalogue& catalogue, const Eleme
   const Size unfolded = size_of(context, element, "unfolded", card.finished);
   if (!custom) scores.clear(); // kept with the base as further score lines
   card.plan = plan_of(card.form, card.finished, unfolded, std::move(scores));
-
+  read_pop_ups(context, card, base);
   const auto index = static_cast<int>(cards_.size());
   if (!card.id.empty()) {
     const auto [where, fresh] = card_ids_.emplace(card.id, index);

@@ -11,8 +11,12 @@ namespace leafwright::reading {
 namespace {
 
 constexpr std::string_view piece_children =
-    "score* stamp* window* emboss* distress* ink-edge* round-corners* wash* blend* splatter* "
+    "score* stamp* window* notch* emboss* distress* ink-edge* round-corners* wash* blend* "
+    "splatter* "
     "colour* foil* stitch* tear* glitter* alternative* accept*";
+constexpr std::string_view base_children =
+    "score* pop-up* stamp* window* notch* emboss* distress* ink-edge* round-corners* wash* blend* "
+    "splatter* colour* foil* stitch* tear* glitter* alternative* accept*";
 constexpr std::string_view piece_choices =
     "size|inset|width,height at|places raised|with squares|tape";
 
@@ -55,7 +59,7 @@ constexpr std::array rows = {
                 {},
                 "form=top-fold/side-fold/tent/gate/z/flat/tag/easel|form=accordion,leaves|"
                 "form=custom,unfolded,leaves? picture,picture-words|"},
-    ElementRule{"base", "outline", piece_children},
+    ElementRule{"base", "outline", base_children},
     ElementRule{"panel", "piece outline", piece_children, false, piece_choices},
     ElementRule{"band", "piece outline", piece_children, false, piece_choices},
     ElementRule{"liner", "piece outline", piece_children, false, piece_choices},
@@ -63,6 +67,8 @@ constexpr std::array rows = {
     ElementRule{"stamp", "stamping", "", false, "at|places"},
     ElementRule{"card/stamp", "stamping", "", false, "at|places"},
     ElementRule{"window", "outline", ""},
+    ElementRule{"notch", "", ""},
+    ElementRule{"pop-up", "", ""},
     ElementRule{"emboss", "", ""},
     ElementRule{"distress", "", ""},
     ElementRule{"ink-edge", "", ""},

@@ -46,6 +46,14 @@ void read_columns(Context& context, const std::vector<Element>& columns);
 // <order> elements of the run.
 void read_orders(Context& context, const std::vector<Element>& orders);
 
+// A side, and the outline, of a piece that runs round another piece or a die; nothing when it does
+// not. `depth` counts how many run round each other.
+std::optional<Length> side_around(Resolver& resolver, int draft, Axis axis);
+std::optional<Shape> shape_around(Resolver& resolver, int draft, int depth = 0);
+
+// The pop-ups of a base: each becomes a face of the card's plan.
+void read_pop_ups(Context& context, Card& card, const Element& base);
+
 // <score>, with the place as it is measured from the edge.
 Score score_of(Context& context, const Element& element);
 // A base, panel, band or liner with everything on it; `draft` is its number.

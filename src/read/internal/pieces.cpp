@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "model/notch.h"
 #include "model/technique.h"
 #include "read/internal/fields.h"
 
@@ -64,6 +65,22 @@ std::optional<Finish> finish_of(Resolver& resolver, const Element& element, std:
   return finish;
 }
 
+// A notch opens the open side of a pocket unless another edge is said.
+Window notch_of(Context& context, const Element& element, const Piece& piece) {
+  using Notch = Window::Notch;
+  using Where = Attach::Where;
+  const Notch usual = piece.attach.where == Where::OpenLeft     ? Notch::Left
+                      : piece.attach.where == Where::OpenRight  ? Notch::Right
+                      : piece.attach.where == Where::OpenBottom ? Notch::Bottom
+                                                                : Notch::Top;
+  const Length radius = length_of(context, element, "radius",
+                                  context.unit == Unit::Inch ? inches(0, 3, 8) : millimetres(10));
+  Window window =
+      notch_window(choice_of(context, element, "edge", notch_words, usual), radius, piece.size);
+  window.place = element.place();
+  return window;
+}
+
 void read_content(Resolver& resolver, int draft, Piece& piece) {
   Context& context = resolver.context();
   const Draft& one = resolver.drafts().at(draft);
@@ -75,6 +92,8 @@ void read_content(Resolver& resolver, int draft, Piece& piece) {
       const Card& card = context.project.cards.at(as_index(one.card));
       const bool in_plan = one.kind == Draft::Kind::Base && card.form.kind == Form::Kind::Custom;
       if (!in_plan) piece.scores.push_back(score_of(context, child));
+    } else if (child.is("notch")) {
+      piece.windows.push_back(notch_of(context, child, piece));
     } else if (child.is("alternative")) {
       const Value words = child.prose();
       piece.alternative = words.text();
@@ -116,6 +135,8 @@ void read_shape(Resolver& resolver, int draft, Piece& piece) {
   piece.die = one.kind == Draft::Kind::Base ? -1 : one.item;
   if (piece.die >= 0 && !shaped.has("shape"))
     piece.shape = context.project.dies.at(as_index(piece.die)).shape;
+  if (piece.die < 0 && !shaped.has("shape"))
+    if (auto around = shape_around(resolver, draft)) piece.shape = std::move(*around);
   const Piece::CutBy usual = piece.die >= 0 ? Piece::CutBy::Die
                              : piece.shape.outline == Shape::Outline::Rectangle
                                  ? Piece::CutBy::Trimmer

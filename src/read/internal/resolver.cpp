@@ -5,6 +5,7 @@
 #include "measure/print_length.h"
 #include "model/carrier.h"
 #include "read/document.h"
+#include "read/internal/elements.h"
 
 #include <fmt/format.h>
 
@@ -196,6 +197,7 @@ std::optional<Length> Resolver::side_of_piece(int draft, Axis axis) {
   }
   const Draft& one = drafts_.at(draft);
   if (one.item >= 0) return along(leafwright::at(context_.project.dies, one.item).size, axis);
+  if (drafts_.attribute(draft, "outline-of")) return side_around(*this, draft, axis);
   if (one.element.is("band") && across) return band_length(draft);
   const bool die_is_wrong = drafts_.attribute(draft, "die").has_value();
   if (!die_is_wrong && one.like < 0) {

@@ -2,6 +2,7 @@
 
 #include "guide/figure/internal/surface.h"
 #include "measure/index.h"
+#include "model/notch.h"
 
 #include <fmt/format.h>
 
@@ -145,13 +146,16 @@ Path piece_edge(const Piece& piece) {
   if (const Finish* rounding = finish_of(piece, Finish::Kind::CornersRounded);
       rounding != nullptr && piece.shape.outline == Shape::Outline::Rectangle)
     return rounded({{}, piece.size}, rounding->radius);
+  if (Path notched = notched_rectangle(piece); !notched.empty()) return notched;
   return outline_path(piece.shape, piece.size);
 }
 
 Path piece_outline(const Piece& piece) {
   Path outline = piece_edge(piece);
+  const bool cut_out = !notched_rectangle(piece).empty();
   for (const Window& window : piece.windows)
-    append(outline, moved(outline_path(window.shape, window.size), window.at));
+    if (window.notch == Window::Notch::None || !cut_out)
+      append(outline, moved(outline_path(window.shape, window.size), window.at));
   return outline;
 }
 

@@ -97,6 +97,7 @@ Scene piece(const Project& project, const Card& card, const Piece& piece, std::s
         dimension.from.y == dimension.to.y ? Dimension::Side::Above : Dimension::Side::Left;
   add_scores(scene, scores_of(card, piece), piece.size, needs_plate(project, piece.stock),
              project.printing);
+  if (base) add_pop_ups(scene, project, card);
   for (const Window& window : piece.windows) {
     const Rect opening{window.at, window.size};
     if (first_image == 0) {

@@ -22,6 +22,11 @@ void halve(Items& items);
 void show_back(Scene& scene, const Project& project, const Card& card, const Staging& staging,
                int piece);
 
+// The slits and scores of the pop-ups, on the base laid flat with its inside up; with their
+// measures.
+void draw_pop_ups(Items& into, const Card& card);
+void add_pop_ups(Scene& scene, const Project& project, const Card& card);
+
 // A score line: valley dash-dot, mountain dash-dot-dot.
 void draw_score_line(Items& into, Point from, Point to, bool mountain, Colour colour);
 // The band that labels keep off, along a score line.

@@ -1,7 +1,9 @@
+#include "guide/figure/internal/scene_parts.h"
 #include "guide/figure/internal/staging.h"
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
+#include "model/sticking.h"
 
 #include <algorithm>
 #include <array>
@@ -149,6 +151,27 @@ bool on_level(const Card& card, const Staging& staging, const Build& build, int 
 
 } // namespace
 
+// As built, but what is tucked into a pocket lies under it.
+std::vector<std::size_t> drawing_order(const Card& card, std::size_t count) {
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < count; ++i) {
+    auto place = order.end();
+    if (const int pocket = pocket_of_build(card, card.build.at(i)); pocket >= 0)
+      place = std::ranges::find_if(order, [&](std::size_t earlier) {
+        const Build& one = card.build.at(earlier);
+        return one.kind == Build::Kind::Piece && one.index == pocket;
+      });
+    order.insert(place, i);
+  }
+  return order;
+}
+
+int pocket_of_build(const Card& card, const Build& build) {
+  const Piece* piece =
+      build.kind == Build::Kind::Piece ? find_at(card.pieces, build.index) : nullptr;
+  return piece ? pocket_of(card, *piece) : -1;
+}
+
 void draw_leaves(Items& into, const Project& project, const Card& card, const Staging& staging,
                  int level) {
   if (staging.levels() <= level) return;
@@ -168,6 +191,7 @@ void draw_leaves(Items& into, const Project& project, const Card& card, const St
                {{}, leaf.box.size}, shifted(leaf.box.origin), style);
   }
   for (const Score& fold : staging.folds()) draw_fold(into, fold, staging.size(), stock.colour);
+  if (stage == Stage::Inside) draw_pop_ups(into, card);
   if (stage == Stage::Front && level == staging.levels() - 1)
     draw_round_of_fold(into, card, staging.size(), stock.colour);
   if (const auto hole = unsaid_loop(card); hole && stage == Stage::Front)
@@ -236,7 +260,7 @@ void draw_stage(Items& into, const Project& project, const Card& card, const Sta
   count = std::min(count, card.build.size());
   for (int level = 0; level < staging.levels(); ++level) {
     draw_leaves(into, project, card, staging, level);
-    for (std::size_t i = 0; i < count; ++i)
+    for (const std::size_t i : drawing_order(card, count))
       if (on_level(card, staging, card.build.at(i), level))
         draw_build(into, project, card, staging, card.build.at(i));
   }

@@ -73,6 +73,12 @@ class Staging {
 // The picture in which a build entry is best seen.
 Stage best_stage(const Project& project, const Card& card, const Build& build);
 
+// The pocket that the piece of a build entry is tucked into, as an index into the pieces; -1 when
+// there is none.
+int pocket_of_build(const Card& card, const Build& build);
+// The first `count` build entries in the order in which they lie on each other.
+std::vector<std::size_t> drawing_order(const Card& card, std::size_t count);
+
 // Draws the leaves and everything of the first `count` build entries that is seen.
 void draw_stage(Items& into, const Project& project, const Card& card, const Staging& staging,
                 std::size_t count);

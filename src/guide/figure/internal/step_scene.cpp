@@ -48,7 +48,14 @@ void draw_step(Items& into, const Project& project, const Card& card, const Stag
   const std::size_t first = into.size();
   draw_stage(into, project, before, staging, before.build.size());
   quieten(into, first);
-  for (const std::size_t i : new_ones) draw_build(into, project, card, staging, card.build.at(i));
+  for (const std::size_t i : new_ones) {
+    draw_build(into, project, card, staging, card.build.at(i));
+    const int pocket = pocket_of_build(card, card.build.at(i));
+    if (pocket < 0) continue;
+    const std::size_t over = into.size(); // it lies over what is tucked into it
+    draw_build(into, project, card, staging, {Build::Kind::Piece, pocket});
+    quieten(into, over);
+  }
 }
 
 // Small work on a small piece is shown by that piece alone, larger.

@@ -132,6 +132,21 @@ Prose base_words(const StepContext& context, bool named) {
   return prose;
 }
 
+// Two slits across the fold, three scores between them, and a push from behind.
+Prose pop_up_words(const StepContext& context, const PopUp& pop_up) {
+  const auto said = [&](Length length) { return length_text(length, context.project.printing); };
+  const bool british = words::english_of(context.project.language) == words::English::British;
+  Prose prose;
+  prose.say("Cut two slits across the fold, " + said(pop_up.width) + " apart, the first " +
+            said(pop_up.left) + " from the left.");
+  prose.say(" Run each from " + said(pop_up.height) + " above the fold to " + said(pop_up.depth) +
+            " below it.");
+  prose.say(" Score between their ends, and " + said(pop_up.depth) +
+            " below the upper ones; push " +
+            (british ? "the box towards you." : "the box toward you."));
+  return prose;
+}
+
 std::string base_title(const Card& card) {
   if (card.form.kind == Form::Kind::Tag) return "Cut the tag";
   if (!has_fold(card)) return "Begin with the base";
@@ -237,7 +252,9 @@ void add_preparing(PartsLine& line, const StepContext& context, const Piece& pie
     case PieceAct::Kind::Cut: add_cutting(line, context, piece); break;
     case PieceAct::Kind::Window: {
       const int die = piece.windows.at(act.index).die;
-      if (die < 0)
+      if (piece.windows.at(act.index).notch != Window::Notch::None)
+        line.tool(Work::Punch, "punch");
+      else if (die < 0)
         line.thing("a knife, ruler and mat");
       else if (!context.ready.die_cut)
         line.thing(item_noun(context.project, {ItemKind::Die, die}));

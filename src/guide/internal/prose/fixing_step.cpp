@@ -50,6 +50,12 @@ class Fixing {
       return prose_;
     }
     Prose act;
+    if (const int pocket = pocket_of(telling_.card, piece_); pocket >= 0) {
+      prose_.say("Slide ").append(subject_).say(" into ");
+      say_carrier(prose_, telling_.card, {Carrier::Kind::Piece, pocket});
+      prose_.say(".");
+      return prose_;
+    }
     if (!adhesive_) {
       act.say("Lay ").append(subject_).say(" loose on ");
       carrier(act);
@@ -249,6 +255,7 @@ std::string piece_title(const StepContext& context, const StepPieces& pieces, bo
   const std::string the = "the " + together_noun(context, pieces);
   const bool stamped = !piece.stamped.empty() && !comes_stamped(context, piece);
   if (piece.on.kind == Carrier::Kind::EnvelopeInside) return "Line the envelope";
+  if (pocket_of(context.card, piece) >= 0) return "Slide in " + the;
   if (piece.role == Piece::Role::Liner) return "Line the inside";
   if (piece.role == Piece::Role::Band) return "Wrap " + the;
   if (!prepared && stamped && !piece.attach.raised) return "Stamp " + the;

@@ -145,6 +145,7 @@ class Preparing {
       out_.named = true;
       return;
     }
+    if (window.notch != Window::Notch::None) return punch_notch(window);
     Prose act;
     act.say(die ? "Die cut " : "Cut ");
     act.say(piece_.windows.size() == 1 ? "the window in " : "a window in ").append(subject());
@@ -153,11 +154,18 @@ class Preparing {
     say_placed(out_.prose, where, act, where_words(where, gaps, Position{}, {}), "it");
     if (!die && !warned_of_knife_) {
       warned_of_knife_ = true;
-      out_.notices.push_back(
-          {Notice::Kind::Caution, "Knife.",
-           plain("Work on a cutting mat. Cut along a steel ruler, away from your "
-                 "other hand, in several light passes.")});
+      out_.notices.push_back(knife_caution());
     }
+  }
+
+  void punch_notch(const Window& window) {
+    static constexpr std::array<std::string_view, 5> edges{"top", "top", "right", "bottom", "left"};
+    const Length across = std::max(window.size.width, window.size.height);
+    sentence("Punch a half circle, " + length_text(across, telling_.project.printing) +
+             " across, into the middle of the " + std::string(edges.at(as_index(window.notch))) +
+             " edge of ")
+        .append(subject())
+        .say(".");
   }
 
   void score() {
@@ -290,6 +298,12 @@ class Preparing {
 };
 
 } // namespace
+
+Notice knife_caution() {
+  return {Notice::Kind::Caution, "Knife.",
+          plain("Work on a cutting mat. Cut along a steel ruler, away from your "
+                "other hand, in several light passes.")};
+}
 
 Preparation preparation(const StepContext& context, const StepPieces& pieces, PieceActs acts) {
   return Preparing(context, pieces).run(acts);

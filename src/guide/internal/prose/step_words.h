@@ -13,6 +13,9 @@ namespace leafwright::guide {
 // How the base becomes a card: scored, folded, burnished, or cut when it has no fold.
 // `named`: the base has been named in this step already.
 Prose base_words(const StepContext& context, bool named);
+// How a box that stands up is cut from it.
+Prose pop_up_words(const StepContext& context, const PopUp& pop_up);
+Notice knife_caution();
 std::string base_title(const Card& card); // "Fold the base", "Fold the gates", "Cut the tag"
 bool has_fold(const Card& card);
 

@@ -82,7 +82,10 @@ class PieceStepWriter {
 
   void tell(const Moment& moment) {
     switch (moment.kind) {
-    case Build::Kind::Piece: return tell_pieces(moment);
+    case Build::Kind::Piece:
+      tell_pieces(moment);
+      if (build(moment).index == 0) tell_pop_ups(moment);
+      return;
     case Build::Kind::Ribbon: return tell_ribbon(moment);
     case Build::Kind::Embellishment: return tell_embellishment(moment);
     case Build::Kind::Stamping: return tell_stamping(moment);
@@ -248,6 +251,15 @@ class PieceStepWriter {
     if (!folding.empty()) prose.next().append(folding);
     add_text(step, prose);
     add_notices(step, std::move(ready.notices));
+  }
+
+  void tell_pop_ups(const Moment& moment) {
+    for (const PopUp& pop_up : card().pop_ups) {
+      Step& step = begin_at("Cut the pop-up", moment);
+      step.parts = plain("a knife, ruler and mat");
+      add_text(step, pop_up_words(telling_, pop_up));
+      step.notices.push_back(knife_caution());
+    }
   }
 
   void tell_ribbon(const Moment& moment) {

@@ -5,6 +5,7 @@
 #include "language/words.h"
 #include "measure/index.h"
 #include "model/form.h"
+#include "model/pop_up.h"
 
 #include <fmt/format.h>
 
@@ -47,6 +48,17 @@ void add_score(CutLines& lines, const Score& score, Rect box, bool turned) {
       upright ? CutLines::Line{{box.left() + along, box.top()}, {box.left() + along, box.bottom()}}
               : CutLines::Line{{box.left(), box.top() + along}, {box.right(), box.top() + along}};
   lines.scores.push_back({line, score.mountain});
+}
+
+// The slits of the boxes that stand up, and the scores between them.
+void add_pop_ups(CutLines& lines, const Card& card) {
+  for (const PopUp& pop_up : card.pop_ups) {
+    const Rect cut = pop_up_cut(card, pop_up), front = pop_up_front(card, pop_up);
+    for (const Length x : {cut.left(), cut.right()})
+      lines.cuts.push_back({{x, cut.top()}, {x, cut.bottom()}});
+    for (const Length y : {cut.top(), front.top(), cut.bottom()})
+      lines.scores.push_back({{{cut.left(), y}, {cut.right(), y}}, y == front.top()});
+  }
 }
 
 TrueSizeFile pattern_file(const Project& project, const supply::CuttingPlan& sheets,
@@ -112,6 +124,7 @@ std::vector<TrueSizeFile> true_size_shapes(const Project& project) {
         lines.outlines.push_back(moved(outline_path(window.shape, window.size), window.at));
       for (const Score& score : scores_of(card, piece))
         add_score(lines, score, {{}, piece.size}, false);
+      if (base) add_pop_ups(lines, card);
       files.push_back({(base ? "net-" + card.id : "shape-" + card.id + "-" + piece.id) + ".svg",
                        std::move(lines)});
     }

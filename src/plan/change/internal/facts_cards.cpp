@@ -75,6 +75,11 @@ class CardWriter {
     write.put("size name", card_.size_name);
     write.put("unfolded", card_.plan.unfolded);
     scores(write, "", card_.plan.scores);
+    for (const PopUp& one : card_.pop_ups) {
+      write.put("pop-up " + one.id, Size{one.width, one.height});
+      write.put("pop-up " + one.id + " depth", one.depth);
+      write.put("pop-up " + one.id + " at", one.left);
+    }
     write.put("minutes", std::int64_t{card_.minutes});
     write.put("level", card_.level);
     write.put("intro", card_.intro);

@@ -27,6 +27,13 @@ std::vector<Seen> in_order(const Case& c) {
   }
   for (std::size_t i = 0; i < listed.size(); ++i)
     if (!listed[i]) order.push_back(i);
+  // What is tucked into a pocket lies under it, though it comes later.
+  for (std::size_t i = 0; i < card.pieces.size(); ++i) {
+    const int pocket = pocket_of(card, card.pieces[i]);
+    if (pocket < 0) continue;
+    std::erase(order, i);
+    order.insert(std::ranges::find(order, as_index(pocket)), i);
+  }
   std::vector<Seen> all;
   for (const std::size_t index : order) {
     const std::optional<PlacedOnFace> placed = placed_on_face(c.project, card, index);

@@ -93,6 +93,7 @@ void window_rim_thin(const Case& c, Reporter& report) {
   const Length least = usual_reveal(c.project.printing);
   for (const Piece& piece : c.card.pieces)
     for (const Window& window : piece.windows) {
+      if (window.notch != Window::Notch::None) continue; // it opens at the edge
       const Length narrowest = rim(window, piece.size);
       if (narrowest < Length{} || narrowest >= least) continue;
       report(known(window.place, piece.place),

@@ -135,10 +135,18 @@ bool reaches_from_flap(const Case& c, const Laid& layer) {
   return face && face->id == "flap";
 }
 
+// What lies on the front of a pop-up stands up with it: neither fold nor edge of the base is near.
+bool on_pop_up(const Case& c, const Laid& layer) {
+  return layer.piece.on.kind == Carrier::Kind::Face &&
+         std::ranges::any_of(c.card.pop_ups, [&](const PopUp& pop_up) {
+           return pop_up.face == layer.piece.on.index;
+         });
+}
+
 // What is stuck in part may reach past its carrier; what of it is stuck may not, and that is said
 // by stuck_past().
 bool may_reach_past(const Case& c, const Laid& layer) {
-  return layer.piece.may_overhang || is_stuck_in_part(layer.piece.attach) ||
+  return layer.piece.may_overhang || on_pop_up(c, layer) || is_stuck_in_part(layer.piece.attach) ||
          reaches_from_flap(c, layer);
 }
 
@@ -277,7 +285,7 @@ void over_fold(const Case& c, Reporter& report) {
   for_each_layer(c, [&](const Laid& layer) {
     const Face* face = face_of(c.card, layer.piece.on);
     const Face::Seen* seen = face ? best_seen(*face) : nullptr;
-    if (!seen || seen->view != View::Inside || layer.off.any()) return;
+    if (!seen || seen->view != View::Inside || layer.off.any() || on_pop_up(c, layer)) return;
     const Rect on_base{layer.box.origin + seen->at, layer.box.size};
     for (const Score& fold : c.card.plan.scores) {
       const Length from = fold.vertical ? on_base.left() : on_base.top();

@@ -52,6 +52,22 @@ void wet_paper_buckles(const Case& c, Reporter& report);
 void embossed_before_heat(const Case& c, Reporter& report);
 void folder_too_small(const Case& c, Reporter& report);
 
+// What is tucked into a pocket has this much room on each side (common practice).
+constexpr Length pocket_clearance(const Printing& how) {
+  return either(how, inches(0, 1, 16), micrometres(1500));
+}
+
+// Pockets (pockets.cpp)
+void pocket_too_narrow(const Case& c, Reporter& report);
+void pocket_misses(const Case& c, Reporter& report);
+void pocket_without_grip(const Case& c, Reporter& report);
+
+// Easels and pop-ups (standing.cpp)
+void easel_without_panel(const Case& c, Reporter& report);
+void easel_without_stopper(const Case& c, Reporter& report);
+void pop_up_past_edge(const Case& c, Reporter& report);
+void layer_past_pop_up(const Case& c, Reporter& report);
+
 // Base, scores, gates, grain (folding.cpp)
 void base_size(const Case& c, Reporter& report);
 void score_at_fold(const Case& c, Reporter& report);

@@ -3,6 +3,7 @@
 #include "measure/index.h"
 #include "model/carrier.h"
 #include "model/form.h"
+#include "model/pop_up.h"
 #include "plan/fit/internal/case.h"
 #include "plan/fit/internal/thickness.h"
 
@@ -77,6 +78,9 @@ class LayerStacker {
   };
 
   Closed closed(const PlacedOnFace& placed) const {
+    for (const PopUp& pop_up : card_.pop_ups)
+      if (placed.root == Carrier{Carrier::Kind::Face, pop_up.face})
+        return {View::Inside, {pop_up_folded(pop_up, placed.box)}};
     const Face* face = face_of(card_, placed.root);
     const Face::Seen* seen = face ? best_seen(*face) : nullptr;
     if (!seen) return {};
