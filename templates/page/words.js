@@ -8,6 +8,8 @@ const tags = {
   adhesive: "Adhesive", tool: "Tool", envelope: "Envelope", card: "Card", base: "Card base", panel: "Panel",
   band: "Belly band", liner: "Liner", score: "Score line", stamp: "Stamped image", window: "Window",
   emboss: "Embossing", distress: "Distressed edge", "ink-edge": "Inked edge", "round-corners": "Rounded corners",
+  notch: "Thumb notch", "pop-up": "Pop-up", wash: "Wash", blend: "Stencil blending", splatter: "Splatter",
+  colour: "Coloring", foil: "Foiling", stitch: "Stitching", tear: "Torn edge", glitter: "Glitter",
   alternative: "If there is no die", embellish: "Embellishment", step: "Step in your words", tip: "Tip",
   tier: "Kit option", blurb: "Words for the offer", include: "In the kit", own: "Buyer needs", swap: "Swaps",
   choice: "May be taken instead", run: "Dates and batch", expect: "Kits expected", "in-hand": "Stock in hand",
