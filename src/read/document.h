@@ -123,8 +123,8 @@ class Element {
 
   explicit operator bool() const { return static_cast<bool>(node_); }
   friend bool operator==(const Element& a, const Element& b) { return a.node_ == b.node_; }
-  std::string_view name() const { return node_.name(); }
-  Place place() const; // of its name
+  std::string_view name() const; // in the spelling of the vocabulary
+  Place place() const;           // of its name
   bool is(std::string_view wanted) const { return name() == wanted; }
 
   // An attribute's value, from an override where there is one.

@@ -40,6 +40,11 @@ struct ChildRule {
   char count = '*';
 };
 
+// A name in the spelling of the table: a project may say `color` as well as `colour`.
+std::string_view one_spelling(std::string_view name);
+// The other spelling of a name of the table; empty where there is one only.
+std::string_view other_spelling(std::string_view name);
+
 // Parts of a text at each separator; none of an empty one.
 std::vector<std::string_view> parted(std::string_view text, char separator);
 

@@ -73,3 +73,15 @@ TEST_CASE("a piece that is meant to hang over the edge says so") {
   CHECK(hangs("yes"));
   CHECK(!hangs("no"));
 }
+
+TEST_CASE("color is colour, as an attribute and as an element, and stands once") {
+  const auto with_ink = [](const std::string& color) {
+    std::string text = structural_base;
+    const std::string last = "</supplies>";
+    return text.insert(text.find(last), "<ink id=\"new-ink\" name=\"New\" " + color + "/>");
+  };
+  const Reading read = read_text(with_ink("color=\"#123456\""));
+  CHECK(all_text(read) == "");
+  CHECK(read.project.inks.back().colour == Colour{0x12, 0x34, 0x56});
+  CHECK(has_code(read_text(with_ink("color=\"#123456\" colour=\"#123456\"")), "read-twice"));
+}

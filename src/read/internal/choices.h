@@ -60,6 +60,7 @@ inline constexpr std::array stock_words = {
     Named{"fabric", Stock::Kind::Fabric},
     Named{"chipboard", Stock::Kind::Chipboard},
     Named{"watercolour", Stock::Kind::Watercolour},
+    Named{"watercolor", Stock::Kind::Watercolour},
     Named{"magnet", Stock::Kind::Magnet},
 };
 inline constexpr std::array pattern_words = {

@@ -2,6 +2,7 @@
 
 #include "measure/index.h"
 #include "measure/letters.h"
+#include "read/vocabulary.h"
 
 #include <fmt/format.h>
 
@@ -185,6 +186,8 @@ Value Document::source_value(std::int32_t source) const {
   return {text, source, from, text.text().size() - from, Value::As::Verbatim};
 }
 
+std::string_view Element::name() const { return one_spelling(node_.name()); }
+
 Place Element::place() const {
   if (!node_) return {};
   const std::size_t at = document_->offset(node_.name());
@@ -196,7 +199,7 @@ std::optional<Value> Element::attribute(std::string_view name) const {
   if (const std::int32_t* source = document_->override_of(*this, name))
     return document_->source_value(*source);
   for (const pugi::xml_attribute attribute : node_.attributes()) {
-    if (attribute.name() != name) continue;
+    if (one_spelling(attribute.name()) != name) continue;
     const std::size_t length = std::strlen(attribute.value());
     // An empty value may be the library's own "" rather than a place in the text.
     if (length == 0) {
@@ -218,15 +221,15 @@ bool Element::has(std::string_view name) const {
   if (!node_) return false;
   if (overridden(name)) return true;
   for (const pugi::xml_attribute attribute : node_.attributes())
-    if (attribute.name() == name) return true;
+    if (one_spelling(attribute.name()) == name) return true;
   return false;
 }
 
 Place Element::attribute_place(std::string_view name) const {
   for (const pugi::xml_attribute attribute : node_.attributes()) {
-    if (attribute.name() != name) continue;
+    if (one_spelling(attribute.name()) != name) continue;
     return document_->source().place(document_->file(), document_->offset(attribute.name()),
-                                     name.size());
+                                     std::strlen(attribute.name()));
   }
   return place();
 }
@@ -241,7 +244,8 @@ Place Element::end() const {
 Element Element::child(std::string_view name) const {
   if (!node_) return {};
   for (const pugi::xml_node child : node_.children())
-    if (child.type() == pugi::node_element && child.name() == name) return {*document_, child};
+    if (child.type() == pugi::node_element && one_spelling(child.name()) == name)
+      return {*document_, child};
   return {};
 }
 
@@ -257,7 +261,7 @@ std::vector<Element> Element::children(std::string_view name) const {
   std::vector<Element> list;
   if (!node_) return list;
   for (const pugi::xml_node child : node_.children())
-    if (child.type() == pugi::node_element && child.name() == name)
+    if (child.type() == pugi::node_element && one_spelling(child.name()) == name)
       list.emplace_back(*document_, child);
   return list;
 }

@@ -249,8 +249,13 @@ void write_xml(std::string& out, const Pattern& one, std::size_t depth) {
     return;
   }
   const auto around = [&](std::string_view tag, std::string_view name) {
+    const std::string_view other = other_spelling(name);
     out += fmt::format("{}<{}{}>\n", margin, tag,
-                       name.empty() ? "" : fmt::format(" name=\"{}\"", name));
+                       name.empty() || !other.empty() ? "" : fmt::format(" name=\"{}\"", name));
+    if (!other.empty())
+      out +=
+          fmt::format("{}  <choice>\n{}    <name>{}</name>\n{}    <name>{}</name>\n{}  </choice>\n",
+                      margin, margin, name, margin, other, margin);
     for (const Pattern& inner : one.inside) write_xml(out, inner, depth + 1);
     out += fmt::format("{}</{}>\n", margin, tag);
   };
@@ -286,6 +291,11 @@ std::string joined(const std::vector<Pattern>& all, std::string_view joint) {
   return out;
 }
 
+std::string name_class(const std::string& name) {
+  const std::string_view other = other_spelling(name);
+  return other.empty() ? name : fmt::format("({} | {})", name, other);
+}
+
 std::string compact_once(const Pattern& one) {
   switch (one.kind) {
   case Kind::Text: return "text";
@@ -302,9 +312,10 @@ std::string compact_once(const Pattern& one) {
   }
   case Kind::List: return "list { " + joined(one.inside, ", ") + " }";
   case Kind::Attribute:
-    return fmt::format("attribute {} {{ {} }}", one.name, joined(one.inside, ", "));
+    return fmt::format("attribute {} {{ {} }}", name_class(one.name), joined(one.inside, ", "));
   case Kind::Element:
-    return fmt::format("element {} {{\n    {}\n  }}", one.name, joined(one.inside, ",\n    "));
+    return fmt::format("element {} {{\n    {}\n  }}", name_class(one.name),
+                       joined(one.inside, ",\n    "));
   case Kind::Group: return "(" + joined(one.inside, ", ") + ")";
   case Kind::Choice: return "(" + joined(one.inside, " | ") + ")";
   case Kind::Mixed: return "(" + joined(one.inside, " & ") + ")";

@@ -243,13 +243,14 @@ class Applier {
     for (Override& one : overrides_) {
       if (one.id != id || (!one.card.empty() && one.card != card)) continue;
       const std::vector<std::string_view> allowed = names_for(key);
-      if (std::find(allowed.begin(), allowed.end(), one.property) == allowed.end()) {
+      const std::string_view property = one_spelling(one.property);
+      if (std::find(allowed.begin(), allowed.end(), property) == allowed.end()) {
         one.unfit = true;
         one.element = element.name();
         continue;
       }
       one.used = true;
-      document_.override_attribute(element, one.property, one.source);
+      document_.override_attribute(element, property, one.source);
     }
   }
 

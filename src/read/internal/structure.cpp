@@ -63,9 +63,15 @@ class Checker {
  private:
   void check_attributes(const Element& element, const CompiledRule& rule) {
     const bool is_root = element == document_.root();
+    std::vector<std::string_view> seen;
     for (const pugi::xml_attribute attribute : element.node().attributes()) {
-      const std::string_view name = attribute.name();
+      const std::string_view name = one_spelling(attribute.name());
       if (is_root && name == "xmlns") continue;
+      if (std::ranges::find(seen, name) != seen.end())
+        journal_.error("read-twice", element.attribute_place(name),
+                       fmt::format("both {} and {}", name, other_spelling(name)), "one of the two",
+                       "delete one: they mean the same");
+      seen.push_back(name);
       if (std::find(rule.attribute_names.begin(), rule.attribute_names.end(), name) !=
           rule.attribute_names.end())
         continue;

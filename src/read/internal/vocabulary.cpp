@@ -326,4 +326,9 @@ constexpr std::array attributes = {
 
 std::span<const Attribute> attribute_rows() { return attributes; }
 
+std::string_view one_spelling(std::string_view name) { return name == "color" ? "colour" : name; }
+std::string_view other_spelling(std::string_view name) {
+  return name == "colour" ? std::string_view("color") : std::string_view();
+}
+
 } // namespace leafwright::reading

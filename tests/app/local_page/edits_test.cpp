@@ -163,3 +163,10 @@ TEST_CASE("JSON is read to a bounded depth, in valid UTF-8, and whole") {
   CHECK(list->list[1].number == -2.5);
   CHECK(list->list[4].text == "\U0001F34E");
 }
+
+TEST_CASE("an attribute in its American spelling is changed where it stands") {
+  const std::string american = with(small_project, "colour=\"#cfae83\"", "color=\"#cfae83\"");
+  Session session(american);
+  REQUIRE(done(session, set_wish(key_of(session.now(), "stock", "kraft"), "colour", "#111111")));
+  CHECK(session.now().bytes == with(american, "#cfae83", "#111111"));
+}

@@ -67,9 +67,9 @@ class ElementWriter {
   std::size_t element(std::size_t number) {
     const ElementTree::Node& node = shown_.tree.nodes[number];
     json_.open_object().key("key").text(key_words(shown_.text.keys.at(number)));
-    json_.key("tag").text(node.span->name);
-    if (node.rule != nullptr && node.rule->key != node.span->name)
-      json_.key("rule").text(node.rule->key);
+    const std::string_view tag = reading::one_spelling(node.span->name);
+    json_.key("tag").text(tag);
+    if (node.rule != nullptr && node.rule->key != tag) json_.key("rule").text(node.rule->key);
     if (const edit::AttributeSpan* id = node.span->find("id"))
       json_.key("id").text(shown_.value_of(*id));
     attributes(node);
@@ -87,8 +87,9 @@ class ElementWriter {
     json_.key("attributes").open_array();
     for (const edit::AttributeSpan& one : node.span->attributes) {
       const std::string value = shown_.value_of(one);
-      json_.open_array().text(one.name).text(value);
-      const std::string_view type = type_of(node.rule, one.name);
+      const std::string_view name = reading::one_spelling(one.name);
+      json_.open_array().text(name).text(value);
+      const std::string_view type = type_of(node.rule, name);
       if (const auto read = read_as(value, type, how))
         json_.text(plain_blanks(read->own)).text(plain_blanks(read->other));
       json_.close_array();

@@ -107,7 +107,8 @@ void ElementTree::add(const edit::ElementSpan& span, int parent, std::size_t ind
   std::vector<reading::ChildRule> known;
   if (rule != nullptr) known = reading::children_of(*rule);
   for (std::size_t i = 0; i < span.children.size(); ++i) {
-    const auto child = std::ranges::find(known, span.children[i].name, &reading::ChildRule::name);
+    const auto child = std::ranges::find(known, reading::one_spelling(span.children[i].name),
+                                         &reading::ChildRule::name);
     add(span.children[i], own, i, child == known.end() ? nullptr : reading::rule_for(child->key));
   }
 }

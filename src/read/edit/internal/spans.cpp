@@ -1,12 +1,14 @@
 #include "read/edit/spans.h"
 
+#include "read/vocabulary.h"
+
 #include <utility>
 
 namespace leafwright::edit {
 
 const AttributeSpan* ElementSpan::find(std::string_view attribute) const {
   for (const AttributeSpan& one : attributes)
-    if (one.name == attribute) return &one;
+    if (reading::one_spelling(one.name) == attribute) return &one;
   return nullptr;
 }
 
