@@ -260,7 +260,9 @@ std::string piece_title(const StepContext& context, const StepPieces& pieces, bo
   if (piece.role == Piece::Role::Band) return "Wrap " + the;
   if (!prepared && stamped && !piece.attach.raised) return "Stamp " + the;
   if (piece.attach.raised) return "Raise " + the;
-  if (is_inside(context.card, piece.on) && pieces.size() == 1 && !prepared)
+  // What is stuck in part, as a pocket, lines nothing.
+  if (is_inside(context.card, piece.on) && pieces.size() == 1 && !prepared &&
+      !is_stuck_in_part(piece.attach))
     return "Line the inside";
   return "Add " + the;
 }
