@@ -258,7 +258,7 @@ std::optional<Money> amount_of(std::string_view text, const Currency& currency) 
     const std::size_t digits = std::min(behind.find_first_not_of("0123456789"), behind.size());
     const char other = number[last] == '.' ? ',' : '.';
     std::string whole = number.substr(0, last);
-    const bool decimals = static_cast<int>(digits) == currency.exponent && digits > 0 &&
+    const bool decimals = static_cast<int>(digits) <= currency.exponent && digits > 0 &&
                           parts_thousands(whole, other);
     if (!decimals || whole.find(number[last]) != std::string::npos) return std::nullopt;
     std::erase(whole, other);
