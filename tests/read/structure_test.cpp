@@ -76,7 +76,7 @@ TEST_CASE("a piece that is meant to hang over the edge says so") {
 
 TEST_CASE("color is colour, as an attribute and as an element, and stands once") {
   const auto with_ink = [](const std::string& color) {
-    std::string text = structural_base;
+    std::string text(structural_base);
     const std::string last = "</supplies>";
     return text.insert(text.find(last), "<ink id=\"new-ink\" name=\"New\" " + color + "/>");
   };
