@@ -98,7 +98,7 @@ class Money(EachSample):
 
 class ChangedRoster(unittest.TestCase):
     """Order 5 owns the stamp set of her full kit and takes a die and a paper pack for it. With the die alone, of which no
-    mass is told, the parcel weighs 396 g and goes for 7.40, while that of a full kit weighs 536 g and goes for 11.80."""
+    mass is told, the parcel weighs 397 g and goes for 7.40, while that of a full kit weighs more than 400 g and goes for 11.80."""
 
     @classmethod
     def setUpClass(cls):

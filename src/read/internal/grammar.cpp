@@ -252,10 +252,14 @@ void write_xml(std::string& out, const Pattern& one, std::size_t depth) {
     const std::string_view other = other_spelling(name);
     out += fmt::format("{}<{}{}>\n", margin, tag,
                        name.empty() || !other.empty() ? "" : fmt::format(" name=\"{}\"", name));
-    if (!other.empty())
-      out +=
-          fmt::format("{}  <choice>\n{}    <name>{}</name>\n{}    <name>{}</name>\n{}  </choice>\n",
-                      margin, margin, name, margin, other, margin);
+    if (!other.empty()) {
+      // Attributes stand in no namespace; a name of its own would take the grammar's.
+      const std::string_view space = one.kind == Kind::Attribute ? " ns=\"\"" : "";
+      out += fmt::format("{}  <choice>\n", margin);
+      for (const std::string_view each : {name, other})
+        out += fmt::format("{}    <name{}>{}</name>\n", margin, space, each);
+      out += fmt::format("{}  </choice>\n", margin);
+    }
     for (const Pattern& inner : one.inside) write_xml(out, inner, depth + 1);
     out += fmt::format("{}</{}>\n", margin, tag);
   };
