@@ -398,7 +398,7 @@ TEST_CASE("a small full-size drawing stands below what ends a chapter, with its 
   std::string furniture;
   for (const Words& words : words_on(pages.pages.front(), fonts, true))
     furniture += words.text + " ";
-  CHECK(furniture.find("when printed at 100 %") != std::string::npos);
+  CHECK(furniture.find("Printed at 100 %") != std::string::npos);
   // One as tall as the page has a page of its own.
   std::get<guide::FullSize>(document.sections[1].blocks[0].what).scene =
       sample::card_scene({inches(3), inches(8)}, inches(0, 1, 4), {}, {}, false);

@@ -38,10 +38,9 @@ SplitAddress split_address(const Order& order) {
   if (lines.size() > 1) split.country = words::country_of(lines.back());
   if (split.country != nullptr) lines.pop_back();
   if (split.country == nullptr) split.country = words::country_of(order.region);
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    std::string& line = split.lines.at(std::min(i, address_lines - 1));
-    line += (line.empty() ? "" : ", ") + lines[i];
-  }
+  for (std::size_t i = 0; i + 1 < address_lines && i < lines.size(); ++i) split.lines[i] = lines[i];
+  if (lines.size() >= address_lines)
+    split.lines.back() = words::series({lines.begin() + std::ssize(split.lines) - 1, lines.end()});
   return split;
 }
 

@@ -205,8 +205,9 @@ class HeadingReader {
          fmt::format("{} of the roster that {} nothing here: {}", words::noun_for(count, "column"),
                      words::agreed("mean", count), words::series(found)),
          "columns with a meaning",
-         fmt::format("{} stand on the slips as they are; or say in <run> what they mean: {}",
-                     count == 1 ? "its words" : "their words", offers()),
+         fmt::format("leave it so, and what stands there is printed on the slips; or say in <run> "
+                     "what is meant: {}",
+                     offers()),
          {}});
   }
 
