@@ -283,7 +283,7 @@ TEST_CASE("an edition in the other system that buys a roll more says why and wha
   const std::string words = reasons_of(desk.project.string());
   CAPTURE(words);
   CHECK(words.find("Rust grosgrain ribbon: ") != std::string::npos);
-  CHECK(words.find("Cuts of 24 in are 610 mm now: a roll gives 14 of them, not 15.") !=
+  CHECK(words.find("Cuts of 24 in are 610 mm now: a spool gives 14 of them, not 15.") !=
         std::string::npos);
   CHECK(words.find("Write 609 mm in place of 610 mm to avoid it: tier cut-parts") !=
         std::string::npos);

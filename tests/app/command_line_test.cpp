@@ -226,8 +226,8 @@ TEST_CASE("a terminal is told from the start which document is being made") {
   const std::vector<std::string> all{"all", sample("five-minute"), "-o", folder.path()};
   const std::string told = on_terminal(all, true);
   CHECK(told.starts_with("\rReading "));
-  CHECK(told.find("tutorial (1 of 15)") != std::string::npos);
-  CHECK(told.find("run-sheet (15 of 15)") != std::string::npos);
+  CHECK(told.find("tutorial (1 of 16)") != std::string::npos);
+  CHECK(told.find("run-sheet (16 of 16)") != std::string::npos);
 }
 
 TEST_CASE("no progress is told where nobody looks, or to those who want quiet") {

@@ -170,10 +170,8 @@ struct Option {
 
 // clang-format off
 inline constexpr std::array all_options{
-    Option{"-o,--out", "FOLDER", "the folder to write to",
-           Subject::Output, Makes, "compare watch batch new", to<&Arguments::out>},
-    Option{"-o,--out", "FILE", "the new project file",
-           Subject::Output, NoFamily, "remeasure", to<&Arguments::out>},
+    Option{"-o,--out", "FOLDER", "the folder to write to (remeasure: a new project file)",
+           Subject::Output, Makes, "compare remeasure watch batch new", to<&Arguments::out>},
     Option{"--make", "NAME", "which documents to make (tutorial); all makes every one; can be repeated",
            Subject::Output, NoFamily, "watch batch", to<&Arguments::change, &ChangeArguments::make>},
     Option{"--paper", "letter|a4", "the paper to print on, in place of the project's",
