@@ -2,8 +2,8 @@
 
 #include "model/outline.h"
 
-// The outline that runs at one distance outside another, as a mat does round a shaped layer: corners
-// become arcs, so that every point of it is as far away.
+// The outline that runs at one distance outside another, as a mat does round a shaped layer:
+// corners become arcs, so that every point of it is as far away.
 
 namespace leafwright {
 
