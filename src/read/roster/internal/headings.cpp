@@ -51,7 +51,7 @@ constexpr std::array all_words = {
 };
 
 bool stands_in(std::string_view text, std::string_view phrase) {
-  const auto joins = [](char c) { return is_letter(c) || is_digit(c); };
+  const auto joins = [](char c) { return is_letter(c) || leafwright::is_digit(c); };
   for (std::size_t at = text.find(phrase); at != std::string_view::npos;
        at = text.find(phrase, at + 1)) {
     const std::size_t end = at + phrase.size();
