@@ -11,6 +11,8 @@ install(FILES ${CMAKE_CURRENT_SOURCE_DIR}/package/leafwright.desktop DESTINATION
 install(FILES ${CMAKE_CURRENT_SOURCE_DIR}/package/leafwright.xml DESTINATION ${CMAKE_INSTALL_DATADIR}/mime/packages)
 install(FILES ${CMAKE_SOURCE_DIR}/templates/page/leaf.svg RENAME leafwright.svg
         DESTINATION ${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/apps)
+install(FILES ${CMAKE_CURRENT_SOURCE_DIR}/package/lintian-overrides RENAME leafwright
+        DESTINATION ${CMAKE_INSTALL_DATADIR}/lintian/overrides)
 install(FILES ${CMAKE_SOURCE_DIR}/LICENSE RENAME copyright DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/leafwright)
 install(CODE "
   set(PROGRAM \"$<TARGET_FILE:leafwright>\")

@@ -59,7 +59,7 @@ std::string words_of(std::string_view text) {
 }
 
 std::string address_text(const Address& one) {
-  const std::string bracketed = "<" + one.address + ">";
+  std::string bracketed = "<" + one.address + ">";
   if (trimmed(one.name).empty()) return bracketed;
   std::string name = words_of(one.name);
   if (!name.starts_with("=?")) {
