@@ -11,9 +11,9 @@ import documents
 MOST_PAGES = {"orchard-gate": 22, "kelp-lantern": 24, "five-minute": 4}
 # Of the papers beside it, by what they are: the fewest that the design asks for.
 MOST_PAGES_BESIDE = {
-    "orchard-gate": {"offer.pdf": 2, "totals.pdf": 2, "rundown.pdf": 3, "buying-list.pdf": 1, "handouts.pdf": 3,
+    "orchard-gate": {"order-form.pdf": 1, "offer.pdf": 2, "totals.pdf": 2, "rundown.pdf": 3, "buying-list.pdf": 1, "handouts.pdf": 3,
                      "cutting-plan.pdf": 13, "private/packing-slips.pdf": 7},
-    "kelp-lantern": {"offer.pdf": 2, "totals.pdf": 2, "rundown.pdf": 2, "buying-list.pdf": 1, "handouts.pdf": 5,
+    "kelp-lantern": {"order-form.pdf": 1, "offer.pdf": 2, "totals.pdf": 2, "rundown.pdf": 2, "buying-list.pdf": 1, "handouts.pdf": 5,
                      "cutting-plan.pdf": 19},
 }
 # Of the text's height, on every page but a cover, a card's last and the last of all.
