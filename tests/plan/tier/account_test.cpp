@@ -58,6 +58,15 @@ TEST_CASE("several kits of one order go in one parcel and are paid at once") {
   CHECK(five.fees.minor == 189 + 20); // 3 % of 63.00
 }
 
+TEST_CASE("lettered envelopes are missed only where some are posted and their mass is not said") {
+  const Project without = stall::project({});
+  CHECK(terms_of(without, 0).envelopes_unweighed);
+  CHECK_FALSE(terms_of(without, 1).envelopes_unweighed); // the booklet is not posted
+  const Project said =
+      stall::project({{"wrapping=\"20 g\"", "wrapping=\"20 g\" lettered-envelope=\"1 g\""}});
+  CHECK_FALSE(terms_of(said, 0).envelopes_unweighed);
+}
+
 TEST_CASE("a parcel heavier than every step has no known postage") {
   const OrderTerms terms = terms_of(
       stall::project(R"(<postage cost="2.50"/>)", R"(<postage up-to="60 g" cost="2.50"/>)"),

@@ -162,7 +162,8 @@ OrderTerms terms_of(const Project& project, const Sale& sale) {
   const Tier& of = tier_at(project, sale.tier);
   const Selling& selling = project.selling;
   const Money none{0, project.currency};
-  OrderTerms terms{none, none, none, none, none, {}, {}, true};
+  OrderTerms terms;
+  terms.price = terms.charged = terms.fees = terms.postage = terms.packing = none;
   terms.price = of.price.value_or(none) * sale.kits + sale.top_up - Money{sale.off, none.currency};
   if (of.shipping != Tier::Shipping::None && !sale.in_another) {
     const supply::KitMass mass =
