@@ -64,14 +64,15 @@ std::optional<Refusal> Session::edit(const std::vector<Wish>& wishes, std::strin
   }
   if (tried.bytes == now_.bytes) return std::nullopt;
   if (auto no = broken(tried.bytes)) return no;
-  std::string was = revision_of(now_.bytes);
+  const bool joins = !group.empty() && !undo_.empty() && undo_.back().group == group &&
+                     at - undo_.back().at <= pause_of_typing;
+  // Only what may be joined later can come back to where it began.
+  std::string from = joins || group.empty() ? std::string() : revision_of(now_.bytes);
   if (wishes.size() > 1) words += fmt::format(" and {} more", wishes.size() - 1);
   now_ = std::move(tried);
   for (Patch& one : forward) news_.push_back(std::move(one));
   redo_.clear();
-  const bool joins = !group.empty() && !undo_.empty() && undo_.back().group == group &&
-                     at - undo_.back().at <= pause_of_typing;
-  if (!joins) undo_.push_back({{}, std::move(words), std::string(group), at, std::move(was)});
+  if (!joins) undo_.push_back({{}, std::move(words), std::string(group), at, std::move(from)});
   UndoStep& step = undo_.back();
   step.at = at;
   std::ranges::move(back, std::back_inserter(step.patches));

@@ -20,7 +20,7 @@ struct UndoStep {
   std::string words;          // "size of panel mat"
   std::string group;
   double at = 0;    // seconds, when it was last added to
-  std::string from; // revision of the text before it
+  std::string from; // revision of the text before it, where it has a group
 };
 
 // The same file changed by us and by somebody else.

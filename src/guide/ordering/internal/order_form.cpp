@@ -2,7 +2,6 @@
 
 #include "basics/mail_address.h"
 #include "guide/business/offer_words.h"
-#include "guide/ordering/internal/markup.h"
 #include "guide/prose.h"
 #include "guide/sections.h"
 #include "language/english.h"
@@ -11,6 +10,7 @@
 #include "model/item.h"
 #include "model/project.h"
 #include "plan/tier/substitution.h"
+#include "text/xml_text.h"
 
 #include <fmt/format.h>
 
@@ -152,7 +152,7 @@ std::string order_questions(const OrderForm& form) {
 std::string order_mapping(const OrderForm& form) {
   std::string text;
   for (const OrderQuestion& one : form.questions) {
-    text += fmt::format("    <column heading=\"{}\" means=\"{}\"", markup_text(one.asked),
+    text += fmt::format("    <column heading=\"{}\" means=\"{}\"", text::xml_text(one.asked),
                         one.column == "e-mail" ? "email" : one.column);
     if (one.answers.empty()) {
       text += "/>\n";
@@ -160,25 +160,11 @@ std::string order_mapping(const OrderForm& form) {
     }
     text += ">\n";
     for (const Answer& answer : one.answers)
-      text += fmt::format("      <value text=\"{}\" means=\"{}\"/>\n", markup_text(answer.words),
-                          markup_text(answer.value));
+      text += fmt::format("      <value text=\"{}\" means=\"{}\"/>\n", text::xml_text(answer.words),
+                          text::xml_text(answer.value));
     text += "    </column>\n";
   }
   return text;
-}
-
-std::string markup_text(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-    case '&': out += "&amp;"; break;
-    case '<': out += "&lt;"; break;
-    case '>': out += "&gt;"; break;
-    case '"': out += "&quot;"; break;
-    default: out += c;
-    }
-  }
-  return out;
 }
 
 } // namespace leafwright::guide

@@ -1,6 +1,6 @@
-#include "guide/ordering/internal/markup.h"
 #include "guide/ordering/order_form.h"
 #include "measure/index.h"
+#include "text/xml_text.h"
 
 #include <fmt/format.h>
 
@@ -21,26 +21,26 @@ std::string tier_ids(const Project& project, const std::vector<int>& tiers) {
 std::string choices(const Project& project, const OrderQuestion& one) {
   const bool single = one.kind == Kind::OneOf;
   std::string html = fmt::format("<fieldset data-column=\"{}\"><legend>{}</legend>\n",
-                                 markup_text(one.column), markup_text(one.asked));
-  if (!one.hint.empty()) html += "<p class=\"hint\">" + markup_text(one.hint) + "</p>\n";
+                                 text::xml_text(one.column), text::xml_text(one.asked));
+  if (!one.hint.empty()) html += "<p class=\"hint\">" + text::xml_text(one.hint) + "</p>\n";
   for (const OrderQuestion::Answer& answer : one.answers)
     html += fmt::format(
         "<label{}><input type=\"{}\" name=\"{}\" value=\"{}\"{}> {}</label>\n",
         answer.tiers.empty()
             ? std::string()
-            : " data-options=\"" + markup_text(tier_ids(project, answer.tiers)) + "\"",
-        single ? "radio" : "checkbox", markup_text(one.column), markup_text(answer.value),
-        single && one.needed ? " required" : "", markup_text(answer.words));
+            : " data-options=\"" + text::xml_text(tier_ids(project, answer.tiers)) + "\"",
+        single ? "radio" : "checkbox", text::xml_text(one.column), text::xml_text(answer.value),
+        single && one.needed ? " required" : "", text::xml_text(answer.words));
   return html + "</fieldset>\n";
 }
 
 std::string box(const OrderQuestion& one) {
-  const std::string column = markup_text(one.column);
+  const std::string column = text::xml_text(one.column);
   std::string attributes = fmt::format("id=\"q-{0}\" name=\"{0}\" data-column=\"{0}\"", column);
   if (one.needed) attributes += " required";
   if (!one.hint.empty()) attributes += fmt::format(" aria-describedby=\"h-{}\"", column);
   std::string html = fmt::format("<div class=\"question\"><label for=\"q-{}\">{}</label>\n", column,
-                                 markup_text(one.asked));
+                                 text::xml_text(one.asked));
   if (one.kind == Kind::Lines)
     html += "<textarea rows=\"4\" " + attributes + "></textarea>\n";
   else if (one.kind == Kind::Number)
@@ -49,7 +49,7 @@ std::string box(const OrderQuestion& one) {
     html += fmt::format("<input type=\"{}\" {}>\n", one.column == "e-mail" ? "email" : "text",
                         attributes);
   if (!one.hint.empty())
-    html += fmt::format("<p class=\"hint\" id=\"h-{}\">{}</p>\n", column, markup_text(one.hint));
+    html += fmt::format("<p class=\"hint\" id=\"h-{}\">{}</p>\n", column, text::xml_text(one.hint));
   return html + "</div>\n";
 }
 
@@ -60,11 +60,11 @@ std::string order_page(const OrderForm& form, const Project& project, std::strin
   for (const OrderQuestion& one : form.questions)
     questions += one.answers.empty() ? box(one) : choices(project, one);
   const std::pair<std::string_view, std::string> fields[] = {
-      {"{language}", markup_text(project.language)},
-      {"{title}", markup_text(form.title)},
-      {"{lead}", markup_text(form.lead)},
-      {"{close}", markup_text(form.close)},
-      {"{mail}", markup_text(form.mail)},
+      {"{language}", text::xml_text(project.language)},
+      {"{title}", text::xml_text(form.title)},
+      {"{lead}", text::xml_text(form.lead)},
+      {"{close}", text::xml_text(form.close)},
+      {"{mail}", text::xml_text(form.mail)},
       {"{questions}", questions},
   };
   // In one pass: an answer may hold what looks like a field.

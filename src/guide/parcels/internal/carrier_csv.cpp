@@ -19,27 +19,23 @@ namespace leafwright::guide {
 
 namespace {
 
-constexpr std::size_t address_lines = 4;
+constexpr std::size_t most_lines = 4;
 
 struct SplitAddress {
-  std::array<std::string, address_lines> lines; // what is beyond the last stands in it
+  std::array<std::string, most_lines> lines; // what is beyond the last stands in it
   const words::Country* country = nullptr;
 };
 
 // Only a last line, or a region, that is a country's own name or code is taken for one.
 SplitAddress split_address(const Order& order) {
-  std::vector<std::string> lines;
-  for (std::string_view rest = order.address; !rest.empty();) {
-    const std::size_t end = std::min(rest.find('\n'), rest.size());
-    if (end > 0 && rest.substr(0, end) != order.name) lines.emplace_back(rest.substr(0, end));
-    rest.remove_prefix(std::min(end + 1, rest.size()));
-  }
+  const std::vector<std::string_view> written = address_lines(order);
+  std::vector<std::string> lines(written.begin(), written.end());
   SplitAddress split;
   if (lines.size() > 1) split.country = words::country_of(lines.back());
   if (split.country != nullptr) lines.pop_back();
   if (split.country == nullptr) split.country = words::country_of(order.region);
-  for (std::size_t i = 0; i + 1 < address_lines && i < lines.size(); ++i) split.lines[i] = lines[i];
-  if (lines.size() >= address_lines)
+  for (std::size_t i = 0; i + 1 < most_lines && i < lines.size(); ++i) split.lines[i] = lines[i];
+  if (lines.size() >= most_lines)
     split.lines.back() = words::series({lines.begin() + std::ssize(split.lines) - 1, lines.end()});
   return split;
 }

@@ -24,12 +24,7 @@ Labels::Label label_of(const Project& project, const PackingList& list, std::siz
   Labels::Label label;
   label.place = order.place;
   label.lines.push_back(breakable(order.name));
-  for (std::string_view rest = order.address; !rest.empty();) {
-    const std::size_t end = std::min(rest.find('\n'), rest.size());
-    const std::string_view line = rest.substr(0, end);
-    if (end > 0 && line != order.name) label.lines.push_back(breakable(line)); // most begin with it
-    rest.remove_prefix(std::min(end + 1, rest.size()));
-  }
+  for (const std::string_view line : address_lines(order)) label.lines.push_back(breakable(line));
   if (order.address.empty() && !order.region.empty())
     label.lines.push_back(breakable(order.region));
   std::vector<std::string> kits;

@@ -161,6 +161,17 @@ Inlines supply_item(const Project& project, const orders::SupplyLine& line, int 
   return prose.fragment();
 }
 
+std::vector<std::string_view> address_lines(const Order& order) {
+  std::vector<std::string_view> lines;
+  for (std::string_view rest = order.address; !rest.empty();) {
+    const std::size_t end = std::min(rest.find('\n'), rest.size());
+    if (const std::string_view line = rest.substr(0, end); !line.empty() && line != order.name)
+      lines.push_back(line);
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  return lines;
+}
+
 std::string breakable(std::string_view text) {
   constexpr int longest_run = 28; // characters; no word of any of our languages is longer
   std::string out;

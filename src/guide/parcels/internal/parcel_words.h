@@ -39,6 +39,9 @@ std::string not_owned_words(const Project& project, const orders::Parcel& parcel
 // nothing is picked: "$24.00 comes off the price." or "The price stays the same."
 std::string credit_words(const orders::Change& change, int kits);
 
+// The lines of her address; one that is her name, as most begin, is left out.
+std::vector<std::string_view> address_lines(const Order& order);
+
 // What the buyer wrote, with room to turn a line in endless words.
 std::string breakable(std::string_view text);
 
